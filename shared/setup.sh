@@ -1,0 +1,48 @@
+#!/bin/sh
+# Installs what building, testing and running pouchwright needs on Debian 12.
+# Runs as root or through sudo; does nothing where all is there already.
+#   sh shared/setup.sh          build and run
+#   sh shared/setup.sh tests    and what the tests look through
+set -eu
+
+build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev
+  libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev fonts-dejavu-core"
+tests="doctest-dev python3 poppler-utils qpdf librsvg2-bin libxml2-utils locales-all"
+wanted=$build
+if [ "${1:-}" = tests ]; then wanted="$build $tests"; fi
+
+missing=""
+if command -v dpkg-query >/dev/null 2>&1; then
+  for package in $wanted; do
+    state=$(dpkg-query -W -f '${Status}' "$package" 2>/dev/null || true)
+    if [ "$state" != "install ok installed" ]; then missing="$missing $package"; fi
+  done
+  if [ -z "$missing" ]; then exit 0; fi
+fi
+
+system=unknown
+if [ -r /etc/os-release ]; then
+  system=$(. /etc/os-release && echo "${ID:-unknown} ${VERSION_ID:-}")
+fi
+case $system in
+  "debian 12"*) ;;
+  *)
+    echo "setup: this is $system, not Debian 12, so nothing was installed." >&2
+    echo "setup: please install these, by their names on Debian 12:" $wanted >&2
+    exit 1
+    ;;
+esac
+
+if [ "$(id -u)" = 0 ]; then
+  as_root=""
+elif command -v sudo >/dev/null 2>&1; then
+  as_root=sudo
+else
+  echo "setup: run this as root, or install sudo; these are missing:$missing" >&2
+  exit 1
+fi
+
+echo "setup: installing$missing" >&2
+export DEBIAN_FRONTEND=noninteractive
+$as_root apt-get update -q >&2
+$as_root apt-get install -y -q --no-install-recommends $missing >&2

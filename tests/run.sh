@@ -1,0 +1,27 @@
+#!/bin/sh
+# Sets up, builds and runs every test. The last line reads `N passed, N failed`.
+#   sh tests/run.sh           the release build, warnings as errors in CI
+#   sh tests/run.sh asan      the same under the address and undefined-behaviour sanitizers
+set -eu
+top=$(cd "$(dirname "$0")/.." && pwd)
+preset=${1:-release}
+if [ "${CI:-}" = true ] && [ "$preset" = release ]; then preset=ci; fi
+
+sh "$top/shared/setup.sh" tests
+cd "$top"
+cmake --preset "$preset" -DPOUCHWRIGHT_TESTS=ON >/dev/null
+cmake --build --preset "$preset"
+
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+status=0
+ctest --preset "$preset" --no-tests=error -j 2 >"$log" 2>&1 || status=$?
+grep -v ' Passed ' "$log" || true
+
+# ctest closes with: `98% tests passed, 2 tests failed out of 100`.
+set -- $(sed -n 's/^[0-9]*% tests passed, \([0-9]*\) tests* failed out of \([0-9]*\)$/\1 \2/p' "$log")
+failed=${1:-1}
+total=${2:-1}
+echo "$((total - failed)) passed, $failed failed"
+if [ "$failed" -ne 0 ] && [ "$status" -eq 0 ]; then status=1; fi
+exit "$status"
