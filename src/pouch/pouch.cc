@@ -1,0 +1,320 @@
+#include "pouch/pouch.h"
+
+#include <algorithm>
+
+#include "pouch/cards.h"
+#include "pouch/content.h"
+#include "pouch/run.h"
+#include "pouch/sizes.h"
+#include "pouch/water.h"
+#include "units/length.h"
+
+namespace pouchwright::pouch {
+
+namespace {
+
+using units::exact_text;
+
+/// The checks of one derivation, with what they all need at hand.
+class Checks {
+ public:
+  Checks(const Request& request, const Sizes& sizes, diag::Diagnostics& diagnostics)
+      : request_(request), sizes_(sizes), diagnostics_(diagnostics) {}
+
+  /// Everything that can be said before the panel is folded.
+  void of_sizes() {
+    seal_against_needles();
+    seal_zones_meet();
+    lip_and_flap();
+    cloth_is_wide_enough(request_.laminate);
+    if (request_.outer) cloth_is_wide_enough(*request_.outer);
+    outer_frays();
+    capacity_of_stated_sizes();
+  }
+
+  /// What folding and pressing showed.
+  void of_run(const Run& run, const WaterLine& water, const Pouch& pouch) {
+    exposed_film(run, pouch);
+    water_line(water);
+    thick_seams(run);
+  }
+
+ private:
+  std::string shown(Length length) const { return exact_text(length, request_.style.unit); }
+  const Place& place(std::string_view size_name) const { return place_of(request_, size_name); }
+
+  void seal_against_needles() {
+    const Length reach = std::max(sizes_.needle_reach, sizes_.seam_allowance);
+    if (sizes_.needle_reach < sizes_.seam_allowance) {
+      diagnostics_.warning(place(size::kNeedleReach),
+                           {"reach-inside-seam",
+                            {{"reach", shown(sizes_.needle_reach)},
+                             {"allowance", shown(sizes_.seam_allowance)}}},
+                           {{"reach-inside-seam-hint"}});
+    }
+    if (sizes_.seal_width > reach) return;
+    diagnostics_.error(
+        place(size::kSealWidth),
+        {"seal-not-above-reach", {{"seal", shown(sizes_.seal_width)}, {"reach", shown(reach)}}},
+        {{"seal-not-above-reach-hint",
+          {{"least", shown(reach + request_.tolerance.sum() + sizes_.min_clear_seal)}}}});
+  }
+
+  void seal_zones_meet() {
+    if (sizes_.inside_width > 2 * kSlipCardPlay) return;
+    diagnostics_.error(place(size::kSealWidth),
+                       {"seal-zones-meet",
+                        {{"seal", shown(sizes_.seal_width)}, {"cut", shown(sizes_.cut_width)},
+                         {"inside", shown(sizes_.inside_width)}}},
+                       {{"seal-zones-meet-hint"}});
+  }
+
+  void lip_and_flap() {
+    if (sizes_.flap > Length() && sizes_.flap > sizes_.depth) {
+      diagnostics_.warning(place(size::kFlap),
+                           {"flap-over-depth",
+                            {{"flap", shown(sizes_.flap)}, {"depth", shown(sizes_.depth)}}},
+                           {{"flap-over-depth-hint"}});
+    }
+    if (sizes_.flap > Length() && sizes_.flap <= sizes_.lip_drop) {
+      diagnostics_.warning(place(size::kFlap),
+                           {"flap-misses-lip",
+                            {{"flap", shown(sizes_.flap)}, {"drop", shown(sizes_.lip_drop)}}},
+                           {{"flap-misses-lip-hint"}});
+    }
+  }
+
+  void cloth_is_wide_enough(const Material& material) {
+    const Length usable = material.usable_width();
+    Length least = std::min(sizes_.cut_width, sizes_.cut_length);
+    if (material.turn == Turn::along) least = sizes_.cut_width;
+    if (material.turn == Turn::across) least = sizes_.cut_length;
+    if (least <= usable) return;
+    diagnostics_.error(request_.panel ? request_.panel->width.place : place(size::kWidth),
+                       {"panel-wider-than-cloth",
+                        {{"width", shown(sizes_.cut_width)}, {"length", shown(sizes_.cut_length)},
+                         {"material", material.name}, {"usable", shown(usable)}}},
+                       {{"panel-wider-than-cloth-hint"}});
+  }
+
+  void outer_frays() {
+    if (!request_.outer || !request_.outer->frays) return;
+    for (const EndFinish* finish : {&request_.start_finish, &request_.end_finish}) {
+      if (finish->kind != FinishKind::none) continue;
+      const bool is_start = finish == &request_.start_finish;
+      diagnostics_.warning(
+          finish->place.file.empty() ? request_.outer->place : finish->place,
+          {is_start ? "outer-frays-start" : "outer-frays-end", {{"outer", request_.outer->name}}},
+          {{is_start ? "outer-frays-start-hint" : "outer-frays-end-hint"}});
+    }
+  }
+
+  void capacity_of_stated_sizes() {
+    if (!request_.liners || !request_.liners->count) return;
+    const Capacity capacity = capacity_of(request_, sizes_);
+    const int count = request_.liners->count->value;
+    if (capacity.liners >= count) return;
+    diagnostics_.warning(request_.liners->count->place,
+                         {"liners-over-capacity",
+                          {{"count", std::to_string(count)},
+                           {"capacity", std::to_string(capacity.liners)}}},
+                         {{"liners-over-capacity-hint"}});
+  }
+
+  void exposed_film(const Run& run, const Pouch& pouch) {
+    std::vector<Interval> covers;
+    if (request_.cards != CardUse::on_top) {
+      covers.push_back({pouch.slip_card.stem_length, pouch.slip_card.top});
+    }
+    if (request_.cards != CardUse::inside) {
+      covers.push_back({pouch.shield.stem_length, pouch.shield.top});
+    }
+    for (const Interval& bare : run.exposed) {
+      for (const Interval& left : without(bare, covers)) warn_exposed(left, "film-exposed");
+    }
+    for (const Interval& bare : run.exposed_below) warn_exposed(bare, "film-exposed-below");
+  }
+
+  void warn_exposed(const Interval& bare, const char* key) {
+    diagnostics_.warning(request_.place, {key, {{"from", shown(bare.from)}, {"to", shown(bare.to)}}},
+                         {{"film-exposed-hint"}});
+  }
+
+  void water_line(const WaterLine& water) {
+    if (water.cause == LeakCause::clear_seal) {
+      const Length clear = sizes_.seal_width - sizes_.needle_reach;
+      const Length wanted =
+          sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal;
+      diagnostics_.warning(place(size::kSealWidth),
+                           {"clear-seal-too-small",
+                            {{"worst", shown(clear - request_.tolerance.sum())},
+                             {"min", shown(sizes_.min_clear_seal)}}},
+                           {{"clear-seal-too-small-hint", {{"seal", shown(wanted)}}}});
+      return;
+    }
+    if (water.cause == LeakCause::end_finish) {
+      const bool is_start = water.end == Edge::start;
+      const EndFinish& finish = is_start ? request_.start_finish : request_.end_finish;
+      diagnostics_.warning(finish.place.file.empty() ? request_.place : finish.place,
+                           {is_start ? "finish-lowers-start" : "finish-lowers-end",
+                            {{"reach", shown(finish.needle_reach)},
+                             {"line", shown(water.height)},
+                             {"lip", shown(water.lip)},
+                             {"by", shown(water.lip - water.height)}}},
+                           {{"finish-lowers-hint"}});
+    }
+    if (water.height <= Length()) {
+      diagnostics_.warning(request_.place, {"no-watertight-path", {{"span", water.span}}},
+                           {{"no-watertight-path-hint"}});
+    }
+  }
+
+  void thick_seams(const Run& run) {
+    for (const SeamLayers& seam : run.seam_layers) {
+      if (seam.layers <= kManyLayers) continue;
+      diagnostics_.warning(request_.place,
+                           {"thick-seam",
+                            {{"operation", seam.operation},
+                             {"layers", std::to_string(seam.layers)},
+                             {"thickness", shown(seam.thickness)},
+                             {"from", shown(seam.heights.from)},
+                             {"to", shown(seam.heights.to)},
+                             {"most", std::to_string(kManyLayers)}}},
+                           {{"thick-seam-hint"}});
+    }
+  }
+
+  const Request& request_;
+  const Sizes& sizes_;
+  diag::Diagnostics& diagnostics_;
+};
+
+diag::Message because(const WaterLine& water, const Request& request, const Sizes& sizes) {
+  const auto shown = [&](Length length) { return exact_text(length, request.style.unit); };
+  switch (water.cause) {
+    case LeakCause::lip:
+      return {"water-ends-at-lip", {{"lip", shown(water.lip)}}};
+    case LeakCause::clear_seal: {
+      const Length clear = sizes.seal_width - sizes.needle_reach;
+      return {"water-ends-at-clear-seal",
+              {{"seal", shown(sizes.seal_width)},
+               {"reach", shown(sizes.needle_reach)},
+               {"worst", shown(clear - request.tolerance.sum())},
+               {"min", shown(sizes.min_clear_seal)}}};
+    }
+    case LeakCause::end_finish:
+      return {water.end == Edge::start ? "water-ends-at-start-finish" : "water-ends-at-end-finish",
+              {{"height", shown(water.height)}}};
+    case LeakCause::never_fused:
+      return {"water-ends-unfused", {{"span", water.span}, {"height", shown(water.height)}}};
+  }
+  return {};
+}
+
+/// What each span gains by the turn of cloth: half of a fold's share for either side of its line.
+std::vector<Length> turns_of(const Run& run, const Request& request, const Sizes& sizes) {
+  const auto& rules = request.construction.panels.front().spans;
+  std::vector<Length> turns(rules.size());
+  for (const FoldMade& fold : run.folds) {
+    const Length share = units::half(turn_of_cloth(fold.thickness, fold.enclosed));
+    for (const std::size_t index : {fold.span_before.span, fold.span_before.span + 1}) {
+      for (std::size_t i = 0; i < rules.size(); ++i) {
+        if (rules[i].name == sizes.panel.spans[index].name) turns[i] += share;
+      }
+    }
+  }
+  return turns;
+}
+
+Length total_turn(const Run& run) {
+  Length sum;
+  for (const FoldMade& fold : run.folds) sum += turn_of_cloth(fold.thickness, fold.enclosed);
+  return sum;
+}
+
+std::optional<Values> open_values(const Request& request, diag::Diagnostics& diagnostics) {
+  Values values = stated_values(request);
+  if (request.panel) return values_from_panel(request, values, diagnostics);
+  if (request.liners && request.liners->count) {
+    return values_from_liners(request, values, diagnostics);
+  }
+  return values;
+}
+
+/// A lip drop not below the depth leaves no front at all, which says less than these two numbers.
+bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
+                                diag::Diagnostics& diagnostics) {
+  const auto drop = values.find(size::kLipDrop);
+  const auto depth = values.find(size::kDepth);
+  if (drop == values.end() || depth == values.end() || drop->second < depth->second) return true;
+  const units::Unit unit = request.style.unit;
+  diagnostics.error(place_of(request, size::kLipDrop),
+                    {"lip-drop-over-depth",
+                     {{"drop", exact_text(drop->second, unit)},
+                      {"depth", exact_text(depth->second, unit)}}},
+                    {{"lip-drop-over-depth-hint"}});
+  return false;
+}
+
+void set_overall_height(Sizes& sizes, const Folded& finished) {
+  const std::vector<Length> heights = finished.breaks();
+  sizes.overall_height = heights.back() - heights.front();
+}
+
+}  // namespace
+
+std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnostics) {
+  diag::Diagnostics faults;
+  const auto give_up = [&]() -> std::optional<Pouch> {
+    diagnostics.add_all(faults);
+    return std::nullopt;
+  };
+  const auto values = open_values(request, faults);
+  if (!values) return give_up();
+  (void)lip_is_below_the_flap_fold(request, *values, faults);
+  auto sizes = sizes_of(request, *values, {}, faults);
+  if (!sizes) return give_up();
+  Checks(request, *sizes, faults).of_sizes();
+
+  auto folded = run(request, *sizes, faults);
+  if (!folded || faults.has_errors()) return give_up();
+  const Length turn = total_turn(*folded);
+  const bool adds_turn = request.turn_of_cloth || request.construction.turn_of_cloth;
+  if (adds_turn) {
+    diag::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
+    sizes = sizes_of(request, *values, turns_of(*folded, request, *sizes), again);
+    if (sizes) folded = run(request, *sizes, again);
+    if (!sizes || !folded) return give_up();
+  }
+  set_overall_height(*sizes, folded->finished());
+
+  Pouch pouch;
+  pouch.request = request;
+  pouch.sizes = *sizes;
+  pouch.contacts = folded->contacts;
+  pouch.seal_zones = seal_zones(*sizes, *folded);
+  pouch.exposed_film = folded->exposed;
+  for (const Interval& bare : folded->exposed_below) pouch.exposed_film.push_back(bare);
+  pouch.lip_height = folded->lip_height;
+  pouch.clear_seal = sizes->seal_width - sizes->needle_reach;
+  pouch.clear_seal_worst = pouch.clear_seal - request.tolerance.sum();
+  pouch.turn_of_cloth = turn;
+  pouch.turn_of_cloth_added = adds_turn;
+  pouch.layers_at_seams = folded->seam_layers;
+  pouch.slip_card = slip_card(*sizes, pouch.lip_height, folded->exposed);
+  pouch.shield = shield(*sizes, pouch.lip_height, folded->exposed);
+  if (request.liners) pouch.capacity = capacity_of(request, *sizes);
+
+  const WaterLine water = water_line(request.construction.compartments.front(), *sizes, *folded,
+                                     pouch.clear_seal_worst);
+  pouch.water_line = water.height;
+  pouch.water_line_because = because(water, request, *sizes);
+  pouch.water_volume_ml = open_bag_ml(sizes->inside_width, water.height);
+  pouch.bottom_pressure_pa = water_pressure_pa(water.height);
+  Checks(request, *sizes, faults).of_run(*folded, water, pouch);
+  pouch.stages = std::move(folded->stages);
+  diagnostics.add_all(faults);
+  return pouch;
+}
+
+}  // namespace pouchwright::pouch

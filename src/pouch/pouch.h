@@ -1,0 +1,147 @@
+/// The pouch: everything that follows from a request, by really folding the panel.
+///
+///     std::optional<Pouch> pouch = derive(request, diagnostics);
+///     if (pouch) print(pouch->panel.cut_width, pouch->water_line);
+///
+/// y runs along the flat panel from its start, x across from the left raw edge; folded heights count
+/// from the bottom. Not for cloth, paper or people: see `lay`, `paper` and `batch`.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.h"
+#include "pouch/folded.h"
+#include "pouch/request.h"
+
+namespace pouchwright::pouch {
+
+/// Names of the spans that a turned end adds to a panel.
+inline constexpr const char* kStartHem = "start-hem";
+inline constexpr const char* kEndHem = "end-hem";
+
+/// A line on the flat panel along which it is folded.
+struct FoldLine {
+  Length at;
+  std::string before;  ///< the span that ends at the line
+  std::string after;   ///< the span that begins there
+
+  bool operator==(const FoldLine&) const = default;
+};
+
+/// The sizes of the pouch and of its panel, after rounding.
+struct Sizes {
+  Length cut_width, cut_length;                    ///< rounded up to the ruler step
+  Length finished_width, depth, flap, lip_drop;    ///< worked out again from the cut sizes
+  Length overall_width, overall_height;            ///< of the finished pouch, flap closed
+  Length seam_allowance, needle_reach, seal_width, min_clear_seal;
+  Length inside_width;                             ///< cut width - 2 * max(seal width, needle reach)
+  Length start_takes, end_takes;                   ///< what the end finishes use up
+  FlatPanel panel;                                 ///< spans on the cut panel
+  std::vector<FoldLine> folds;                     ///< in order along the panel
+};
+
+/// Film on film between two folded heights at a pressing operation. `lower` lies below.
+struct Contact {
+  std::string operation;
+  std::string lower, upper;
+  Interval heights;
+
+  bool operator==(const Contact&) const = default;
+};
+
+/// A rectangle of the flat panel that is fused.
+struct SealZone {
+  Interval x;
+  Interval y;
+  std::string lower, upper;
+
+  bool operator==(const SealZone&) const = default;
+};
+
+/// How many layers of cloth a needle meets along a seam, between two folded heights. Laminate and
+/// outer count as one each.
+struct SeamLayers {
+  std::string operation;
+  Interval heights;
+  int layers = 0;
+  Length thickness;
+};
+/// More layers than this are hard on a home machine (common practice, no source).
+inline constexpr int kManyLayers = 6;
+
+/// A card as an outline: x from the left raw edge (negative beyond it), y the folded height; closed,
+/// the first corner not repeated, counter-clockwise with y up, from the stem's bottom left.
+struct Corner {
+  Length x, y;
+  bool operator==(const Corner&) const = default;
+};
+struct Card {
+  std::vector<Corner> outline;
+  Length stem_width;
+  Length stem_length;
+  Length bar_width;  ///< the crossbar of the slip card, the arms of the shield
+  Length top;        ///< folded height of the bar's upper edge
+};
+/// The slip card is narrower than the inside by this on each side.
+inline constexpr Length kSlipCardPlay = Length::whole_mm(2);
+/// The crossbar stands out at least this far above the lip, so that a hand can pull it.
+inline constexpr Length kSlipCardGrip = Length::whole_mm(40);
+inline constexpr Length kArmsOverLip = Length::whole_mm(5);
+inline constexpr Length kArmsBeyondEdge = Length::whole_mm(10);
+/// A hand keeps this far from the iron's way.
+inline constexpr Length kHandDistance = Length::whole_mm(120);
+
+enum class CapacityLimit { across, front, depth, round, flap };
+struct Capacity {
+  int liners = 0;
+  int columns = 0;
+  std::vector<CapacityLimit> limited_by;
+};
+
+/// The panels after an operation (operations that the job skips make no stage).
+struct Stage {
+  std::size_t operation = 0;  ///< index into Construction::operations
+  Folded folded;
+  bool card_inside = false;   ///< the slip card lies inside
+};
+
+struct Pouch {
+  Request request;
+  Sizes sizes;
+  std::vector<Stage> stages;
+  std::vector<Contact> contacts;      ///< at the pressing operations
+  std::vector<SealZone> seal_zones;   ///< sorted by y, then x
+  std::vector<Interval> exposed_film; ///< folded heights, while pressing
+  Length lip_height;                  ///< of the first compartment, while pressing
+  Length clear_seal, clear_seal_worst;
+  Length water_line;
+  diag::Message water_line_because;
+  Length turn_of_cloth;               ///< over all folds; negative where folding takes less
+  bool turn_of_cloth_added = false;
+  std::vector<SeamLayers> layers_at_seams;
+  Card slip_card;
+  Card shield;
+  std::optional<Capacity> capacity;   ///< absent without liners
+  double water_volume_ml = 0;
+  double bottom_pressure_pa = 0;
+
+  [[nodiscard]] const Construction& construction() const { return request.construction; }
+};
+
+/// Works out the sizes, folds the panel, and checks all that can be wrong. Every fault is reported
+/// at the place of the value it concerns.
+/// Fails: empty where an error makes the rest meaningless (errors are in `diagnostics`).
+[[nodiscard]] std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnostics);
+
+/// The open-topped volume of two flat sheets of `width` x `height` joined on three sides, in ml; 0
+/// where the approximation is negative. Source: the paper-bag problem's open form, which its
+/// encyclopedia article marks "very rough".
+[[nodiscard]] double open_bag_ml(Length width, Length height);
+
+/// Pressure of a water column of `height` at 20 °C, in Pa: 998.2 kg/m³ (handbook tables) times
+/// 9.80665 m/s² (3rd CGPM, 1901).
+[[nodiscard]] double water_pressure_pa(Length height);
+
+}  // namespace pouchwright::pouch

@@ -1,0 +1,103 @@
+/// What a job asks of a pouch, read and resolved: every default of the construction and the program
+/// is filled in except the sizes that `[panel]` or `[liners]` derive.
+///
+///     Request request = ...;                       // `input` makes it from a job file
+///     std::optional<Pouch> pouch = derive(request, diagnostics);
+///
+/// Not for paper, lay or batch settings, which have structs of their own in their layers.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "pouch/construction.h"
+#include "units/length.h"
+
+namespace pouchwright::pouch {
+
+enum class FinishKind { none, overedge, turned };
+
+/// What keeps an end from fraying. `takes` is the length it uses up: what the knife trims, or what
+/// is turned. `needle_reach` counts from the cut panel's raw edge to the innermost needle hole.
+/// Defaults: overedge takes nothing and reaches `takes` + kOveredgeReach; turned takes kHem and
+/// reaches 2 * takes - kHemStitch (through hem and span, kHemStitch inside the turned raw edge).
+struct EndFinish {
+  FinishKind kind = FinishKind::none;
+  Length takes;
+  Length needle_reach;
+  Place place;
+};
+inline constexpr Length kOveredgeReach = Length::whole_mm(5);
+inline constexpr Length kHem = Length::whole_mm(10);
+inline constexpr Length kHemStitch = Length::whole_mm(2);
+
+enum class CardUse { inside, on_top, both };
+
+struct Tolerances {
+  Placed<Length> cut{Length::whole_mm(1), {}};
+  Placed<Length> place{Length::whole_mm(2), {}};
+  Placed<Length> sew{Length::whole_mm(2), {}};
+
+  [[nodiscard]] Length sum() const { return cut.value + place.value + sew.value; }
+};
+
+/// The liners that the pouch is to carry, each as it is folded. Defaults: ease and overlap.
+struct Liners {
+  std::optional<Placed<int>> count;    ///< absent: only the capacity is asked for
+  Placed<Length> width, length, thickness;
+  std::optional<Placed<int>> columns;  ///< absent: whichever needs the least cloth
+  Placed<Length> ease{Length::whole_mm(10), {}};
+  Placed<Length> overlap{Length::whole_mm(30), {}};
+  Place place;
+};
+
+/// The panel as it is already cut.
+struct CutPanel {
+  Placed<Length> width, length;
+  Place place;
+};
+
+enum class MaterialKind { laminate, outer };
+/// How a piece's length may lie to the cloth's length.
+enum class Turn { either, along, across };
+
+struct Material {
+  std::string name;  ///< as in shared/materials.toml, or "laminate" / "outer" for a table
+  MaterialKind kind = MaterialKind::laminate;
+  Length width;
+  Length selvedge;   ///< on each side
+  Length thickness;
+  FilmFaces film = FilmFaces::one;
+  Turn turn = Turn::either;
+  bool frays = false;
+  double shrink_length = 0;  ///< fraction of the length before washing (ISO 5077)
+  double shrink_width = 0;
+  std::optional<double> price;
+  std::string price_per;     ///< "m" or "yd"; empty without a price
+  Place place;
+
+  [[nodiscard]] Length usable_width() const { return width - 2 * selvedge; }
+};
+
+struct Request {
+  Construction construction;
+  std::string title;
+  units::LengthStyle style;
+  /// Sizes by name: from the job or the construction's defaults. With a cut panel, width, depth
+  /// and (where the job has none) flap are absent; with a liner count, those the job leaves out.
+  std::map<std::string, Placed<Length>, std::less<>> sizes;
+  std::optional<CutPanel> panel;
+  EndFinish start_finish;
+  EndFinish end_finish;
+  CardUse cards = CardUse::inside;
+  bool turn_of_cloth = false;
+  Tolerances tolerance;
+  std::optional<Liners> liners;
+  Material laminate;
+  std::optional<Material> outer;
+  Place place;  ///< the job file as a whole
+};
+
+}  // namespace pouchwright::pouch

@@ -1,0 +1,265 @@
+#include "pouch/pouch.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "support/requests.h"
+
+using namespace pouchwright;
+using namespace pouchwright::pouch;
+using namespace pouchwright::test;
+
+namespace {
+
+Pouch derived(const Request& request) {
+  diag::Diagnostics diagnostics;
+  auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  return *pouch;
+}
+
+std::vector<std::string> keys(const diag::Diagnostics& diagnostics) {
+  std::vector<std::string> result;
+  for (const auto& diagnostic : diagnostics.sorted()) result.push_back(diagnostic.message.key);
+  return result;
+}
+
+std::vector<std::string> faults(const Request& request) {
+  diag::Diagnostics diagnostics;
+  (void)derive(request, diagnostics);
+  return keys(diagnostics);
+}
+
+bool contains(const std::vector<std::string>& all, std::string_view one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+}  // namespace
+
+// Every number of this case is worked by hand in the project's design notes, section 3.
+TEST_CASE("the hand-worked fold-over pouch") {
+  const Pouch pouch = derived(hand_worked(foldover()));
+  CHECK(pouch.sizes.cut_width == mm(204));
+  CHECK(pouch.sizes.cut_length == mm(360));
+  CHECK(pouch.sizes.panel.spans ==
+        std::vector<Span>{{"front", mm(0), mm(140)},
+                          {"back", mm(140), mm(290)},
+                          {"flap", mm(290), mm(360)}});
+  CHECK(pouch.sizes.folds ==
+        std::vector<FoldLine>{{mm(140), "front", "back"}, {mm(290), "back", "flap"}});
+  REQUIRE(pouch.contacts.size() == 1);
+  CHECK(pouch.contacts[0] == Contact{"press-sides", "back", "front", {mm(0), mm(140)}});
+  CHECK(pouch.seal_zones ==
+        std::vector<SealZone>{{{mm(0), mm(13)}, {mm(0), mm(280)}, "back", "front"},
+                              {{mm(191), mm(204)}, {mm(0), mm(280)}, "back", "front"}});
+  CHECK(pouch.clear_seal == mm(6));
+  CHECK(pouch.clear_seal_worst == mm(1));
+  CHECK(pouch.sizes.inside_width == mm(178));
+  CHECK(pouch.water_line == mm(140));
+  CHECK(pouch.water_line_because.key == "water-ends-at-lip");
+  CHECK(pouch.exposed_film == std::vector<Interval>{{mm(140), mm(220)}});
+  CHECK(pouch.shield.stem_width == mm(178));
+  CHECK(pouch.shield.bar_width == mm(224));
+  CHECK(pouch.slip_card.stem_width == mm(174));
+  CHECK(pouch.slip_card.stem_length == mm(140));
+  CHECK(pouch.slip_card.bar_width == mm(204));
+  CHECK(pouch.sizes.overall_width == mm(204));
+  CHECK(pouch.sizes.overall_height == mm(150));
+  CHECK(pouch.shield.outline.front() == Corner{mm(13), mm(0)});
+  CHECK(pouch.shield.top == mm(260));
+}
+
+TEST_CASE("with both ends overedged the zones and the water line give way to the needles") {
+  Request request = hand_worked(foldover());
+  request.start_finish = {FinishKind::overedge, Length(), mm(5), {}};
+  request.end_finish = request.start_finish;
+  diag::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  REQUIRE(pouch->seal_zones.size() == 2);
+  CHECK(pouch->seal_zones[0].y == Interval{mm(5), mm(275)});
+  CHECK(pouch->water_line == mm(135));
+  CHECK(pouch->water_line_because.key == "water-ends-at-start-finish");
+  CHECK(keys(diagnostics) == std::vector<std::string>{"finish-lowers-start"});
+}
+
+TEST_CASE("pressed after the flap is turned, the back above the lip touches the flap") {
+  Request request = hand_worked(foldover());
+  request.cards = CardUse::on_top;
+  auto& operations = request.construction.operations;
+  std::swap(operations[5], operations[8]);   // press-sides <-> fold-flap
+  operations.erase(operations.begin() + 7);  // nobody can look inside any more
+  diag::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  REQUIRE(pouch->contacts.size() == 2);
+  CHECK(pouch->contacts[1] == Contact{"press-sides", "back", "flap", {mm(140), mm(150)}});
+  CHECK(contains(keys(diagnostics), "side-bands-fused"));
+  CHECK_FALSE(diagnostics.has_errors());
+  CHECK(pouch->water_line == mm(140));
+}
+
+TEST_CASE("the hand-worked gusset pouch, from data alone") {
+  const Pouch pouch = derived(hand_worked(gusset()));
+  REQUIRE(pouch.contacts.size() == 3);
+  CHECK(pouch.contacts[0] == Contact{"press-sides", "back", "gusset-back", {mm(0), mm(25)}});
+  CHECK(pouch.contacts[1] == Contact{"press-sides", "gusset-front", "front", {mm(0), mm(25)}});
+  CHECK(pouch.contacts[2] == Contact{"press-sides", "back", "front", {mm(25), mm(140)}});
+  CHECK(pouch.sizes.cut_length == mm(410));
+  CHECK(pouch.water_line == mm(140));
+  CHECK(pouch.seal_zones.size() == 8);
+}
+
+TEST_CASE("the sides are sealed at the edges and never in the middle (common practice, no source)") {
+  for (const auto& construction : {foldover(), gusset()}) {
+    const Pouch pouch = derived(hand_worked(construction));
+    for (const SealZone& zone : pouch.seal_zones) {
+      const bool at_left = zone.x.from == Length();
+      const bool at_right = zone.x.to == pouch.sizes.cut_width;
+      CHECK((at_left || at_right));
+      CHECK(zone.x.size() == pouch.sizes.seal_width);
+    }
+    for (const Contact& contact : pouch.contacts) CHECK(contact.lower != "flap");
+  }
+}
+
+TEST_CASE("a cut panel of 8 1/2 x 15 in with 1/4 in allowances finishes 8 in wide (common practice, no source)") {
+  Request request = hand_worked(foldover());
+  for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
+  request.style = {units::Unit::inch, units::kRulerInch};
+  request.sizes["lip_drop"].value = Length::inches(1, 2);
+  request.sizes["seam_allowance"].value = Length::inches(1, 4);
+  request.sizes["needle_reach"].value = Length::inches(1, 4);
+  request.sizes["seal_width"].value = Length::inches(5, 8);
+  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}};
+  const Pouch pouch = derived(request);
+  CHECK(pouch.sizes.finished_width == Length::inches(8));
+  CHECK(pouch.sizes.flap == Length::inches(3));  // a fifth of the length
+  CHECK(pouch.sizes.depth == Length::inches(25, 4));
+  CHECK(2 * pouch.sizes.depth - pouch.sizes.lip_drop + pouch.sizes.flap == Length::inches(15));
+  CHECK(pouch.sizes.cut_length == Length::inches(15));
+}
+
+TEST_CASE("rounding up to the ruler goes to the flap and the finished width") {
+  Request request = hand_worked(foldover());
+  request.sizes["width"].value = Length::nm(190'200'000);
+  request.sizes["depth"].value = Length::nm(150'300'000);
+  const Pouch pouch = derived(request);
+  CHECK(pouch.sizes.cut_width == mm(205));
+  CHECK(pouch.sizes.finished_width == mm(191));
+  CHECK(pouch.sizes.cut_length == mm(361));
+  CHECK(pouch.sizes.depth == Length::nm(150'300'000));
+  CHECK(pouch.sizes.flap == Length::nm(70'400'000));
+}
+
+TEST_CASE("a woven outer wants finished ends, laminate alone may be left (common practice, no source)") {
+  Request request = hand_worked(foldover());
+  CHECK(faults(request).empty());
+  request.outer = Material{.name = "cotton", .kind = MaterialKind::outer, .width = mm(1100),
+                           .thickness = Length::nm(250'000), .frays = true};
+  CHECK(faults(request) == std::vector<std::string>{"outer-frays-start", "outer-frays-end"});
+  request.outer->frays = false;
+  CHECK(faults(request).empty());
+}
+
+TEST_CASE("sizes that cannot be are told with both numbers") {
+  const auto with = [](const char* name, Length length) {
+    Request request = hand_worked(foldover());
+    request.sizes[name].value = length;
+    return faults(request);
+  };
+  CHECK(contains(with("seal_width", mm(7)), "seal-not-above-reach"));
+  CHECK(contains(with("seal_width", mm(101)), "seal-zones-meet"));
+  CHECK(contains(with("lip_drop", mm(150)), "lip-drop-over-depth"));
+  CHECK(contains(with("flap", mm(151)), "flap-over-depth"));
+  CHECK(contains(with("flap", mm(10)), "flap-misses-lip"));
+  CHECK(contains(with("needle_reach", mm(8)), "clear-seal-too-small"));
+  CHECK(contains(with("needle_reach", mm(6)), "reach-inside-seam"));
+  CHECK(contains(with("width", mm(99'999)), "panel-too-long"));
+  CHECK(contains(with("width", mm(1600)), "panel-wider-than-cloth") == false);  // turned, it fits
+  Request stiff = hand_worked(foldover());
+  stiff.sizes["width"].value = mm(1600);
+  stiff.laminate.turn = Turn::along;
+  CHECK(contains(faults(stiff), "panel-wider-than-cloth"));
+}
+
+TEST_CASE("a worst case under the minimum puts the water line at 0 and says why") {
+  Request request = hand_worked(foldover());
+  request.sizes["needle_reach"].value = mm(8);
+  const Pouch pouch = derived(request);
+  CHECK(pouch.clear_seal_worst == mm(0));
+  CHECK(pouch.water_line == mm(0));
+  CHECK(pouch.water_line_because.key == "water-ends-at-clear-seal");
+}
+
+TEST_CASE("an operation out of order is a fault that names what is wrong") {
+  const auto with = [](auto change) {
+    Request request = hand_worked(foldover());
+    request.start_finish = {FinishKind::overedge, Length(), mm(5), {}};
+    request.end_finish = request.start_finish;
+    request.outer = Material{.name = "cotton", .kind = MaterialKind::outer, .width = mm(1100)};
+    change(request.construction.operations);
+    return faults(request);
+  };
+  using Operations = std::vector<Operation>;
+  CHECK(contains(with([](Operations& o) { std::swap(o[1], o[4]); }), "finish-buried"));
+  CHECK(contains(with([](Operations& o) { std::swap(o[4], o[5]); }), "press-without-contact"));
+  CHECK(contains(with([](Operations& o) { std::rotate(o.begin(), o.begin() + 1, o.begin() + 5); }), "pair-after-fold"));
+  CHECK(contains(with([](Operations& o) { std::swap(o[7], o[8]); }), "look-mouth-covered"));
+  CHECK(contains(with([](Operations& o) { std::rotate(o.begin() + 6, o.begin() + 8, o.begin() + 9); }), "card-mouth-covered"));
+  CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 3); }), "press-without-card"));
+  CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 6); }), "sew-over-card"));
+  CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 9); }), "before-sewing"));
+  CHECK(contains(with([](Operations& o) { o[5].edges.push_back({Edge::start, {}}); }),
+                 "press-closes-mouth"));
+}
+
+TEST_CASE("a hem is a span of its own, turned to the cloth side, and its needles lower the water line") {
+  Request request = hand_worked(foldover());
+  request.start_finish = {FinishKind::turned, mm(10), mm(18), {}};
+  const Pouch pouch = derived(request);
+  CHECK(pouch.sizes.cut_length == mm(370));
+  CHECK(pouch.sizes.panel.spans.front() == Span{"start-hem", mm(0), mm(10)});
+  CHECK(pouch.lip_height == mm(140));
+  CHECK(pouch.water_line == mm(132));
+}
+
+TEST_CASE("seams count every layer of laminate and outer") {
+  Request request = hand_worked(foldover());
+  Pouch pouch = derived(request);
+  REQUIRE(pouch.layers_at_seams.size() == 3);
+  CHECK(pouch.layers_at_seams[0].layers == 2);
+  CHECK(pouch.layers_at_seams[1].layers == 3);
+  CHECK(pouch.layers_at_seams[1].heights == Interval{mm(80), mm(140)});
+  CHECK(pouch.layers_at_seams[2].layers == 2);
+}
+
+TEST_CASE("the turn of cloth is added where it is asked for") {
+  Request request = hand_worked(foldover());
+  const Pouch flat = derived(request);
+  // (pi/2 - 2) * 0.35 mm for each of two flat folds, by the formula of a half circle.
+  CHECK(flat.turn_of_cloth.in_mm() == doctest::Approx(2 * -0.4292037 * 0.35).epsilon(1e-6));
+  CHECK_FALSE(flat.turn_of_cloth_added);
+  request.turn_of_cloth = true;
+  const Pouch added = derived(request);
+  CHECK(added.turn_of_cloth_added);
+  CHECK(added.sizes.panel.spans[0].to < mm(140));
+  CHECK(added.sizes.cut_length == mm(360));
+}
+
+// "Paper bag problem", open form of its encyclopedia article, marked "very rough" there.
+TEST_CASE("the open bag's volume") {
+  CHECK(open_bag_ml(mm(200), mm(200)) == doctest::Approx(1984).epsilon(0.001));
+  CHECK(open_bag_ml(mm(150), mm(200)) == doctest::Approx(1193).epsilon(0.001));
+  CHECK(open_bag_ml(mm(100), mm(150)) == doctest::Approx(406.5).epsilon(0.001));
+  // A long bag tends to a tube of circumference 2w: volume w² h / pi (geometry).
+  CHECK(open_bag_ml(mm(100), mm(50'000)) ==
+        doctest::Approx(10.0 * 10 * 5000 / 3.14159265).epsilon(0.001));
+  CHECK(open_bag_ml(mm(1000), mm(1)) == 0);
+}
+
+// 998.2 kg/m³ (handbook tables) and 9.80665 m/s² (3rd CGPM, 1901): 15 cm is 1468.4 Pa.
+TEST_CASE("the pressure under 15 cm of water") {
+  CHECK(water_pressure_pa(mm(150)) == doctest::Approx(1468.4).epsilon(0.0001));
+}
