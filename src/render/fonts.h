@@ -1,0 +1,63 @@
+/// The fonts that everything is measured and drawn with: the files listed in fonts/pinned.txt and
+/// no others, so that every machine gives the same pages. The machine's own font settings are
+/// never read, nothing is cached on disk and nothing is printed.
+///
+///     const Fonts fonts(data / "fonts");
+///     double ems = fonts.shaped("this side up", drawing::Weight::regular).width;
+///
+/// Not for lengths of text in mm (see text.h).
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <string_view>
+
+#include "drawing/scene.h"
+
+// Pango's own name for a line of glyphs; its headers stay inside this layer's .cc files.
+struct _PangoLayoutLine;
+
+namespace pouchwright::render {
+
+/// Text is shaped once, without hinting, at this many units to the em, and scaled to its size.
+inline constexpr double kUnitsPerEm = 100;
+
+/// A line of glyphs from the baseline's start, in kUnitsPerEm, y down.
+struct ShapedLine {
+  _PangoLayoutLine* line = nullptr;  ///< owned by the fonts; good until the next call of `shaped`
+  double width = 0;                  ///< advance width, in ems
+};
+
+/// How far the font reaches from the baseline, in ems, both positive.
+struct FontHeight {
+  double above = 0;
+  double below = 0;
+};
+
+/// The pinned fonts, loaded. Setting up takes about a millisecond: make one and keep it. One
+/// thread may use it at a time.
+class Fonts {
+ public:
+  /// Fails: throws diag::Failure where `folder`/pinned.txt cannot be read or understood, or a
+  /// font file is missing or damaged; the message names the Debian package that holds it.
+  explicit Fonts(const std::filesystem::path& folder);
+  ~Fonts();
+  Fonts(Fonts&&) noexcept;
+  Fonts& operator=(Fonts&&) noexcept;
+
+  /// `words` as one line, whatever breaks it contains; bytes that are not UTF-8 show as U+FFFD.
+  [[nodiscard]] ShapedLine shaped(std::string_view words, drawing::Weight weight) const;
+  [[nodiscard]] FontHeight height(drawing::Weight weight) const;
+  /// The characters of `words` for which no pinned font has a glyph, each once, as UTF-8.
+  [[nodiscard]] std::string without_glyph(std::string_view words) const;
+
+ private:
+  struct Loaded;
+  std::unique_ptr<Loaded> loaded_;
+};
+
+/// `words` with every byte that is not part of UTF-8 text replaced by U+FFFD.
+[[nodiscard]] std::string valid_utf8(std::string_view words);
+
+}  // namespace pouchwright::render

@@ -1,0 +1,166 @@
+#include "render/ink.h"
+
+#include <cairo.h>
+#include <pango/pangocairo.h>
+
+#include <algorithm>
+#include <array>
+
+#include "render/text.h"
+
+namespace pouchwright::render {
+namespace {
+
+using drawing::Box;
+using drawing::Item;
+using drawing::Path;
+using drawing::Point;
+using drawing::Shape;
+using drawing::Step;
+using drawing::Text;
+using drawing::Verb;
+
+/// What an item may cover, widely: mitred corners at their longest, and the few percent by which
+/// letters, which keep their size, may outreach a drawing shrunk for its printer.
+Box reach_of(const Item& item, const drawing::TextMeasure& measure) {
+  const Box box = drawing::bounds(item, measure);
+  const auto* shape = std::get_if<Shape>(&item);
+  if (shape != nullptr && shape->stroke) {
+    return drawing::grown(box, shape->stroke->width * kMiterLimit / 2);
+  }
+  return drawing::grown(box, 0.1 * std::max(box.width(), box.height()));
+}
+
+void set_path(cairo_t* target, const Path& path) {
+  cairo_new_path(target);
+  for (const Step& step : path) {
+    switch (step.verb) {
+      case Verb::move:
+        cairo_move_to(target, step.to.x, step.to.y);
+        break;
+      case Verb::line:
+        cairo_line_to(target, step.to.x, step.to.y);
+        break;
+      case Verb::curve:
+        cairo_curve_to(target, step.c1.x, step.c1.y, step.c2.x, step.c2.y, step.to.x, step.to.y);
+        break;
+      case Verb::close:
+        cairo_close_path(target);
+        break;
+    }
+  }
+}
+
+void draw_shape(cairo_t* target, const Shape& shape) {
+  if (shape.path.empty()) return;
+  set_path(target, shape.path);
+  if (shape.fill == drawing::Fill::solid) cairo_fill_preserve(target);
+  if (shape.stroke) {
+    const std::vector<double> dashes =
+        drawing::dashes_of(shape.stroke->pattern, shape.stroke->width);
+    cairo_set_line_width(target, shape.stroke->width);
+    cairo_set_dash(target, dashes.data(), static_cast<int>(dashes.size()), 0);
+    cairo_stroke_preserve(target);
+  }
+  cairo_new_path(target);
+}
+
+/// The turn as a matrix of exact noughts and ones: sines of quarter turns leave 1e-17 behind.
+cairo_matrix_t turned(int turn_deg, Point at) {
+  constexpr std::array<int, 4> kCosine = {1, 0, -1, 0};
+  constexpr std::array<int, 4> kSine = {0, 1, 0, -1};
+  const auto quarter = static_cast<std::size_t>(turn_deg / 90 % 4);
+  const double c = kCosine[quarter];
+  const double s = kSine[quarter];
+  cairo_matrix_t matrix;
+  cairo_matrix_init(&matrix, c, s, -s, c, at.x, at.y);
+  return matrix;
+}
+
+void draw_text(cairo_t* target, const Text& text, const Fonts& fonts) {
+  const ShapedLine shaped = fonts.shaped(text.words, text.weight);
+  const cairo_matrix_t turn = turned(text.turn_deg, text.at);
+  cairo_save(target);
+  cairo_transform(target, &turn);
+  cairo_scale(target, text.size / kUnitsPerEm, text.size / kUnitsPerEm);
+  cairo_move_to(target, start_of(text.anchor, shaped.width) * kUnitsPerEm, 0);
+  pango_cairo_show_layout_line(target, shaped.line);
+  cairo_restore(target);
+  cairo_new_path(target);
+}
+
+void prepare(cairo_t* target) {
+  cairo_set_source_rgb(target, 0, 0, 0);
+  cairo_set_line_cap(target, CAIRO_LINE_CAP_BUTT);
+  cairo_set_line_join(target, CAIRO_LINE_JOIN_MITER);
+  cairo_set_miter_limit(target, kMiterLimit);
+}
+
+void draw_placement(cairo_t* target, const paper::Pages& pages, const paper::Placement& placement,
+                    const Fonts& fonts) {
+  const Box window = window_on_paper(placement, pages.scale);
+  cairo_save(target);
+  cairo_rectangle(target, window.x0, window.y0, window.width(), window.height());
+  cairo_clip(target);
+  for (const Item& item : window_items(pages, placement, PangoMeasure(fonts))) {
+    draw_item(*target, item, fonts);
+  }
+  cairo_restore(target);
+}
+
+}  // namespace
+
+Box window_on_paper(const paper::Placement& placement, Point scale) {
+  const Box& window = placement.window;
+  const Point a = paper::on_paper(placement, scale, {window.x0, window.y0});
+  const Point b = paper::on_paper(placement, scale, {window.x1, window.y1});
+  return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+}
+
+Item on_paper(const Item& item, const paper::Placement& placement, Point scale) {
+  const auto moved = [&](Point p) { return paper::on_paper(placement, scale, p); };
+  if (const auto* text = std::get_if<Text>(&item)) {
+    Text result = *text;
+    result.at = moved(text->at);
+    result.turn_deg = (text->turn_deg + placement.turn_deg) % 360;
+    return result;
+  }
+  Shape result = std::get<Shape>(item);
+  for (Step& step : result.path) {
+    step.to = moved(step.to);
+    if (step.verb == Verb::curve) {
+      step.c1 = moved(step.c1);
+      step.c2 = moved(step.c2);
+    }
+  }
+  return result;
+}
+
+std::vector<Item> window_items(const paper::Pages& pages, const paper::Placement& placement,
+                               const drawing::TextMeasure& measure) {
+  std::vector<Item> items;
+  for (const Item& item : pages.drawings.at(placement.drawing).items) {
+    if (!drawing::overlap(reach_of(item, measure), placement.window)) continue;
+    items.push_back(on_paper(item, placement, pages.scale));
+  }
+  return items;
+}
+
+void draw_item(cairo_t& target, const Item& item, const Fonts& fonts) {
+  prepare(&target);
+  if (const auto* text = std::get_if<Text>(&item)) {
+    draw_text(&target, *text, fonts);
+  } else {
+    draw_shape(&target, std::get<Shape>(item));
+  }
+}
+
+void draw_page(cairo_t& target, const paper::Pages& pages, const paper::Page& page,
+               const Fonts& fonts) {
+  for (const paper::Placement& placement : page.placements) {
+    draw_placement(&target, pages, placement, fonts);
+  }
+  for (const Item& item : page.furniture) draw_item(target, item, fonts);
+}
+
+}  // namespace pouchwright::render

@@ -1,0 +1,44 @@
+/// Where ink goes: a drawing's items brought on to a page's paper, and items drawn with Cairo. PDF,
+/// PNG and SVG all take their places from here, so they cannot disagree.
+///
+///     for (const drawing::Item& item : window_items(pages, page.placements[0], measure)) ...
+///
+/// Not for choosing what stands on which page (see paper/pages.h).
+#pragma once
+
+#include <vector>
+
+#include "drawing/scene.h"
+#include "paper/pages.h"
+#include "render/fonts.h"
+
+// Cairo's own name for its drawing state; its headers stay inside this layer's .cc files.
+struct _cairo;
+
+namespace pouchwright::render {
+
+/// Corners sharper than this many line widths are cut off, in all formats alike.
+inline constexpr double kMiterLimit = 10;
+
+/// The placement's window on the paper, turned and scaled.
+[[nodiscard]] drawing::Box window_on_paper(const paper::Placement& placement, drawing::Point scale);
+
+/// `item` at its place on the paper, in mm. Line widths and letters keep their size; only places
+/// follow the printer correction.
+[[nodiscard]] drawing::Item on_paper(const drawing::Item& item, const paper::Placement& placement,
+                                     drawing::Point scale);
+
+/// The items of the placement's drawing that may show in its window, in order, on the paper. They
+/// may reach out of the window and are to be clipped to `window_on_paper`.
+[[nodiscard]] std::vector<drawing::Item> window_items(const paper::Pages& pages,
+                                                      const paper::Placement& placement,
+                                                      const drawing::TextMeasure& measure);
+
+/// Draws one item in black. Requires: one unit of `target` is 1 mm.
+void draw_item(_cairo& target, const drawing::Item& item, const Fonts& fonts);
+
+/// Draws a whole page, from the paper's top left corner. Requires: one unit of `target` is 1 mm.
+void draw_page(_cairo& target, const paper::Pages& pages, const paper::Page& page,
+               const Fonts& fonts);
+
+}  // namespace pouchwright::render

@@ -1,0 +1,116 @@
+#include "render/pdf.h"
+
+#include <cairo-pdf.h>
+
+#include <algorithm>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "diag/diagnostic.h"
+#include "render/finish.h"
+#include "render/ink.h"
+
+namespace pouchwright::render {
+namespace {
+
+constexpr double kPointsPerMm = 72 / 25.4;
+
+struct SurfaceDropper {
+  void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
+};
+struct TargetDropper {
+  void operator()(cairo_t* target) const { cairo_destroy(target); }
+};
+
+cairo_status_t append(void* closure, const unsigned char* data, unsigned int size) {
+  // Bytes are bytes: Cairo hands out unsigned char, std::string holds char.
+  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), size);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+void check(cairo_status_t status) {
+  if (status == CAIRO_STATUS_SUCCESS) return;
+  throw diag::Failure({}, {"pdf-not-drawn", {{"reason", cairo_status_to_string(status)}}});
+}
+
+/// The pages alone, as Cairo writes them.
+std::string drawn(std::span<const paper::Pages> documents, const Fonts& fonts) {
+  std::string bytes;
+  const std::unique_ptr<cairo_surface_t, SurfaceDropper> surface(
+      cairo_pdf_surface_create_for_stream(append, &bytes, 0, 0));
+  // Without this the file holds the time it was made and no two runs are alike.
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
+  const std::unique_ptr<cairo_t, TargetDropper> target(cairo_create(surface.get()));
+  cairo_scale(target.get(), kPointsPerMm, kPointsPerMm);
+  for (const paper::Pages& pages : documents) {
+    cairo_pdf_surface_set_size(surface.get(), pages.width * kPointsPerMm,
+                               pages.height * kPointsPerMm);
+    for (const paper::Page& page : pages.pages) {
+      draw_page(*target, pages, page, fonts);
+      cairo_show_page(target.get());
+    }
+  }
+  check(cairo_status(target.get()));
+  cairo_surface_finish(surface.get());
+  check(cairo_surface_status(surface.get()));
+  return bytes;
+}
+
+std::optional<std::size_t> first_page_with(const paper::Pages& pages, std::size_t drawing) {
+  const auto shows = [drawing](const paper::Page& page) {
+    return std::any_of(page.placements.begin(), page.placements.end(),
+                       [drawing](const auto& placement) { return placement.drawing == drawing; });
+  };
+  const auto found = std::find_if(pages.pages.begin(), pages.pages.end(), shows);
+  if (found == pages.pages.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - pages.pages.begin());
+}
+
+/// One bookmark a drawing; `before` pages of the file come first.
+std::vector<Bookmark> bookmarks_of(const paper::Pages& pages, std::size_t before) {
+  std::vector<Bookmark> bookmarks;
+  for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
+    const auto page = first_page_with(pages, k);
+    if (page) bookmarks.push_back({pages.drawings[k].title, before + *page, {}});
+  }
+  return bookmarks;
+}
+
+std::vector<Bookmark> bookmarks_of(std::span<const paper::Pages> documents) {
+  if (documents.size() == 1) return bookmarks_of(documents.front(), 0);
+  std::vector<Bookmark> bookmarks;
+  std::size_t before = 0;
+  for (const paper::Pages& pages : documents) {
+    if (pages.pages.empty()) continue;
+    Bookmark bookmark{pages.title, before, bookmarks_of(pages, before)};
+    if (bookmark.below.size() < 2) bookmark.below.clear();
+    bookmarks.push_back(std::move(bookmark));
+    before += pages.pages.size();
+  }
+  return bookmarks;
+}
+
+std::vector<std::string> labels_of(std::span<const paper::Pages> documents) {
+  std::vector<std::string> labels;
+  for (const paper::Pages& pages : documents) {
+    for (const paper::Page& page : pages.pages) labels.push_back(page.label);
+  }
+  return labels;
+}
+
+}  // namespace
+
+std::string to_pdf(const paper::Pages& pages, const PdfInfo& info, const Fonts& fonts) {
+  return to_pdf(std::span(&pages, 1), info, fonts);
+}
+
+std::string to_pdf(std::span<const paper::Pages> documents, const PdfInfo& info,
+                   const Fonts& fonts) {
+  return finished_pdf(drawn(documents, fonts), {.title = info.title,
+                                                .language = info.language,
+                                                .page_labels = labels_of(documents),
+                                                .bookmarks = bookmarks_of(documents)});
+}
+
+}  // namespace pouchwright::render

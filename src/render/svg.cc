@@ -1,0 +1,262 @@
+#include "render/svg.h"
+
+#include <algorithm>
+#include <cctype>
+#include <map>
+#include <string_view>
+#include <vector>
+
+#include "render/ink.h"
+#include "units/number.h"
+
+namespace pouchwright::render {
+namespace {
+
+using drawing::Box;
+using drawing::Group;
+using drawing::Item;
+using drawing::Path;
+using drawing::Point;
+using drawing::Shape;
+using drawing::Text;
+using drawing::Verb;
+
+/// A tenth of a micrometre: finer than any cutter, and short.
+constexpr int kPlaces = 4;
+
+std::string number(double value) { return units::shortest(value, kPlaces); }
+
+/// `text` fit for an attribute or an element. XML 1.0 cannot hold most control characters, nor
+/// U+FFFE and U+FFFF, even escaped; they become U+FFFD.
+std::string escaped(std::string_view text) {
+  constexpr std::string_view kReplacement = "\uFFFD";
+  const std::string valid = valid_utf8(text);
+  std::string result;
+  for (std::size_t at = 0; at < valid.size(); ++at) {
+    const char c = valid[at];
+    const std::string_view three = std::string_view(valid).substr(at, 3);
+    if (c == '&') {
+      result += "&amp;";
+    } else if (c == '<') {
+      result += "&lt;";
+    } else if (c == '>') {
+      result += "&gt;";
+    } else if (c == '"') {
+      result += "&quot;";
+    } else if (c == '\t' || c == '\n' || c == '\r') {
+      result += "&#" + std::to_string(static_cast<int>(c)) + ';';
+    } else if (static_cast<unsigned char>(c) < 0x20) {
+      result += kReplacement;
+    } else if (three == "\xEF\xBF\xBE" || three == "\xEF\xBF\xBF") {
+      result += kReplacement;
+      at += 2;
+    } else {
+      result += c;
+    }
+  }
+  return result;
+}
+
+/// ids in use: each is given once, and those of the groups never to anything else.
+class Ids {
+ public:
+  Ids() {
+    for (const Group group : drawing::kGroups) given_.emplace(drawing::id_of(group), 1);
+  }
+
+  /// `name` as an XML name, numbered where it is already taken.
+  std::string unused(std::string_view name) {
+    const std::string wanted = as_xml_name(name);
+    std::string id = wanted;
+    while (given_.contains(id)) id = wanted + '-' + std::to_string(++given_[wanted]);
+    given_.emplace(id, 1);
+    return id;
+  }
+
+ private:
+  static std::string as_xml_name(std::string_view name) {
+    std::string id;
+    for (const char c : name) {
+      const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+      id += plain || c == '-' || c == '_' || c == '.' ? c : '-';
+    }
+    const bool begins_well = !id.empty() && std::isalpha(static_cast<unsigned char>(id[0])) != 0;
+    return begins_well ? id : 'n' + id;
+  }
+
+  std::map<std::string, int> given_;  ///< and the last number put behind each
+};
+
+void add_point(std::string& data, Point p) { data += number(p.x) + ' ' + number(p.y); }
+
+std::string path_data(const Path& path) {
+  std::string data;
+  for (const drawing::Step& step : path) {
+    switch (step.verb) {
+      case Verb::move:
+        data += 'M';
+        add_point(data, step.to);
+        break;
+      case Verb::line:
+        data += 'L';
+        add_point(data, step.to);
+        break;
+      case Verb::curve:
+        data += 'C';
+        add_point(data, step.c1);
+        data += ' ';
+        add_point(data, step.c2);
+        data += ' ';
+        add_point(data, step.to);
+        break;
+      case Verb::close:
+        data += 'Z';
+        break;
+    }
+  }
+  return data;
+}
+
+std::string stroke_attributes(const drawing::Stroke& stroke) {
+  std::string result = " stroke=\"#000\" stroke-width=\"" + number(stroke.width) + '"';
+  const std::vector<double> dashes = drawing::dashes_of(stroke.pattern, stroke.width);
+  if (dashes.empty()) return result;
+  result += " stroke-dasharray=\"";
+  for (std::size_t k = 0; k < dashes.size(); ++k) {
+    if (k > 0) result += ' ';
+    result += number(dashes[k]);
+  }
+  return result + '"';
+}
+
+/// One file under construction.
+class Writer {
+ public:
+  Writer(const Box& view, std::string_view name, const SvgInfo& info) {
+    out_ = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"";
+    out_ += " id=\"" + ids_.unused(name) + '"';
+    out_ += " width=\"" + number(view.width()) + "mm\" height=\"" + number(view.height()) + "mm\"";
+    out_ += " viewBox=\"" + number(view.x0) + ' ' + number(view.y0) + ' ' + number(view.width()) +
+            ' ' + number(view.height()) + '"';
+    out_ += " stroke-linecap=\"butt\" stroke-linejoin=\"miter\" stroke-miterlimit=\"" +
+            number(kMiterLimit) + "\">\n";
+    out_ += "<title>" + escaped(info.title) + "</title>\n";
+    out_ += "<desc>" + escaped(info.note) + "</desc>\n";
+  }
+
+  /// Defines a rectangle to clip by; its id.
+  std::string add_clip(const Box& box) {
+    std::string id = ids_.unused("window");
+    out_ += "<defs><clipPath id=\"" + id + "\"><rect x=\"" + number(box.x0) + "\" y=\"" +
+            number(box.y0) + "\" width=\"" + number(box.width()) + "\" height=\"" +
+            number(box.height()) + "\"/></clipPath></defs>\n";
+    return id;
+  }
+
+  void open_group(Group group) {
+    out_ += "<g id=\"" + std::string(drawing::id_of(group)) + "\">\n";
+  }
+  void open_clipped(std::string_view clip) {
+    out_ += "<g clip-path=\"url(#" + std::string(clip) + ")\">\n";
+  }
+  void close_group() { out_ += "</g>\n"; }
+
+  void add(const Item& item, const TextOutliner& outliner) {
+    if (const auto* text = std::get_if<Text>(&item)) {
+      add_text(*text, outliner);
+    } else {
+      add_shape(std::get<Shape>(item));
+    }
+  }
+
+  [[nodiscard]] std::string finished() && { return std::move(out_) + "</svg>\n"; }
+
+ private:
+  void add_shape(const Shape& shape) {
+    if (shape.path.empty()) return;
+    out_ += "<path";
+    if (!shape.name.empty()) out_ += " id=\"" + ids_.unused(shape.name) + '"';
+    out_ += " d=\"" + path_data(shape.path) + '"';
+    out_ += shape.fill == drawing::Fill::solid ? " fill=\"#000\"" : " fill=\"none\"";
+    if (shape.stroke) out_ += stroke_attributes(*shape.stroke);
+    out_ += "/>\n";
+  }
+
+  /// The words stay beside the outlines, for those who search the file or have it read to them.
+  void add_text(const Text& text, const TextOutliner& outliner) {
+    const Path letters = outliner.outlines(text);
+    if (letters.empty()) return;
+    out_ += "<path role=\"img\" aria-label=\"" + escaped(text.words) + "\" d=\"" +
+            path_data(letters) + "\" fill=\"#000\"/>\n";
+  }
+
+  Ids ids_;
+  std::string out_;
+};
+
+Group group_of(const Item& item) {
+  return std::visit([](const auto& it) { return it.group; }, item);
+}
+
+/// One item list by groups, each in its old order.
+void add_group(Writer& writer, Group group, const std::vector<Item>& items,
+               const TextOutliner& outliner) {
+  for (const Item& item : items) {
+    if (group_of(item) == group) writer.add(item, outliner);
+  }
+}
+
+bool has_group(const std::vector<Item>& items, Group group) {
+  return std::any_of(items.begin(), items.end(),
+                     [group](const Item& item) { return group_of(item) == group; });
+}
+
+/// What shows of a drawing through one window of a page.
+struct View {
+  std::string clip;
+  std::vector<Item> items;
+};
+
+std::vector<View> views_of(Writer& writer, const paper::Pages& pages, const paper::Page& page,
+                           const drawing::TextMeasure& measure) {
+  std::vector<View> views;
+  for (const paper::Placement& placement : page.placements) {
+    views.push_back({writer.add_clip(window_on_paper(placement, pages.scale)),
+                     window_items(pages, placement, measure)});
+  }
+  return views;
+}
+
+}  // namespace
+
+std::string canvas_svg(const drawing::Drawing& drawing, const SvgInfo& info,
+                       const TextOutliner& outliner) {
+  Writer writer(drawing.extent, drawing.name, info);
+  for (const Group group : drawing::kGroups) {
+    writer.open_group(group);
+    add_group(writer, group, drawing.items, outliner);
+    writer.close_group();
+  }
+  return std::move(writer).finished();
+}
+
+std::string page_svg(const paper::Pages& pages, std::size_t page, const SvgInfo& info,
+                     const drawing::TextMeasure& measure, const TextOutliner& outliner) {
+  const paper::Page& sheet = pages.pages.at(page);
+  Writer writer({0, 0, pages.width, pages.height}, pages.name + '-' + sheet.label, info);
+  const std::vector<View> views = views_of(writer, pages, sheet, measure);
+  for (const Group group : drawing::kGroups) {
+    writer.open_group(group);
+    for (const View& view : views) {
+      if (!has_group(view.items, group)) continue;
+      writer.open_clipped(view.clip);
+      add_group(writer, group, view.items, outliner);
+      writer.close_group();
+    }
+    add_group(writer, group, sheet.furniture, outliner);
+    writer.close_group();
+  }
+  return std::move(writer).finished();
+}
+
+}  // namespace pouchwright::render

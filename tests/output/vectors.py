@@ -1,0 +1,371 @@
+"""What lines a finished file holds, as libraries other than ours see them.
+
+    page = pdf_page("mask.pdf", 1)          # through poppler (pdftocairo)
+    page = svg_file("mask.svg")             # our file as it stands, read here
+    page = svg_through_rsvg("mask.svg")     # our file as librsvg draws it
+    page.width, page.height                 # mm
+    squares(page, 50, near=(20, 200))       # [(x, y, width, height)], line centres
+    segments(page)                          # [Segment], clipped to what shows
+
+All numbers are millimetres from the page's top left corner. Only the standard library and the two
+programs pdftocairo (Debian poppler-utils) and rsvg-convert (librsvg2-bin) are used. Not for text:
+letters come as filled outlines or are left out.
+
+Run as a program it prints what it finds: vectors.py FILE [PAGE].
+"""
+
+import math
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import xml.etree.ElementTree as ElementTree
+from dataclasses import dataclass, field
+
+GROUPS = ("cut", "fold", "seam", "seal", "notch", "grain", "label", "registration", "scale-check")
+MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "px": 25.4 / 96,
+          "": 25.4 / 96}
+IDENTITY = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+CURVE_STEPS = 16
+
+
+@dataclass
+class Polyline:
+    """One subpath; curves are broken into CURVE_STEPS chords."""
+    points: list
+    closed: bool
+    group: str = ""          # the nearest of GROUPS around it
+    id: str = ""
+    width: float = 0.0       # of the stroke; 0 where not stroked
+    dashes: tuple = ()
+    filled: bool = False
+    curved: bool = False
+    clip: tuple = None       # (x0, y0, x1, y1): only what is inside shows
+
+
+@dataclass
+class Segment:
+    """A straight stroke as far as it shows, ends ordered by x, then y."""
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+    width: float
+    group: str = ""
+    dashes: tuple = ()
+
+    @property
+    def length(self):
+        return math.hypot(self.x1 - self.x0, self.y1 - self.y0)
+
+
+@dataclass
+class Page:
+    width: float
+    height: float
+    polylines: list = field(default_factory=list)
+    ids: list = field(default_factory=list)
+
+
+def pdf_page(path, page=1):
+    """Page `page` (from 1) of a PDF as poppler sees it."""
+    # Left to itself pdftocairo shrinks an A4 page by 0.1 % on to a paper of whole points.
+    svg = subprocess.run(["pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", str(page),
+                          "-l", str(page), str(path), "-"],
+                         check=True, capture_output=True).stdout
+    return read_svg(svg)
+
+
+def pdf_page_size(path, page=1):
+    """(width, height) by poppler's pdfinfo, which does not round to whole points."""
+    text = subprocess.run(["pdfinfo", "-f", str(page), "-l", str(page), str(path)],
+                          check=True, capture_output=True, text=True).stdout
+    found = re.search(r"^Page +\d+ size: +([\d.]+) x ([\d.]+) pts", text, re.MULTILINE)
+    return tuple(float(value) * MM_PER["pt"] for value in found.groups())
+
+
+def svg_through_rsvg(path, form="svg"):
+    """An SVG file as librsvg draws it; `form` is svg or pdf."""
+    with tempfile.TemporaryDirectory() as folder:
+        drawn = os.path.join(folder, "drawn." + form)
+        subprocess.run(["rsvg-convert", "-f", form, "-o", drawn, str(path)], check=True)
+        return svg_file(drawn) if form == "svg" else pdf_page(drawn)
+
+
+def svg_file(path):
+    """An SVG file as it stands."""
+    with open(path, "rb") as file:
+        return read_svg(file.read())
+
+
+def read_svg(data):
+    """The Page in SVG `data` (bytes or text)."""
+    root = ElementTree.fromstring(data)
+    width, height = length(root.get("width")), length(root.get("height"))
+    x0, y0, view_width, view_height = numbers(root.get("viewBox"))
+    across, down = width / view_width, height / view_height
+    scale = (across, 0.0, 0.0, down, -x0 * across, -y0 * down)
+    page = Page(width, height)
+    page.ids = [element.get("id") for element in root.iter() if element.get("id")]
+    clips = {element.get("id"): element for element in root.iter() if tag(element) == "clipPath"}
+    _walk(root, scale, {}, "", None, clips, page)
+    return page
+
+
+def segments(page, group=None):
+    """All straight strokes, clipped to what shows; with `group`, only its own."""
+    found = []
+    for line in page.polylines:
+        if not line.width or line.curved or (group is not None and line.group != group):
+            continue
+        points = line.points + (line.points[:1] if line.closed else [])
+        for a, b in zip(points, points[1:]):
+            part = _clipped(a, b, line.clip)
+            if part:
+                (xa, ya), (xb, yb) = sorted(part)
+                found.append(Segment(xa, ya, xb, yb, line.width, line.group, line.dashes))
+    return found
+
+
+def squares(page, side, near=None, within=5.0, tolerance=0.5):
+    """Stroked squares along the axes, `side` +- `tolerance`, as (x, y, width, height) of their line
+    centres; `near` = (x, y) asks for a top left corner within `within` of it."""
+    return rectangles(page, side, side, near, within, tolerance)
+
+
+def rectangles(page, width, height, near=None, within=5.0, tolerance=0.5):
+    """As `squares`, for rectangles."""
+    found = []
+    for line in page.polylines:
+        box = _rectangle(line)
+        if box is None or abs(box[2] - width) > tolerance or abs(box[3] - height) > tolerance:
+            continue
+        if near is None or math.hypot(box[0] - near[0], box[1] - near[1]) <= within:
+            found.append(box)
+    return sorted(found)
+
+
+def length(text):
+    """`210mm`, `595.28pt`, `100` (px) in mm."""
+    found = re.fullmatch(r"\s*([-+.\deE]+)\s*([a-z]*)\s*", text)
+    return float(found.group(1)) * MM_PER[found.group(2)]
+
+
+def numbers(text):
+    return [float(n) for n in re.findall(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?", text or "")]
+
+
+def tag(element):
+    return element.tag.rsplit("}", 1)[-1]
+
+
+def multiplied(a, b):
+    """The matrix that does b, then a."""
+    return (a[0] * b[0] + a[2] * b[1], a[1] * b[0] + a[3] * b[1],
+            a[0] * b[2] + a[2] * b[3], a[1] * b[2] + a[3] * b[3],
+            a[0] * b[4] + a[2] * b[5] + a[4], a[1] * b[4] + a[3] * b[5] + a[5])
+
+
+def moved(matrix, point):
+    x, y = point
+    return (matrix[0] * x + matrix[2] * y + matrix[4], matrix[1] * x + matrix[3] * y + matrix[5])
+
+
+def transform_of(text):
+    """The matrix of a transform attribute."""
+    matrix = IDENTITY
+    for name, arguments in re.findall(r"(\w+)\s*\(([^)]*)\)", text or ""):
+        n = numbers(arguments)
+        if name == "matrix":
+            step = tuple(n)
+        elif name == "translate":
+            step = (1, 0, 0, 1, n[0], n[1] if len(n) > 1 else 0)
+        elif name == "scale":
+            step = (n[0], 0, 0, n[1] if len(n) > 1 else n[0], 0, 0)
+        elif name == "rotate" and len(n) == 1:
+            c, s = math.cos(math.radians(n[0])), math.sin(math.radians(n[0]))
+            step = (c, s, -s, c, 0, 0)
+        else:
+            raise ValueError(f"transform not understood: {name}({arguments})")
+        matrix = multiplied(matrix, step)
+    return matrix
+
+
+def path_lines(data):
+    """[(points, closed, curved)] of a path's subpaths, in its own coordinates."""
+    lines, points, curved, start = [], [], False, (0.0, 0.0)
+
+    def finish(closed):
+        if len(points) > 1:
+            lines.append((list(points), closed, curved))
+
+    at = (0.0, 0.0)
+    for command, arguments in re.findall(r"([MmLlHhVvCcZz])([^MmLlHhVvCcZz]*)", data):
+        n = numbers(arguments)
+        base = at if command.islower() else (0.0, 0.0)
+        kind = command.upper()
+        if kind == "Z":
+            finish(True)
+            points, curved, at = [start], False, start
+            continue
+        size = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6}[kind]
+        for k in range(0, len(n), size):
+            base = at if command.islower() else (0.0, 0.0)
+            part = n[k:k + size]
+            if kind == "M" and k == 0:
+                finish(False)
+                at = start = (base[0] + part[0], base[1] + part[1])
+                points, curved = [at], False
+            elif kind in "ML":
+                at = (base[0] + part[0], base[1] + part[1])
+                points.append(at)
+            elif kind == "H":
+                at = (base[0] + part[0], at[1])
+                points.append(at)
+            elif kind == "V":
+                at = (at[0], base[1] + part[0])
+                points.append(at)
+            else:
+                corners = [at] + [(base[0] + part[j], base[1] + part[j + 1]) for j in (0, 2, 4)]
+                points.extend(_curve(corners))
+                at, curved = corners[3], True
+    finish(False)
+    return lines
+
+
+def _curve(corners):
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = corners
+    for k in range(1, CURVE_STEPS + 1):
+        t = k / CURVE_STEPS
+        u = 1 - t
+        a, b, c, d = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
+        yield (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
+
+
+INHERITED = ("fill", "stroke", "stroke-width", "stroke-dasharray")
+
+
+def _style(element, inherited):
+    style = dict(inherited)
+    style.update({key: element.get(key) for key in INHERITED if element.get(key) is not None})
+    for part in (element.get("style") or "").split(";"):
+        key, _, value = part.partition(":")
+        if key.strip() in INHERITED:
+            style[key.strip()] = value.strip()
+    return style
+
+
+def _walk(element, matrix, inherited, group, clip, clips, page):
+    if tag(element) in ("defs", "clipPath", "symbol", "mask", "pattern"):
+        return
+    matrix = multiplied(matrix, transform_of(element.get("transform")))
+    style = _style(element, inherited)
+    if element.get("id") in GROUPS:
+        group = element.get("id")
+    clip = _narrowed(clip, _clip_box(element, matrix, clips))
+    data = _path_data(element)
+    if data:
+        _add(element, data, matrix, style, group, clip, page)
+    for child in element:
+        _walk(child, matrix, style, group, clip, clips, page)
+
+
+def _path_data(element):
+    if tag(element) == "path":
+        return element.get("d")
+    if tag(element) == "rect":
+        x, y = float(element.get("x", 0)), float(element.get("y", 0))
+        return f"M{x} {y}h{element.get('width')}v{element.get('height')}H{x}Z"
+    return None
+
+
+def _add(element, data, matrix, style, group, clip, page):
+    stroked = style.get("stroke", "none") != "none"
+    filled = style.get("fill", "black") != "none"
+    size = math.sqrt(abs(matrix[0] * matrix[3] - matrix[1] * matrix[2]))
+    width = numbers(style.get("stroke-width", "1"))[0] * size if stroked else 0.0
+    dashes = tuple(n * size for n in numbers(style.get("stroke-dasharray"))) if stroked else ()
+    for points, closed, curved in path_lines(data):
+        page.polylines.append(Polyline([moved(matrix, p) for p in points], closed, group,
+                                       element.get("id") or "", width, dashes, filled, curved,
+                                       clip))
+
+
+def _clip_box(element, matrix, clips):
+    """The box around the element's clip path (ours are rectangles), or None."""
+    found = re.search(r"url\(['\"]?#([^)'\"]+)", element.get("clip-path") or "")
+    if not found:
+        return None
+    shape = clips[found.group(1)]
+    points = []
+    for child in shape:
+        inner = multiplied(matrix, transform_of(child.get("transform")))
+        for line, _, _ in path_lines(_path_data(child) or ""):
+            points += [moved(inner, p) for p in line]
+    if not points:
+        return (0.0, 0.0, 0.0, 0.0)
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def _narrowed(a, b):
+    if a is None or b is None:
+        return a or b
+    return (max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3]))
+
+
+def _clipped(a, b, box):
+    """The part of the segment inside the box (Liang and Barsky's way), or None."""
+    if box is None:
+        return (a, b)
+    first, last = 0.0, 1.0
+    for start, step, low, high in ((a[0], b[0] - a[0], box[0], box[2]),
+                                   (a[1], b[1] - a[1], box[1], box[3])):
+        if step == 0:
+            if start < low or start > high:
+                return None
+            continue
+        near, far = sorted(((low - start) / step, (high - start) / step))
+        first, last = max(first, near), min(last, far)
+    if first >= last:
+        return None
+    at = [(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for t in (first, last)]
+    return (at[0], at[1])
+
+
+def _rectangle(line):
+    """(x, y, width, height) where the line is a stroked rectangle along the axes, else None."""
+    points = line.points
+    if len(points) == 5 and math.dist(points[0], points[4]) < 1e-3:
+        points = points[:4]
+    elif not line.closed:
+        return None
+    if not line.width or line.curved or len(points) != 4:
+        return None
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    box = (min(xs), min(ys), max(xs), max(ys))
+    corners = {(0, 0), (0, 1), (1, 0), (1, 1)}
+    seen = set()
+    for x, y in points:
+        ends = [k for k in (0, 1) for j in (0, 1)
+                if abs(x - box[2 * k]) < 0.01 and abs(y - box[1 + 2 * j]) < 0.01
+                and not seen.add((k, j))]
+        if not ends:
+            return None
+    return (box[0], box[1], box[2] - box[0], box[3] - box[1]) if seen == corners else None
+
+
+def main(arguments):
+    path = arguments[0]
+    page = pdf_page(path, int(arguments[1]) if len(arguments) > 1 else 1) \
+        if path.endswith(".pdf") else svg_file(path)
+    print(f"{page.width:.3f} x {page.height:.3f} mm")
+    for s in segments(page):
+        dashes = " ".join(f"{d:.3f}" for d in s.dashes)
+        print(f"{s.group or '-':12} {s.x0:9.3f} {s.y0:9.3f} {s.x1:9.3f} {s.y1:9.3f} "
+              f"width {s.width:.3f} {dashes}")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

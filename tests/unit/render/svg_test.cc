@@ -1,0 +1,143 @@
+#include "render/svg.h"
+
+#include <doctest/doctest.h>
+
+#include "support.h"
+
+using namespace pouchwright;
+using render::canvas_svg;
+using render::page_svg;
+using render::PangoMeasure;
+using render::SvgInfo;
+using render::TextOutliner;
+
+namespace {
+
+SvgInfo info() { return {.title = "Card <1> & \"co\"", .note = "for paper and card only"}; }
+
+std::string canvas(const drawing::Drawing& drawing) {
+  return canvas_svg(drawing, info(), TextOutliner(pinned_fonts()));
+}
+
+std::string page(const paper::Pages& pages, std::size_t index) {
+  return page_svg(pages, index, info(), PangoMeasure(pinned_fonts()), TextOutliner(pinned_fonts()));
+}
+
+bool contains(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
+
+std::size_t count(const std::string& text, std::string_view part) {
+  std::size_t found = 0;
+  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++found;
+  return found;
+}
+
+/// From the group's opening to the next group's.
+std::string group(const std::string& svg, std::string_view id) {
+  const auto begin = svg.find("<g id=\"" + std::string(id) + "\">");
+  REQUIRE(begin != std::string::npos);
+  return svg.substr(begin, svg.find("\n<g id=", begin) - begin);
+}
+
+}  // namespace
+
+TEST_CASE("a drawing's file keeps its coordinates and states its size in millimetres") {
+  const std::string svg = canvas(small_card());
+  CHECK(contains(svg, "width=\"130mm\" height=\"90mm\" viewBox=\"-5 -5 130 90\""));
+  CHECK(contains(svg,
+                 "d=\"M0 0L120 0L120 80L0 80Z\" fill=\"none\" stroke=\"#000\" "
+                 "stroke-width=\"0.35\"/>"));
+  CHECK_FALSE(contains(svg, "transform"));
+}
+
+TEST_CASE("all nine groups are there, in order, empty ones too") {
+  for (const std::string& svg : {canvas(small_card()), canvas({}), page(card_pages(), 0)}) {
+    std::size_t at = 0;
+    for (const drawing::Group group : drawing::kGroups) {
+      const std::string opening = "\n<g id=\"" + std::string(drawing::id_of(group)) + "\">\n";
+      CHECK(count(svg, opening) == 1);
+      const std::size_t found = svg.find(opening);
+      CHECK(found > at);
+      at = found;
+    }
+  }
+}
+
+TEST_CASE("dashes are attributes in millimetres") {
+  // ISO 128-20, line type 02 (from memory): dash 12 d, gap 3 d.
+  CHECK(contains(group(canvas(small_card()), "fold"), "stroke-dasharray=\"3 0.75\""));
+}
+
+TEST_CASE("text becomes outlines and stays readable beside them") {
+  const std::string labels = group(canvas(small_card()), "label");
+  CHECK(contains(labels, "aria-label=\"this side up &lt;&amp;&quot;&gt;\""));
+  CHECK(contains(labels, "fill=\"#000\""));
+  CHECK_FALSE(contains(labels, "<text"));
+}
+
+TEST_CASE("title and note are escaped, and what XML cannot hold is replaced") {
+  CHECK(contains(canvas(small_card()), "<title>Card &lt;1&gt; &amp; &quot;co&quot;</title>"));
+  CHECK(contains(canvas(small_card()), "<desc>for paper and card only</desc>"));
+  const SvgInfo odd{.title =
+                        "a\x01"
+                        "b\xFF"
+                        "c\xEF\xBF\xBF",
+                    .note = "1\n2"};
+  const std::string svg = canvas_svg(small_card(), odd, TextOutliner(pinned_fonts()));
+  CHECK(contains(svg, "<title>a\uFFFDb\uFFFDc\uFFFD</title>"));
+  CHECK(contains(svg, "<desc>1&#10;2</desc>"));
+}
+
+TEST_CASE("ids are given once") {
+  drawing::Drawing card = small_card();  // two of its shapes are named fold, as a group is
+  card.name = "cut";
+  const std::string svg = canvas(card);
+  CHECK(count(svg, "id=\"fold\"") == 1);
+  CHECK(count(svg, "id=\"fold-2\"") == 1);
+  CHECK(count(svg, "id=\"fold-3\"") == 1);
+  CHECK(count(svg, "id=\"cut\"") == 1);
+  CHECK(contains(svg, "<svg xmlns=\"http://www.w3.org/2000/svg\" id=\"cut-2\""));
+}
+
+TEST_CASE("a page is in paper millimetres and clips drawings but not furniture") {
+  const std::string svg = page(card_pages(), 0);
+  CHECK(contains(svg, "width=\"210mm\" height=\"297mm\" viewBox=\"0 0 210 297\""));
+  CHECK(contains(svg,
+                 "<clipPath id=\"window\"><rect x=\"20\" y=\"30\" width=\"70\" height=\"90\"/>"));
+  // The card's corner (0, 0) lies 5 mm inside the window at (20, 30).
+  CHECK(contains(group(svg, "cut"), "<g clip-path=\"url(#window)\">\n<path d=\"M25 35L145 35"));
+  const std::string square = group(svg, "scale-check");
+  CHECK(contains(square, "d=\"M20 200L70 200L70 250L20 250Z\""));
+  CHECK_FALSE(contains(square, "clip-path"));
+}
+
+TEST_CASE("a turned window turns its lines") {
+  // By hand: window x 55 to 125, y -5 to 85, turned clockwise: (x, y) -> (20 + 85 - y, 30 + x -
+  // 55).
+  const std::string svg = page(card_pages(), 1);
+  CHECK(contains(svg, "<rect x=\"20\" y=\"30\" width=\"90\" height=\"70\"/>"));
+  CHECK(contains(group(svg, "fold"), "d=\"M65 -25L65 95\""));
+  CHECK(contains(group(svg, "cut"), "M105 -25L105 95L25 95L25 -25Z"));
+}
+
+TEST_CASE("the printer correction moves places and keeps line widths") {
+  paper::Pages pages = card_pages();
+  pages.scale = {1.01, 0.99};
+  const std::string cut = group(page(pages, 0), "cut");
+  // 20 + 5 · 1.01, 30 + 5 · 0.99, 20 + 125 · 1.01
+  CHECK(contains(cut, "M25.05 34.95L146.25 34.95"));
+  CHECK(contains(cut, "stroke-width=\"0.35\""));
+}
+
+TEST_CASE("what lies outside the window is left out") {
+  paper::Pages pages = card_pages();
+  pages.drawings[0].add(outline({110, 60, 112, 62}, drawing::Group::grain));
+  CHECK(count(group(page(pages, 0), "grain"), "<path") == 0);
+  CHECK(count(group(page(pages, 1), "grain"), "<path") == 1);
+}
+
+TEST_CASE("the same drawing gives the same bytes") {
+  CHECK(canvas(small_card()) == canvas(small_card()));
+  CHECK(page(card_pages(), 1) == page(card_pages(), 1));
+}

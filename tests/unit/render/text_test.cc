@@ -1,0 +1,88 @@
+#include "render/text.h"
+
+#include <doctest/doctest.h>
+
+#include "support.h"
+
+using namespace pouchwright;
+using drawing::Anchor;
+using drawing::Weight;
+using render::PangoMeasure;
+using render::TextOutliner;
+
+TEST_CASE("text is as wide as the font file says") {
+  // DejaVu Sans 2.37, table hmtx: H 1540, i 569, space 651 of 2048 units to the em; bold H 1714.
+  const PangoMeasure measure(pinned_fonts());
+  CHECK(measure.measure("H", 10, Weight::regular).width == doctest::Approx(15400.0 / 2048));
+  CHECK(measure.measure("H i", 2048, Weight::regular).width == doctest::Approx(1540 + 651 + 569));
+  CHECK(measure.measure("H", 10, Weight::bold).width == doctest::Approx(17140.0 / 2048));
+  CHECK(measure.measure("", 10, Weight::regular).width == 0);
+}
+
+TEST_CASE("ascent and descent are the font's own") {
+  // DejaVu Sans 2.37, table hhea: ascender 1901, descender -483 of 2048.
+  const PangoMeasure measure(pinned_fonts());
+  const auto size = measure.measure("x", 2048, Weight::regular);
+  CHECK(size.ascent == doctest::Approx(1901).epsilon(0.001));
+  CHECK(size.descent == doctest::Approx(483).epsilon(0.001));
+}
+
+TEST_CASE("width grows in step with size") {
+  const PangoMeasure measure(pinned_fonts());
+  const double small = measure.measure("seal zone, 13 mm", 2.8, Weight::regular).width;
+  const double large = measure.measure("seal zone, 13 mm", 28, Weight::regular).width;
+  CHECK(large == doctest::Approx(10 * small).epsilon(1e-9));
+}
+
+TEST_CASE("a letter's outline stands on its baseline at its true size") {
+  // DejaVu Sans 2.37, table glyf: H reaches x 201 to 1339, y 0 to 1493 of 2048.
+  const TextOutliner outliner(pinned_fonts());
+  drawing::Text text = label("H", {100, 50});
+  text.size = 20.48;  // 100 units to the millimetre
+  const drawing::Box box = drawing::bounds(outliner.outlines(text));
+  CHECK(box.x0 == doctest::Approx(102.01).epsilon(0.0001));
+  CHECK(box.x1 == doctest::Approx(113.39).epsilon(0.0001));
+  CHECK(box.y0 == doctest::Approx(50 - 14.93).epsilon(0.0001));
+  CHECK(box.y1 == doctest::Approx(50).epsilon(0.0001));
+
+  text.turn_deg = 90;
+  const drawing::Box turned = drawing::bounds(outliner.outlines(text));
+  CHECK(turned.x0 == doctest::Approx(100).epsilon(0.0001));
+  CHECK(turned.x1 == doctest::Approx(114.93).epsilon(0.0001));
+  CHECK(turned.y0 == doctest::Approx(52.01).epsilon(0.0001));
+  CHECK(turned.y1 == doctest::Approx(63.39).epsilon(0.0001));
+
+  text.turn_deg = 0;
+  text.anchor = Anchor::end;
+  CHECK(drawing::bounds(outliner.outlines(text)).x1 == doctest::Approx(100 - 15.40 + 13.39));
+}
+
+TEST_CASE("outlines are closed subpaths without idle moves") {
+  const TextOutliner outliner(pinned_fonts());
+  const drawing::Path path = outliner.outlines(label("Bi", {0, 0}));
+  int moves = 0;
+  int closes = 0;
+  for (const drawing::Step& step : path) {
+    moves += step.verb == drawing::Verb::move;
+    closes += step.verb == drawing::Verb::close;
+  }
+  CHECK(moves == 5);  // B has an outer and two inner outlines, i a stem and a dot
+  CHECK(closes == 5);
+  CHECK(path.back().verb == drawing::Verb::close);
+  CHECK(outliner.outlines(label(" ", {0, 0})).empty());
+}
+
+TEST_CASE("the outlines of a long line are complete") {
+  const std::string words(200, 'H');
+  const drawing::Text text = label(words, {0, 0});
+  const double width = PangoMeasure(pinned_fonts()).measure(words, text.size, text.weight).width;
+  const drawing::Box box = drawing::bounds(TextOutliner(pinned_fonts()).outlines(text));
+  // H's side bearings are 201 of 2048 units (DejaVu Sans 2.37, table glyf).
+  CHECK(box.x1 == doctest::Approx(width - text.size * 201 / 2048).epsilon(0.0001));
+}
+
+TEST_CASE("breaks within words do not make a second line") {
+  const PangoMeasure measure(pinned_fonts());
+  CHECK(measure.measure("a\nb", 10, Weight::regular).width >
+        measure.measure("a", 10, Weight::regular).width * 1.5);
+}
