@@ -204,4 +204,26 @@ std::vector<std::string> broken_into_lines(std::string_view words, double width,
   return lines;
 }
 
+Drawing from_top_left(Drawing drawing) {
+  const double dx = -drawing.extent.x0;
+  const double dy = -drawing.extent.y0;
+  const auto move = [&](Point& point) {
+    point.x += dx;
+    point.y += dy;
+  };
+  for (Item& item : drawing.items) {
+    if (auto* text = std::get_if<Text>(&item)) {
+      move(text->at);
+      continue;
+    }
+    for (Step& step : std::get<Shape>(item).path) {
+      move(step.to);
+      move(step.c1);
+      move(step.c2);
+    }
+  }
+  drawing.extent = {0, 0, drawing.extent.width(), drawing.extent.height()};
+  return drawing;
+}
+
 }  // namespace pouchwright::drawing

@@ -2,9 +2,9 @@
 /// file. All numbers in this layer and in `paper` are millimetres, x to the right, y down.
 ///
 ///     Drawing card{.name = "slip-card", .title = "Slip card"};
-///     card.add(Shape{.group = Group::cut, .path = rectangle({0, 0, 174, 140}), .stroke =
-///     {{LinePattern::continuous, 0.7}}}); card.add(Text{.group = Group::label, .words = "this side
-///     up", .at = {87, 70}, .size = kLabelSize});
+///     const Path outline = rectangle({0, 0, 174, 140});
+///     card.add(Shape{.group = Group::cut, .path = outline, .stroke = Stroke{}});
+///     card.add(Text{.words = "this side up", .at = {87, 70}, .size = kLabelSize});
 ///
 /// Not for pages (see paper/pages.h) and not for pixels, points or colours: everything is black.
 #pragma once
@@ -143,6 +143,9 @@ struct Drawing {
 
   void add(Item item) { items.push_back(std::move(item)); }
 };
+
+/// The same drawing with the top left corner of its extent at 0, 0, as pages and files count.
+[[nodiscard]] Drawing from_top_left(Drawing drawing);
 
 /// How wide and high text comes out; `render` measures with real fonts, tests with a fixed width.
 struct TextSize {

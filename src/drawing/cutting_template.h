@@ -1,0 +1,29 @@
+/// The cutting template: the flat panel at full size, with all that is marked on it before it is
+/// folded.
+///
+///     Drawing sheet = cutting_template(*pouch, words, measure);
+///
+/// Canvas: x across from the panel's left raw edge, y along the panel from its start (the lip's
+/// end) downwards; the film side is up.
+#pragma once
+
+#include "diag/words.h"
+#include "drawing/scene.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::drawing {
+
+/// A notch is never longer than this, nor than half the seam allowance: a snip that reaches the
+/// clear seal leaks.
+inline constexpr units::Length kLongestNotch = units::Length::whole_mm(3);
+[[nodiscard]] units::Length notch_length(units::Length seam_allowance);
+
+/// Groups: `cut` is the panel's outline, one closed subpath; `fold` one line a fold; `seam` both
+/// seam lines and the needle lines of end finishes; `seal` the fused bands, each an outline and a
+/// hatch; `notch` two ticks a fold; `grain` centre line and direction arrow; `label` all words and
+/// the legend with its samples. Words stand inside the panel where there is room, else to its
+/// right.
+[[nodiscard]] Drawing cutting_template(const pouch::Pouch& pouch, const diag::Words& words,
+                                       const TextMeasure& measure);
+
+}  // namespace pouchwright::drawing

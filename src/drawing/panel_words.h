@@ -1,0 +1,30 @@
+/// The running words of the cutting template: what the sheet is, what to cut, how to mark it, what
+/// its lines mean.
+///
+/// Inside `drawing` only. Where the blocks stand is for cutting_template.cc to say.
+#pragma once
+
+#include <string>
+
+#include "diag/words.h"
+#include "drawing/labels.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::drawing {
+
+/// The job's title, or a plain word for a job without one.
+[[nodiscard]] std::string title_of(const pouch::Pouch& pouch, const diag::Words& words);
+/// True where an end finish stitches a line of its own.
+[[nodiscard]] bool has_needle_line(const pouch::EndFinish& finish);
+
+/// Title, cut sizes, finished sizes, liners.
+[[nodiscard]] Block title_block(const pouch::Pouch& pouch, const diag::Words& words);
+/// What to cut from which cloth, which face up and how it lies.
+[[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const diag::Words& words);
+/// Paper and card only, never a laser.
+[[nodiscard]] Block caution_block(const diag::Words& words);
+[[nodiscard]] Block marking_block(const diag::Words& words);
+/// One row with a sample for every kind of line that the template has.
+[[nodiscard]] Block legend(const pouch::Pouch& pouch, const diag::Words& words);
+
+}  // namespace pouchwright::drawing
