@@ -7,8 +7,8 @@ add_layer(diag
   HEADERS diagnostic.h words.h
   NEEDS fmt::fmt)
 add_layer(drawing
-  SOURCES cards.cc cutting_template.cc labels.cc scene.cc sheet.cc
-  HEADERS cards.h cutting_template.h labels.h scene.h sheet.h
+  SOURCES cards.cc cutting_template.cc labels.cc panel_words.cc scene.cc sheet.cc
+  HEADERS cards.h cutting_template.h labels.h panel_words.h scene.h sheet.h
   USES units diag pouch)
 add_layer(render
   SOURCES finish.cc fonts.cc ink.cc pdf.cc png.cc svg.cc text.cc
@@ -19,3 +19,23 @@ add_layer(pouch
   SOURCES cards.cc construction.cc content.cc folded.cc pouch.cc run.cc sizes.cc water.cc
   HEADERS cards.h construction.h content.h folded.h pouch.h request.h run.h sizes.h water.h
   USES units diag)
+add_layer(paper
+  SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc pages.cc plan.cc squares.cc
+  HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h
+  USES units diag drawing)
+add_layer(input
+  SOURCES construction.cc data.cc job.cc node.cc reader.cc
+  HEADERS data.h job.h node.h reader.h
+  USES units diag pouch drawing paper
+  NEEDS tomlplusplus::tomlplusplus)
+add_layer(job
+  SOURCES files.cc job.cc report.cc
+  HEADERS files.h job.h report.h
+  USES units diag pouch drawing paper input render)
+target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
+target_compile_definitions(pouchwright_job
+  PRIVATE POUCHWRIGHT_SOURCE_FOLDER="${CMAKE_SOURCE_DIR}")
+
+add_executable(pouchwright cli/arguments.cc cli/main.cc)
+target_link_libraries(pouchwright PRIVATE options warnings pouchwright_job CLI11::CLI11)
+target_compile_definitions(pouchwright PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")

@@ -1,0 +1,108 @@
+#include "cli/arguments.h"
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <vector>
+
+namespace pouchwright::cli {
+
+namespace {
+
+using job::Command;
+using job::JobOptions;
+
+/// A command's name and key in the words: `cli-NAME` and the example `cli-NAME-example`.
+struct CommandName {
+  const char* name;
+  Command command;
+  bool takes_job;
+};
+constexpr CommandName kCommands[] = {{"check", Command::check, true},
+                                     {"size", Command::size, true},
+                                     {"template", Command::cutting_template, true},
+                                     {"mask", Command::mask, true},
+                                     {"list", Command::list, false}};
+
+class Arguments {
+ public:
+  explicit Arguments(const diag::Words& words)
+      : words_(words), app_(words.say({"cli-about"}), "pouchwright") {
+    app_.set_version_flag("--version", "pouchwright " POUCHWRIGHT_VERSION, words.say({"cli-version"}));
+    app_.set_help_flag("-h,--help", words.say({"cli-help"}));
+    app_.require_subcommand(1);
+    app_.footer(words.say({"cli-footer"}));
+    for (const CommandName& known : kCommands) add(known);
+  }
+
+  Asked read(int argc, const char* const* argv) {
+    try {
+      app_.parse(argc, argv);
+    } catch (const CLI::Success& asked_for_help) {
+      std::ostringstream out;
+      std::ostringstream err;
+      app_.exit(asked_for_help, out, err);
+      return {std::nullopt, {job::Status::done, out.str(), ""}};
+    } catch (const CLI::ParseError& error) {
+      // The library's own exit codes are 104, 106 …; ours for a wrong command line is 2.
+      const std::string text = words_.say({"cli-wrong", {{"why", error.what()}}}) + "\n" +
+                               words_.say({"cli-wrong-hint"}) + "\n";
+      return {std::nullopt, {job::Status::usage_wrong, "", text}};
+    }
+    if (json_) options_.form = job::Form::json;
+    if (quiet_) options_.talk = job::Talk::quiet;
+    return {options_, {}};
+  }
+
+ private:
+  void add(const CommandName& known) {
+    const std::string key = std::string("cli-") + known.name;
+    CLI::App* command = app_.add_subcommand(known.name, words_.say({key}));
+    command->set_help_flag("-h,--help", words_.say({"cli-help"}));
+    command->footer(words_.say({key + "-example"}));
+    command->callback([this, chosen = known.command] { options_.command = chosen; });
+    if (known.takes_job) {
+      command->add_option("JOB.toml", options_.job_file, words_.say({"cli-job"}))->required();
+    }
+    // One value each, so that a job's path after it is not swallowed.
+    command->add_option("--set", options_.sets, words_.say({"cli-set"}))
+        ->expected(1)
+        ->allow_extra_args(false)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+        ->type_name("PATH=VALUE");
+    command->add_option("--liners", options_.liners, words_.say({"cli-liners"}))
+        ->check(CLI::Validator(whole_number, "N"))
+        ->type_name("");
+    command->add_option("--units", options_.units, words_.say({"cli-units"}))
+        ->check(CLI::IsMember({"mm", "in"}));
+    command->add_option("--paper", options_.paper, words_.say({"cli-paper"}))
+        ->type_name("NAME|WxH");
+    command->add_option("--printed-square", options_.printed_square,
+                        words_.say({"cli-printed-square"}))
+        ->type_name("AxB");
+    command->add_option("-o,--out", options_.out, words_.say({"cli-out"}))->type_name("PATH");
+    command->add_flag("--json", json_, words_.say({"cli-json"}));
+    command->add_flag("--quiet", quiet_, words_.say({"cli-quiet"}));
+  }
+
+  /// Whole numbers are read here; whether one makes sense, the job says.
+  static std::string whole_number(std::string& text) {
+    const std::size_t first = text.starts_with('-') ? 1 : 0;
+    const bool digits = text.size() > first && text.size() < first + 10 &&
+                        text.find_first_not_of("0123456789", first) == std::string::npos;
+    return digits ? std::string() : "not a whole number: " + text.substr(0, 40);
+  }
+
+  const diag::Words& words_;
+  CLI::App app_;
+  JobOptions options_;
+  bool json_ = false;
+  bool quiet_ = false;
+};
+
+}  // namespace
+
+Asked read_arguments(int argc, const char* const* argv, const diag::Words& words) {
+  return Arguments(words).read(argc, argv);
+}
+
+}  // namespace pouchwright::cli

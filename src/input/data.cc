@@ -1,0 +1,142 @@
+#include "input/data.h"
+
+#include <algorithm>
+#include <map>
+
+#include "input/reader.h"
+
+namespace pouchwright::input {
+
+namespace {
+
+// NOLINTNEXTLINE(misc-no-recursion): nesting was limited before parsing
+void collect(const Node& table, const std::string& prefix,
+             std::map<std::string, std::string, std::less<>>& words) {
+  for (const auto& [key, node] : table.entries) {
+    if (node.kind == Node::Kind::table) collect(node, prefix + key + ".", words);
+    if (node.kind == Node::Kind::text) words[prefix + key] = node.text;
+  }
+}
+
+std::string lower(std::string_view text) {
+  std::string result(text);
+  for (char& c : result) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return result;
+}
+
+}  // namespace
+
+diag::Words read_words(const LoadedFile& file, diag::Diagnostics& diagnostics) {
+  std::map<std::string, std::string, std::less<>> words;
+  if (const auto root = parsed(file, diagnostics)) collect(*root, "", words);
+  return diag::Words(std::move(words));
+}
+
+std::vector<PaperSize> read_papers(const LoadedFile& file, diag::Diagnostics& diagnostics) {
+  std::vector<PaperSize> papers;
+  const auto root = parsed(file, diagnostics);
+  if (!root) return papers;
+  TableReader reader(*root, "", {diagnostics});
+  for (const auto& [name, node] : root->entries) {
+    if (const auto size = reader.length_pair(name)) {
+      papers.push_back({name, size->value.across, size->value.down});
+    }
+  }
+  return papers;
+}
+
+std::optional<PaperSize> paper_of(std::string_view text, units::Unit bare,
+                                  const std::vector<PaperSize>& known) {
+  for (const PaperSize& paper : known) {
+    if (lower(paper.name) == lower(text)) return paper;
+  }
+  const auto size = length_pair_of(text, bare);
+  if (!size || size->across <= Length() || size->down <= Length()) return std::nullopt;
+  return PaperSize{std::string(text), size->across, size->down};
+}
+
+std::optional<pouch::Material> read_material(const Node& table, const std::string& name,
+                                             std::optional<pouch::MaterialKind> kind,
+                                             units::Unit bare, diag::Diagnostics& diagnostics) {
+  using pouch::MaterialKind;
+  TableReader reader(table, name, {diagnostics, bare});
+  pouch::Material material;
+  material.name = name;
+  material.place = table.place;
+  const auto stated = reader.choice<MaterialKind>(
+      "kind", {{"laminate", MaterialKind::laminate}, {"outer", MaterialKind::outer}});
+  if (stated && kind && stated->value != *kind) {
+    diagnostics.error(stated->place,
+                      {*kind == MaterialKind::laminate ? "material-no-laminate" : "material-no-outer",
+                       {{"name", name}}},
+                      {{"material-kind-hint"}});
+  }
+  material.kind = stated ? stated->value : kind.value_or(MaterialKind::laminate);
+  const bool is_laminate = material.kind == MaterialKind::laminate;
+  const Node* width = reader.require("width");
+  if (width) {
+    if (const auto length = length_of(*width, reader.path("width"), Zero::refused, reader.context()))
+      material.width = length->value;
+  }
+  if (const auto selvedge = reader.length("selvedge", Zero::allowed)) {
+    material.selvedge = selvedge->value;
+    if (material.width > Length() && material.usable_width() <= Length()) {
+      diagnostics.error(selvedge->place,
+                        {"selvedge-too-wide", {{"name", name}}}, {{"selvedge-too-wide-hint"}});
+    }
+  }
+  material.thickness = Length::nm(is_laminate ? 350'000 : 250'000);
+  if (const auto thickness = reader.length("thickness", Zero::refused)) {
+    material.thickness = thickness->value;
+  }
+  if (is_laminate) {
+    if (const auto film = reader.choice<pouch::FilmFaces>(
+            "film", {{"one", pouch::FilmFaces::one}, {"both", pouch::FilmFaces::both}})) {
+      material.film = film->value;
+    }
+  }
+  if (const auto turn = reader.choice<pouch::Turn>("turn", {{"either", pouch::Turn::either},
+                                                            {"along", pouch::Turn::along},
+                                                            {"across", pouch::Turn::across}})) {
+    material.turn = turn->value;
+  }
+  if (const auto frays = reader.truth("frays")) material.frays = frays->value;
+  constexpr double kMostShrinkage = 0.5;
+  if (const auto lost = reader.number("shrink_length", 0, kMostShrinkage)) {
+    material.shrink_length = lost->value;
+  }
+  if (const auto lost = reader.number("shrink_width", 0, kMostShrinkage)) {
+    material.shrink_width = lost->value;
+  }
+  constexpr double kMostMoney = 1e6;
+  if (const auto price = reader.number("price", 0, kMostMoney)) material.price = price->value;
+  if (const auto per = reader.choice<std::string>("per", {{"m", "m"}, {"yd", "yd"}})) {
+    material.price_per = per->value;
+  } else if (material.price) {
+    material.price_per = "m";
+  }
+  reader.finish();
+  return material;
+}
+
+std::vector<pouch::Material> read_materials(const LoadedFile& file,
+                                            diag::Diagnostics& diagnostics) {
+  std::vector<pouch::Material> materials;
+  const auto root = parsed(file, diagnostics);
+  if (!root) return materials;
+  for (const auto& [name, node] : root->entries) {
+    if (node.kind != Node::Kind::table) {
+      diagnostics.error(node.place, {"wrong-kind-table", {{"key", name}}}, {});
+      continue;
+    }
+    if (const auto material =
+            read_material(node, name, std::nullopt, units::Unit::mm, diagnostics)) {
+      materials.push_back(*material);
+    }
+  }
+  return materials;
+}
+
+}  // namespace pouchwright::input

@@ -1,0 +1,54 @@
+/// The program's own data files, and those of a group: words, papers, materials, constructions.
+///
+///     diag::Words words = read_words({"en.toml", text}, diagnostics);
+///     auto construction = read_construction({"foldover.toml", text}, "foldover", diagnostics);
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "diag/diagnostic.h"
+#include "diag/words.h"
+#include "input/node.h"
+#include "pouch/request.h"
+#include "units/length.h"
+
+namespace pouchwright::input {
+
+/// Every text of the file; keys of sub-tables are joined by dots.
+[[nodiscard]] diag::Words read_words(const LoadedFile& file, diag::Diagnostics& diagnostics);
+
+/// A sheet or roll of paper, held upright.
+struct PaperSize {
+  std::string name;
+  units::Length width, height;
+};
+/// The papers in file order: `[A4] size = "210 x 297 mm"`.
+[[nodiscard]] std::vector<PaperSize> read_papers(const LoadedFile& file,
+                                                 diag::Diagnostics& diagnostics);
+
+/// The paper called `text`, letters of either case, or of that size; bare numbers in `bare`.
+[[nodiscard]] std::optional<PaperSize> paper_of(std::string_view text, units::Unit bare,
+                                                const std::vector<PaperSize>& known);
+
+/// The materials in file order, a table each.
+[[nodiscard]] std::vector<pouch::Material> read_materials(const LoadedFile& file,
+                                                          diag::Diagnostics& diagnostics);
+
+/// One material's table, as in a materials file or in a job. `kind` is what the job wants it for; a
+/// table that states another kind is an error.
+[[nodiscard]] std::optional<pouch::Material> read_material(const Node& table,
+                                                           const std::string& name,
+                                                           std::optional<pouch::MaterialKind> kind,
+                                                           units::Unit bare,
+                                                           diag::Diagnostics& diagnostics);
+
+/// A construction file, checked by pouch::check. `name` is how jobs call it.
+/// Fails: empty after errors.
+[[nodiscard]] std::optional<pouch::Construction> read_construction(const LoadedFile& file,
+                                                                   const std::string& name,
+                                                                   diag::Diagnostics& diagnostics);
+
+}  // namespace pouchwright::input

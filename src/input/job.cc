@@ -1,0 +1,525 @@
+#include "input/job.h"
+
+#include <algorithm>
+#include <charconv>
+
+#include "input/reader.h"
+
+namespace pouchwright::input {
+
+namespace {
+
+using pouch::CardUse;
+using pouch::EndFinish;
+using pouch::FinishKind;
+using pouch::MaterialKind;
+namespace size = pouch::size;
+
+class JobReader {
+ public:
+  JobReader(const Node& root, const Library& library, diag::Diagnostics& diagnostics)
+      : root_(root), library_(library), diagnostics_(diagnostics),
+        reader_(root, "", {diagnostics, bare_unit(root)}) {}
+
+  JobSettings read(std::optional<units::Unit> printed) {
+    made_.request.place = {root_.place.file, 0, 0, 0};
+    style(printed);
+    if (const auto title = reader_.text("title")) made_.request.title = title->value;
+    const bool has_construction = construction();
+    panel_of_job();
+    liners();
+    pouch_table(has_construction);
+    tolerances();
+    materials();
+    batch();
+    iron();
+    lay();
+    paper();
+    prices();
+    reader_.finish();
+    return std::move(made_);
+  }
+
+ private:
+  static units::Unit bare_unit(const Node& root) {
+    const Node* node = root.find("units");
+    return node && node->text == "in" ? units::Unit::inch : units::Unit::mm;
+  }
+
+  Context context() const { return reader_.context(); }
+
+  void style(std::optional<units::Unit> printed) {
+    const auto units = reader_.choice<units::Unit>(
+        "units", {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
+    const units::Unit unit = printed ? *printed : units ? units->value : units::Unit::mm;
+    made_.request.style = units::default_style(unit);
+    if (const auto ruler = reader_.length("ruler", Zero::refused)) {
+      made_.request.style.ruler = ruler->value;
+    } else if (units) {
+      // --units changes printing only: cut sizes still round to the step of the job's own units.
+      made_.request.style.ruler = units::default_style(units->value).ruler;
+    } else {
+      made_.request.style.ruler = units::default_style(units::Unit::mm).ruler;
+    }
+  }
+
+  bool construction() {
+    if (!reader_.require("construction")) return false;
+    const auto name = reader_.text("construction");
+    if (!name) return false;
+    const bool is_path = name->value.find('/') != std::string::npos;
+    if (is_path && !name->value.ends_with(".toml")) {
+      diagnostics_.error(name->place, {"path-not-toml", {{"text", clipped(name->value)}}},
+                         {{"path-not-toml-hint"}});
+      return false;
+    }
+    const auto file = library_.load(name->value);
+    if (!file) {
+      diagnostics_.error(name->place, {"construction-unknown", {{"text", clipped(name->value)}}},
+                         {nearest_hint(name->value, library_.constructions)});
+      return false;
+    }
+    std::string stem = name->value.substr(name->value.find_last_of('/') + 1);
+    if (is_path) stem.resize(stem.size() - std::string_view(".toml").size());
+    const auto made = read_construction(*file, stem, diagnostics_);
+    if (!made) {
+      diagnostics_.error(name->place, {"construction-unusable", {{"construction", stem}}});
+      return false;
+    }
+    made_.request.construction = *made;
+    return true;
+  }
+
+  void panel_of_job() {
+    const Node* node = reader_.table("panel");
+    if (!node) return;
+    TableReader reader(*node, "panel", context());
+    pouch::CutPanel panel;
+    panel.place = node->key_place.file.empty() ? node->place : node->key_place;
+    reader.require("width");
+    reader.require("length");
+    const auto width = reader.length("width", Zero::refused);
+    const auto length = reader.length("length", Zero::refused);
+    reader.finish();
+    if (!width || !length) return;
+    panel.width = *width;
+    panel.length = *length;
+    made_.request.panel = panel;
+  }
+
+  void liners() {
+    const Node* node = reader_.table("liners");
+    if (!node) return;
+    TableReader reader(*node, "liners", context());
+    pouch::Liners liners;
+    liners.place = node->key_place;
+    liners.count = reader.whole("count", 1, kMostLiners);
+    liners.columns = reader.whole("columns", 1, kMostLiners);
+    bool whole = true;
+    const auto required = [&](const char* key, Placed<Length>& into) {
+      reader.require(key);
+      const auto length = reader.length(key, Zero::refused);
+      if (length) into = *length;
+      whole = whole && length.has_value();
+    };
+    required("width", liners.width);
+    required("length", liners.length);
+    required("thickness", liners.thickness);
+    if (const auto ease = reader.length("ease", Zero::allowed)) liners.ease = *ease;
+    if (const auto overlap = reader.length("overlap", Zero::allowed)) liners.overlap = *overlap;
+    reader.finish();
+    if (whole) made_.request.liners = liners;
+  }
+
+  void pouch_table(bool has_construction) {
+    static const Node kEmpty;
+    const Node* node = reader_.table("pouch");
+    TableReader reader(node ? *node : kEmpty, "pouch", context());
+    made_.request.start_finish = finish(reader, "start_finish");
+    made_.request.end_finish = finish(reader, "end_finish");
+    if (const auto cards = reader.choice<CardUse>("cards", {{"inside", CardUse::inside},
+                                                            {"on_top", CardUse::on_top},
+                                                            {"both", CardUse::both}})) {
+      made_.request.cards = cards->value;
+    }
+    if (const auto adds = reader.truth("turn_of_cloth")) {
+      made_.request.turn_of_cloth = adds->value;
+    }
+    if (!has_construction) return;  // which further sizes are known, only the construction says
+    for (const pouch::SizeRule& rule : made_.request.construction.sizes) one_size(reader, rule);
+    auto& sizes = made_.request.sizes;
+    if (!sizes.contains(size::kNeedleReach) && sizes.contains(size::kSeamAllowance)) {
+      sizes[size::kNeedleReach] = sizes[size::kSeamAllowance];
+    }
+    reader.finish();
+  }
+
+  /// Does [panel] or [liners] work this size out where the job does not state it?
+  bool is_derived(const std::string& name) const {
+    const bool outer = name == size::kWidth || name == size::kDepth || name == size::kFlap;
+    const bool from_liners = made_.request.liners && made_.request.liners->count;
+    return outer && (made_.request.panel || from_liners);
+  }
+
+  void one_size(TableReader& reader, const pouch::SizeRule& rule) {
+    const bool stated = reader.has(rule.name);
+    const auto length = reader.length(rule.name, rule.zero);
+    if (stated && made_.request.panel &&
+        (rule.name == size::kWidth || rule.name == size::kDepth)) {
+      diagnostics_.error(reader.find(rule.name)->key_place,
+                         {"panel-and-size", {{"size", "pouch." + rule.name}}},
+                         {{"panel-and-size-hint", {{"size", "pouch." + rule.name}}}});
+    }
+    if (length) {
+      made_.request.sizes[rule.name] = *length;
+      return;
+    }
+    if (stated || is_derived(rule.name)) return;
+    if (rule.standard) {
+      made_.request.sizes[rule.name] = {*rule.standard, {}};
+    } else if (rule.name == size::kMinClearSeal) {
+      made_.request.sizes[rule.name] = {kMinClearSeal, {}};
+    } else if (rule.name != size::kNeedleReach) {
+      diagnostics_.error(made_.request.place, {"size-missing", {{"size", "pouch." + rule.name}}},
+                         {{"size-missing-hint", {{"size", rule.name}}}});
+    }
+  }
+
+  static const std::vector<Choice<FinishKind>>& finishes() {
+    static const std::vector<Choice<FinishKind>> choices = {{"none", FinishKind::none},
+                                                            {"overedge", FinishKind::overedge},
+                                                            {"turned", FinishKind::turned}};
+    return choices;
+  }
+
+  EndFinish finish(TableReader& reader, const char* key) {
+    EndFinish made;
+    const Node* node = reader.find(key);
+    if (!node) return made;
+    made.place = node->place;
+    std::optional<Placed<Length>> takes;
+    std::optional<Placed<Length>> reach;
+    if (node->kind == Node::Kind::table) {
+      TableReader table(*node, reader.path(key), context());
+      table.require("finish");
+      if (const auto kind = table.choice<FinishKind>("finish", finishes())) made.kind = kind->value;
+      takes = table.length("takes", Zero::allowed);
+      reach = table.length("needle_reach", Zero::allowed);
+      table.finish();
+    } else if (const auto kind = reader.choice<FinishKind>(key, finishes())) {
+      made.kind = kind->value;
+    }
+    if (made.kind == FinishKind::none) return made;
+    if (made.kind == FinishKind::turned) made.takes = pouch::kHem;
+    if (takes) made.takes = takes->value;
+    made.needle_reach = made.kind == FinishKind::turned ? 2 * made.takes - pouch::kHemStitch
+                                                        : made.takes + pouch::kOveredgeReach;
+    if (reach) made.needle_reach = reach->value;
+    return made;
+  }
+
+  void tolerances() {
+    const Node* node = reader_.table("tolerance");
+    if (!node) return;
+    TableReader reader(*node, "tolerance", context());
+    auto& tolerance = made_.request.tolerance;
+    if (const auto cut = reader.length("cut", Zero::allowed)) tolerance.cut = *cut;
+    if (const auto place = reader.length("place", Zero::allowed)) tolerance.place = *place;
+    if (const auto sew = reader.length("sew", Zero::allowed)) tolerance.sew = *sew;
+    reader.finish();
+  }
+
+  void materials() {
+    static const Node kEmpty;
+    const Node* node = reader_.table("materials");
+    TableReader reader(node ? *node : kEmpty, "materials", context());
+    if (reader.has("laminate")) {
+      if (auto found = material(*reader.find("laminate"), "laminate", MaterialKind::laminate)) {
+        made_.request.laminate = *found;
+      }
+    } else if (const auto* standard = material_named(kLaminate)) {
+      made_.request.laminate = *standard;
+    }
+    if (reader.has("outer")) {
+      made_.request.outer = material(*reader.find("outer"), "outer", MaterialKind::outer);
+    }
+    reader.know("laminate");
+    reader.know("outer");
+    reader.finish();
+  }
+
+  const pouch::Material* material_named(std::string_view name) const {
+    for (const pouch::Material& material : library_.materials) {
+      if (material.name == name) return &material;
+    }
+    return nullptr;
+  }
+
+  std::optional<pouch::Material> material(const Node& node, const std::string& key,
+                                          MaterialKind kind) {
+    if (node.kind == Node::Kind::table) {
+      return read_material(node, key, kind, context().bare, diagnostics_);
+    }
+    if (node.kind != Node::Kind::text) {
+      diagnostics_.error(node.place, {"wrong-kind-material", {{"key", "materials." + key}}}, {});
+      return std::nullopt;
+    }
+    if (node.text.find('/') != std::string::npos) return material_file(node, key, kind);
+    const pouch::Material* known = material_named(node.text);
+    std::vector<std::string> names;
+    for (const pouch::Material& one : library_.materials) {
+      if (one.kind == kind) names.push_back(one.name);
+    }
+    if (!known) {
+      diagnostics_.error(node.place, {"material-unknown", {{"text", clipped(node.text)}}},
+                         {nearest_hint(node.text, names)});
+      return std::nullopt;
+    }
+    if (known->kind != kind) {
+      diagnostics_.error(node.place,
+                         {kind == MaterialKind::laminate ? "material-no-laminate"
+                                                         : "material-no-outer",
+                          {{"name", known->name}}},
+                         {{"choices-hint", {{"names", listed(names)}}}});
+      return std::nullopt;
+    }
+    pouch::Material found = *known;
+    found.place = node.place;
+    return found;
+  }
+
+  std::optional<pouch::Material> material_file(const Node& node, const std::string& key,
+                                               MaterialKind kind) {
+    const auto file = node.text.ends_with(".toml") ? library_.load(node.text) : std::nullopt;
+    if (!file) {
+      diagnostics_.error(node.place, {"material-unknown", {{"text", clipped(node.text)}}},
+                         {{"path-not-toml-hint"}});
+      return std::nullopt;
+    }
+    diag::Diagnostics faults;
+    std::optional<pouch::Material> found;
+    if (const auto root = parsed(*file, faults)) {
+      found = read_material(*root, key, kind, units::Unit::mm, faults);
+    }
+    diagnostics_.add_all(faults);
+    if (!faults.has_errors()) return found;
+    diagnostics_.error(node.place, {"material-unusable", {{"text", clipped(node.text)}}});
+    return std::nullopt;
+  }
+
+  void batch() {
+    const Node* node = reader_.table("batch");
+    if (!node) return;
+    TableReader reader(*node, "batch", context());
+    auto& made = made_.batch;
+    if (const auto count = reader.whole("pouches", 1, kMostPouches)) made.pouches = *count;
+    if (const auto count = reader.whole("helpers", 1, kMostPeople)) made.helpers = *count;
+    if (const auto count = reader.whole("machines", 1, kMostPeople)) made.machines = *count;
+    if (const auto count = reader.whole("irons", 1, kMostPeople)) made.irons = *count;
+    made.aql = reader.number("aql", 0, 100);
+    if (const auto currency = reader.text("currency")) made.currency = currency->value;
+    reader.finish();
+  }
+
+  void iron() {
+    const Node* node = reader_.table("iron");
+    if (!node) return;
+    TableReader reader(*node, "iron", context());
+    batch::IronTrial trial;
+    trial.place = node->place;
+    reader.require("dots");
+    if (const auto dots = reader.whole("dots", 1, 3)) trial.dots = dots->value;
+    const auto steam = reader.truth("steam");
+    if (steam) trial.steam = steam->value;
+    constexpr double kMostSeconds = 600;
+    if (const auto seconds = reader.number("seconds", 0, kMostSeconds)) {
+      trial.seconds = seconds->value;
+    }
+    reader.finish();
+    if (trial.steam && trial.dots == 1) {
+      diagnostics_.error(steam->place, {"steam-on-one-dot"}, {{"steam-on-one-dot-hint"}});
+    }
+    made_.iron = trial;
+  }
+
+  void lay() {
+    const Node* node = reader_.table("lay");
+    if (!node) return;
+    TableReader reader(*node, "lay", context());
+    auto& made = made_.lay;
+    if (const auto cuts = reader.choice<lay::Cuts>(
+            "cuts", {{"straight", lay::Cuts::straight}, {"free", lay::Cuts::free}})) {
+      made.cuts = cuts->value;
+    }
+    made.table_length = reader.length("table_length", Zero::refused);
+    if (const auto step = reader.length("shop_step", Zero::refused)) made.shop_step = step->value;
+    plies(reader);
+    for (const Node* remnant : reader.tables("remnant")) remnant_of(*remnant);
+    for (const Node* piece : reader.tables("by_product")) by_product(*piece);
+    reader.finish();
+  }
+
+  void plies(TableReader& reader) {
+    const Node* node = reader.find("plies");
+    if (!node) return;
+    made_.lay.plies_place = node->place;
+    if (node->kind == Node::Kind::whole) {
+      if (const auto count = reader.whole("plies", 1, kMostPlies)) {
+        const auto way = count->value == 1 ? lay::Plies::Way::single : lay::Plies::Way::stacked;
+        made_.lay.plies = {way, count->value};
+      }
+      return;
+    }
+    const auto count = reader.choice<int>("plies", {{"folded 2", 2}, {"folded 4", 4}});
+    if (count) made_.lay.plies = {lay::Plies::Way::folded, count->value};
+  }
+
+  void remnant_of(const Node& node) {
+    TableReader reader(node, "lay.remnant", context());
+    lay::Remnant remnant;
+    remnant.place = node.place;
+    reader.require("material");
+    if (const auto material = reader.choice<std::string>(
+            "material", {{"laminate", "laminate"}, {"outer", "outer"}})) {
+      remnant.material = material->value;
+    }
+    two_sides(reader, remnant.width, remnant.length);
+    reader.finish();
+    made_.lay.remnants.push_back(remnant);
+  }
+
+  static void two_sides(TableReader& reader, Length& width, Length& length) {
+    reader.require("width");
+    reader.require("length");
+    if (const auto across = reader.length("width", Zero::refused)) width = across->value;
+    if (const auto along = reader.length("length", Zero::refused)) length = along->value;
+  }
+
+  void by_product(const Node& node) {
+    TableReader reader(node, "lay.by_product", context());
+    lay::ByProduct piece;
+    piece.place = node.place;
+    reader.require("name");
+    if (const auto name = reader.text("name")) piece.name = name->value;
+    two_sides(reader, piece.width, piece.length);
+    if (const auto count = reader.whole("count", 1, kMostPouches)) piece.count = count->value;
+    reader.finish();
+    made_.lay.by_products.push_back(piece);
+  }
+
+  void paper() {
+    static const Node kEmpty;
+    const Node* node = reader_.table("paper");
+    TableReader reader(node ? *node : kEmpty, "paper", context());
+    auto& made = made_.paper;
+    const diag::Place whole = node ? node->key_place : made_.request.place;
+    made.place = made.margin_place = made.overlap_place = made.printed_square_place = whole;
+    paper_size(reader);
+    margins(reader);
+    made.overlap = paper::kOverlap;
+    if (const auto overlap = reader.length("overlap", Zero::allowed)) {
+      made.overlap = overlap->value;
+      made.overlap_place = overlap->place;
+    }
+    if (const auto square = reader.length_pair("printed_square")) {
+      made.printed_across = square->value.across;
+      made.printed_down = square->value.down;
+      made.printed_square_place = square->place;
+    }
+    if (const auto half = reader.truth("half")) {
+      made_.pattern = half->value ? Pattern::half : Pattern::whole;
+    }
+    reader.finish();
+  }
+
+  void paper_size(TableReader& reader) {
+    const auto text = reader.text("size");
+    const auto found =
+        paper_of(text ? text->value : std::string("A4"), context().bare, library_.papers);
+    if (!found) {
+      std::vector<std::string> names;
+      for (const PaperSize& paper : library_.papers) names.push_back(paper.name);
+      diagnostics_.error(text ? text->place : made_.request.place,
+                         {"paper-unknown", {{"text", text ? clipped(text->value) : "A4"}}},
+                         {nearest_hint(text ? text->value : "A4", names), {"not-a-size-hint"}});
+      return;
+    }
+    made_.paper.name = found->name;
+    made_.paper.width = std::min(found->width, found->height);
+    made_.paper.height = std::max(found->width, found->height);
+    if (text) made_.paper.place = text->place;
+  }
+
+  void margins(TableReader& reader) {
+    auto& made = made_.paper;
+    made.margins = {paper::kMargin, paper::kMargin, paper::kMargin, paper::kMargin};
+    const Node* node = reader.find("margin");
+    if (!node) return;
+    made.margin_place = node->place;
+    if (node->kind != Node::Kind::table) {
+      if (const auto all = reader.length("margin", Zero::allowed)) {
+        made.margins = {all->value, all->value, all->value, all->value};
+      }
+      return;
+    }
+    TableReader sides(*node, "paper.margin", context());
+    if (const auto side = sides.length("top", Zero::allowed)) made.margins.top = side->value;
+    if (const auto side = sides.length("right", Zero::allowed)) made.margins.right = side->value;
+    if (const auto side = sides.length("bottom", Zero::allowed)) made.margins.bottom = side->value;
+    if (const auto side = sides.length("left", Zero::allowed)) made.margins.left = side->value;
+    sides.finish();
+  }
+
+  void prices() {
+    const Node* node = reader_.table("prices");
+    if (!node) return;
+    TableReader reader(*node, "prices", context());
+    constexpr double kMostMoney = 1e6;
+    for (const auto& [name, price] : node->entries) {
+      if (const auto value = reader.number(name, 0, kMostMoney)) made_.prices[name] = value->value;
+    }
+  }
+
+  static constexpr int kMostPlies = 20;
+
+  const Node& root_;
+  const Library& library_;
+  diag::Diagnostics& diagnostics_;
+  TableReader reader_;
+  JobSettings made_;
+};
+
+/// `--liners` counts liners whose size only the job can say.
+bool liners_are_described(const Node& root, const std::vector<Override>& overrides,
+                          diag::Diagnostics& diagnostics) {
+  const Node* liners = root.find("liners");
+  const bool described = liners && liners->find("width");
+  for (const Override& override : overrides) {
+    if (described || !override.shown.starts_with("--liners")) continue;
+    diagnostics.error({override.shown, 0, 0, 0}, {"liners-not-described"},
+                      {{"liners-not-described-hint"}});
+    return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<JobSettings> read_job(const LoadedFile& file, const std::vector<Override>& overrides,
+                                    std::optional<units::Unit> units, const Library& library,
+                                    diag::Diagnostics& diagnostics) {
+  auto root = parsed(file, diagnostics);
+  if (!root) return std::nullopt;
+  diag::Diagnostics faults;
+  for (const Override& override : overrides) apply(override, *root, faults);
+  if (!liners_are_described(*root, overrides, faults)) {
+    diagnostics.add_all(faults);
+    return std::nullopt;
+  }
+  JobSettings settings = JobReader(*root, library, faults).read(units);
+  diagnostics.add_all(faults);
+  if (faults.has_errors()) return std::nullopt;
+  return settings;
+}
+
+}  // namespace pouchwright::input

@@ -1,0 +1,64 @@
+/// A job file and what the command line lays over it, read and resolved.
+///
+///     auto settings = read_job({"carry.toml", text}, overrides, library, diagnostics);
+///     if (settings) auto pouch = pouch::derive(settings->request, diagnostics);
+///
+/// This layer reads no files: the library hands over the texts of those that a job names.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "batch/settings.h"
+#include "diag/diagnostic.h"
+#include "input/data.h"
+#include "input/node.h"
+#include "lay/settings.h"
+#include "paper/pages.h"
+#include "pouch/request.h"
+
+namespace pouchwright::input {
+
+/// What a job may name.
+struct Library {
+  std::vector<pouch::Material> materials;
+  std::vector<PaperSize> papers;
+  std::vector<std::string> constructions;  ///< names in patterns/, for hints
+  /// The file of a construction or material that a job names, by name or by a path with a slash;
+  /// empty where there is none.
+  std::function<std::optional<LoadedFile>(const std::string& name)> load;
+};
+
+/// Draw the whole panel, or half of it to lay on a fold of the cloth.
+enum class Pattern { whole, half };
+
+struct JobSettings {
+  pouch::Request request;
+  paper::PageSetup paper;
+  Pattern pattern = Pattern::whole;
+  lay::Settings lay;
+  batch::Settings batch;
+  std::optional<batch::IronTrial> iron;
+  batch::Prices prices;
+};
+
+/// The material that a job has where it names none.
+inline constexpr const char* kLaminate = "pul-150";
+inline constexpr units::Length kMinClearSeal = units::Length::whole_mm(1);
+/// More columns, liners, pouches or helpers than these are refused.
+inline constexpr int kMostLiners = 1000;
+inline constexpr int kMostPouches = 2000;
+inline constexpr int kMostPeople = 100;
+
+/// Reads the job, and the construction and materials it names. `units` (of the command line) changes
+/// how lengths print, not how bare numbers are read.
+/// Fails: empty after errors; all faults of the files that parse are in `diagnostics`.
+[[nodiscard]] std::optional<JobSettings> read_job(const LoadedFile& file,
+                                                  const std::vector<Override>& overrides,
+                                                  std::optional<units::Unit> units,
+                                                  const Library& library,
+                                                  diag::Diagnostics& diagnostics);
+
+}  // namespace pouchwright::input

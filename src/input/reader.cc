@@ -1,0 +1,332 @@
+#include "input/reader.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "units/number.h"
+
+namespace pouchwright::input {
+
+namespace {
+
+using diag::Place;
+
+const char* kind_key(const Node& node) {
+  switch (node.kind) {
+    case Node::Kind::table:
+      return "kind-table";
+    case Node::Kind::array:
+      return "kind-array";
+    case Node::Kind::text:
+      return "kind-text";
+    case Node::Kind::whole:
+      return "kind-whole";
+    case Node::Kind::decimal:
+      return "kind-number";
+    case Node::Kind::boolean:
+      return "kind-truth";
+    case Node::Kind::moment:
+      return "kind-moment";
+  }
+  return "";
+}
+
+int code_points(std::string_view text) {
+  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+  }));
+}
+
+const char* fault_key(units::LengthFault::Kind kind) {
+  using Kind = units::LengthFault::Kind;
+  switch (kind) {
+    case Kind::empty:
+      return "length-empty";
+    case Kind::not_a_number:
+      return "length-not-a-number";
+    case Kind::unknown_unit:
+      return "length-unknown-unit";
+    case Kind::bad_fraction:
+      return "length-bad-fraction";
+    case Kind::fine_denominator:
+      return "length-fine-denominator";
+    case Kind::too_fine:
+      return "length-too-fine";
+    case Kind::too_long:
+      return "length-too-long";
+  }
+  return "";
+}
+
+/// A number as a length text: TOML allows a plus sign and underscores between digits.
+std::string plain_number(std::string_view written) {
+  std::string text;
+  for (const char c : written) {
+    if (c != '_') text += c;
+  }
+  if (text.starts_with('+')) text.erase(0, 1);
+  return text;
+}
+
+void length_fault(const Node& node, const std::string& path, const std::string& text,
+                  const units::LengthFault& fault, Context context) {
+  Place place = node.place;
+  const int first = node.kind == Node::Kind::text ? node.text_column : node.place.column;
+  if (first > 0) {
+    const std::string_view view(text);
+    place.column = first + code_points(view.substr(0, fault.at));
+    place.end_column = place.column + std::max(1, code_points(view.substr(fault.at, fault.size)));
+  }
+  context.diagnostics.error(place, {fault_key(fault.kind), {{"text", clipped(text)}, {"key", path}}},
+                            {{"length-hint"}});
+}
+
+}  // namespace
+
+std::string clipped(std::string_view text) {
+  constexpr std::size_t kMost = 60;
+  if (text.size() <= kMost) return std::string(text);
+  std::size_t end = kMost;
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+  return std::string(text.substr(0, end)) + "…";
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
+}
+
+diag::Message nearest_hint(std::string_view word, const std::vector<std::string>& known) {
+  const std::string near = diag::nearest(word, known);
+  if (near.empty()) return {"known-names-hint", {{"names", listed(known)}}};
+  return {"did-you-mean", {{"word", near}}};
+}
+
+std::optional<Placed<Length>> length_of(const Node& node, const std::string& path, Zero zero,
+                                        Context context) {
+  const bool is_number = node.kind == Node::Kind::whole || node.kind == Node::Kind::decimal;
+  if (!is_number && node.kind != Node::Kind::text) {
+    context.diagnostics.error(node.place, {"wrong-kind-length", {{"key", path}}},
+                              {{"length-hint"}});
+    return std::nullopt;
+  }
+  const std::string text = is_number ? plain_number(node.text) : node.text;
+  const auto reading = units::read_length(text, context.bare);
+  if (const auto* fault = std::get_if<units::LengthFault>(&reading)) {
+    length_fault(node, path, text, *fault, context);
+    return std::nullopt;
+  }
+  const Length length = std::get<Length>(reading);
+  if (length < Length()) {
+    context.diagnostics.error(
+        node.place, {"length-negative", {{"key", path}, {"text", clipped(text)}}},
+        {{zero == Zero::allowed ? "length-zero-or-more-hint" : "length-positive-hint"}});
+    return std::nullopt;
+  }
+  if (length == Length() && zero == Zero::refused) {
+    context.diagnostics.error(node.place, {"length-zero", {{"key", path}, {"text", clipped(text)}}},
+                              {{"length-positive-hint"}});
+    return std::nullopt;
+  }
+  return Placed<Length>{length, node.place};
+}
+
+std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare) {
+  std::size_t cross = text.find_first_of("xX");
+  std::size_t size = 1;
+  if (cross == std::string_view::npos) {
+    constexpr std::string_view kTimes = "×";
+    cross = text.find(kTimes);
+    size = kTimes.size();
+  }
+  if (cross == std::string_view::npos) return std::nullopt;
+  const std::string_view first = text.substr(0, cross);
+  const std::string second(text.substr(cross + size));
+  const auto across_bare = units::read_length(first, units::Unit::mm);
+  const auto across_other = units::read_length(first, units::Unit::inch);
+  const auto down = units::read_length(second, bare);
+  if (!std::holds_alternative<Length>(down) || !std::holds_alternative<Length>(across_bare)) {
+    return std::nullopt;
+  }
+  Length across = std::get<Length>(across_bare);
+  const bool first_is_bare = across_bare != across_other && across != Length();
+  if (first_is_bare) {
+    // The second length's unit, whatever it is, follows its last digit.
+    const std::size_t digit = second.find_last_of("0123456789");
+    std::size_t unit = digit == std::string::npos ? 0 : digit + 1;
+    const std::string both = std::string(first) + second.substr(unit);
+    const auto with_unit = units::read_length(both, bare);
+    if (!std::holds_alternative<Length>(with_unit)) return std::nullopt;
+    across = std::get<Length>(with_unit);
+  }
+  return LengthPair{across, std::get<Length>(down)};
+}
+
+const Node* TableReader::find(std::string_view key) {
+  know(key);
+  return table_.find(key);
+}
+
+const Node* TableReader::require(std::string_view key) {
+  const Node* node = find(key);
+  if (!node) {
+    diag::Place place = table_.place;
+    if (name_.empty()) place = {place.file, 0, 0, 0};
+    context_.diagnostics.error(place, {"key-missing", {{"key", path(key)}}},
+                               {{"key-missing-hint", {{"key", path(key)}}}});
+  }
+  return node;
+}
+
+std::string TableReader::path(std::string_view key) const {
+  return name_.empty() ? std::string(key) : name_ + "." + std::string(key);
+}
+
+void TableReader::wrong_kind(std::string_view key, const Node& node, const char* wanted_key) {
+  context_.diagnostics.error(
+      node.place, {std::string("wrong-kind-") + wanted_key, {{"key", path(key)}}},
+      {{std::string("found-") + kind_key(node)}});
+}
+
+void TableReader::not_among(std::string_view key, const Placed<std::string>& word,
+                            const std::vector<std::string>& words) {
+  context_.diagnostics.error(
+      word.place, {"not-a-choice", {{"key", path(key)}, {"text", clipped(word.value)}}},
+      {{"choices-hint", {{"names", listed(words)}}}});
+}
+
+std::optional<Placed<std::string>> TableReader::text(std::string_view key) {
+  const Node* node = find(key);
+  if (!node) return std::nullopt;
+  if (node->kind != Node::Kind::text) {
+    wrong_kind(key, *node, "text");
+    return std::nullopt;
+  }
+  return Placed<std::string>{node->text, node->place};
+}
+
+std::optional<Placed<Length>> TableReader::length(std::string_view key, Zero zero) {
+  const Node* node = find(key);
+  return node ? length_of(*node, path(key), zero, context_) : std::nullopt;
+}
+
+std::optional<Placed<LengthPair>> TableReader::length_pair(std::string_view key) {
+  const auto words = text(key);
+  if (!words) return std::nullopt;
+  const auto pair = length_pair_of(words->value, context_.bare);
+  if (!pair || pair->across <= Length() || pair->down <= Length()) {
+    context_.diagnostics.error(words->place,
+                               {"not-a-size", {{"key", path(key)}, {"text", clipped(words->value)}}},
+                               {{"not-a-size-hint"}});
+    return std::nullopt;
+  }
+  return Placed<LengthPair>{*pair, words->place};
+}
+
+std::optional<Placed<int>> TableReader::whole(std::string_view key, int least, int most) {
+  const Node* node = find(key);
+  if (!node) return std::nullopt;
+  if (node->kind != Node::Kind::whole) {
+    wrong_kind(key, *node, "whole");
+    return std::nullopt;
+  }
+  if (node->whole < least || node->whole > most) {
+    context_.diagnostics.error(node->place,
+                               {"out-of-range",
+                                {{"key", path(key)},
+                                 {"text", clipped(node->text)},
+                                 {"least", std::to_string(least)},
+                                 {"most", std::to_string(most)}}},
+                               {{"out-of-range-hint"}});
+    return std::nullopt;
+  }
+  return Placed<int>{static_cast<int>(node->whole), node->place};
+}
+
+std::optional<Placed<double>> TableReader::number(std::string_view key, double least, double most) {
+  const Node* node = find(key);
+  if (!node) return std::nullopt;
+  if (node->kind != Node::Kind::whole && node->kind != Node::Kind::decimal) {
+    wrong_kind(key, *node, "number");
+    return std::nullopt;
+  }
+  const double value =
+      node->kind == Node::Kind::whole ? static_cast<double>(node->whole) : node->decimal;
+  if (!std::isfinite(value) || value < least || value > most) {
+    context_.diagnostics.error(node->place,
+                               {"out-of-range",
+                                {{"key", path(key)},
+                                 {"text", clipped(node->text)},
+                                 {"least", units::shortest(least, 3)},
+                                 {"most", units::shortest(most, 3)}}},
+                               {{"out-of-range-hint"}});
+    return std::nullopt;
+  }
+  return Placed<double>{value, node->place};
+}
+
+std::optional<Placed<bool>> TableReader::truth(std::string_view key) {
+  const Node* node = find(key);
+  if (!node) return std::nullopt;
+  if (node->kind != Node::Kind::boolean) {
+    wrong_kind(key, *node, "truth");
+    return std::nullopt;
+  }
+  return Placed<bool>{node->truth, node->place};
+}
+
+std::vector<Placed<std::string>> TableReader::texts(std::string_view key) {
+  std::vector<Placed<std::string>> all;
+  const Node* node = find(key);
+  if (!node) return all;
+  if (node->kind != Node::Kind::array) {
+    wrong_kind(key, *node, "texts");
+    return all;
+  }
+  for (const Node& item : node->items) {
+    if (item.kind == Node::Kind::text) {
+      all.push_back({item.text, item.place});
+    } else {
+      wrong_kind(key, item, "texts");
+    }
+  }
+  return all;
+}
+
+std::vector<const Node*> TableReader::tables(std::string_view key) {
+  std::vector<const Node*> all;
+  const Node* node = find(key);
+  if (!node) return all;
+  if (node->kind != Node::Kind::array) {
+    wrong_kind(key, *node, "tables");
+    return all;
+  }
+  for (const Node& item : node->items) {
+    if (item.kind == Node::Kind::table) {
+      all.push_back(&item);
+    } else {
+      wrong_kind(key, item, "tables");
+    }
+  }
+  return all;
+}
+
+const Node* TableReader::table(std::string_view key) {
+  const Node* node = find(key);
+  if (node && node->kind != Node::Kind::table) {
+    wrong_kind(key, *node, "table");
+    return nullptr;
+  }
+  return node;
+}
+
+void TableReader::finish() {
+  for (const auto& [key, node] : table_.entries) {
+    if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
+    context_.diagnostics.error(
+        node.key_place, {"key-unknown", {{"key", clipped(path(key))}}}, {nearest_hint(key, known_)});
+  }
+}
+
+}  // namespace pouchwright::input

@@ -1,0 +1,122 @@
+/// Typed reading of one table: each getter asks for a key, reports what is wrong at the value's
+/// place, and remembers the key, so that finish() can report every key nobody asked for.
+///
+///     TableReader pouch(*node, "pouch", context);
+///     auto width = pouch.length("width", Zero::refused);
+///     pouch.finish();
+///
+/// Inside `input` only.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "diag/diagnostic.h"
+#include "input/node.h"
+#include "pouch/construction.h"
+#include "units/length.h"
+
+namespace pouchwright::input {
+
+using diag::Placed;
+using pouch::Zero;
+using units::Length;
+
+struct Context {
+  diag::Diagnostics& diagnostics;
+  units::Unit bare = units::Unit::mm;  ///< of bare numbers
+};
+
+/// A word of a file and what it stands for.
+template <class Value>
+struct Choice {
+  const char* word;
+  Value value;
+};
+
+/// Two lengths, across x down.
+struct LengthPair {
+  Length across, down;
+};
+
+class TableReader {
+ public:
+  /// `name` is how messages call the table; empty for the root.
+  TableReader(const Node& table, std::string name, Context context)
+      : table_(table), name_(std::move(name)), context_(context) {}
+
+  /// The raw value, which counts as asked for; null where the key is absent.
+  [[nodiscard]] const Node* find(std::string_view key);
+  [[nodiscard]] bool has(std::string_view key) const { return table_.find(key) != nullptr; }
+  [[nodiscard]] const diag::Place& place() const { return table_.place; }
+  /// Where `key` is absent, the fault "KEY is missing" is reported.
+  const Node* require(std::string_view key);
+
+  [[nodiscard]] std::optional<Placed<std::string>> text(std::string_view key);
+  [[nodiscard]] std::optional<Placed<Length>> length(std::string_view key, Zero zero);
+  [[nodiscard]] std::optional<Placed<LengthPair>> length_pair(std::string_view key);
+  [[nodiscard]] std::optional<Placed<int>> whole(std::string_view key, int least, int most);
+  [[nodiscard]] std::optional<Placed<double>> number(std::string_view key, double least,
+                                                     double most);
+  [[nodiscard]] std::optional<Placed<bool>> truth(std::string_view key);
+  [[nodiscard]] std::vector<Placed<std::string>> texts(std::string_view key);
+  /// The tables of an array of tables, or of one table; other items are reported.
+  [[nodiscard]] std::vector<const Node*> tables(std::string_view key);
+  /// A sub-table, or null where it is absent or no table.
+  [[nodiscard]] const Node* table(std::string_view key);
+
+  template <class Value>
+  [[nodiscard]] std::optional<Placed<Value>> choice(std::string_view key,
+                                                    const std::vector<Choice<Value>>& choices) {
+    const auto word = text(key);
+    if (!word) return std::nullopt;
+    std::vector<std::string> words;
+    for (const auto& one : choices) {
+      if (word->value == one.word) return Placed<Value>{one.value, word->place};
+      words.emplace_back(one.word);
+    }
+    not_among(key, *word, words);
+    return std::nullopt;
+  }
+
+  /// Keys that are known though nobody reads them here.
+  void know(std::string_view key) { known_.emplace_back(key); }
+  /// Reports every key that was not asked for, with the nearest known one.
+  void finish();
+
+  [[nodiscard]] Context context() const { return context_; }
+  /// `pouch.width`
+  [[nodiscard]] std::string path(std::string_view key) const;
+
+ private:
+  void wrong_kind(std::string_view key, const Node& node, const char* wanted_key);
+  void not_among(std::string_view key, const Placed<std::string>& word,
+                 const std::vector<std::string>& words);
+
+  const Node& table_;
+  std::string name_;
+  Context context_;
+  std::vector<std::string> known_;
+};
+
+/// The length of a text or number node.
+[[nodiscard]] std::optional<Placed<Length>> length_of(const Node& node, const std::string& path,
+                                                      Zero zero, Context context);
+
+/// `text` as two lengths around an x; a unit after the second only holds for both; bare numbers in
+/// `bare`. Empty where it cannot be read so.
+[[nodiscard]] std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare);
+
+/// At most 60 letters of a user's text, for a message.
+[[nodiscard]] std::string clipped(std::string_view text);
+
+/// "a, b, c"
+[[nodiscard]] std::string listed(const std::vector<std::string>& words);
+
+/// The hint that names the nearest of the known words, or all of them.
+[[nodiscard]] diag::Message nearest_hint(std::string_view word,
+                                         const std::vector<std::string>& known);
+
+}  // namespace pouchwright::input

@@ -1,0 +1,50 @@
+/// Files: read whole, written whole or not at all. The only place where the program touches the disk.
+///
+///     std::string text = read_whole(path, shown);          // throws diag::Failure
+///     OutputFiles files(folder);
+///     files.add("template.pdf", bytes);
+///     files.write();
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace pouchwright::job {
+
+/// The bytes of a regular file, at most `most` of them and one more, so that a caller sees that a
+/// file is too large without reading it all. The path `-` is standard input. `shown` is how messages name the file.
+/// Fails: throws diag::Failure where it is missing, no regular file, or cannot be read.
+[[nodiscard]] std::string read_whole(const std::filesystem::path& path, const std::string& shown,
+                                     std::size_t most);
+
+/// As read_whole, but empty where there is no such file.
+[[nodiscard]] std::optional<std::string> read_if_there(const std::filesystem::path& path,
+                                                       const std::string& shown,
+                                                       std::size_t most);
+
+/// Files that a run makes: all are written beside their goal first, then renamed one after the
+/// other, so that each is the old one or the new one, whole.
+class OutputFiles {
+ public:
+  void add(std::filesystem::path path, std::string bytes);
+  /// Makes missing folders, writes and renames.
+  /// Fails: throws diag::Failure; what was written beside is removed again.
+  void write() const;
+  [[nodiscard]] const std::vector<std::pair<std::filesystem::path, std::string>>& files() const {
+    return files_;
+  }
+
+ private:
+  std::vector<std::pair<std::filesystem::path, std::string>> files_;
+};
+
+/// The folder that holds patterns/, fonts/ and shared/: $POUCHWRIGHT_DATA, then
+/// ../share/pouchwright beside the program, then the source folder compiled in; the first that has
+/// patterns/. Never the working folder.
+/// Fails: throws diag::Failure where none has.
+[[nodiscard]] std::filesystem::path data_folder();
+
+}  // namespace pouchwright::job

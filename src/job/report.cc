@@ -1,0 +1,337 @@
+#include "job/report.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <utility>
+#include <vector>
+
+#include "units/length.h"
+#include "units/number.h"
+
+namespace pouchwright::job {
+
+using units::Length;
+
+namespace {
+
+double mm(Length length) { return length.in_mm(); }
+
+Json place_report(const diag::Place& place) {
+  if (place.file.empty()) return nullptr;
+  return {{"file", std::filesystem::path(place.file).filename().string()},
+          {"line", place.line},
+          {"column", place.column}};
+}
+
+Json interval_report(const pouch::Interval& interval) {
+  return {{"from_mm", mm(interval.from)}, {"to_mm", mm(interval.to)}};
+}
+
+Json outline_report(const pouch::Card& card) {
+  Json outline = Json::array();
+  for (const pouch::Corner& corner : card.outline) {
+    outline.push_back(Json::array({mm(corner.x), mm(corner.y)}));
+  }
+  return outline;
+}
+
+const char* limit_name(pouch::CapacityLimit limit) {
+  switch (limit) {
+    case pouch::CapacityLimit::across:
+      return "across";
+    case pouch::CapacityLimit::front:
+      return "front";
+    case pouch::CapacityLimit::depth:
+      return "depth";
+    case pouch::CapacityLimit::round:
+      return "round";
+    case pouch::CapacityLimit::flap:
+      return "flap";
+  }
+  return "";
+}
+
+Json capacity_report(const std::optional<pouch::Capacity>& capacity) {
+  if (!capacity) return nullptr;
+  Json limits = Json::array();
+  for (const auto limit : capacity->limited_by) limits.push_back(limit_name(limit));
+  return {{"liners", capacity->liners}, {"columns", capacity->columns}, {"limited_by", limits}};
+}
+
+Json spans_report(const pouch::Sizes& sizes) {
+  Json spans = Json::array();
+  for (const pouch::Span& span : sizes.panel.spans) {
+    spans.push_back({{"name", span.name}, {"from_mm", mm(span.from)}, {"to_mm", mm(span.to)}});
+  }
+  return spans;
+}
+
+Json folds_report(const pouch::Sizes& sizes) {
+  Json folds = Json::array();
+  for (const pouch::FoldLine& fold : sizes.folds) {
+    folds.push_back({{"at_mm", mm(fold.at)}, {"between", {fold.before, fold.after}}});
+  }
+  return folds;
+}
+
+Json zones_report(const std::vector<pouch::SealZone>& zones) {
+  Json report = Json::array();
+  for (const pouch::SealZone& zone : zones) {
+    report.push_back({{"x0_mm", mm(zone.x.from)}, {"x1_mm", mm(zone.x.to)},
+                      {"y0_mm", mm(zone.y.from)}, {"y1_mm", mm(zone.y.to)},
+                      {"layers", {zone.lower, zone.upper}}});
+  }
+  return report;
+}
+
+Json contacts_report(const std::vector<pouch::Contact>& contacts) {
+  Json report = Json::array();
+  for (const pouch::Contact& contact : contacts) {
+    Json entry = {{"operation", contact.operation}, {"layers", {contact.lower, contact.upper}}};
+    entry.update(interval_report(contact.heights));
+    report.push_back(entry);
+  }
+  return report;
+}
+
+Json seams_report(const std::vector<pouch::SeamLayers>& seams) {
+  Json report = Json::array();
+  for (const pouch::SeamLayers& seam : seams) {
+    Json entry = {{"operation", seam.operation},
+                  {"layers", seam.layers},
+                  {"thickness_mm", mm(seam.thickness)}};
+    entry.update(interval_report(seam.heights));
+    report.push_back(entry);
+  }
+  return report;
+}
+
+Json placement_report(const paper::Pages& pages, std::size_t page,
+                      const paper::Placement* placement) {
+  const paper::Page& sheet = pages.pages[page];
+  Json report;
+  report["page"] = page + 1;
+  report["svg"] = page_file_name(pages, page);
+  report["cell"] = placement ? placement->cell : sheet.label;
+  report["column"] = placement ? placement->column : 0;
+  report["row"] = placement ? placement->row : 0;
+  report["turn_deg"] = placement ? placement->turn_deg : 0;
+  report["window"] = nullptr;
+  report["at"] = {{"x_mm", 0}, {"y_mm", 0}};
+  if (placement) {
+    const drawing::Box& window = placement->window;
+    report["window"] = {{"x_mm", window.x0},
+                        {"y_mm", window.y0},
+                        {"width_mm", window.width()},
+                        {"height_mm", window.height()}};
+    report["at"] = {{"x_mm", placement->at.x}, {"y_mm", placement->at.y}};
+  }
+  report["check_square"] = {{"x_mm", sheet.check_square.x0},
+                            {"y_mm", sheet.check_square.y0},
+                            {"side_mm", paper::kCheckSquare}};
+  return report;
+}
+
+/// The pages that show one drawing; pages that show none belong to the first.
+Json pages_report(const paper::Pages& pages, std::size_t drawing) {
+  Json report = Json::array();
+  for (std::size_t page = 0; page < pages.pages.size(); ++page) {
+    const paper::Page& sheet = pages.pages[page];
+    for (const paper::Placement& placement : sheet.placements) {
+      if (placement.drawing == drawing) {
+        report.push_back(placement_report(pages, page, &placement));
+      }
+    }
+    if (sheet.placements.empty() && drawing == 0) {
+      report.push_back(placement_report(pages, page, nullptr));
+    }
+  }
+  return report;
+}
+
+}  // namespace
+
+Json diagnostics_report(const diag::Diagnostics& diagnostics, diag::Severity severity,
+                        const diag::Words& words) {
+  Json report = Json::array();
+  for (const diag::Diagnostic& diagnostic : diagnostics.sorted(severity)) {
+    std::string hint;
+    for (const diag::Message& message : diagnostic.hints) {
+      hint += (hint.empty() ? "" : "; ") + words.say(message);
+    }
+    report.push_back({{"place", place_report(diagnostic.place)},
+                      {"message", words.say(diagnostic.message)},
+                      {"hint", hint}});
+  }
+  return report;
+}
+
+Json size_report(const pouch::Pouch& pouch, const diag::Words& words) {
+  const pouch::Sizes& sizes = pouch.sizes;
+  Json report;
+  report["construction"] = pouch.construction().name;
+  report["title"] = pouch.request.title;
+  report["cut"] = {{"width_mm", mm(sizes.cut_width)}, {"length_mm", mm(sizes.cut_length)}};
+  report["finished"] = {{"width_mm", mm(sizes.finished_width)},
+                        {"depth_mm", mm(sizes.depth)},
+                        {"flap_mm", mm(sizes.flap)}};
+  report["overall"] = {{"width_mm", mm(sizes.overall_width)},
+                       {"height_mm", mm(sizes.overall_height)}};
+  report["inside_width_mm"] = mm(sizes.inside_width);
+  report["spans"] = spans_report(sizes);
+  report["folds"] = folds_report(sizes);
+  report["seal_zones"] = zones_report(pouch.seal_zones);
+  report["contacts"] = contacts_report(pouch.contacts);
+  report["exposed_film"] = Json::array();
+  for (const auto& bare : pouch.exposed_film) report["exposed_film"].push_back(interval_report(bare));
+  report["clear_seal_mm"] = mm(pouch.clear_seal);
+  report["clear_seal_worst_mm"] = mm(pouch.clear_seal_worst);
+  report["water_line_mm"] = mm(pouch.water_line);
+  report["water_line_because"] = words.say(pouch.water_line_because);
+  report["water_volume_ml"] = pouch.water_volume_ml;
+  report["bottom_pressure_pa"] = pouch.bottom_pressure_pa;
+  report["slip_card"] = {{"outline", outline_report(pouch.slip_card)},
+                         {"stem_width_mm", mm(pouch.slip_card.stem_width)},
+                         {"stem_length_mm", mm(pouch.slip_card.stem_length)},
+                         {"crossbar_width_mm", mm(pouch.slip_card.bar_width)}};
+  report["shield"] = {{"outline", outline_report(pouch.shield)},
+                      {"stem_width_mm", mm(pouch.shield.stem_width)},
+                      {"arms_width_mm", mm(pouch.shield.bar_width)}};
+  report["capacity"] = capacity_report(pouch.capacity);
+  report["turn_of_cloth_mm"] = mm(pouch.turn_of_cloth);
+  report["layers_at_seams"] = seams_report(pouch.layers_at_seams);
+  return report;
+}
+
+std::string page_file_name(const paper::Pages& pages, std::size_t page) {
+  return pages.name + "-" + pages.pages[page].label + ".svg";
+}
+
+Json documents_report(const paper::Pages& pages, const std::string& pdf) {
+  Json documents = Json::array();
+  for (std::size_t i = 0; i < pages.drawings.size(); ++i) {
+    const drawing::Drawing& drawn = pages.drawings[i];
+    documents.push_back({{"name", drawn.name},
+                         {"title", drawn.title},
+                         {"pdf", pdf},
+                         {"svg", drawn.name + ".svg"},
+                         {"canvas",
+                          {{"width_mm", drawn.extent.width()},
+                           {"height_mm", drawn.extent.height()}}},
+                         {"scale", {{"x", pages.scale.x}, {"y", pages.scale.y}}},
+                         {"plain_grid_pages", pages.plain_grid_pages},
+                         {"pages", pages_report(pages, i)}});
+  }
+  return documents;
+}
+
+namespace {
+
+/// Rows of a name and a value, the values in one column.
+class Table {
+ public:
+  explicit Table(const diag::Words& words) : words_(words) {}
+
+  void row(const char* key, std::string value) { rows_.emplace_back(words_.say({key}), value); }
+  void row(std::string name, std::string value) {
+    rows_.emplace_back(std::move(name), std::move(value));
+  }
+  void heading(const char* key) { rows_.emplace_back("", words_.say({key})); }
+
+  [[nodiscard]] std::string text() const {
+    std::size_t widest = 0;
+    for (const auto& [name, value] : rows_) widest = std::max(widest, letters(name));
+    std::string text;
+    for (const auto& [name, value] : rows_) {
+      if (name.empty()) {
+        text += (text.empty() ? "" : "\n") + value + "\n";
+        continue;
+      }
+      text += "  " + name + std::string(widest - letters(name) + 2, ' ') + value + "\n";
+    }
+    return text;
+  }
+
+ private:
+  /// Code points, so that columns line up beyond ASCII.
+  static std::size_t letters(const std::string& text) {
+    std::size_t count = 0;
+    for (const char c : text) count += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
+    return count;
+  }
+
+  const diag::Words& words_;
+  std::vector<std::pair<std::string, std::string>> rows_;
+};
+
+}  // namespace
+
+std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
+  const pouch::Sizes& sizes = pouch.sizes;
+  const auto both = [&](Length length) { return text_in_both(length, pouch.request.style); };
+  const auto size_by_size = [&](Length a, Length b) {
+    return words.say({"size-by-size", {{"width", both(a)}, {"length", both(b)}}});
+  };
+  Table table(words);
+  table.heading("size-panel");
+  table.row("size-cut", size_by_size(sizes.cut_width, sizes.cut_length));
+  for (const pouch::Span& span : sizes.panel.spans) {
+    table.row(words.say({"size-span", {{"span", span.name}}}),
+              words.say({"size-from-to", {{"from", both(span.from)}, {"to", both(span.to)}}}));
+  }
+  for (const pouch::FoldLine& fold : sizes.folds) {
+    table.row(words.say({"size-fold", {{"before", fold.before}, {"after", fold.after}}}),
+              both(fold.at));
+  }
+  table.heading("size-pouch");
+  table.row("size-finished", size_by_size(sizes.finished_width, sizes.depth));
+  if (sizes.flap > Length()) table.row("size-flap", both(sizes.flap));
+  table.row("size-overall", size_by_size(sizes.overall_width, sizes.overall_height));
+  table.row("size-inside", both(sizes.inside_width));
+  table.heading("size-seal");
+  table.row("size-seal-width", both(sizes.seal_width));
+  for (const pouch::SealZone& zone : pouch.seal_zones) {
+    if (zone.x.from > Length()) continue;  // the right side mirrors the left
+    table.row(words.say({"size-zone", {{"lower", zone.lower}, {"upper", zone.upper}}}),
+              words.say({"size-from-to", {{"from", both(zone.y.from)}, {"to", both(zone.y.to)}}}));
+  }
+  table.row("size-clear-seal", both(pouch.clear_seal));
+  table.row("size-clear-seal-worst", both(pouch.clear_seal_worst));
+  const Length slack = pouch.clear_seal - sizes.min_clear_seal;
+  if (slack > Length()) table.row("size-slack", both(slack));
+  table.row("size-cards", words.say({"size-cards-are",
+                                     {{"stem", both(pouch.slip_card.stem_width)},
+                                      {"shield", both(pouch.shield.stem_width)}}}));
+  table.heading("size-water");
+  table.row("size-water-line", both(pouch.water_line));
+  table.row("size-because", words.say(pouch.water_line_because));
+  table.row("size-volume", words.say({"size-volume-is",
+                                      {{"ml", units::significant(pouch.water_volume_ml, 2)}}}));
+  table.row("size-pressure", words.say({"size-pressure-is",
+                                        {{"pa", units::decimal(pouch.bottom_pressure_pa, 0)}}}));
+  if (pouch.capacity) {
+    table.heading("size-content");
+    std::string limits;
+    for (const auto limit : pouch.capacity->limited_by) {
+      limits += (limits.empty() ? "" : ", ") +
+                words.say({std::string("limit-") + limit_name(limit)});
+    }
+    table.row("size-capacity",
+              words.say({"size-capacity-is",
+                         {{"liners", std::to_string(pouch.capacity->liners)},
+                          {"columns", std::to_string(pouch.capacity->columns)}}}));
+    table.row("size-limited-by", limits);
+  }
+  table.heading("size-cloth");
+  table.row("size-turn", units::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
+  for (const pouch::SeamLayers& seam : pouch.layers_at_seams) {
+    table.row(words.say({"size-seam", {{"operation", seam.operation}}}),
+              words.say({"size-seam-is",
+                         {{"from", both(seam.heights.from)},
+                          {"to", both(seam.heights.to)},
+                          {"layers", std::to_string(seam.layers)}}}));
+  }
+  return table.text();
+}
+
+}  // namespace pouchwright::job

@@ -1,0 +1,37 @@
+/// Reports: what was worked out, as JSON for machines and as a table for people.
+///
+///     Json report = size_report(pouch, words);
+///     std::string table = size_table(pouch, words);
+///
+/// JSON lengths are plain numbers of millimetres, exact up to six decimals.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "diag/diagnostic.h"
+#include "paper/pages.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::job {
+
+using Json = nlohmann::ordered_json;
+
+/// `[{place: {file, line, column} | null, message, hint}]` of one severity; files without folders.
+[[nodiscard]] Json diagnostics_report(const diag::Diagnostics& diagnostics, diag::Severity severity,
+                                      const diag::Words& words);
+
+/// The fields of the `size` report, without warnings and errors.
+[[nodiscard]] Json size_report(const pouch::Pouch& pouch, const diag::Words& words);
+
+/// One entry a drawing of `pages`: the `documents` of `template` and `mask`. `pdf` is the file's
+/// name; pages are named STEM-CELL.svg (see page_file_name).
+[[nodiscard]] Json documents_report(const paper::Pages& pages, const std::string& pdf);
+
+/// `template-A1.svg`
+[[nodiscard]] std::string page_file_name(const paper::Pages& pages, std::size_t page);
+
+/// The sizes as a table to copy from, in the job's unit and the other.
+[[nodiscard]] std::string size_table(const pouch::Pouch& pouch, const diag::Words& words);
+
+}  // namespace pouchwright::job

@@ -1,0 +1,394 @@
+#include "paper/furniture.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+
+#include "paper/board.h"
+#include "paper/guide.h"
+#include "paper/joins.h"
+#include "paper/squares.h"
+
+namespace pouchwright::paper {
+namespace {
+
+using drawing::Box;
+using drawing::Group;
+using drawing::Item;
+using drawing::Point;
+using drawing::Text;
+using drawing::Weight;
+
+constexpr double kTwoInches = 50.8;
+constexpr double kCellSize = 9;       ///< mm, the em of a page's cell name
+constexpr double kSmallCellSize = 5;  ///< mm, where there is no room for that
+constexpr double kEdge = 30;          ///< mm from an edge in which its neighbour is named
+constexpr double kMarkApart = 0.5;    ///< mm between marks or trim lines and other furniture
+constexpr std::array kBlockWidths = {60.0, 80.0, 110.0, 45.0, 150.0};
+/// How much line, in mm, a block of instructions may cross before a page of its own is better; and
+/// how much where that page would make the document longer than the plain grid.
+constexpr double kTolerable = 60;
+constexpr double kTolerableToSave = 250;
+
+Text label(std::string words, double size = drawing::kSmallestSize,
+           Weight weight = Weight::regular) {
+  return {.group = Group::label, .words = std::move(words), .size = size, .weight = weight};
+}
+
+/// Ink of the page's windows on the board.
+void add_ink(Board& board, const Page& page, const std::vector<Ink>& inks, Point scale) {
+  for (const Placement& placement : page.placements) {
+    const Ink& ink = inks[placement.drawing];
+    const auto box_on_paper = [&](const Box& box) {
+      const Point a = on_paper(placement, scale, {box.x0, box.y0});
+      const Point b = on_paper(placement, scale, {box.x1, box.y1});
+      return Box{std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+    };
+    const Box window = box_on_paper(placement.window);
+    const auto add = [&](const Box& box, int weight) {
+      const Box shown{std::max(box.x0, window.x0), std::max(box.y0, window.y0),
+                      std::min(box.x1, window.x1), std::min(box.y1, window.y1)};
+      if (shown.x0 <= shown.x1 && shown.y0 <= shown.y1) board.add(shown, weight);
+    };
+    for (const Streak& streak : ink.streaks) {
+      if (!touches(streak, placement.window)) continue;
+      // Line widths are not corrected, and a slanting streak cut at the window's edge may be
+      // counted whole beyond it: that only loses a place.
+      board.add(Streak{on_paper(placement, scale, streak.from),
+                       on_paper(placement, scale, streak.to), streak.half});
+    }
+    for (const Box& box : ink.solids) add(box_on_paper(box), 1);
+    // Letters keep their size under a correction: 3 % of a long line is a few millimetres.
+    for (const Box& box : ink.texts)
+      add(box_on_paper(drawing::grown(box, 0.02 * box.width())), kTextWeight);
+  }
+}
+
+/// A page of instructions has no room for a second square.
+enum class InchCheck { square_or_line, line };
+
+/// One page under construction.
+class PageMaker {
+ public:
+  /// With the ink of the page's windows on its board.
+  PageMaker(Page page, const Sheet& sheet, const std::vector<Ink>& inks, const Voice& voice)
+      : page_(std::move(page)),
+        sheet_(sheet),
+        voice_(voice),
+        board_(sheet.printable, voice.measure) {
+    add_ink(board_, page_, inks, sheet_.scale);
+    board_.settle();
+  }
+
+  [[nodiscard]] Page finished() && { return std::move(page_); }
+
+  /// The trim line is only on the page before the join.
+  void add_trim_line(const Join& join, const Placement& placement) {
+    const Box line = line_on_paper(join, placement, sheet_.scale);
+    page_.furniture.emplace_back(trim_line(line, sheet_.printable));
+    board_.take(drawing::grown(line, kMarkApart));
+  }
+
+  void add_marks(const Join& join, Side side, const MarkCentres& centres,
+                 const Placement& placement) {
+    for (const Point& centre : centres) {
+      const Point at = on_paper(placement, sheet_.scale, centre);
+      for (Item& item : mark(at, join, side, sheet_.overlap)) {
+        board_.take(drawing::grown(drawing::bounds(item, voice_.measure), kMarkApart));
+        page_.furniture.push_back(std::move(item));
+      }
+    }
+  }
+
+  void add_square() {
+    const Check square = placed_square(board_, scaled(kCheckSquare));
+    page_.check_square = {square.box.x0, square.box.y0, square.box.x0 + kCheckSquare,
+                          square.box.y0 + kCheckSquare};
+    add_check(square, "check-square", "check-square-mm");
+  }
+
+  void add_inch_check(InchCheck kind) {
+    const Point size = scaled(kTwoInches);
+    const Check check =
+        kind == InchCheck::line ? placed_line(board_, size) : placed_square_or_line(board_, size);
+    if (check.box.width() + check.box.height() == 0) return;
+    add_check(check, "check-inch", "check-square-in");
+  }
+
+  /// The neighbour's name near the middle of the shared edge, and a word at the trim line.
+  void add_join_names(const Join& join, Side side, const Placement& placement,
+                      const std::string& neighbour) {
+    const Box line = line_on_paper(join, placement, sheet_.scale);
+    if (side == Side::before) add_trim_word(join, line);
+    add(label(voice_.words.say({"page-to", {{"cell", neighbour}}}), drawing::kSmallestSize,
+              Weight::bold),
+        {.within = edge_of(join, side, line), .step = 1, .near = middle(line)});
+  }
+
+  /// Large, one for each part of a drawing on the page.
+  void add_cell_names() {
+    for (const Placement& placement : page_.placements) {
+      const Search inside{.within = window_on_paper(placement)};
+      const Search anywhere{.within = sheet_.printable, .near = middle(inside.within)};
+      for (const double size : {kCellSize, kSmallCellSize, drawing::kSmallestSize}) {
+        const Text name = label(placement.cell, size, Weight::bold);
+        if (add(name, inside) || add(name, anywhere)) break;
+      }
+    }
+  }
+
+  void add_foot(const std::string& title, std::size_t page, std::size_t pages) {
+    const std::string count = voice_.words.say(
+        {"page-of", {{"page", std::to_string(page)}, {"pages", std::to_string(pages)}}});
+    const Search search{.within = sheet_.printable, .from = Corner::bottom_right, .step = 1};
+    for (const std::string& words :
+         drawing::broken_into_lines(title, 0.6 * sheet_.printable.width(), drawing::kSmallestSize,
+                                    Weight::regular, voice_.measure)) {
+      add(label(words), {.within = sheet_.printable, .step = 1});
+    }
+    add(label(count), search);
+  }
+
+  /// True if all of `blocks` found places where they cross no more than `tolerable` mm of line
+  /// each; else nothing is added.
+  template <class BlockAt>
+  bool add_block(const BlockAt& block_at, double tolerable) {
+    std::optional<Spot> best;
+    Block chosen;
+    for (const double width : kBlockWidths) {
+      Block block = block_at(std::min(width, sheet_.printable.width()));
+      const auto spot = board_.best_spot(block.size, {.within = sheet_.printable, .step = 3});
+      if (!spot || (best && spot->ink >= best->ink)) continue;
+      best = spot;
+      chosen = std::move(block);
+      if (best->ink == 0) break;
+    }
+    if (!best || board_.line_length(best->ink) > tolerable) return false;
+    board_.take(best->box);
+    for (Item& item : moved(std::move(chosen.items), {best->box.x0, best->box.y0})) {
+      page_.furniture.push_back(std::move(item));
+    }
+    return true;
+  }
+
+  struct State {
+    std::size_t board;
+    std::size_t items;
+  };
+  [[nodiscard]] State state() const { return {board_.mark(), page_.furniture.size()}; }
+  void back_to(const State& state) {
+    board_.back_to(state.board);
+    page_.furniture.resize(state.items);
+  }
+
+ private:
+  static Point middle(const Box& box) { return {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}; }
+
+  [[nodiscard]] Point scaled(double side) const {
+    return {side * sheet_.scale.x, side * sheet_.scale.y};
+  }
+
+  [[nodiscard]] Box window_on_paper(const Placement& placement) const {
+    const Point a = on_paper(placement, sheet_.scale, {placement.window.x0, placement.window.y0});
+    const Point b = on_paper(placement, sheet_.scale, {placement.window.x1, placement.window.y1});
+    return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+  }
+
+  bool add(const Text& text, const Search& search) {
+    auto placed = board_.placed(text, search);
+    if (!placed) return false;
+    page_.furniture.emplace_back(std::move(*placed));
+    return true;
+  }
+
+  void add_check(const Check& check, const std::string& name, const char* caption) {
+    for (Item& item : drawn(check, name)) page_.furniture.push_back(std::move(item));
+    page_.gaps.insert(page_.gaps.end(), check.gaps.begin(), check.gaps.end());
+    const Search near{.within = sheet_.printable, .step = 1, .near = middle(check.box)};
+    const Search inside{.within = drawing::grown(check.box, -kStandOff), .step = 1};
+    const Text words = label(voice_.words.say(caption));
+    if (!add(words, inside)) add(words, near);
+  }
+
+  /// The part of the page beside the join.
+  [[nodiscard]] Box edge_of(const Join& join, Side side, const Box& line) const {
+    Box box = sheet_.printable;
+    const bool before = side == Side::before;
+    if (join.across == Across::page) {
+      (before ? box.x0 : box.x1) = before ? line.x0 - kEdge : line.x0 + kEdge;
+      (before ? box.x1 : box.x0) = before ? line.x0 : box.x0;
+    } else {
+      (before ? box.y0 : box.y1) = before ? line.y0 - kEdge : line.y0 + kEdge;
+      (before ? box.y1 : box.y0) = before ? line.y0 : box.y0;
+    }
+    return box;
+  }
+
+  /// In the strip that is cut off where it is wide enough, else beside the line.
+  void add_trim_word(const Join& join, const Box& line) {
+    Text word = label(voice_.words.say("page-trim"));
+    if (join.across == Across::page) word.turn_deg = 90;
+    Box beyond = line;
+    const double strip = sheet_.overlap / 2;
+    if (join.across == Across::page) {
+      beyond.x0 = line.x0 + kMarkApart;
+      beyond.x1 = std::min(line.x0 + strip * sheet_.scale.x, sheet_.printable.x1);
+    } else {
+      beyond.y0 = line.y0 + kMarkApart;
+      beyond.y1 = std::min(line.y0 + strip * sheet_.scale.y, sheet_.printable.y1);
+    }
+    const Search in_strip{.within = beyond, .step = 0.5, .near = middle(line)};
+    if (add(word, in_strip)) return;
+    add(word, {.within = edge_of(join, Side::before, line), .step = 1, .near = middle(line)});
+  }
+
+  Page page_;
+  const Sheet& sheet_;
+  const Voice& voice_;
+  Board board_;
+};
+
+/// What is to be said on the first page: the notes, then the map.
+class GuideMaker {
+ public:
+  GuideMaker(const Pages& pages, const Plan& plan, const PageSetup& setup, const Voice& voice)
+      : pages_(pages),
+        plan_(plan),
+        voice_(voice),
+        notes_(notes_of(setup, !plan.joins.empty(), voice.unit, voice.words)) {}
+
+  [[nodiscard]] std::size_t count() const { return notes_.size() + 1; }
+
+  [[nodiscard]] Block block(std::size_t k, double width) const {
+    return k < notes_.size() ? block_of(notes_[k], width, voice_.measure)
+                             : map_of(pages_, plan_, width, voice_.words, voice_.measure);
+  }
+
+  /// Adds the blocks from `first` on, as long as they fit; the first that did not.
+  [[nodiscard]] std::size_t add(PageMaker& maker, std::size_t first, double tolerable) const {
+    for (std::size_t k = first; k < count(); ++k) {
+      const auto block_at = [this, k](double width) { return block(k, width); };
+      if (!maker.add_block(block_at, tolerable)) return k;
+    }
+    return count();
+  }
+
+ private:
+  const Pages& pages_;
+  const Plan& plan_;
+  const Voice& voice_;
+  std::vector<Note> notes_;
+};
+
+/// A join as seen from one of its pages.
+struct Seam {
+  const Join* join = nullptr;
+  const MarkCentres* centres = nullptr;
+  Side side = Side::before;
+};
+
+const Placement& here(const Plan& plan, const Seam& seam) {
+  return plan.windows[seam.side == Side::before ? seam.join->before : seam.join->after].placement;
+}
+
+const Placement& there(const Plan& plan, const Seam& seam) {
+  return plan.windows[seam.side == Side::before ? seam.join->after : seam.join->before].placement;
+}
+
+/// The seams of each page.
+std::vector<std::vector<Seam>> seams_by_page(const Plan& plan,
+                                             const std::vector<MarkCentres>& centres) {
+  std::vector<std::vector<Seam>> result(plan.sheets);
+  for (std::size_t k = 0; k < plan.joins.size(); ++k) {
+    const Join& join = plan.joins[k];
+    result[plan.windows[join.before].sheet].push_back({&join, &centres[k], Side::before});
+    result[plan.windows[join.after].sheet].push_back({&join, &centres[k], Side::after});
+  }
+  return result;
+}
+
+void add_seams(PageMaker& maker, const Plan& plan, const std::vector<Seam>& seams) {
+  for (const Seam& seam : seams) {
+    const Placement& placement = here(plan, seam);
+    if (seam.side == Side::before) maker.add_trim_line(*seam.join, placement);
+    maker.add_marks(*seam.join, seam.side, *seam.centres, placement);
+  }
+}
+
+void add_names(PageMaker& maker, const Plan& plan, const std::vector<Seam>& seams) {
+  for (const Seam& seam : seams) {
+    maker.add_join_names(*seam.join, seam.side, here(plan, seam), there(plan, seam).cell);
+  }
+  maker.add_cell_names();
+}
+
+/// Pages of instructions only, as many as it takes.
+std::vector<PageMaker> guide_pages(const GuideMaker& guide, const Sheet& sheet,
+                                   const Voice& voice) {
+  std::vector<PageMaker> makers;
+  std::size_t next = 0;
+  while (next < guide.count()) {
+    Page page;
+    page.label = voice.words.say("page-guide");
+    if (!makers.empty()) page.label += '-' + std::to_string(makers.size() + 1);
+    PageMaker& maker = makers.emplace_back(std::move(page), sheet, std::vector<Ink>{}, voice);
+    maker.add_square();
+    maker.add_inch_check(InchCheck::line);
+    const std::size_t after = guide.add(maker, next, 0);
+    // A block that finds no room on an empty page never will.
+    next = after == next ? next + 1 : after;
+  }
+  return makers;
+}
+
+/// The pages with drawings, with all that keeps to its place: seams and the 50 mm square.
+std::vector<PageMaker> drawing_pages(Pages& pages, const Plan& plan,
+                                     const std::vector<std::vector<Seam>>& seams,
+                                     const std::vector<Ink>& inks, const Voice& voice) {
+  std::vector<PageMaker> makers;
+  for (std::size_t k = 0; k < plan.sheets; ++k) {
+    PageMaker& maker = makers.emplace_back(std::move(pages.pages[k]), plan.sheet, inks, voice);
+    add_seams(maker, plan, seams[k]);
+    maker.add_square();
+  }
+  return makers;
+}
+
+/// True if the instructions stand on the first page with a drawing now.
+bool guide_fits(PageMaker& first, const GuideMaker& guide, double tolerable) {
+  const PageMaker::State before = first.state();
+  if (guide.add(first, 0, tolerable) == guide.count()) return true;
+  first.back_to(before);
+  return false;
+}
+
+}  // namespace
+
+std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
+                    const std::vector<Ink>& inks, const std::vector<InkGrid>& grids,
+                    const Voice& voice) {
+  const std::vector<MarkCentres> centres = mark_centres(plan, grids);
+  const std::vector<std::vector<Seam>> seams = seams_by_page(plan, centres);
+  const GuideMaker guide(pages, plan, setup, voice);
+  std::vector<PageMaker> makers = drawing_pages(pages, plan, seams, inks, voice);
+
+  const bool saves = static_cast<int>(plan.sheets) < pages.plain_grid_pages;
+  const bool on_first = guide_fits(makers.front(), guide, saves ? kTolerable : kTolerableToSave);
+  std::vector<PageMaker> all;
+  if (!on_first) all = guide_pages(guide, plan.sheet, voice);
+  for (std::size_t k = 0; k < makers.size(); ++k) {
+    // The names first, so that the larger square does not close around one.
+    add_names(makers[k], plan, seams[k]);
+    makers[k].add_inch_check(InchCheck::square_or_line);
+    all.push_back(std::move(makers[k]));
+  }
+  pages.pages.clear();
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    all[k].add_foot(pages.title, k + 1, all.size());
+    pages.pages.push_back(std::move(all[k]).finished());
+  }
+  return all.size() - makers.size();
+}
+
+}  // namespace pouchwright::paper

@@ -1,0 +1,33 @@
+/// What a page shows besides its part of the drawing: check squares, registration marks, trim
+/// lines, names, and on the first page how to print and join.
+///
+///     furnish(pages, plan, setup, inks, grids, {words, unit, measure});
+///
+/// Not for choosing the windows (see plan.h).
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "diag/words.h"
+#include "paper/ink.h"
+#include "paper/pages.h"
+#include "paper/plan.h"
+#include "units/length.h"
+
+namespace pouchwright::paper {
+
+/// How a page speaks. All must outlive the call they are passed to.
+struct Voice {
+  const diag::Words& words;
+  units::Unit unit;
+  const drawing::TextMeasure& measure;
+};
+
+/// Puts all furniture on the pages of `pages`, which hold the placements of `plan`, sheet by sheet.
+/// Adds pages in front where the first has no room for the instructions; how many.
+std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
+                    const std::vector<Ink>& inks, const std::vector<InkGrid>& grids,
+                    const Voice& voice);
+
+}  // namespace pouchwright::paper

@@ -1,0 +1,294 @@
+#include "paper/guide.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "units/length.h"
+
+namespace pouchwright::paper {
+namespace {
+
+using drawing::Box;
+using drawing::Group;
+using drawing::Item;
+using drawing::Path;
+using drawing::Point;
+using drawing::Shape;
+using drawing::Stroke;
+using drawing::Text;
+using drawing::Weight;
+
+constexpr double kSize = drawing::kSmallestSize;
+constexpr double kLine = 1.3 * kSize;  ///< from baseline to baseline
+constexpr double kPadding = 1;         ///< mm inside a block's edge
+constexpr double kParagraph = 0.8;     ///< mm between paragraphs
+constexpr double kMapHeight = 55;      ///< mm at most, where the names of the cells allow it
+constexpr double kMapApart = 4;        ///< mm between the drawings of a map
+constexpr Stroke kCellStroke{drawing::LinePattern::continuous, 0.25};
+constexpr Stroke kDroppedStroke{drawing::LinePattern::dotted, 0.25};
+constexpr Stroke kPictureStroke{drawing::LinePattern::continuous, 0.13};
+
+bool is_corrected(const PageSetup& setup) {
+  const auto square = units::Length::whole_mm(50);
+  return setup.printed_across != square || setup.printed_down != square;
+}
+
+Text text(std::string words, Point at, Weight weight = Weight::regular) {
+  return {.group = Group::label,
+          .words = std::move(words),
+          .at = at,
+          .size = kSize,
+          .anchor = drawing::Anchor::start,
+          .weight = weight};
+}
+
+/// Lines written one below another.
+class Column {
+ public:
+  Column(double width, const drawing::TextMeasure& measure) : width_(width), measure_(measure) {}
+
+  void add(const std::string& words, Weight weight) {
+    if (words.empty()) return;
+    const double room = width_ - 2 * kPadding;
+    for (const std::string& line :
+         drawing::broken_into_lines(words, room, kSize, weight, measure_)) {
+      const auto size = measure_.measure(line, kSize, weight);
+      if (block_.items.empty()) block_.size.y = kPadding + size.ascent - kLine;
+      block_.size.y += kLine;
+      descent_ = size.descent;
+      block_.items.emplace_back(text(line, {kPadding, block_.size.y}, weight));
+      block_.size.x = std::max(block_.size.x, size.width + 2 * kPadding);
+    }
+  }
+
+  void space() { block_.size.y += block_.items.empty() ? 0 : kParagraph; }
+
+  [[nodiscard]] Block block() && {
+    block_.size.y += descent_ + kPadding;
+    return std::move(block_);
+  }
+
+ private:
+  double width_;
+  const drawing::TextMeasure& measure_;
+  double descent_ = 0;
+  Block block_;
+};
+
+/// A drawing's place on the map.
+class Picture {
+ public:
+  Picture(const drawing::Drawing& drawing, int turn_deg, double scale, Point at)
+      : as_window_{0, drawing.extent, turn_deg, at, {}, 0, 0}, scale_(scale) {}
+
+  [[nodiscard]] Point on_map(Point canvas) const {
+    return on_paper(as_window_, {scale_, scale_}, canvas);
+  }
+
+  [[nodiscard]] Box on_map(const Box& box) const {
+    const Point a = on_map(Point{box.x0, box.y0});
+    const Point b = on_map(Point{box.x1, box.y1});
+    return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+  }
+
+  [[nodiscard]] Path on_map(Path path) const {
+    for (drawing::Step& step : path) {
+      step.to = on_map(step.to);
+      step.c1 = on_map(step.c1);
+      step.c2 = on_map(step.c2);
+    }
+    return path;
+  }
+
+ private:
+  Placement as_window_;  ///< the drawing as a whole, laid on the map as a window on a page
+  double scale_;
+};
+
+int turn_of(const Plan& plan, std::size_t drawing) {
+  for (const Window& window : plan.windows) {
+    if (window.placement.drawing == drawing) return window.placement.turn_deg;
+  }
+  return 0;
+}
+
+Point size_of(const drawing::Drawing& drawing, int turn_deg) {
+  const Point size{drawing.extent.width(), drawing.extent.height()};
+  return turn_deg == 0 ? size : Point{size.y, size.x};
+}
+
+/// The drawings' sizes side by side, at full scale and without the gaps between them.
+Point size_of_all(const Pages& pages, const Plan& plan) {
+  Point all;
+  for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
+    const Point size = size_of(pages.drawings[k], turn_of(plan, k));
+    all = {all.x + size.x, std::max(all.y, size.y)};
+  }
+  return all;
+}
+
+/// A window's own part of the canvas, up to the middle of what it shares with its neighbours. On
+/// the map cells lie side by side.
+Box own_part(const Placement& cell, const drawing::Drawing& drawing, double overlap) {
+  const Box& window = cell.window;
+  const Box& extent = drawing.extent;
+  const double half = overlap / 2;
+  return {window.x0 > extent.x0 ? window.x0 + half : window.x0,
+          window.y0 > extent.y0 ? window.y0 + half : window.y0,
+          window.x1 < extent.x1 ? window.x1 - half : window.x1,
+          window.y1 < extent.y1 ? window.y1 - half : window.y1};
+}
+
+/// Everything on a map at one scale.
+class MapMaker {
+ public:
+  MapMaker(const Pages& pages, const Plan& plan, double scale, const drawing::TextMeasure& measure)
+      : pages_(pages), plan_(plan), measure_(measure) {
+    Point at{kPadding, kPadding};
+    for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
+      const int turn_deg = turn_of(plan, k);
+      const Point size = size_of(pages.drawings[k], turn_deg);
+      pictures_.emplace_back(pages.drawings[k], turn_deg, scale, at);
+      at.x += scale * size.x + kMapApart;
+      size_ = {at.x - kMapApart + kPadding, std::max(size_.y, scale * size.y + 2 * kPadding)};
+    }
+  }
+
+  [[nodiscard]] Block map() && {
+    for (std::size_t k = 0; k < pictures_.size(); ++k) add_outlines(k);
+    for (const Window& window : plan_.windows) add_cell(window.placement, kCellStroke);
+    for (const Placement& dropped : plan_.dropped) {
+      add_cell(dropped, kDroppedStroke);
+      add_cross(dropped);
+    }
+    return {std::move(items_), size_};
+  }
+
+ private:
+  void add(Path path, const Stroke& stroke) {
+    items_.emplace_back(Shape{.group = Group::label, .path = std::move(path), .stroke = stroke});
+  }
+
+  void add_outlines(std::size_t k) {
+    for (const Item& item : pages_.drawings[k].items) {
+      const auto* shape = std::get_if<Shape>(&item);
+      if (shape == nullptr || shape->group != Group::cut) continue;
+      add(pictures_[k].on_map(shape->path), kPictureStroke);
+    }
+  }
+
+  [[nodiscard]] Box cell_box(const Placement& cell) const {
+    return pictures_[cell.drawing].on_map(
+        own_part(cell, pages_.drawings[cell.drawing], plan_.sheet.overlap));
+  }
+
+  void add_cell(const Placement& cell, const Stroke& stroke) {
+    const Box box = cell_box(cell);
+    add(drawing::rectangle(box), stroke);
+    const auto size = measure_.measure(cell.cell, kSize, Weight::regular);
+    // Where even the widest map is too small for names, row and column are counted on it.
+    if (size.width > box.width() || size.ascent + size.descent > box.height()) return;
+    items_.emplace_back(text(cell.cell, {(box.x0 + box.x1 - size.width) / 2,
+                                         (box.y0 + box.y1 + size.ascent - size.descent) / 2}));
+  }
+
+  void add_cross(const Placement& cell) {
+    const Box box = cell_box(cell);
+    add(drawing::line({box.x0, box.y0}, {box.x1, box.y1}), kDroppedStroke);
+    add(drawing::line({box.x0, box.y1}, {box.x1, box.y0}), kDroppedStroke);
+  }
+
+  const Pages& pages_;
+  const Plan& plan_;
+  const drawing::TextMeasure& measure_;
+  std::vector<Picture> pictures_;
+  std::vector<Item> items_;
+  Point size_;
+};
+
+/// The scale at which each cell has room for its name.
+double scale_for_names(const Pages& pages, const Plan& plan, const drawing::TextMeasure& measure) {
+  double scale = 0;
+  const auto include = [&](const Placement& cell) {
+    const auto name = measure.measure(cell.cell, kSize, Weight::regular);
+    const Box part = own_part(cell, pages.drawings[cell.drawing], plan.sheet.overlap);
+    const bool turned = cell.turn_deg != 0;
+    const double across = turned ? part.height() : part.width();
+    const double down = turned ? part.width() : part.height();
+    scale = std::max({scale, (name.width + 1) / across, (name.ascent + name.descent + 1) / down});
+  };
+  for (const Window& window : plan.windows) include(window.placement);
+  for (const Placement& dropped : plan.dropped) include(dropped);
+  return scale;
+}
+
+}  // namespace
+
+std::vector<Note> notes_of(const PageSetup& setup, bool joined, units::Unit unit,
+                           const diag::Words& words) {
+  const std::vector<std::pair<std::string, std::string>> square = {
+      {"across", units::exact_text(setup.printed_across, unit)},
+      {"down", units::exact_text(setup.printed_down, unit)}};
+  Note print{words.say("guide-print"), {words.say("guide-full-size"), words.say("guide-measure")}};
+  print.paragraphs.push_back(is_corrected(setup) ? words.say({"guide-corrected", square})
+                                                 : words.say("guide-correct"));
+  std::vector<Note> notes = {std::move(print)};
+  if (joined) {
+    notes.push_back(
+        {words.say("guide-join"),
+         {words.say(setup.overlap > units::Length{} ? "guide-trim-overlap" : "guide-trim-butt"),
+          words.say("guide-order")}});
+  }
+  notes.push_back({{}, {words.say("guide-card-only")}});
+  return notes;
+}
+
+Block block_of(const Note& note, double width, const drawing::TextMeasure& measure) {
+  Column column(width, measure);
+  column.add(note.heading, Weight::bold);
+  for (const std::string& paragraph : note.paragraphs) {
+    column.space();
+    column.add(paragraph, Weight::regular);
+  }
+  return std::move(column).block();
+}
+
+Block map_of(const Pages& pages, const Plan& plan, double width, const diag::Words& words,
+             const drawing::TextMeasure& measure) {
+  Column caption(width, measure);
+  caption.add(words.say("map-title"), Weight::bold);
+  if (!plan.dropped.empty()) caption.add(words.say("map-dropped"), Weight::regular);
+  Block block = std::move(caption).block();
+
+  const Point all = size_of_all(pages, plan);
+  const double gaps = kMapApart * static_cast<double>(pages.drawings.size() - 1) + 2 * kPadding;
+  const double wanted = std::min((width - gaps) / all.x, kMapHeight / all.y);
+  const double scale = std::max(wanted, scale_for_names(pages, plan, measure));
+  // A map wider than any page would be no map: then names are left out instead.
+  const double widest = plan.sheet.printable.width() - gaps;
+  const double highest = plan.sheet.printable.height() - 2 * kPadding - block.size.y;
+  const double possible = std::min({scale, widest / all.x, highest / all.y});
+  Block map = MapMaker(pages, plan, possible, measure).map();
+  std::vector<Item> below = moved(std::move(map.items), {0, block.size.y});
+  block.items.insert(block.items.end(), below.begin(), below.end());
+  block.size = {std::max(block.size.x, map.size.x), block.size.y + map.size.y};
+  return block;
+}
+
+std::vector<Item> moved(std::vector<Item> items, Point by) {
+  const auto shift = [by](Point& p) { p = {p.x + by.x, p.y + by.y}; };
+  for (Item& item : items) {
+    if (auto* words = std::get_if<Text>(&item)) {
+      shift(words->at);
+      continue;
+    }
+    for (drawing::Step& step : std::get<Shape>(item).path) {
+      shift(step.to);
+      shift(step.c1);
+      shift(step.c2);
+    }
+  }
+  return items;
+}
+
+}  // namespace pouchwright::paper

@@ -1,0 +1,45 @@
+/// How to print, measure and join, in words, and the map of pages: what the first page shows.
+///
+///     Guide guide(pages, plan, setup, voice);
+///     std::vector<Item> items = guide.placed(board, ...);
+///
+/// Not for finding out whether a page is needed for it (see furniture.h).
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/words.h"
+#include "drawing/scene.h"
+#include "paper/board.h"
+#include "paper/pages.h"
+#include "paper/plan.h"
+
+namespace pouchwright::paper {
+
+/// A paragraph of the instructions; it stays together.
+struct Note {
+  std::string heading;
+  std::vector<std::string> paragraphs;
+};
+
+/// What the first page says, in the order of reading. `joined`: there is something to join.
+[[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, bool joined, units::Unit unit,
+                                         const diag::Words& words);
+
+/// The note broken into lines no wider than `width`, from `corner` down; and its size.
+struct Block {
+  std::vector<drawing::Item> items;  ///< as placed with the top left corner at 0, 0
+  drawing::Point size;
+};
+[[nodiscard]] Block block_of(const Note& note, double width, const drawing::TextMeasure& measure);
+
+/// The map: all drawings side by side, as they lie on the pages, with their cells; dropped cells
+/// are crossed out. No wider than `width` where the names of the cells allow it.
+[[nodiscard]] Block map_of(const Pages& pages, const Plan& plan, double width,
+                           const diag::Words& words, const drawing::TextMeasure& measure);
+
+[[nodiscard]] std::vector<drawing::Item> moved(std::vector<drawing::Item> items, drawing::Point by);
+
+}  // namespace pouchwright::paper

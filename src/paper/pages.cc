@@ -1,0 +1,229 @@
+#include "paper/pages.h"
+
+#include <algorithm>
+#include <cstdint>
+
+#include "paper/furniture.h"
+#include "paper/ink.h"
+#include "paper/plan.h"
+
+namespace pouchwright::paper {
+namespace {
+
+using diag::Diagnostics;
+using drawing::Box;
+using drawing::Point;
+using units::Length;
+
+constexpr Length kTrueSquare = Length::whole_mm(50);
+/// From 1 % on a correction is worth a warning; over 3 % it is a wrong print setting. Both of the
+/// square's own 50 mm.
+constexpr Length kWarnedError = Length::nm(kTrueSquare.in_nm() / 100);
+constexpr Length kMostError = Length::nm(kTrueSquare.in_nm() * 3 / 100);
+/// Beyond so many windows not even blank ones can bring a document below kMostPages.
+constexpr std::size_t kMostCells = 4 * kMostPages;
+
+/// A sheet in one of its two orientations, exact.
+struct Held {
+  Length width;
+  Length height;
+};
+
+Length across_inside(const Held& held, const Margins& margins) {
+  return held.width - margins.left - margins.right;
+}
+
+Length down_inside(const Held& held, const Margins& margins) {
+  return held.height - margins.top - margins.bottom;
+}
+
+Length shorter_inside(const Held& held, const Margins& margins) {
+  return std::min(across_inside(held, margins), down_inside(held, margins));
+}
+
+/// The checks of one setup, which all report in the job's own unit.
+class SetupCheck {
+ public:
+  SetupCheck(const PageSetup& setup, units::Unit unit, Diagnostics& diagnostics)
+      : setup_(setup), unit_(unit), diagnostics_(diagnostics) {}
+
+  /// The orientations with room; none, with an error reported, where there is none.
+  [[nodiscard]] std::vector<Held> usable() const {
+    if (!is_within_pdf()) return {};
+    std::vector<Held> result;
+    for (const Held& held :
+         {Held{setup_.width, setup_.height}, Held{setup_.height, setup_.width}}) {
+      if (shorter_inside(held, setup_.margins) - setup_.overlap >= kLeastRoom) {
+        result.push_back(held);
+      }
+    }
+    if (result.empty()) report_no_room();
+    return result;
+  }
+
+  [[nodiscard]] bool correction_is_small() const {
+    const Length across = error_of(setup_.printed_across);
+    const Length down = error_of(setup_.printed_down);
+    const Length worst = std::max(across, down);
+    if (worst < kWarnedError) return true;
+    const std::vector<std::pair<std::string, std::string>> values = {
+        {"across", shown(setup_.printed_across)},
+        {"down", shown(setup_.printed_down)},
+        {"least", shown(kTrueSquare - kMostError)},
+        {"most", shown(kTrueSquare + kMostError)}};
+    if (worst > kMostError) {
+      diagnostics_.error(setup_.printed_square_place, {"correction-too-large", values},
+                         {{"correction-too-large-hint", values}});
+      return false;
+    }
+    diagnostics_.warning(setup_.printed_square_place, {"correction-large", values},
+                         {"correction-large-hint"});
+    return true;
+  }
+
+  void report_too_many_pages(std::size_t pages) const {
+    diagnostics_.error(setup_.place,
+                       {"too-many-pages",
+                        {{"pages", std::to_string(pages)},
+                         {"most", std::to_string(kMostPages)},
+                         {"paper", setup_.name}}},
+                       {"too-many-pages-hint"});
+  }
+
+ private:
+  [[nodiscard]] std::string shown(Length length) const { return units::exact_text(length, unit_); }
+
+  static Length error_of(Length printed) {
+    return std::max(printed - kTrueSquare, kTrueSquare - printed);
+  }
+
+  [[nodiscard]] bool is_within_pdf() const {
+    const Length longest = std::max(setup_.width, setup_.height);
+    if (longest <= kLongestSide) return true;
+    diagnostics_.error(
+        setup_.place, {"paper-too-long", {{"side", shown(longest)}, {"most", shown(kLongestSide)}}},
+        {{"paper-too-long-hint", {{"most", shown(kLongestSide)}}}});
+    return false;
+  }
+
+  /// The largest margin all around that leaves kLeastRoom, down to the millimetre.
+  [[nodiscard]] Length largest_margin() const {
+    const Length room = std::min(setup_.width, setup_.height) - kLeastRoom - setup_.overlap;
+    return units::rounded_down(Length::nm(room.in_nm() / 2), Length::whole_mm(1));
+  }
+
+  void report_no_room() const {
+    const Held upright{setup_.width, setup_.height};
+    const Length across = across_inside(upright, setup_.margins);
+    const Length down = down_inside(upright, setup_.margins);
+    const std::vector<std::pair<std::string, std::string>> values = {
+        {"paper", shown(setup_.width) + " x " + shown(setup_.height)},
+        {"overlap", shown(setup_.overlap)},
+        {"across", shown(std::max(across, Length{}))},
+        {"down", shown(std::max(down, Length{}))},
+        {"least", shown(kLeastRoom)},
+        {"margin", shown(std::max(largest_margin(), Length{}))},
+        {"most", shown(std::max(std::min(across, down) - kLeastRoom, Length{}))}};
+    if (std::min(setup_.width, setup_.height) < kLeastRoom) {
+      diagnostics_.error(setup_.place, {"paper-too-small", values},
+                         {{"paper-too-small-hint", values}});
+    } else if (std::min(across, down) < kLeastRoom) {
+      diagnostics_.error(
+          setup_.margin_place, {"margins-leave-no-room", values},
+          {{largest_margin() > Length{} ? "margins-leave-no-room-hint" : "paper-too-small-hint",
+            values}});
+    } else {
+      diagnostics_.error(setup_.overlap_place, {"overlap-leaves-no-room", values},
+                         {{"overlap-leaves-no-room-hint", values}});
+    }
+  }
+
+  const PageSetup& setup_;
+  units::Unit unit_;
+  Diagnostics& diagnostics_;
+};
+
+Sheet sheet_of(const Held& held, const PageSetup& setup, Point scale) {
+  const double width = held.width.in_mm();
+  const double height = held.height.in_mm();
+  return {
+      width,
+      height,
+      {setup.margins.left.in_mm(), setup.margins.top.in_mm(),
+       (held.width - setup.margins.right).in_mm(), (held.height - setup.margins.bottom).in_mm()},
+      setup.overlap.in_mm(),
+      scale};
+}
+
+std::vector<Sheet> sheets_of(const std::vector<Held>& usable, const PageSetup& setup, Point scale) {
+  std::vector<Sheet> sheets;
+  for (const Held& held : usable) {
+    sheets.push_back(sheet_of(held, setup, scale));
+    if (held.width == held.height) break;
+  }
+  return sheets;
+}
+
+/// `pages` with the windows of `plan` on them, and nothing else yet.
+void put_windows(Pages& pages, const Plan& plan) {
+  pages.width = plan.sheet.width;
+  pages.height = plan.sheet.height;
+  pages.dropped = plan.dropped;
+  pages.pages.resize(plan.sheets);
+  for (const Window& window : plan.windows) {
+    Page& page = pages.pages[window.sheet];
+    if (page.placements.empty()) page.label = window.placement.cell;
+    page.placements.push_back(window.placement);
+  }
+}
+
+}  // namespace
+
+Point on_paper(const Placement& placement, Point scale, Point canvas) {
+  const Box& window = placement.window;
+  // Turned clockwise, the window's bottom left corner comes to the top left.
+  const Point from_corner = placement.turn_deg == 0
+                                ? Point{canvas.x - window.x0, canvas.y - window.y0}
+                                : Point{window.y1 - canvas.y, canvas.x - window.x0};
+  return {placement.at.x + scale.x * from_corner.x, placement.at.y + scale.y * from_corner.y};
+}
+
+Pages paged(const Document& document, const PageSetup& setup, const diag::Words& words,
+            units::Unit unit, const drawing::TextMeasure& measure, Diagnostics& diagnostics) {
+  Pages pages{.name = document.name, .title = document.title, .drawings = document.drawings};
+  const SetupCheck check(setup, unit, diagnostics);
+  const bool correctable = check.correction_is_small();
+  const std::vector<Held> usable = check.usable();
+  if (!correctable || usable.empty() || document.drawings.empty()) return pages;
+
+  pages.scale = {kCheckSquare / setup.printed_across.in_mm(),
+                 kCheckSquare / setup.printed_down.in_mm()};
+  const std::vector<Sheet> sheets = sheets_of(usable, setup, pages.scale);
+  const std::size_t cells = std::min(least_cells(document.drawings, sheets.front()),
+                                     least_cells(document.drawings, sheets.back()));
+  if (cells > kMostCells) {
+    check.report_too_many_pages(cells);
+    return pages;
+  }
+  std::vector<Ink> inks;
+  std::vector<InkGrid> grids;
+  for (const drawing::Drawing& drawing : document.drawings) {
+    inks.push_back(ink_of(drawing.items, measure));
+    grids.push_back(grid_of(inks.back(), drawing.extent, 1));
+  }
+  const Plan plan = best_plan(document.drawings, inks, grids, sheets);
+  if (plan.sheets > kMostPages) {
+    check.report_too_many_pages(plan.sheets);
+    return pages;
+  }
+  put_windows(pages, plan);
+  const std::size_t plain =
+      plain_grid(document.drawings, sheet_of(usable.front(), setup, pages.scale));
+  pages.plain_grid_pages = static_cast<int>(plain);
+  // A plain grid would need the pages of instructions as well.
+  pages.plain_grid_pages +=
+      static_cast<int>(furnish(pages, plan, setup, inks, grids, {words, unit, measure}));
+  return pages;
+}
+
+}  // namespace pouchwright::paper

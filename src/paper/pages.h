@@ -1,0 +1,115 @@
+/// Pages: windows of drawings at full scale on sheets of paper, with the marks that join them.
+///
+///     PageSetup setup = ...;                     // from the job: paper, margins, overlap,
+///     correction Document masks{.name = "mask", .drawings = {slip_card, shield}, ...}; Pages pages
+///     = paged(masks, setup, words, measure, diagnostics);
+///
+/// Not for how a page is written to a file (see render/pdf.h and render/svg.h).
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.h"
+#include "diag/words.h"
+#include "drawing/scene.h"
+#include "units/length.h"
+
+namespace pouchwright::paper {
+
+/// As the page is seen, also where the sheet is turned.
+struct Margins {
+  units::Length top, right, bottom, left;
+  bool operator==(const Margins&) const = default;
+};
+
+/// What the job says of the paper, resolved. `width` and `height` are of the sheet held upright;
+/// each document may turn it. Defaults: A4, margins kMargin, overlap kOverlap, no correction.
+struct PageSetup {
+  std::string name = "A4";  ///< as a person calls it: a name of shared/papers.toml or its size
+  units::Length width = units::Length::whole_mm(210);
+  units::Length height = units::Length::whole_mm(297);
+  Margins margins;
+  units::Length overlap;
+  /// What the 50 mm check square measured on this printer, across and down the page as seen.
+  units::Length printed_across = units::Length::whole_mm(50);
+  units::Length printed_down = units::Length::whole_mm(50);
+  diag::Place place;  ///< of the paper size, or of the [paper] table, for messages
+  diag::Place margin_place;
+  diag::Place overlap_place;
+  diag::Place printed_square_place;
+
+  bool operator==(const PageSetup&) const = default;
+};
+inline constexpr units::Length kMargin = units::Length::whole_mm(10);
+inline constexpr units::Length kOverlap = units::Length::whole_mm(10);
+inline constexpr double kCheckSquare = 50;  ///< mm, line centre to line centre
+inline constexpr int kMostPages = 400;
+/// What margins and overlap must leave of the sheet's shorter side: the check squares with their
+/// clearances fit, at a correction of 3 % too.
+inline constexpr units::Length kLeastRoom = units::Length::whole_mm(60);
+/// PDF's largest page, 14,400 pt a side (ISO 32000-1, annex C).
+inline constexpr units::Length kLongestSide = units::Length::whole_mm(5080);
+
+/// Where a window of a drawing stands on a page. The window is in the drawing's millimetres. It is
+/// turned by `turn_deg` clockwise, then its top left corner stands at `at` on the paper, then it is
+/// scaled about `at` by the page's `scale`. Only what is inside the window is drawn.
+struct Placement {
+  std::size_t drawing = 0;  ///< index into Pages::drawings
+  drawing::Box window;
+  int turn_deg = 0;  ///< 0 or 90
+  drawing::Point at;
+  std::string cell;  ///< "A1": column letter, row number; unique within the document
+  int column = 0;    ///< from 0
+  int row = 0;       ///< from 0
+};
+
+/// A drawing point on the page's paper.
+[[nodiscard]] drawing::Point on_paper(const Placement& placement, drawing::Point scale,
+                                      drawing::Point canvas);
+
+/// A page: placements of drawings, then the furniture over them (marks, names, check squares, map),
+/// in the paper's millimetres from its top left corner, correction already applied to it.
+struct Page {
+  std::vector<Placement> placements;  ///< empty: a page of instructions only
+  std::vector<drawing::Item> furniture;
+  drawing::Box check_square;  ///< before correction: 50 x 50 mm
+  /// Boxes on the paper inside which nothing of the drawings is drawn, so that the check squares'
+  /// lines stand clear. Only where no place on the page is free; mostly empty.
+  std::vector<drawing::Box> gaps;
+  std::string label;  ///< unique: the first cell's name, or a word for a page of instructions only
+};
+
+/// A finished document. Several drawings may share it, and small ones a page.
+struct Pages {
+  std::string name;  ///< file stem
+  std::string title;
+  double width = 0;  ///< of the paper as seen, mm
+  double height = 0;
+  drawing::Point scale{1, 1};  ///< printer correction along the paper's x and y
+  std::vector<drawing::Drawing> drawings;
+  std::vector<Page> pages;
+  std::vector<Placement> dropped;  ///< windows without ink, which get no page; `at` means nothing
+  int plain_grid_pages = 0;        ///< how many pages a grid without planning would take
+};
+
+/// What is to be printed together.
+struct Document {
+  std::string name;
+  std::string title;
+  std::vector<drawing::Drawing> drawings;
+};
+
+/// Cuts the drawings into pages at exactly 1 : 1 (times the correction), at the fewest pages, all
+/// of one orientation. Neighbouring pages share `overlap` and at least two registration marks.
+/// Every page has a check square with no other ink within 1 mm of its lines; the first page tells
+/// how to print and join. A correction of 1 to 3 % is a warning.
+/// Fails: an error at the setup's place where paper, margins and overlap leave no room, where the
+/// correction is over 3 %, or where it would take more than kMostPages; then the result has no
+/// pages.
+[[nodiscard]] Pages paged(const Document& document, const PageSetup& setup,
+                          const diag::Words& words, units::Unit unit,
+                          const drawing::TextMeasure& measure, diag::Diagnostics& diagnostics);
+
+}  // namespace pouchwright::paper
