@@ -20,8 +20,8 @@ add_layer(pouch
   HEADERS cards.h construction.h content.h folded.h pouch.h request.h run.h sizes.h water.h
   USES units diag)
 add_layer(paper
-  SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc pages.cc plan.cc squares.cc
-  HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h
+  SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc pages.cc plan.cc squares.cc test_page.cc
+  HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h test_page.h
   USES units diag drawing)
 add_layer(input
   SOURCES construction.cc data.cc job.cc node.cc reader.cc

@@ -1,8 +1,12 @@
 #include "cli/arguments.h"
 
 #include <CLI/CLI.hpp>
-#include <memory>
+#include <optional>
+#include <sstream>
+#include <string>
 #include <vector>
+
+#include "diag/diagnostic.h"
 
 namespace pouchwright::cli {
 
@@ -44,16 +48,41 @@ class Arguments {
       return {std::nullopt, {job::Status::done, out.str(), ""}};
     } catch (const CLI::ParseError& error) {
       // The library's own exit codes are 104, 106 …; ours for a wrong command line is 2.
-      const std::string text = words_.say({"cli-wrong", {{"why", error.what()}}}) + "\n" +
-                               words_.say({"cli-wrong-hint"}) + "\n";
-      return {std::nullopt, {job::Status::usage_wrong, "", text}};
+      return wrong(unknown_command(argc, argv).value_or(error.what()));
     }
+    if (options_.job_file.empty() && needs_job()) return wrong(words_.say({"cli-no-job"}));
+    if (png_) options_.previews = job::Previews::png;
+    if (lines_only_) options_.lines = job::Lines::cut_and_fold;
     if (json_) options_.form = job::Form::json;
     if (quiet_) options_.talk = job::Talk::quiet;
     return {options_, {}};
   }
 
  private:
+  [[nodiscard]] bool needs_job() const {
+    return options_.command != Command::list && !options_.test_page;
+  }
+
+  [[nodiscard]] Asked wrong(const std::string& why) const {
+    const std::string text = words_.say({"cli-wrong", {{"why", why}}}) + "\n" +
+                             words_.say({"cli-wrong-hint"}) + "\n";
+    return {std::nullopt, {job::Status::usage_wrong, "", text}};
+  }
+
+  /// The library only says that a command is missing.
+  [[nodiscard]] std::optional<std::string> unknown_command(int argc,
+                                                           const char* const* argv) const {
+    if (argc < 2 || argv[1][0] == '-') return std::nullopt;
+    std::vector<std::string> names;
+    for (const CommandName& known : kCommands) {
+      if (std::string_view(argv[1]) == known.name) return std::nullopt;
+      names.emplace_back(known.name);
+    }
+    const std::string near = diag::nearest(argv[1], names);
+    return words_.say({near.empty() ? "cli-unknown-command" : "cli-unknown-command-near",
+                       {{"text", std::string(argv[1]).substr(0, 40)}, {"near", near}}});
+  }
+
   void add(const CommandName& known) {
     const std::string key = std::string("cli-") + known.name;
     CLI::App* command = app_.add_subcommand(known.name, words_.say({key}));
@@ -61,7 +90,14 @@ class Arguments {
     command->footer(words_.say({key + "-example"}));
     command->callback([this, chosen = known.command] { options_.command = chosen; });
     if (known.takes_job) {
-      command->add_option("JOB.toml", options_.job_file, words_.say({"cli-job"}))->required();
+      command->add_option("JOB.toml", options_.job_file, words_.say({"cli-job"}));
+    }
+    if (known.command == Command::cutting_template || known.command == Command::mask) {
+      command->add_flag("--png", png_, words_.say({"cli-png"}));
+      command->add_flag("--lines-only", lines_only_, words_.say({"cli-lines-only"}));
+    }
+    if (known.command == Command::cutting_template) {
+      command->add_flag("--test-page", options_.test_page, words_.say({"cli-test-page"}));
     }
     // One value each, so that a job's path after it is not swallowed.
     command->add_option("--set", options_.sets, words_.say({"cli-set"}))
@@ -96,6 +132,8 @@ class Arguments {
   CLI::App app_;
   JobOptions options_;
   bool json_ = false;
+  bool png_ = false;
+  bool lines_only_ = false;
   bool quiet_ = false;
 };
 

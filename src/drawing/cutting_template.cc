@@ -30,21 +30,26 @@ constexpr double kLongestArrow = 90;
 constexpr double kArrowHead = 4;
 /// How wide a strip the arrow takes, its words included.
 constexpr double kArrowStrip = 10;
+/// How wide a strip the words along the fold of the cloth take.
+constexpr double kFoldEdgeStrip = 8;
 /// Where the inside is narrower than this, all running text stands beside the panel.
 constexpr double kNarrowestInside = 58;
 
 class Template {
  public:
-  Template(const pouch::Pouch& pouch, const diag::Words& words, const TextMeasure& measure)
+  Template(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words,
+           const TextMeasure& measure)
       : pouch_(pouch),
         sizes_(pouch.sizes),
+        pattern_(pattern),
         words_(words),
         sheet_(words, measure),
-        width_(on_paper(sizes_.cut_width)),
-        length_(on_paper(sizes_.cut_length)) {
+        width_(on_paper(sizes_.cut_width) / (pattern == Pattern::half ? 2 : 1)),
+        length_(on_paper(sizes_.cut_length)),
+        left_(on_paper(sizes_.cut_width) - width_) {
     const double band =
         on_paper(std::max({sizes_.seal_width, sizes_.seam_allowance, sizes_.needle_reach}));
-    inside_left_ = band + kInset;
+    inside_left_ = (is_half() ? kFoldEdgeStrip : band) + kInset;
     inside_right_ = width_ - band - kInset;
   }
 
@@ -60,12 +65,16 @@ class Template {
     end_notes();
     span_names();
     blocks();
-    centre_line();
+    if (!is_half()) centre_line();
     return sheet_.finished(
         "template", sheet_.say({"drawing-template-title", {{"title", title_of(pouch_, words_)}}}));
   }
 
  private:
+  [[nodiscard]] bool is_half() const { return pattern_ == Pattern::half; }
+  /// Where a point of the whole panel lies across this drawing.
+  [[nodiscard]] double across(Length x) const { return on_paper(x) - left_; }
+
   /// In both units; a line may break between the two.
   [[nodiscard]] std::string both(Length length) const {
     return in_both(length, pouch_.request.style);
@@ -78,7 +87,20 @@ class Template {
   // ---- Lines -----------------------------------------------------------------------------------
 
   void outline() {
-    sheet_.draw(Group::cut, rectangle({0, 0, width_, length_}), kCutStroke, "panel");
+    if (!is_half()) {
+      sheet_.draw(Group::cut, rectangle({0, 0, width_, length_}), kCutStroke, "panel");
+      return;
+    }
+    // Three edges are cut; the fourth lies on the fold of the cloth.
+    const Path edges =
+        polyline({{0, 0}, {width_, 0}, {width_, length_}, {0, length_}}, Ends::open);
+    sheet_.draw(Group::cut, edges, kCutStroke, "half panel");
+    sheet_.draw(Group::fold, line({0, 0}, {0, length_}), kClothFoldStroke, "fold of the cloth");
+    for (Text& words : words_along(sheet_.say("drawing-lay-on-fold"), kFoldEdgeStrip / 2 + 0.5, 0,
+                                   length_, sheet_.measure())) {
+      words.weight = Weight::bold;
+      sheet_.draw(words);
+    }
   }
 
   /// Bands that touch are one to the hand with the iron, whatever layers meet there.
@@ -88,8 +110,9 @@ class Template {
       stretches[{zone.x.from, zone.x.to}].push_back(zone.y);
     }
     for (const auto& stretch : stretches) {
+      if (across(stretch.first.first) < 0) continue;
       for (const Interval& y : joined(stretch.second)) {
-        band({on_paper(stretch.first.first), on_paper(y.from), on_paper(stretch.first.second),
+        band({across(stretch.first.first), on_paper(y.from), across(stretch.first.second),
               on_paper(y.to)});
       }
     }
@@ -130,8 +153,9 @@ class Template {
   [[nodiscard]] Interval part_beside_the_seam(const Box& box) const {
     const Length from = Length::mm(box.x0);
     const Length to = Length::mm(box.x1);
-    const bool is_left = from + to < sizes_.cut_width;
-    const Length seam = is_left ? sizes_.seam_allowance : sizes_.cut_width - sizes_.seam_allowance;
+    const Length width = Length::mm(width_);
+    const bool is_left = !is_half() && from + to < width;
+    const Length seam = is_left ? sizes_.seam_allowance : width - sizes_.seam_allowance;
     if (seam <= from || seam >= to) return {from, to};
     const Interval outer = is_left ? Interval{from, seam} : Interval{seam, to};
     const Interval inner = is_left ? Interval{seam, to} : Interval{from, seam};
@@ -164,7 +188,8 @@ class Template {
 
   void seam_lines() {
     for (const Length x : {sizes_.seam_allowance, sizes_.cut_width - sizes_.seam_allowance}) {
-      sheet_.draw(Group::seam, line({on_paper(x), 0}, {on_paper(x), length_}), kSeamStroke,
+      if (across(x) < 0) continue;
+      sheet_.draw(Group::seam, line({across(x), 0}, {across(x), length_}), kSeamStroke,
                   "seam line");
     }
   }
@@ -185,7 +210,9 @@ class Template {
       const double y = on_paper(fold.at);
       sheet_.draw(Group::fold, line({0, y}, {width_, y}), kFoldStroke, fold_name(fold));
       if (!(tick > 0)) continue;
-      sheet_.draw(Group::notch, line({0, y}, {tick, y}), kTickStroke, "notch: left");
+      if (!is_half()) {
+        sheet_.draw(Group::notch, line({0, y}, {tick, y}), kTickStroke, "notch: left");
+      }
       sheet_.draw(Group::notch, line({width_ - tick, y}, {width_, y}), kTickStroke, "notch: right");
     }
   }
@@ -380,19 +407,21 @@ class Template {
     const auto put = [&](const Block& block, std::size_t first) {
       sheet_.put(block, beginning_at(regions, first), beside);
     };
-    put(title_block(pouch_, words_), 0);
+    put(title_block(pouch_, pattern_, words_), 0);
     put(cutting_block(pouch_, words_), a_column);
-    put(legend(pouch_, words_), next_span);
+    put(legend(pouch_, pattern_, words_), next_span);
     put(caution_block(words_), next_span + a_column);
     put(marking_block(words_), next_span + a_column);
   }
 
   const pouch::Pouch& pouch_;
   const pouch::Sizes& sizes_;
+  Pattern pattern_;
   const diag::Words& words_;
   Sheet sheet_;
-  double width_;
+  double width_;   ///< of what is drawn: the panel, or half of it
   double length_;
+  double left_;    ///< where what is drawn begins on the whole panel
   double inside_left_ = 0;  ///< between these two no seam, band or needle of the sides lies
   double inside_right_ = 0;
 };
@@ -404,9 +433,9 @@ units::Length notch_length(units::Length seam_allowance) {
   return std::min(Length::nm(seam_allowance.in_nm() / 2), kLongestNotch);
 }
 
-Drawing cutting_template(const pouch::Pouch& pouch, const diag::Words& words,
+Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words,
                          const TextMeasure& measure) {
-  return Template(pouch, words, measure).drawn();
+  return Template(pouch, pattern, words, measure).drawn();
 }
 
 }  // namespace pouchwright::drawing

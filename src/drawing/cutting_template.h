@@ -1,9 +1,9 @@
 /// The cutting template: the flat panel at full size, with all that is marked on it before it is
 /// folded.
 ///
-///     Drawing sheet = cutting_template(*pouch, words, measure);
+///     Drawing sheet = cutting_template(*pouch, Pattern::whole, words, measure);
 ///
-/// Canvas: x across from the panel's left raw edge, y along the panel from its start (the lip's
+/// Canvas: x across from the panel's left raw edge (of a half pattern: from its centre line), y along the panel from its start (the lip's
 /// end) downwards; the film side is up.
 #pragma once
 
@@ -18,12 +18,15 @@ namespace pouchwright::drawing {
 inline constexpr units::Length kLongestNotch = units::Length::whole_mm(3);
 [[nodiscard]] units::Length notch_length(units::Length seam_allowance);
 
+/// The whole panel, or its right half, to be laid on a fold of the cloth with the centre line.
+enum class Pattern { whole, half };
+
 /// Groups: `cut` is the panel's outline, one closed subpath; `fold` one line a fold; `seam` both
 /// seam lines and the needle lines of end finishes; `seal` the fused bands, each an outline and a
 /// hatch; `notch` two ticks a fold; `grain` centre line and direction arrow; `label` all words and
 /// the legend with its samples. Words stand inside the panel where there is room, else to its
-/// right.
-[[nodiscard]] Drawing cutting_template(const pouch::Pouch& pouch, const diag::Words& words,
-                                       const TextMeasure& measure);
+/// right. Of a half pattern the cut line is open: its fourth edge, in `fold`, lies on the cloth's fold.
+[[nodiscard]] Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern,
+                                       const diag::Words& words, const TextMeasure& measure);
 
 }  // namespace pouchwright::drawing

@@ -69,9 +69,9 @@ bool has_needle_line(const pouch::EndFinish& finish) {
   return finish.kind != pouch::FinishKind::none && finish.needle_reach > Length();
 }
 
-Block title_block(const pouch::Pouch& pouch, const diag::Words& words) {
+Block title_block(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words) {
   Block block{{.words = title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold},
-              {.words = words.say("drawing-template"), .space_before = 1}};
+              {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"), .space_before = 1}};
   const auto add = [&](const char* key, Length length, Weight weight, double before) {
     block.push_back({.words = words.say({key, {{"size", in_both(length, pouch.request.style)}}}),
                      .weight = weight,
@@ -116,7 +116,7 @@ Block marking_block(const diag::Words& words) {
           {.words = words.say("drawing-mark-pins"), .space_before = 1.5}};
 }
 
-Block legend(const pouch::Pouch& pouch, const diag::Words& words) {
+Block legend(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   const pouch::Request& request = pouch.request;
   const auto shown = [&](Length length) { return kept_together(text(length, request.style)); };
@@ -138,7 +138,11 @@ Block legend(const pouch::Pouch& pouch, const diag::Words& words) {
     const double tick = on_paper(notch_length(sizes.seam_allowance));
     add("drawing-line-notch", {sample_line(kTickStroke, kSampleStart, kSampleStart + tick)});
   }
-  add("drawing-line-centre", {sample_line(kCentreStroke)});
+  if (pattern == Pattern::half) {
+    add("drawing-line-cloth-fold", {sample_line(kClothFoldStroke)});
+  } else {
+    add("drawing-line-centre", {sample_line(kCentreStroke)});
+  }
   return block;
 }
 

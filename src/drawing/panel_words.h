@@ -7,6 +7,7 @@
 #include <string>
 
 #include "diag/words.h"
+#include "drawing/cutting_template.h"
 #include "drawing/labels.h"
 #include "pouch/pouch.h"
 
@@ -18,13 +19,13 @@ namespace pouchwright::drawing {
 [[nodiscard]] bool has_needle_line(const pouch::EndFinish& finish);
 
 /// Title, cut sizes, finished sizes, liners.
-[[nodiscard]] Block title_block(const pouch::Pouch& pouch, const diag::Words& words);
+[[nodiscard]] Block title_block(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words);
 /// What to cut from which cloth, which face up and how it lies.
 [[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const diag::Words& words);
 /// Paper and card only, never a laser.
 [[nodiscard]] Block caution_block(const diag::Words& words);
 [[nodiscard]] Block marking_block(const diag::Words& words);
 /// One row with a sample for every kind of line that the template has.
-[[nodiscard]] Block legend(const pouch::Pouch& pouch, const diag::Words& words);
+[[nodiscard]] Block legend(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words);
 
 }  // namespace pouchwright::drawing

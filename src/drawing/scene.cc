@@ -226,4 +226,32 @@ Drawing from_top_left(Drawing drawing) {
   return drawing;
 }
 
+Drawing only(const Drawing& drawing, const std::vector<Group>& groups) {
+  Drawing result = drawing;
+  std::erase_if(result.items, [&](const Item& item) {
+    const Group group = std::visit([](const auto& one) { return one.group; }, item);
+    return std::find(groups.begin(), groups.end(), group) == groups.end();
+  });
+  return result;
+}
+
+Drawing in_cutting_order(Drawing drawing) {
+  std::vector<Item*> places;
+  std::vector<Shape> cuts;
+  for (Item& item : drawing.items) {
+    auto* shape = std::get_if<Shape>(&item);
+    if (!shape || shape->group != Group::cut) continue;
+    places.push_back(&item);
+    cuts.push_back(*shape);
+  }
+  const auto area = [](const Shape& shape) {
+    const Box box = bounds(shape.path);
+    return box.width() * box.height();
+  };
+  std::stable_sort(cuts.begin(), cuts.end(),
+                   [&](const Shape& a, const Shape& b) { return area(a) < area(b); });
+  for (std::size_t i = 0; i < places.size(); ++i) *places[i] = cuts[i];
+  return drawing;
+}
+
 }  // namespace pouchwright::drawing

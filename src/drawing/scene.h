@@ -147,6 +147,13 @@ struct Drawing {
 /// The same drawing with the top left corner of its extent at 0, 0, as pages and files count.
 [[nodiscard]] Drawing from_top_left(Drawing drawing);
 
+/// The same drawing with only the items of `groups`; its extent stays.
+[[nodiscard]] Drawing only(const Drawing& drawing, const std::vector<Group>& groups);
+
+/// Cut lines from the smallest to the largest, so that a machine cuts what is inside before what is
+/// around it; all else stays in place.
+[[nodiscard]] Drawing in_cutting_order(Drawing drawing);
+
 /// How wide and high text comes out; `render` measures with real fonts, tests with a fixed width.
 struct TextSize {
   double width = 0;    ///< advance width, mm

@@ -18,6 +18,8 @@ namespace pouchwright::drawing {
 /// ISO 128-24 has 04.2 (long-dashed dotted wide) for limits of a treatment, here of the iron's.
 inline constexpr Stroke kCutStroke{LinePattern::continuous, 0.7};
 inline constexpr Stroke kFoldStroke{LinePattern::long_dash_double_dot, 0.35};
+/// The edge of a half pattern that lies on the fold of the cloth.
+inline constexpr Stroke kClothFoldStroke{LinePattern::long_dash_double_dot, 0.5};
 inline constexpr Stroke kSeamStroke{LinePattern::dashed, 0.25};
 inline constexpr Stroke kSealStroke{LinePattern::long_dash_dot, 0.5};
 inline constexpr Stroke kNeedleStroke{LinePattern::dotted, 0.5};

@@ -13,9 +13,11 @@
 #include "job/files.h"
 #include "job/report.h"
 #include "paper/pages.h"
+#include "paper/test_page.h"
 #include "pouch/pouch.h"
 #include "render/fonts.h"
 #include "render/pdf.h"
+#include "render/png.h"
 #include "render/svg.h"
 #include "render/text.h"
 
@@ -26,6 +28,8 @@ namespace fs = std::filesystem;
 namespace {
 
 using diag::Severity;
+
+constexpr double kPreviewDotsPerInch = 96;
 
 /// The command line is at fault: exit 2, before the job is looked at.
 struct UsageFault {
@@ -170,6 +174,7 @@ class Run {
 
   Outcome with_job() {
     load_library();
+    if (options_.test_page) return printer_test();
     const auto all = overrides();
     for (const auto& override : all) sources_[override.shown] = override.text();
     input::LoadedFile file{options_.job_file,
@@ -270,7 +275,7 @@ class Run {
     paper::Document document{name, "", {}};
     if (name == "template") {
       document.title = words_.say({"template-document"});
-      document.drawings.push_back(drawing::cutting_template(pouch, words_, measure));
+      document.drawings.push_back(drawing::cutting_template(pouch, pattern_of(settings), words_, measure));
     } else {
       document.title = words_.say({"mask-document"});
       const auto cards = pouch.request.cards;
@@ -281,9 +286,37 @@ class Run {
         document.drawings.push_back(drawing::shield(pouch, words_, measure));
       }
     }
-    for (auto& drawn : document.drawings) drawn = drawing::from_top_left(std::move(drawn));
+    for (auto& drawn : document.drawings) {
+      drawn = drawing::in_cutting_order(drawing::from_top_left(std::move(drawn)));
+    }
     return paper::paged(document, settings.paper, words_, pouch.request.style.unit, measure,
                         diagnostics_);
+  }
+
+  /// The page is about the printer, so it needs no job: paper from --paper, else A4.
+  Outcome printer_test() {
+    (void)overrides();  // reads --paper, and tells where it cannot be read
+    const auto paper =
+        input::paper_of(options_.paper.value_or("A4"), units::Unit::mm, library_.papers);
+    paper::PageSetup setup;
+    setup.width = std::min(paper->width, paper->height);
+    setup.height = std::max(paper->width, paper->height);
+    const render::PangoMeasure measure(fonts());
+    const paper::Pages pages = paper::test_page(
+        setup, words_, printed_units().value_or(units::Unit::mm), measure);
+    OutputFiles files;
+    const fs::path folder = options_.out.empty() ? fs::path(".") : fs::path(options_.out);
+    must_be_folder(folder);
+    add_files(files, pages, folder, "");
+    files.write();
+    Json report;
+    report["documents"] = documents_report(pages, pages.name + ".pdf");
+    return done(report, written(files));
+  }
+
+  static drawing::Pattern pattern_of(const input::JobSettings& settings) {
+    return settings.pattern == input::Pattern::half ? drawing::Pattern::half
+                                                    : drawing::Pattern::whole;
   }
 
   Outcome documents(const pouch::Pouch& pouch, const input::JobSettings& settings,
@@ -317,8 +350,14 @@ class Run {
     const render::PangoMeasure measure(fonts());
     const std::string note = words_.say({"svg-note"});
     for (const auto& drawn : pages.drawings) {
+      const auto& lines = options_.lines == Lines::all
+                              ? drawn
+                              : drawing::only(drawn, {drawing::Group::cut, drawing::Group::fold});
       files.add(folder / (drawn.name + ".svg"),
-                render::canvas_svg(drawn, {drawn.title, note}, outliner));
+                render::canvas_svg(lines, {drawn.title, note}, outliner));
+      if (options_.previews == Previews::none) continue;
+      files.add(folder / (drawn.name + ".png"),
+                render::canvas_png(drawn, kPreviewDotsPerInch, fonts()));
     }
     for (std::size_t page = 0; page < pages.pages.size(); ++page) {
       files.add(folder / page_file_name(pages, page),

@@ -19,8 +19,10 @@ enum class Command { check, size, cutting_template, mask, list };
 enum class Talk { normal, quiet };
 /// What standard output holds.
 enum class Form { text, json };
-/// May the program write files?
-enum class PageSvgs { all, none };
+/// What a whole-canvas SVG holds: everything, or only what a cutting machine cuts and folds.
+enum class Lines { all, cut_and_fold };
+/// Are pictures written beside the documents?
+enum class Previews { none, png };
 
 /// The options of one run, as texts that are read together with the job.
 struct JobOptions {
@@ -31,6 +33,9 @@ struct JobOptions {
   std::optional<std::string> units;           ///< printing only
   std::optional<std::string> paper;           ///< replaces paper.size
   std::optional<std::string> printed_square;  ///< replaces paper.printed_square
+  Lines lines = Lines::all;
+  Previews previews = Previews::none;
+  bool test_page = false;                     ///< `template`: only a page to measure a printer by
   std::string out;                            ///< folder; empty: the working folder
   Form form = Form::text;
   Talk talk = Talk::normal;

@@ -16,6 +16,9 @@ namespace {
 
 double mm(Length length) { return length.in_mm(); }
 
+/// A place on paper to the nanometre: what floating point adds beyond is no measure.
+double rounded(double millimetres) { return Length::mm(millimetres).in_mm(); }
+
 Json place_report(const diag::Place& place) {
   if (place.file.empty()) return nullptr;
   return {{"file", std::filesystem::path(place.file).filename().string()},
@@ -120,14 +123,14 @@ Json placement_report(const paper::Pages& pages, std::size_t page,
   report["at"] = {{"x_mm", 0}, {"y_mm", 0}};
   if (placement) {
     const drawing::Box& window = placement->window;
-    report["window"] = {{"x_mm", window.x0},
-                        {"y_mm", window.y0},
-                        {"width_mm", window.width()},
-                        {"height_mm", window.height()}};
-    report["at"] = {{"x_mm", placement->at.x}, {"y_mm", placement->at.y}};
+    report["window"] = {{"x_mm", rounded(window.x0)},
+                        {"y_mm", rounded(window.y0)},
+                        {"width_mm", rounded(window.width())},
+                        {"height_mm", rounded(window.height())}};
+    report["at"] = {{"x_mm", rounded(placement->at.x)}, {"y_mm", rounded(placement->at.y)}};
   }
-  report["check_square"] = {{"x_mm", sheet.check_square.x0},
-                            {"y_mm", sheet.check_square.y0},
+  report["check_square"] = {{"x_mm", rounded(sheet.check_square.x0)},
+                            {"y_mm", rounded(sheet.check_square.y0)},
                             {"side_mm", paper::kCheckSquare}};
   return report;
 }
@@ -209,6 +212,13 @@ std::string page_file_name(const paper::Pages& pages, std::size_t page) {
 
 Json documents_report(const paper::Pages& pages, const std::string& pdf) {
   Json documents = Json::array();
+  if (pages.drawings.empty()) {
+    documents.push_back({{"name", pages.name}, {"title", pages.title}, {"pdf", pdf},
+                         {"svg", nullptr}, {"canvas", nullptr},
+                         {"scale", {{"x", pages.scale.x}, {"y", pages.scale.y}}},
+                         {"plain_grid_pages", pages.plain_grid_pages},
+                         {"pages", pages_report(pages, 0)}});
+  }
   for (std::size_t i = 0; i < pages.drawings.size(); ++i) {
     const drawing::Drawing& drawn = pages.drawings[i];
     documents.push_back({{"name", drawn.name},
@@ -216,8 +226,8 @@ Json documents_report(const paper::Pages& pages, const std::string& pdf) {
                          {"pdf", pdf},
                          {"svg", drawn.name + ".svg"},
                          {"canvas",
-                          {{"width_mm", drawn.extent.width()},
-                           {"height_mm", drawn.extent.height()}}},
+                          {{"width_mm", rounded(drawn.extent.width())},
+                           {"height_mm", rounded(drawn.extent.height())}}},
                          {"scale", {{"x", pages.scale.x}, {"y", pages.scale.y}}},
                          {"plain_grid_pages", pages.plain_grid_pages},
                          {"pages", pages_report(pages, i)}});
@@ -317,7 +327,7 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
                 words.say({std::string("limit-") + limit_name(limit)});
     }
     table.row("size-capacity",
-              words.say({"size-capacity-is",
+              words.say({pouch.capacity->columns == 1 ? "size-capacity-in-one" : "size-capacity-is",
                          {{"liners", std::to_string(pouch.capacity->liners)},
                           {"columns", std::to_string(pouch.capacity->columns)}}}));
     table.row("size-limited-by", limits);

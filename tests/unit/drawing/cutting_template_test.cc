@@ -12,7 +12,7 @@ namespace {
 
 Drawing drawn(const pouch::Request& request) {
   const EvenMeasure measure;
-  return cutting_template(derived(request), sheet_words(), measure);
+  return cutting_template(derived(request), Pattern::whole, sheet_words(), measure);
 }
 
 /// The fused bands' outlines, left one first.
@@ -110,7 +110,7 @@ TEST_CASE("every fold has a notch inwards from both raw edges") {
     INFO(one.name);
     const pouch::Pouch pouch = derived(one.request);
     const EvenMeasure measure;
-    const Drawing sheet = cutting_template(pouch, sheet_words(), measure);
+    const Drawing sheet = cutting_template(pouch, Pattern::whole, sheet_words(), measure);
     const double width = pouch.sizes.cut_width.in_mm();
     const double longest = pouch.sizes.seam_allowance.in_mm() / 2;
     const auto notches = shapes_of(sheet, Group::notch);
@@ -226,4 +226,20 @@ TEST_CASE("the same pouch gives the same template") {
   CHECK(all_words(a) == all_words(b));
   CHECK(a.extent == b.extent);
   CHECK(a.items.size() == b.items.size());
+}
+
+TEST_CASE("half a pattern is the right half, its fourth edge on the fold of the cloth and never cut") {
+  const EvenMeasure measure;
+  const pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const Drawing sheet = cutting_template(pouch, Pattern::half, sheet_words(), measure);
+  const auto cut = shapes_of(sheet, Group::cut);
+  REQUIRE(cut.size() == 1);
+  check_same(bounds(cut.front()->path), {0, 0, 102, 360});
+  for (const Step& step : cut.front()->path) CHECK(step.verb != Verb::close);
+  check_same(bounds(only_named(sheet, Group::fold, "fold of the cloth").path), {0, 0, 0, 360});
+  const auto bands = bands_of(sheet);
+  REQUIRE(bands.size() == 1);
+  check_same(bands.front(), {89, 0, 102, 280});
+  for (const Shape* shape : shapes_of(sheet, Group::notch)) CHECK(shape->name == "notch: right");
+  CHECK(all_words(sheet).find("lay-on-fold") != std::string::npos);
 }

@@ -173,3 +173,29 @@ TEST_CASE("words break at blanks, and a long word stands alone") {
   CHECK(broken("  two   blanks ") == Lines{"two", "blanks"});
   CHECK(broken("").empty());
 }
+
+TEST_CASE("cut lines inside come before those around them, and only the groups asked for stay") {
+  Drawing drawing{.name = "card"};
+  const auto cut = [](const Box& box, const char* name) {
+    return Shape{.group = Group::cut, .path = rectangle(box), .stroke = Stroke{}, .name = name};
+  };
+  drawing.add(cut({0, 0, 100, 100}, "outline"));
+  drawing.add(Shape{.group = Group::fold, .path = line({0, 50}, {100, 50}), .stroke = Stroke{}, .name = "fold"});
+  drawing.add(cut({40, 40, 60, 60}, "window"));
+  drawing.add(Text{.group = Group::label, .words = "x", .at = {1, 1}, .size = 4});
+  const Drawing lines = in_cutting_order(only(drawing, {Group::cut, Group::fold}));
+  REQUIRE(lines.items.size() == 3);
+  CHECK(std::get<Shape>(lines.items[0]).name == "window");
+  CHECK(std::get<Shape>(lines.items[1]).name == "fold");
+  CHECK(std::get<Shape>(lines.items[2]).name == "outline");
+}
+
+TEST_CASE("a drawing moved to its top left corner keeps its size and its shape") {
+  Drawing drawing{.name = "card", .extent = {-4, -6, 10, 20}};
+  drawing.add(Shape{.group = Group::cut, .path = rectangle({0, 0, 5, 5}), .stroke = Stroke{}});
+  drawing.add(Text{.group = Group::label, .words = "x", .at = {1, 2}, .size = 4});
+  const Drawing moved = from_top_left(drawing);
+  CHECK(moved.extent == Box{0, 0, 14, 26});
+  CHECK(bounds(std::get<Shape>(moved.items[0]).path) == Box{4, 6, 9, 11});
+  CHECK(std::get<Text>(moved.items[1]).at == Point{5, 8});
+}

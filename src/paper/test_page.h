@@ -1,0 +1,22 @@
+/// The test page: one sheet that shows how a printer scales and how near to the edges it prints.
+///
+///     Pages page = test_page(setup, words, units::Unit::mm, measure);
+#pragma once
+
+#include "diag/words.h"
+#include "drawing/scene.h"
+#include "paper/pages.h"
+
+namespace pouchwright::paper {
+
+/// One page without a drawing: the check squares, a ruler along both axes, and frames every
+/// millimetre from kNearestFrame to kFarthestFrame from the paper's edges, numbered, so that the
+/// outermost whole one tells the printable area. Never corrected, and frames ignore the margins:
+/// they are what is measured.
+[[nodiscard]] Pages test_page(const PageSetup& setup, const diag::Words& words, units::Unit unit,
+                              const drawing::TextMeasure& measure);
+
+inline constexpr int kNearestFrame = 2;    ///< mm from the paper's edge
+inline constexpr int kFarthestFrame = 10;  ///< mm
+
+}  // namespace pouchwright::paper
