@@ -90,7 +90,7 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
   const CutPanel& panel = *request.panel;
   const Construction& construction = request.construction;
   const units::Unit unit = request.style.unit;
-  const Length ruler = request.style.ruler;
+  const Length ruler = request.cut_step;
   values[size::kWidth] =
       panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
   if (!construction.flap_span.empty() && !values.contains(size::kFlap)) {
@@ -163,9 +163,9 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
   }
   const Length width = value_or_zero(values, size::kWidth) + 2 * sizes.seam_allowance;
   sizes.cut_width = request.panel ? request.panel->width.value
-                                  : units::rounded_up(width, request.style.ruler);
+                                  : units::rounded_up(width, request.cut_step);
   sizes.cut_length = request.panel ? request.panel->length.value
-                                   : units::rounded_up(needed, request.style.ruler);
+                                   : units::rounded_up(needed, request.cut_step);
   if (std::max(sizes.cut_width, sizes.cut_length) > units::kLongest) {
     diagnostics.error(request.place,
                       {"panel-too-long",

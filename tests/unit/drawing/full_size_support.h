@@ -84,6 +84,7 @@ inline pouch::Request sized(Length width, Length depth, Length flap) {
 inline pouch::Request in_inches() {
   pouch::Request request = sized(Length::inches(15, 2), Length::inches(6), Length::inches(11, 4));
   request.style = units::default_style(units::Unit::inch);
+  request.cut_step = request.style.ruler;
   request.sizes["lip_drop"].value = Length::inches(3, 8);
   request.sizes["seam_allowance"].value = Length::inches(1, 4);
   request.sizes["needle_reach"].value = Length::inches(1, 4);

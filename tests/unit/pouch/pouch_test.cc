@@ -128,6 +128,7 @@ TEST_CASE("a cut panel of 8 1/2 x 15 in with 1/4 in allowances finishes 8 in wid
   Request request = hand_worked(foldover());
   for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
   request.style = {units::Unit::inch, units::kRulerInch};
+  request.cut_step = units::kRulerInch;
   request.sizes["lip_drop"].value = Length::inches(1, 2);
   request.sizes["seam_allowance"].value = Length::inches(1, 4);
   request.sizes["needle_reach"].value = Length::inches(1, 4);
