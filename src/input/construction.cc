@@ -25,7 +25,9 @@ class ConstructionReader {
   }
 
   Construction read() {
-    reader_.know("units");
+    // What it says, bare_unit has looked up before.
+    (void)reader_.choice<units::Unit>("units",
+                                      {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
     if (const auto title = reader_.text("title")) made_.title = title->value;
     if (const auto about = reader_.text("about")) made_.about = about->value;
     if (const auto law = reader_.choice<FlapLaw>(
@@ -124,7 +126,7 @@ class ConstructionReader {
       reader.require("span");
       for (const Node* span : reader.tables("span")) panel.spans.push_back(span_of(*span));
       reader.finish();
-      if (panel.spans.empty()) {
+      if (panel.spans.empty() && reader.has("span")) {
         diagnostics_.error(node->place, {"panel-without-spans", {{"panel", panel.name}}}, {});
       }
       made_.panels.push_back(std::move(panel));
@@ -162,7 +164,7 @@ class ConstructionReader {
     constexpr std::int64_t kMost = 1000;
     if (node.kind == Node::Kind::whole) {
       term.numerator = node.whole;
-      return std::abs(node.whole) <= kMost;
+      return node.whole >= -kMost && node.whole <= kMost;
     }
     if (node.kind != Node::Kind::text) return false;
     const char* const end = node.text.data() + node.text.size();
@@ -170,7 +172,7 @@ class ConstructionReader {
     if (top.ec != std::errc() || top.ptr == end || *top.ptr != '/') return false;
     const auto below = std::from_chars(top.ptr + 1, end, term.denominator);
     return below.ec == std::errc() && below.ptr == end && term.denominator > 0 &&
-           term.denominator <= kMost && std::abs(term.numerator) <= kMost;
+           term.denominator <= kMost && term.numerator >= -kMost && term.numerator <= kMost;
   }
 
   void compartment(const Node& node) {
@@ -182,10 +184,6 @@ class ConstructionReader {
     }
     if (reader.require("film")) made.film = reader.texts("film");
     reader.finish();
-    if (made.film.empty()) {
-      diagnostics_.error(node.place, {"compartment-too-small", {{"compartment", made.name}}}, {});
-      return;
-    }
     made_.compartments.push_back(std::move(made));
   }
 

@@ -57,11 +57,12 @@ std::optional<PaperSize> paper_of(std::string_view text, units::Unit bare,
   return PaperSize{std::string(text), size->across, size->down};
 }
 
-std::optional<pouch::Material> read_material(const Node& table, const std::string& name,
+std::optional<pouch::Material> read_material(const Node& table, const std::string& path,
+                                             const std::string& name,
                                              std::optional<pouch::MaterialKind> kind,
                                              units::Unit bare, diag::Diagnostics& diagnostics) {
   using pouch::MaterialKind;
-  TableReader reader(table, name, {diagnostics, bare});
+  TableReader reader(table, path, {diagnostics, bare});
   pouch::Material material;
   material.name = name;
   material.place = table.place;
@@ -132,7 +133,7 @@ std::vector<pouch::Material> read_materials(const LoadedFile& file,
       continue;
     }
     if (const auto material =
-            read_material(node, name, std::nullopt, units::Unit::mm, diagnostics)) {
+            read_material(node, name, name, std::nullopt, units::Unit::mm, diagnostics)) {
       materials.push_back(*material);
     }
   }

@@ -37,9 +37,10 @@ struct PaperSize {
 [[nodiscard]] std::vector<pouch::Material> read_materials(const LoadedFile& file,
                                                           diag::Diagnostics& diagnostics);
 
-/// One material's table, as in a materials file or in a job. `kind` is what the job wants it for; a
-/// table that states another kind is an error.
+/// One material's table, as in a materials file or in a job, where messages call it `path`. `kind` is
+/// what the job wants it for; a table that states another kind is an error.
 [[nodiscard]] std::optional<pouch::Material> read_material(const Node& table,
+                                                           const std::string& path,
                                                            const std::string& name,
                                                            std::optional<pouch::MaterialKind> kind,
                                                            units::Unit bare,

@@ -51,16 +51,14 @@ class JobReader {
   void style(std::optional<units::Unit> printed) {
     const auto units = reader_.choice<units::Unit>(
         "units", {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
-    const units::Unit unit = printed ? *printed : units ? units->value : units::Unit::mm;
-    made_.request.style = units::default_style(unit);
-    if (const auto ruler = reader_.length("ruler", Zero::refused)) {
-      made_.request.style.ruler = ruler->value;
-    } else if (units) {
-      // --units changes printing only: cut sizes still round to the step of the job's own units.
-      made_.request.style.ruler = units::default_style(units->value).ruler;
-    } else {
-      made_.request.style.ruler = units::default_style(units::Unit::mm).ruler;
-    }
+    const units::Unit of_job = units ? units->value : units::Unit::mm;
+    const units::Unit of_print = printed.value_or(of_job);
+    auto& request = made_.request;
+    const auto ruler = reader_.length("ruler", Zero::refused);
+    request.cut_step = ruler ? ruler->value : units::default_style(of_job).ruler;
+    // --units changes printing only: cut sizes still round to the step of the job's own units.
+    request.style = units::default_style(of_print);
+    if (of_print == of_job) request.style.ruler = request.cut_step;
   }
 
   bool construction() {
@@ -76,9 +74,11 @@ class JobReader {
     const auto file = library_.load(name->value);
     if (!file) {
       diagnostics_.error(name->place, {"construction-unknown", {{"text", clipped(name->value)}}},
-                         {nearest_hint(name->value, library_.constructions)});
+                         {is_path ? diag::Message("path-not-toml-hint")
+                                  : nearest_hint(name->value, library_.constructions)});
       return false;
     }
+    made_.construction_place = name->place;
     std::string stem = name->value.substr(name->value.find_last_of('/') + 1);
     if (is_path) stem.resize(stem.size() - std::string_view(".toml").size());
     const auto made = read_construction(*file, stem, diagnostics_);
@@ -145,7 +145,15 @@ class JobReader {
     if (const auto adds = reader.truth("turn_of_cloth")) {
       made_.request.turn_of_cloth = adds->value;
     }
-    if (!has_construction) return;  // which further sizes are known, only the construction says
+    if (!has_construction) {
+      // Which further sizes are known, only the construction says; the usual ones can be read.
+      for (const char* name : {size::kWidth, size::kDepth, size::kFlap, size::kLipDrop,
+                               size::kSeamAllowance, size::kNeedleReach, size::kSealWidth,
+                               size::kMinClearSeal}) {
+        (void)reader.length(name, pouch::Zero::allowed);
+      }
+      return;
+    }
     for (const pouch::SizeRule& rule : made_.request.construction.sizes) one_size(reader, rule);
     auto& sizes = made_.request.sizes;
     if (!sizes.contains(size::kNeedleReach) && sizes.contains(size::kSeamAllowance)) {
@@ -258,7 +266,7 @@ class JobReader {
   std::optional<pouch::Material> material(const Node& node, const std::string& key,
                                           MaterialKind kind) {
     if (node.kind == Node::Kind::table) {
-      return read_material(node, key, kind, context().bare, diagnostics_);
+      return read_material(node, "materials." + key, key, kind, context().bare, diagnostics_);
     }
     if (node.kind != Node::Kind::text) {
       diagnostics_.error(node.place, {"wrong-kind-material", {{"key", "materials." + key}}}, {});
@@ -299,7 +307,7 @@ class JobReader {
     diag::Diagnostics faults;
     std::optional<pouch::Material> found;
     if (const auto root = parsed(*file, faults)) {
-      found = read_material(*root, key, kind, units::Unit::mm, faults);
+      found = read_material(*root, "", key, kind, units::Unit::mm, faults);
     }
     diagnostics_.add_all(faults);
     if (!faults.has_errors()) return found;
@@ -370,8 +378,12 @@ class JobReader {
       }
       return;
     }
-    const auto count = reader.choice<int>("plies", {{"folded 2", 2}, {"folded 4", 4}});
-    if (count) made_.lay.plies = {lay::Plies::Way::folded, count->value};
+    if (node->text != "folded 2" && node->text != "folded 4") {
+      diagnostics_.error(node->place, {"not-plies", {{"text", clipped(node->text)}}},
+                         {{"not-plies-hint"}});
+      return;
+    }
+    made_.lay.plies = {lay::Plies::Way::folded, node->text == "folded 2" ? 2 : 4};
   }
 
   void remnant_of(const Node& node) {

@@ -36,6 +36,7 @@ enum class Pattern { whole, half };
 
 struct JobSettings {
   pouch::Request request;
+  diag::Place construction_place;  ///< where the job names its construction
   paper::PageSetup paper;
   Pattern pattern = Pattern::whole;
   lay::Settings lay;

@@ -3,6 +3,7 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace pouchwright::input {
 
@@ -154,6 +155,7 @@ class Guard {
       ++line_;
       column_ = 1;
       dots_ = 0;
+      is_escaped_ = false;
       if (quote_.size() == 1) quote_.clear();
     }
     return true;
@@ -178,9 +180,9 @@ class Guard {
   }
 
   void in_string(char c) {
-    if (c == '\\' && quote_.front() == '"' && at_ + 1 < text_.size()) {
-      ++at_;
-      ++column_;
+    if (std::exchange(is_escaped_, false)) return;
+    if (c == '\\' && quote_.front() == '"') {
+      is_escaped_ = true;
       return;
     }
     if (text_.substr(at_, quote_.size()) != quote_) return;
@@ -217,16 +219,48 @@ class Guard {
   int dots_ = 0;
   int depth_ = 0;
   bool comment_ = false;
-  std::string quote_;
+  std::string quote_;        ///< what ends the string we are in; empty outside
+  bool is_escaped_ = false;  ///< a backslash stands before
 };
 
-/// The parser's description without what it adds of the place, which stands before the message.
-std::string described(const toml::parse_error& error) {
-  std::string text(error.description());
-  for (char& c : text) {
-    if (c == '\n') c = ' ';
+/// What the parser says is wrong, in our words: the part of its description that tells, and the keys.
+struct SyntaxFault {
+  const char* told;
+  const char* key;
+  const char* hint;
+};
+constexpr SyntaxFault kSyntaxFaults[] = {
+    {"cannot redefine", "syntax-twice", "syntax-twice-hint"},
+    {"escape sequence", "syntax-escape", "syntax-escape-hint"},
+    {"parsing string", "syntax-text", "syntax-text-hint"},
+    {"parsing literal string", "syntax-text", "syntax-text-hint"},
+    {"pair: expected a comment", "syntax-behind-value", "file-syntax-hint"},
+    {"pair: expected '='", "syntax-no-equals", "file-syntax-hint"},
+    {"parsing table header", "syntax-header", "syntax-header-hint"},
+    {"parsing array", "syntax-list", "syntax-list-hint"},
+    {"parsing inline table", "syntax-list", "syntax-list-hint"},
+    {"parsing value", "syntax-value", "file-syntax-hint"},
+    {"integer", "syntax-value", "file-syntax-hint"},
+    {"parsing floating-point", "syntax-value", "file-syntax-hint"},
+    {"parsing boolean", "syntax-value", "file-syntax-hint"},
+};
+
+void report_syntax(const toml::parse_error& error, const std::string& file,
+                   diag::Diagnostics& diagnostics) {
+  const std::string_view description = error.description();
+  SyntaxFault fault{"", "file-syntax", "file-syntax-hint"};
+  for (const SyntaxFault& known : kSyntaxFaults) {
+    if (description.find(known.told) == std::string_view::npos) continue;
+    fault = known;
+    break;
   }
-  return text.substr(0, 200);
+  diagnostics.error(place_at(file, error.source()), {fault.key}, {{fault.hint}});
+}
+
+int code_points(std::string_view text) {
+  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+  }));
 }
 
 bool is_path(std::string_view path) {
@@ -240,6 +274,11 @@ bool is_path(std::string_view path) {
   return !expects_letter;
 }
 
+bool is_array_of_tables(const Node& node) {
+  return std::any_of(node.items.begin(), node.items.end(),
+                     [](const Node& item) { return item.kind == Node::Kind::table; });
+}
+
 Node* entry_of(Node& table, std::string_view key) {
   for (auto& [name, node] : table.entries) {
     if (name == key) return &node;
@@ -247,23 +286,30 @@ Node* entry_of(Node& table, std::string_view key) {
   return nullptr;
 }
 
+/// The node that `path` leads to where it and the tables on the way are all there is in `root`;
+/// null where the text says more than one value.
+Node* only_node(Node& root, std::string_view path) {
+  Node* node = &root;
+  const auto parts = std::count(path.begin(), path.end(), '.') + 1;
+  for (auto part = parts; part > 0; --part) {
+    if (node->kind != Node::Kind::table || node->entries.size() != 1) return nullptr;
+    node = &node->entries.front().second;
+  }
+  return node;
+}
+
 Node value_of(const Override& override) {
   const std::string text = override.text();
   diag::Diagnostics ignored;
   if (auto root = parsed({override.shown, text}, ignored)) {
-    Node* node = &*root;
-    while (node->kind == Node::Kind::table && node->entries.size() == 1 &&
-           node->place.column <= static_cast<int>(override.path.size())) {
-      node = &node->entries.front().second;
-    }
-    return *node;
+    if (const Node* node = only_node(*root, override.path)) return *node;
   }
   Node node;
   node.kind = Node::Kind::text;
   node.text = override.value;
   const int column = static_cast<int>(override.path.size()) + 4;
   node.text_column = column;
-  node.place = {override.shown, 1, column, column + static_cast<int>(override.value.size())};
+  node.place = {override.shown, 1, column, column + code_points(override.value)};
   node.key_place = {override.shown, 1, 1, 1 + static_cast<int>(override.path.size())};
   return node;
 }
@@ -279,12 +325,15 @@ const Node* Node::find(std::string_view key) const {
 
 std::optional<Node> parsed(const LoadedFile& file, diag::Diagnostics& diagnostics) {
   if (!Guard(file, diagnostics).fine()) return std::nullopt;
+  std::string_view text = file.text;
+  // An editor's byte order mark is no part of the first line: columns count from behind it.
+  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+  if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
   try {
-    const toml::table table = toml::parse(file.text, file.name);
-    return Converter(file.name, file.text).converted(table);
+    const toml::table table = toml::parse(text, file.name);
+    return Converter(file.name, text).converted(table);
   } catch (const toml::parse_error& error) {
-    diagnostics.error(place_at(file.name, error.source()),
-                      {"file-syntax", {{"what", described(error)}}}, {{"file-syntax-hint"}});
+    report_syntax(error, file.name, diagnostics);
   }
   return std::nullopt;
 }
@@ -306,20 +355,27 @@ void apply(const Override& override, Node& root, diag::Diagnostics& diagnostics)
       diagnostics.error(whole, {"set-in-array", {{"key", key}}}, {{"set-in-array-hint"}});
       return;
     }
+    const bool is_last = dot == std::string_view::npos;
+    Node value = is_last ? value_of(override) : Node{};
+    if (is_array_of_tables(value)) {
+      diagnostics.error(value.place, {"set-in-array", {{"key", key}}}, {{"set-in-array-hint"}});
+      return;
+    }
     if (!entry) {
       table->entries.emplace_back(key, Node{});
       entry = &table->entries.back().second;
       entry->place = whole;
       entry->key_place = whole;
     }
-    if (dot == std::string_view::npos) {
-      *entry = value_of(override);
+    if (is_last) {
+      *entry = std::move(value);
       entry->key_place = whole;
       return;
     }
     if (entry->kind != Node::Kind::table) {
-      entry->kind = Node::Kind::table;
-      entry->entries.clear();
+      *entry = Node{};
+      entry->place = whole;
+      entry->key_place = whole;
     }
     table = entry;
     rest.remove_prefix(dot + 1);

@@ -77,8 +77,9 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
     place.column = first + code_points(view.substr(0, fault.at));
     place.end_column = place.column + std::max(1, code_points(view.substr(fault.at, fault.size)));
   }
+  const bool is_too_long = fault.kind == units::LengthFault::Kind::too_long;
   context.diagnostics.error(place, {fault_key(fault.kind), {{"text", clipped(text)}, {"key", path}}},
-                            {{"length-hint"}});
+                            {{is_too_long ? "length-too-long-hint" : "length-hint"}});
 }
 
 }  // namespace
@@ -132,6 +133,21 @@ std::optional<Placed<Length>> length_of(const Node& node, const std::string& pat
   return Placed<Length>{length, node.place};
 }
 
+namespace {
+
+/// Where the unit of a length begins, whatever it is: behind its last digit or fraction.
+std::size_t unit_at(std::string_view length) {
+  std::size_t behind = 0;
+  for (const std::string_view sign : {"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "¼", "½",
+                                      "¾", "⅛", "⅜", "⅝", "⅞"}) {
+    const std::size_t last = length.rfind(sign);
+    if (last != std::string_view::npos) behind = std::max(behind, last + sign.size());
+  }
+  return behind;
+}
+
+}  // namespace
+
 std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare) {
   std::size_t cross = text.find_first_of("xX");
   std::size_t size = 1;
@@ -152,15 +168,16 @@ std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare
   Length across = std::get<Length>(across_bare);
   const bool first_is_bare = across_bare != across_other && across != Length();
   if (first_is_bare) {
-    // The second length's unit, whatever it is, follows its last digit.
-    const std::size_t digit = second.find_last_of("0123456789");
-    std::size_t unit = digit == std::string::npos ? 0 : digit + 1;
-    const std::string both = std::string(first) + second.substr(unit);
+    const std::string both = std::string(first) + second.substr(unit_at(second));
     const auto with_unit = units::read_length(both, bare);
     if (!std::holds_alternative<Length>(with_unit)) return std::nullopt;
     across = std::get<Length>(with_unit);
   }
   return LengthPair{across, std::get<Length>(down)};
+}
+
+void TableReader::know(std::string_view key) {
+  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.emplace_back(key);
 }
 
 const Node* TableReader::find(std::string_view key) {
@@ -174,7 +191,7 @@ const Node* TableReader::require(std::string_view key) {
     diag::Place place = table_.place;
     if (name_.empty()) place = {place.file, 0, 0, 0};
     context_.diagnostics.error(place, {"key-missing", {{"key", path(key)}}},
-                               {{"key-missing-hint", {{"key", path(key)}}}});
+                               {{"key-missing-hint", {{"key", std::string(key)}}}});
   }
   return node;
 }

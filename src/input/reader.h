@@ -62,7 +62,7 @@ class TableReader {
                                                      double most);
   [[nodiscard]] std::optional<Placed<bool>> truth(std::string_view key);
   [[nodiscard]] std::vector<Placed<std::string>> texts(std::string_view key);
-  /// The tables of an array of tables, or of one table; other items are reported.
+  /// The tables of an array of tables; other items are reported.
   [[nodiscard]] std::vector<const Node*> tables(std::string_view key);
   /// A sub-table, or null where it is absent or no table.
   [[nodiscard]] const Node* table(std::string_view key);
@@ -82,7 +82,7 @@ class TableReader {
   }
 
   /// Keys that are known though nobody reads them here.
-  void know(std::string_view key) { known_.emplace_back(key); }
+  void know(std::string_view key);
   /// Reports every key that was not asked for, with the nearest known one.
   void finish();
 

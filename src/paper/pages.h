@@ -76,7 +76,8 @@ struct Page {
   std::vector<drawing::Item> furniture;
   drawing::Box check_square;  ///< before correction: 50 x 50 mm
   /// Boxes on the paper inside which nothing of the drawings is drawn, so that the check squares'
-  /// lines stand clear. Only where no place on the page is free; mostly empty.
+  /// lines stand clear. Only where no place on the page is free; mostly empty. They do not overlap
+  /// each other.
   std::vector<drawing::Box> gaps;
   std::string label;  ///< unique: the first cell's name, or a word for a page of instructions only
 };

@@ -31,6 +31,7 @@ class File {
   Object dictionary() { return qpdf_oh_new_dictionary(data_); }
   Object array() { return qpdf_oh_new_array(data_); }
   Object number(long long value) { return qpdf_oh_new_integer(data_, value); }
+  Object real(double value) { return qpdf_oh_new_real_from_double(data_, value, 6); }
   Object name(const char* name) { return qpdf_oh_new_name(data_, name); }
   Object boolean(bool value) { return qpdf_oh_new_bool(data_, value ? QPDF_TRUE : QPDF_FALSE); }
   Object text(const std::string& words) {
@@ -87,6 +88,16 @@ Object page_labels(File& file, const std::vector<std::string>& labels) {
   return tree;
 }
 
+void cut_to_size(File& file, const std::vector<PageSize>& sizes) {
+  for (std::size_t page = 0; page < sizes.size(); ++page) {
+    const Object box = file.array();
+    for (const double corner : {0.0, 0.0, sizes[page].width, sizes[page].height}) {
+      file.append(box, file.real(corner));
+    }
+    file.set(file.page(page), "/MediaBox", box);
+  }
+}
+
 Object outline_entry(File& file, const Bookmark& bookmark, Object parent) {
   const Object target = file.array();
   file.append(target, file.page(bookmark.page));
@@ -137,6 +148,7 @@ std::string finished_pdf(const std::string& pdf, const PdfFacts& facts) {
   file.set(file.root(), "/ViewerPreferences", viewer_preferences(file));
   file.set(file.root(), "/Lang", file.text(facts.language));
   file.set(file.root(), "/PageLabels", page_labels(file, facts.page_labels));
+  cut_to_size(file, facts.page_sizes);
   add_bookmarks(file, facts.bookmarks);
   // In place of what Cairo wrote there: its version would make files differ between machines.
   const Object info = file.dictionary();

@@ -18,16 +18,24 @@ struct Bookmark {
   std::vector<Bookmark> below;
 };
 
+/// A page's width and height in points.
+struct PageSize {
+  double width = 0;
+  double height = 0;
+};
+
 /// All texts may hold any Unicode.
 struct PdfFacts {
   std::string title;
   std::string language;                  ///< BCP 47
   std::vector<std::string> page_labels;  ///< one a page, in order
+  std::vector<PageSize> page_sizes;      ///< likewise
   std::vector<Bookmark> bookmarks;
 };
 
-/// `pdf` with its facts, and with the wish that viewers print it at full size (ISO 32000-1, 12.2).
-/// Requires: the pages that bookmarks name exist. Fails: throws diag::Failure where qpdf refuses.
+/// `pdf` with its facts, its pages cut to their sizes from the bottom left corner, and with the
+/// wish that viewers print it at full size (ISO 32000-1, 12.2). Requires: the pages that bookmarks
+/// name exist. Fails: throws diag::Failure where qpdf refuses.
 [[nodiscard]] std::string finished_pdf(const std::string& pdf, const PdfFacts& facts);
 
 }  // namespace pouchwright::render

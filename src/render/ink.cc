@@ -96,12 +96,15 @@ void prepare(cairo_t* target) {
   cairo_set_miter_limit(target, kMiterLimit);
 }
 
-void draw_placement(cairo_t* target, const paper::Pages& pages, const paper::Placement& placement,
-                    const Fonts& fonts) {
-  const Box window = window_on_paper(placement, pages.scale);
+void draw_placement(cairo_t* target, const paper::Pages& pages, const paper::Page& page,
+                    const paper::Placement& placement, const Fonts& fonts) {
   cairo_save(target);
-  cairo_rectangle(target, window.x0, window.y0, window.width(), window.height());
+  for (const Box& box : clip_on_paper(placement, pages.scale, page)) {
+    cairo_rectangle(target, box.x0, box.y0, box.width(), box.height());
+  }
+  cairo_set_fill_rule(target, CAIRO_FILL_RULE_EVEN_ODD);
   cairo_clip(target);
+  cairo_set_fill_rule(target, CAIRO_FILL_RULE_WINDING);
   for (const Item& item : window_items(pages, placement, PangoMeasure(fonts))) {
     draw_item(*target, item, fonts);
   }
@@ -115,6 +118,19 @@ Box window_on_paper(const paper::Placement& placement, Point scale) {
   const Point a = paper::on_paper(placement, scale, {window.x0, window.y0});
   const Point b = paper::on_paper(placement, scale, {window.x1, window.y1});
   return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+}
+
+std::vector<Box> clip_on_paper(const paper::Placement& placement, Point scale,
+                               const paper::Page& page) {
+  const Box window = window_on_paper(placement, scale);
+  std::vector<Box> clip{window};
+  for (const Box& gap : page.gaps) {
+    // What reached out of the window would show, by the even-odd rule.
+    if (!drawing::overlap(gap, window)) continue;
+    clip.push_back({std::max(gap.x0, window.x0), std::max(gap.y0, window.y0),
+                    std::min(gap.x1, window.x1), std::min(gap.y1, window.y1)});
+  }
+  return clip;
 }
 
 Item on_paper(const Item& item, const paper::Placement& placement, Point scale) {
@@ -158,7 +174,7 @@ void draw_item(cairo_t& target, const Item& item, const Fonts& fonts) {
 void draw_page(cairo_t& target, const paper::Pages& pages, const paper::Page& page,
                const Fonts& fonts) {
   for (const paper::Placement& placement : page.placements) {
-    draw_placement(&target, pages, placement, fonts);
+    draw_placement(&target, pages, page, placement, fonts);
   }
   for (const Item& item : page.furniture) draw_item(target, item, fonts);
 }

@@ -23,13 +23,19 @@ inline constexpr double kMiterLimit = 10;
 /// The placement's window on the paper, turned and scaled.
 [[nodiscard]] drawing::Box window_on_paper(const paper::Placement& placement, drawing::Point scale);
 
+/// What the placement's drawing is clipped to, by the even-odd rule: its window on the paper, then
+/// the page's gaps as far as they lie in it.
+[[nodiscard]] std::vector<drawing::Box> clip_on_paper(const paper::Placement& placement,
+                                                      drawing::Point scale,
+                                                      const paper::Page& page);
+
 /// `item` at its place on the paper, in mm. Line widths and letters keep their size; only places
 /// follow the printer correction.
 [[nodiscard]] drawing::Item on_paper(const drawing::Item& item, const paper::Placement& placement,
                                      drawing::Point scale);
 
 /// The items of the placement's drawing that may show in its window, in order, on the paper. They
-/// may reach out of the window and are to be clipped to `window_on_paper`.
+/// may reach out of the window and into gaps, and are to be clipped to `clip_on_paper`.
 [[nodiscard]] std::vector<drawing::Item> window_items(const paper::Pages& pages,
                                                       const paper::Placement& placement,
                                                       const drawing::TextMeasure& measure);

@@ -3,6 +3,7 @@
 #include <cairo-pdf.h>
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -34,7 +35,11 @@ void check(cairo_status_t status) {
   throw diag::Failure({}, {"pdf-not-drawn", {{"reason", cairo_status_to_string(status)}}});
 }
 
-/// The pages alone, as Cairo writes them.
+PageSize size_of(const paper::Pages& pages) {
+  return {pages.width * kPointsPerMm, pages.height * kPointsPerMm};
+}
+
+/// The pages alone, as Cairo writes them, on sheets of whole points.
 std::string drawn(std::span<const paper::Pages> documents, const Fonts& fonts) {
   std::string bytes;
   const std::unique_ptr<cairo_surface_t, SurfaceDropper> surface(
@@ -42,10 +47,15 @@ std::string drawn(std::span<const paper::Pages> documents, const Fonts& fonts) {
   // Without this the file holds the time it was made and no two runs are alike.
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
   const std::unique_ptr<cairo_t, TargetDropper> target(cairo_create(surface.get()));
-  cairo_scale(target.get(), kPointsPerMm, kPointsPerMm);
   for (const paper::Pages& pages : documents) {
-    cairo_pdf_surface_set_size(surface.get(), pages.width * kPointsPerMm,
-                               pages.height * kPointsPerMm);
+    // Cairo clips to whole points and would leave out up to one along the right and lower edges.
+    // The page's bottom left corner is the sheet's, where `finished_pdf` cuts.
+    const PageSize size = size_of(pages);
+    const double height = std::ceil(size.height);
+    cairo_pdf_surface_set_size(surface.get(), std::ceil(size.width), height);
+    cairo_identity_matrix(target.get());
+    cairo_translate(target.get(), 0, height - size.height);
+    cairo_scale(target.get(), kPointsPerMm, kPointsPerMm);
     for (const paper::Page& page : pages.pages) {
       draw_page(*target, pages, page, fonts);
       cairo_show_page(target.get());
@@ -99,6 +109,14 @@ std::vector<std::string> labels_of(std::span<const paper::Pages> documents) {
   return labels;
 }
 
+std::vector<PageSize> sizes_of(std::span<const paper::Pages> documents) {
+  std::vector<PageSize> sizes;
+  for (const paper::Pages& pages : documents) {
+    sizes.insert(sizes.end(), pages.pages.size(), size_of(pages));
+  }
+  return sizes;
+}
+
 }  // namespace
 
 std::string to_pdf(const paper::Pages& pages, const PdfInfo& info, const Fonts& fonts) {
@@ -110,6 +128,7 @@ std::string to_pdf(std::span<const paper::Pages> documents, const PdfInfo& info,
   return finished_pdf(drawn(documents, fonts), {.title = info.title,
                                                 .language = info.language,
                                                 .page_labels = labels_of(documents),
+                                                .page_sizes = sizes_of(documents),
                                                 .bookmarks = bookmarks_of(documents)});
 }
 

@@ -144,12 +144,13 @@ class Writer {
     out_ += "<desc>" + escaped(info.note) + "</desc>\n";
   }
 
-  /// Defines a rectangle to clip by; its id.
-  std::string add_clip(const Box& box) {
+  /// Defines what to clip by, boxes under the even-odd rule; its id.
+  std::string add_clip(const std::vector<Box>& boxes) {
     std::string id = ids_.unused("window");
-    out_ += "<defs><clipPath id=\"" + id + "\"><rect x=\"" + number(box.x0) + "\" y=\"" +
-            number(box.y0) + "\" width=\"" + number(box.width()) + "\" height=\"" +
-            number(box.height()) + "\"/></clipPath></defs>\n";
+    std::string data;
+    for (const Box& box : boxes) data += path_data(drawing::rectangle(box));
+    out_ += "<defs><clipPath id=\"" + id + "\"><path d=\"" + data +
+            "\" clip-rule=\"evenodd\"/></clipPath></defs>\n";
     return id;
   }
 
@@ -221,7 +222,7 @@ std::vector<View> views_of(Writer& writer, const paper::Pages& pages, const pape
                            const drawing::TextMeasure& measure) {
   std::vector<View> views;
   for (const paper::Placement& placement : page.placements) {
-    views.push_back({writer.add_clip(window_on_paper(placement, pages.scale)),
+    views.push_back({writer.add_clip(clip_on_paper(placement, pages.scale, page)),
                      window_items(pages, placement, measure)});
   }
   return views;

@@ -29,7 +29,8 @@ struct SvgInfo {
                                      const TextOutliner& outliner);
 
 /// Page `page`, from 0, as printed: paper millimetres from its top left corner, correction applied.
-/// In each group the drawings' parts are inner groups clipped to their windows; furniture is not.
+/// In each group the drawings' parts are inner groups clipped to their windows less the page's
+/// gaps; furniture is not.
 /// Requires: `page` exists.
 [[nodiscard]] std::string page_svg(const paper::Pages& pages, std::size_t page, const SvgInfo& info,
                                    const drawing::TextMeasure& measure,

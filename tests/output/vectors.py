@@ -41,7 +41,14 @@ class Polyline:
     dashes: tuple = ()
     filled: bool = False
     curved: bool = False
-    clip: tuple = None       # (x0, y0, x1, y1): only what is inside shows
+    clip: "Clip" = None      # only what is inside shows
+
+
+@dataclass(frozen=True)
+class Clip:
+    """A box (x0, y0, x1, y1) and boxes cut out of it."""
+    box: tuple
+    holes: tuple = ()
 
 
 @dataclass
@@ -66,15 +73,16 @@ class Page:
     height: float
     polylines: list = field(default_factory=list)
     ids: list = field(default_factory=list)
+    strokes_only: bool = False
 
 
-def pdf_page(path, page=1):
-    """Page `page` (from 1) of a PDF as poppler sees it."""
+def pdf_page(path, page=1, strokes_only=False):
+    """Page `page` (from 1) of a PDF as poppler sees it; `strokes_only` leaves filled shapes out."""
     # Left to itself pdftocairo shrinks an A4 page by 0.1 % on to a paper of whole points.
     svg = subprocess.run(["pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", str(page),
                           "-l", str(page), str(path), "-"],
                          check=True, capture_output=True).stdout
-    return read_svg(svg)
+    return read_svg(svg, strokes_only)
 
 
 def pdf_page_size(path, page=1):
@@ -85,28 +93,30 @@ def pdf_page_size(path, page=1):
     return tuple(float(value) * MM_PER["pt"] for value in found.groups())
 
 
-def svg_through_rsvg(path, form="svg"):
+def svg_through_rsvg(path, form="svg", strokes_only=False):
     """An SVG file as librsvg draws it; `form` is svg or pdf."""
     with tempfile.TemporaryDirectory() as folder:
         drawn = os.path.join(folder, "drawn." + form)
         subprocess.run(["rsvg-convert", "-f", form, "-o", drawn, str(path)], check=True)
-        return svg_file(drawn) if form == "svg" else pdf_page(drawn)
+        if form == "svg":
+            return svg_file(drawn, strokes_only)
+        return pdf_page(drawn, strokes_only=strokes_only)
 
 
-def svg_file(path):
+def svg_file(path, strokes_only=False):
     """An SVG file as it stands."""
     with open(path, "rb") as file:
-        return read_svg(file.read())
+        return read_svg(file.read(), strokes_only)
 
 
-def read_svg(data):
+def read_svg(data, strokes_only=False):
     """The Page in SVG `data` (bytes or text)."""
     root = ElementTree.fromstring(data)
     width, height = length(root.get("width")), length(root.get("height"))
     x0, y0, view_width, view_height = numbers(root.get("viewBox"))
     across, down = width / view_width, height / view_height
     scale = (across, 0.0, 0.0, down, -x0 * across, -y0 * down)
-    page = Page(width, height)
+    page = Page(width, height, strokes_only=strokes_only)
     page.ids = [element.get("id") for element in root.iter() if element.get("id")]
     clips = {element.get("id"): element for element in root.iter() if tag(element) == "clipPath"}
     _walk(root, scale, {}, "", None, clips, page)
@@ -121,8 +131,7 @@ def segments(page, group=None):
             continue
         points = line.points + (line.points[:1] if line.closed else [])
         for a, b in zip(points, points[1:]):
-            part = _clipped(a, b, line.clip)
-            if part:
+            for part in clipped(a, b, line.clip):
                 (xa, ya), (xb, yb) = sorted(part)
                 found.append(Segment(xa, ya, xb, yb, line.width, line.group, line.dashes))
     return found
@@ -263,7 +272,7 @@ def _walk(element, matrix, inherited, group, clip, clips, page):
     style = _style(element, inherited)
     if element.get("id") in GROUPS:
         group = element.get("id")
-    clip = _narrowed(clip, _clip_box(element, matrix, clips))
+    clip = _narrowed(clip, _clip_of(element, matrix, clips))
     data = _path_data(element)
     if data:
         _add(element, data, matrix, style, group, clip, page)
@@ -283,6 +292,8 @@ def _path_data(element):
 def _add(element, data, matrix, style, group, clip, page):
     stroked = style.get("stroke", "none") != "none"
     filled = style.get("fill", "black") != "none"
+    if page.strokes_only and not stroked:
+        return
     size = math.sqrt(abs(matrix[0] * matrix[3] - matrix[1] * matrix[2]))
     width = numbers(style.get("stroke-width", "1"))[0] * size if stroked else 0.0
     dashes = tuple(n * size for n in numbers(style.get("stroke-dasharray"))) if stroked else ()
@@ -292,33 +303,71 @@ def _add(element, data, matrix, style, group, clip, page):
                                        clip))
 
 
-def _clip_box(element, matrix, clips):
-    """The box around the element's clip path (ours are rectangles), or None."""
+def _clip_of(element, matrix, clips):
+    """The Clip of the element's clip path, or None. Clip paths are boxes along the axes, the largest
+    with the others cut out of it, or (as Cairo writes it) one path around what is left."""
     found = re.search(r"url\(['\"]?#([^)'\"]+)", element.get("clip-path") or "")
     if not found:
         return None
-    shape = clips[found.group(1)]
-    points = []
-    for child in shape:
+    outlines = []
+    for child in clips[found.group(1)]:
         inner = multiplied(matrix, transform_of(child.get("transform")))
-        for line, _, _ in path_lines(_path_data(child) or ""):
-            points += [moved(inner, p) for p in line]
-    if not points:
-        return (0.0, 0.0, 0.0, 0.0)
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return (min(xs), min(ys), max(xs), max(ys))
+        outlines += [[moved(inner, p) for p in line]
+                     for line, _, _ in path_lines(_path_data(child) or "")]
+    if not outlines:
+        return Clip((0.0, 0.0, 0.0, 0.0))
+    return clip_of_outlines(outlines)
+
+
+def clip_of_outlines(outlines):
+    """The Clip that keeps what is inside of an odd number of `outlines`, whose sides lie along the
+    axes."""
+    xs = sorted({round(x, 4) for line in outlines for x, _ in line})
+    ys = sorted({round(y, 4) for line in outlines for _, y in line})
+    holes = []
+    for x0, x1 in zip(xs, xs[1:]):
+        for y0, y1 in zip(ys, ys[1:]):
+            middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+            if sum(_is_inside(middle, line) for line in outlines) % 2 == 0:
+                holes.append((x0, y0, x1, y1))
+    return Clip((xs[0], ys[0], xs[-1], ys[-1]), tuple(holes))
+
+
+def _is_inside(point, outline):
+    inside = False
+    for (xa, ya), (xb, yb) in zip(outline, outline[1:] + outline[:1]):
+        if (ya > point[1]) != (yb > point[1]):
+            inside ^= point[0] < xa + (point[1] - ya) / (yb - ya) * (xb - xa)
+    return inside
 
 
 def _narrowed(a, b):
     if a is None or b is None:
         return a or b
-    return (max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3]))
+    box = (max(a.box[0], b.box[0]), max(a.box[1], b.box[1]),
+           min(a.box[2], b.box[2]), min(a.box[3], b.box[3]))
+    return Clip(box, a.holes + b.holes)
 
 
-def _clipped(a, b, box):
-    """The part of the segment inside the box (Liang and Barsky's way), or None."""
-    if box is None:
-        return (a, b)
+def clipped(a, b, clip):
+    """The parts of the segment that show, in order."""
+    if clip is None:
+        return [(a, b)]
+    whole = _inside_box(a, b, clip.box)
+    parts = [whole] if whole else []
+    for hole in clip.holes:
+        cut = _inside_box(a, b, hole)
+        if cut:
+            parts = [rest for first, last in parts
+                     for rest in ((first, min(last, cut[0])), (max(first, cut[1]), last))
+                     if rest[0] < rest[1]]
+    at = lambda t: (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
+    return [(at(first), at(last)) for first, last in parts]
+
+
+def _inside_box(a, b, box):
+    """The part inside the box as (from, to), 0 to 1 along the segment (Liang and Barsky's way), or
+    None."""
     first, last = 0.0, 1.0
     for start, step, low, high in ((a[0], b[0] - a[0], box[0], box[2]),
                                    (a[1], b[1] - a[1], box[1], box[3])):
@@ -328,10 +377,7 @@ def _clipped(a, b, box):
             continue
         near, far = sorted(((low - start) / step, (high - start) / step))
         first, last = max(first, near), min(last, far)
-    if first >= last:
-        return None
-    at = [(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for t in (first, last)]
-    return (at[0], at[1])
+    return (first, last) if first < last else None
 
 
 def _rectangle(line):

@@ -1,8 +1,13 @@
 #include "render/pdf.h"
 
+#include <cairo.h>
 #include <doctest/doctest.h>
 #include <qpdf/qpdf-c.h>
 
+#include <cstddef>
+#include <cstring>
+#include <string>
+#include <string_view>
 #include <utility>
 
 #include "render/png.h"
@@ -56,6 +61,37 @@ class Reading {
  private:
   std::string pdf_;
   qpdf_data data_;
+};
+
+/// A picture of ten dots a millimetre, read back by Cairo.
+class Picture {
+ public:
+  explicit Picture(std::string_view png)
+      : surface_(cairo_image_surface_create_from_png_stream(next, &png)) {
+    REQUIRE(cairo_surface_status(surface_) == CAIRO_STATUS_SUCCESS);
+  }
+  ~Picture() { cairo_surface_destroy(surface_); }
+  Picture(const Picture&) = delete;
+  Picture& operator=(const Picture&) = delete;
+
+  /// True where the dot at `x`, `y` mm is nearer to black than to white.
+  [[nodiscard]] bool is_dark(double x, double y) const {
+    const auto column = static_cast<std::ptrdiff_t>(x * 10);
+    const auto row = static_cast<std::ptrdiff_t>(y * 10);
+    return cairo_image_surface_get_data(
+               surface_)[row * cairo_image_surface_get_stride(surface_) + 4 * column] < 128;
+  }
+
+ private:
+  static cairo_status_t next(void* closure, unsigned char* data, unsigned int size) {
+    auto& rest = *static_cast<std::string_view*>(closure);
+    if (rest.size() < size) return CAIRO_STATUS_READ_ERROR;
+    std::memcpy(data, rest.data(), size);
+    rest.remove_prefix(size);
+    return CAIRO_STATUS_SUCCESS;
+  }
+
+  cairo_surface_t* surface_;
 };
 
 PdfInfo info() { return {.title = "Mask “ä” 袋 😀", .language = "en-GB"}; }
@@ -166,4 +202,17 @@ TEST_CASE("a picture has the size its resolution gives it") {
   CHECK(word(16) == 210);
   CHECK(word(20) == 297);
   CHECK(render::canvas_png(small_card(), 50.8, pinned_fonts()).substr(1, 3) == "PNG");
+}
+
+TEST_CASE("nothing of a drawing shows in a gap, and furniture does") {
+  // By hand: the card's upper edge lies at y 35 on the paper, from x 25; the check square's at 200.
+  paper::Pages pages = card_pages();
+  CHECK(Picture(render::page_png(pages, 0, 254, pinned_fonts())).is_dark(50, 35));
+  pages.pages[0].gaps = {{40, 33, 60, 37}, {30, 195, 60, 205}};
+  const Picture picture(render::page_png(pages, 0, 254, pinned_fonts()));
+  CHECK_FALSE(picture.is_dark(50, 35));
+  CHECK_FALSE(picture.is_dark(40.2, 35));
+  CHECK(picture.is_dark(39.8, 35));
+  CHECK(picture.is_dark(60.2, 35));
+  CHECK(picture.is_dark(50, 200));
 }

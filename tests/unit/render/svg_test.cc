@@ -104,7 +104,8 @@ TEST_CASE("a page is in paper millimetres and clips drawings but not furniture")
   const std::string svg = page(card_pages(), 0);
   CHECK(contains(svg, "width=\"210mm\" height=\"297mm\" viewBox=\"0 0 210 297\""));
   CHECK(contains(svg,
-                 "<clipPath id=\"window\"><rect x=\"20\" y=\"30\" width=\"70\" height=\"90\"/>"));
+                 "<clipPath id=\"window\"><path d=\"M20 30L90 30L90 120L20 120Z\" "
+                 "clip-rule=\"evenodd\"/>"));
   // The card's corner (0, 0) lies 5 mm inside the window at (20, 30).
   CHECK(contains(group(svg, "cut"), "<g clip-path=\"url(#window)\">\n<path d=\"M25 35L145 35"));
   const std::string square = group(svg, "scale-check");
@@ -116,7 +117,7 @@ TEST_CASE("a turned window turns its lines") {
   // By hand: window x 55 to 125, y -5 to 85, turned clockwise: (x, y) -> (20 + 85 - y, 30 + x -
   // 55).
   const std::string svg = page(card_pages(), 1);
-  CHECK(contains(svg, "<rect x=\"20\" y=\"30\" width=\"90\" height=\"70\"/>"));
+  CHECK(contains(svg, "<path d=\"M20 30L110 30L110 100L20 100Z\" clip-rule"));
   CHECK(contains(group(svg, "fold"), "d=\"M65 -25L65 95\""));
   CHECK(contains(group(svg, "cut"), "M105 -25L105 95L25 95L25 -25Z"));
 }
@@ -128,6 +129,17 @@ TEST_CASE("the printer correction moves places and keeps line widths") {
   // 20 + 5 · 1.01, 30 + 5 · 0.99, 20 + 125 · 1.01
   CHECK(contains(cut, "M25.05 34.95L146.25 34.95"));
   CHECK(contains(cut, "stroke-width=\"0.35\""));
+}
+
+TEST_CASE("a page's gaps are holes in its windows, as far as they lie in them") {
+  // By hand: the window on the paper is x 20 to 90, y 30 to 120. Even-odd (SVG 1.1, 14.3.5), a hole
+  // that reached out of it would show what lies there.
+  paper::Pages pages = card_pages();
+  pages.pages[0].gaps = {{40, 50, 60, 55}, {80, 100, 95, 105}, {20, 130, 90, 140}};
+  CHECK(contains(page(pages, 0),
+                 "<path d=\"M20 30L90 30L90 120L20 120ZM40 50L60 50L60 55L40 55Z"
+                 "M80 100L90 100L90 105L80 105Z\" clip-rule=\"evenodd\"/>"));
+  CHECK_FALSE(contains(group(page(pages, 0), "scale-check"), "clip-path"));
 }
 
 TEST_CASE("what lies outside the window is left out") {

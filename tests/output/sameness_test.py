@@ -1,0 +1,75 @@
+"""The same job gives the same bytes, wherever, whenever and by whomever it is run."""
+
+import pathlib
+import subprocess
+import unittest
+
+import program
+
+SURROUNDINGS = {
+    "again": {},
+    "without HOME": {"HOME": None, "XDG_CACHE_HOME": None, "XDG_CONFIG_HOME": None},
+    "in another language": {"LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8", "LANGUAGE": "de"},
+    "in another time zone": {"TZ": "Pacific/Chatham"},
+    "with SOURCE_DATE_EPOCH": {"SOURCE_DATE_EPOCH": "1"},
+    "with odd fonts set up": {"FONTCONFIG_FILE": "/nowhere/fonts.conf", "FONTCONFIG_PATH": "/nowhere"},
+}
+
+
+def locale_is_missing(changes):
+    """A locale that this machine has not would be the C locale again, and prove nothing."""
+    wanted = changes.get("LC_ALL", "C").lower().replace("-", "")
+    known = subprocess.run(["locale", "-a"], check=True, capture_output=True, text=True).stdout
+    return wanted not in [name.lower().replace("-", "") for name in known.split()]
+
+
+def bytes_in(folder):
+    return {file.name: file.read_bytes() for file in sorted(pathlib.Path(folder).iterdir())}
+
+
+class Sameness(unittest.TestCase):
+    def test_surroundings_change_nothing(self):
+        for job in (program.JOBS[0], program.JOBS[-1]):
+            for command in program.COMMANDS:
+                made = program.made_by(job, command)
+                first = bytes_in(made.folder)
+                self.assertTrue(first)
+                for name, changes in SURROUNDINGS.items():
+                    with self.subTest(name, command=command), program.temporary_folder() as folder:
+                        if locale_is_missing(changes):
+                            self.skipTest("the locale de_DE.UTF-8 is not installed")
+                        again = program.run(command, program.SAMPLE, folder / "out", job.options,
+                                            env=program.environment(**changes), cwd=folder)
+                        self.assertEqual(bytes_in(folder / "out"), first)
+                        self.assertEqual(again.report, made.report)
+
+    def test_a_relative_path_from_another_folder_changes_nothing(self):
+        made = program.made_by(program.JOBS[0], "template")
+        with program.temporary_folder() as folder:
+            again = program.run("template", pathlib.Path(program.SAMPLE.parent.name,
+                                                         program.SAMPLE.name),
+                                folder, cwd=program.SOURCE)
+            self.assertEqual(bytes_in(folder), bytes_in(made.folder))
+            self.assertEqual(again.report, made.report)
+
+    def test_files_and_reports_name_no_folder_of_this_machine(self):
+        # Design, section 10: no report or output file holds an absolute path.
+        for command in program.COMMANDS:
+            made = program.made_by(program.JOBS[0], command)
+            for name, data in bytes_in(made.folder).items():
+                for folder in (program.SOURCE, program.SOURCE.parent, made.folder):
+                    if len(str(folder)) > 1:
+                        self.assertNotIn(str(folder).encode() + b"/", data, name)
+            self.assertNotIn(str(program.SOURCE), str(made.report))
+            self.assertNotIn(str(made.folder), str(made.report))
+
+    def test_another_job_gives_other_bytes(self):
+        made = program.made_by(program.JOBS[0], "template")
+        with program.temporary_folder() as folder:
+            program.run("template", program.SAMPLE, folder, ("--set", "pouch.flap=75mm"))
+            self.assertNotEqual(bytes_in(folder)["template.pdf"],
+                                bytes_in(made.folder)["template.pdf"])
+
+
+if __name__ == "__main__":
+    unittest.main()

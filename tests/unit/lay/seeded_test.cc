@@ -1,0 +1,79 @@
+#include <doctest/doctest.h>
+
+#include "support/lay_cases.h"
+#include "support/lay_verifier.h"
+
+using namespace pouchwright;
+
+TEST_CASE("a thousand seeded plans stand the verifier") {
+  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+    const lay::Request request = test::seeded_request(seed);
+    const auto wrong = test::wrong_with(request, lay::plan(request));
+    INFO("seed " << seed);
+    CHECK_MESSAGE(wrong.empty(), (wrong.empty() ? "" : wrong.front()));
+  }
+}
+
+TEST_CASE("the same request gives the same plan") {
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    const lay::Request request = test::seeded_request(seed);
+    const lay::Plan once = lay::plan(request);
+    const lay::Plan again = lay::plan(request);
+    CHECK(once.cloth.pieces == again.cloth.pieces);
+    CHECK(once.cloth.steps == again.cloth.steps);
+  }
+}
+
+TEST_CASE("the verifier sees what is wrong") {
+  lay::Request request;
+  request.cloth = {"cloth", units::Length::whole_mm(1000)};
+  request.kinds = {{"panel", units::Length::whole_mm(200), units::Length::whole_mm(300), 6}};
+  const lay::Plan good = lay::plan(request);
+  REQUIRE(test::wrong_with(request, good).empty());
+  SUBCASE("a piece too few") {
+    lay::Plan bad = good;
+    bad.cloth.pieces.pop_back();
+    CHECK_FALSE(test::wrong_with(request, bad).empty());
+  }
+  SUBCASE("two pieces that overlap") {
+    lay::Plan bad = good;
+    bad.cloth.pieces[1].area.x = bad.cloth.pieces[0].area.x;
+    bad.cloth.pieces[1].area.y = bad.cloth.pieces[0].area.y;
+    CHECK_FALSE(test::wrong_with(request, bad).empty());
+  }
+  SUBCASE("a piece turned that may not be") {
+    request.kinds.front().turn = lay::Turn::along;
+    lay::Plan bad = lay::plan(request);
+    bad.cloth.pieces.front().turned = true;
+    CHECK_FALSE(test::wrong_with(request, bad).empty());
+  }
+  SUBCASE("a cut left out of the orders") {
+    lay::Plan bad = good;
+    bad.cloth.steps.pop_back();
+    CHECK_FALSE(test::wrong_with(request, bad).empty());
+  }
+  SUBCASE("a pinwheel, which no straight cut parts") {
+    request.kinds = {{"panel", units::Length::whole_mm(300), units::Length::whole_mm(700), 4}};
+    lay::Plan bad = lay::plan(request);
+    const auto area = [](int x, int y, int w, int l) {
+      return lay::Area{units::Length::whole_mm(x), units::Length::whole_mm(y),
+                       units::Length::whole_mm(w), units::Length::whole_mm(l)};
+    };
+    bad.cloth.pieces.clear();
+    bad.cloth.length = bad.cloth.cloth_length = bad.cloth.bound = units::Length::whole_mm(1000);
+    for (const auto& [at, turned] : {std::pair{area(0, 0, 700, 300), true},
+                                     {area(700, 0, 300, 700), false},
+                                     {area(300, 700, 700, 300), true},
+                                     {area(0, 300, 300, 700), false}}) {
+      lay::Placed piece;
+      piece.area = at;
+      piece.turned = turned;
+      bad.cloth.pieces.push_back(piece);
+    }
+    bool seen = false;
+    for (const std::string& wrong : test::wrong_with(request, bad)) {
+      seen = seen || wrong.find("edge-to-edge") != std::string::npos;
+    }
+    CHECK(seen);
+  }
+}
