@@ -12,9 +12,9 @@ cmake --build --preset release --target pouchwright >/dev/null
 program=$top/.build/release/src/pouchwright
 job=$top/patterns/heron-quay.toml
 "$program" check "$job"
-"$program" template "$job" --out "$here" --quiet
-"$program" mask "$job" --out "$here" --quiet
-"$program" size "$job" > "$here/sizes.txt"
+"$program" template "$job" --out "$here" --png --quiet
+"$program" mask "$job" --out "$here" --png --quiet
+"$program" size "$job" --quiet > "$here/sizes.txt"
 
 cat <<END
 

@@ -188,12 +188,16 @@ class ConstructionReader {
   }
 
   static const std::vector<Choice<Action>>& actions() {
-    static const std::vector<Choice<Action>> choices = {
-        {"pair", Action::pair},           {"finish", Action::finish},
-        {"lay card", Action::lay_card},   {"fold", Action::fold},
-        {"press", Action::press},         {"take card", Action::take_card},
-        {"look inside", Action::look_inside}, {"sew", Action::sew},
-        {"secure tails", Action::secure_tails}, {"test", Action::test}};
+    static const std::vector<Choice<Action>> choices = {{"pair", Action::pair},
+                                                        {"finish", Action::finish},
+                                                        {"lay card", Action::lay_card},
+                                                        {"fold", Action::fold},
+                                                        {"press", Action::press},
+                                                        {"take card", Action::take_card},
+                                                        {"look inside", Action::look_inside},
+                                                        {"sew", Action::sew},
+                                                        {"secure tails", Action::secure_tails},
+                                                        {"test", Action::test}};
     return choices;
   }
 
@@ -229,8 +233,7 @@ class ConstructionReader {
 
   static void finish(TableReader& reader, Operation& made) {
     if (!reader.require("end")) return;
-    if (const auto end =
-            reader.choice<Edge>("end", {{"start", Edge::start}, {"end", Edge::end}})) {
+    if (const auto end = reader.choice<Edge>("end", {{"start", Edge::start}, {"end", Edge::end}})) {
       made.end = end->value;
     }
   }
@@ -255,8 +258,11 @@ class ConstructionReader {
   static void edges(TableReader& reader, Operation& made) {
     if (!reader.require("edges")) return;
     static const std::vector<std::pair<std::string, std::vector<Edge>>> names = {
-        {"sides", {Edge::left, Edge::right}}, {"left", {Edge::left}}, {"right", {Edge::right}},
-        {"start", {Edge::start}},             {"end", {Edge::end}}};
+        {"sides", {Edge::left, Edge::right}},
+        {"left", {Edge::left}},
+        {"right", {Edge::right}},
+        {"start", {Edge::start}},
+        {"end", {Edge::end}}};
     for (const auto& text : reader.texts("edges")) {
       const auto named = std::find_if(names.begin(), names.end(),
                                       [&](const auto& one) { return one.first == text.value; });

@@ -69,23 +69,25 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
   const auto stated = reader.choice<MaterialKind>(
       "kind", {{"laminate", MaterialKind::laminate}, {"outer", MaterialKind::outer}});
   if (stated && kind && stated->value != *kind) {
-    diagnostics.error(stated->place,
-                      {*kind == MaterialKind::laminate ? "material-no-laminate" : "material-no-outer",
-                       {{"name", name}}},
-                      {{"material-kind-hint"}});
+    diagnostics.error(
+        stated->place,
+        {*kind == MaterialKind::laminate ? "material-no-laminate" : "material-no-outer",
+         {{"name", name}}},
+        {{"material-kind-hint"}});
   }
   material.kind = stated ? stated->value : kind.value_or(MaterialKind::laminate);
   const bool is_laminate = material.kind == MaterialKind::laminate;
   const Node* width = reader.require("width");
   if (width) {
-    if (const auto length = length_of(*width, reader.path("width"), Zero::refused, reader.context()))
+    if (const auto length =
+            length_of(*width, reader.path("width"), Zero::refused, reader.context()))
       material.width = length->value;
   }
   if (const auto selvedge = reader.length("selvedge", Zero::allowed)) {
     material.selvedge = selvedge->value;
     if (material.width > Length() && material.usable_width() <= Length()) {
-      diagnostics.error(selvedge->place,
-                        {"selvedge-too-wide", {{"name", name}}}, {{"selvedge-too-wide-hint"}});
+      diagnostics.error(selvedge->place, {"selvedge-too-wide", {{"name", name}}},
+                        {{"selvedge-too-wide-hint"}});
     }
   }
   material.thickness = Length::nm(is_laminate ? 350'000 : 250'000);

@@ -37,14 +37,11 @@ struct PaperSize {
 [[nodiscard]] std::vector<pouch::Material> read_materials(const LoadedFile& file,
                                                           diag::Diagnostics& diagnostics);
 
-/// One material's table, as in a materials file or in a job, where messages call it `path`. `kind` is
-/// what the job wants it for; a table that states another kind is an error.
-[[nodiscard]] std::optional<pouch::Material> read_material(const Node& table,
-                                                           const std::string& path,
-                                                           const std::string& name,
-                                                           std::optional<pouch::MaterialKind> kind,
-                                                           units::Unit bare,
-                                                           diag::Diagnostics& diagnostics);
+/// One material's table, as in a materials file or in a job, where messages call it `path`. `kind`
+/// is what the job wants it for; a table that states another kind is an error.
+[[nodiscard]] std::optional<pouch::Material> read_material(
+    const Node& table, const std::string& path, const std::string& name,
+    std::optional<pouch::MaterialKind> kind, units::Unit bare, diag::Diagnostics& diagnostics);
 
 /// A construction file, checked by pouch::check. `name` is how jobs call it.
 /// Fails: empty after errors.

@@ -18,7 +18,9 @@ namespace size = pouch::size;
 class JobReader {
  public:
   JobReader(const Node& root, const Library& library, diag::Diagnostics& diagnostics)
-      : root_(root), library_(library), diagnostics_(diagnostics),
+      : root_(root),
+        library_(library),
+        diagnostics_(diagnostics),
         reader_(root, "", {diagnostics, bare_unit(root)}) {}
 
   JobSettings read(std::optional<units::Unit> printed) {
@@ -49,8 +51,8 @@ class JobReader {
   Context context() const { return reader_.context(); }
 
   void style(std::optional<units::Unit> printed) {
-    const auto units = reader_.choice<units::Unit>(
-        "units", {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
+    const auto units =
+        reader_.choice<units::Unit>("units", {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
     const units::Unit of_job = units ? units->value : units::Unit::mm;
     const units::Unit of_print = printed.value_or(of_job);
     auto& request = made_.request;
@@ -137,9 +139,9 @@ class JobReader {
     TableReader reader(node ? *node : kEmpty, "pouch", context());
     made_.request.start_finish = finish(reader, "start_finish");
     made_.request.end_finish = finish(reader, "end_finish");
-    if (const auto cards = reader.choice<CardUse>("cards", {{"inside", CardUse::inside},
-                                                            {"on_top", CardUse::on_top},
-                                                            {"both", CardUse::both}})) {
+    if (const auto cards = reader.choice<CardUse>(
+            "cards",
+            {{"inside", CardUse::inside}, {"on_top", CardUse::on_top}, {"both", CardUse::both}})) {
       made_.request.cards = cards->value;
     }
     if (const auto adds = reader.truth("turn_of_cloth")) {
@@ -147,9 +149,9 @@ class JobReader {
     }
     if (!has_construction) {
       // Which further sizes are known, only the construction says; the usual ones can be read.
-      for (const char* name : {size::kWidth, size::kDepth, size::kFlap, size::kLipDrop,
-                               size::kSeamAllowance, size::kNeedleReach, size::kSealWidth,
-                               size::kMinClearSeal}) {
+      for (const char* name :
+           {size::kWidth, size::kDepth, size::kFlap, size::kLipDrop, size::kSeamAllowance,
+            size::kNeedleReach, size::kSealWidth, size::kMinClearSeal}) {
         (void)reader.length(name, pouch::Zero::allowed);
       }
       return;
@@ -172,8 +174,7 @@ class JobReader {
   void one_size(TableReader& reader, const pouch::SizeRule& rule) {
     const bool stated = reader.has(rule.name);
     const auto length = reader.length(rule.name, rule.zero);
-    if (stated && made_.request.panel &&
-        (rule.name == size::kWidth || rule.name == size::kDepth)) {
+    if (stated && made_.request.panel && (rule.name == size::kWidth || rule.name == size::kDepth)) {
       diagnostics_.error(reader.find(rule.name)->key_place,
                          {"panel-and-size", {{"size", "pouch." + rule.name}}},
                          {{"panel-and-size-hint", {{"size", "pouch." + rule.name}}}});
@@ -284,11 +285,11 @@ class JobReader {
       return std::nullopt;
     }
     if (known->kind != kind) {
-      diagnostics_.error(node.place,
-                         {kind == MaterialKind::laminate ? "material-no-laminate"
-                                                         : "material-no-outer",
-                          {{"name", known->name}}},
-                         {{"choices-hint", {{"names", listed(names)}}}});
+      diagnostics_.error(
+          node.place,
+          {kind == MaterialKind::laminate ? "material-no-laminate" : "material-no-outer",
+           {{"name", known->name}}},
+          {{"choices-hint", {{"names", listed(names)}}}});
       return std::nullopt;
     }
     pouch::Material found = *known;

@@ -53,9 +53,9 @@ inline constexpr int kMostLiners = 1000;
 inline constexpr int kMostPouches = 2000;
 inline constexpr int kMostPeople = 100;
 
-/// Reads the job, and the construction and materials it names. `units` (of the command line) changes
-/// how lengths print, not how bare numbers are read.
-/// Fails: empty after errors; all faults of the files that parse are in `diagnostics`.
+/// Reads the job, and the construction and materials it names. `units` (of the command line)
+/// changes how lengths print, not how bare numbers are read. Fails: empty after errors; all faults
+/// of the files that parse are in `diagnostics`.
 [[nodiscard]] std::optional<JobSettings> read_job(const LoadedFile& file,
                                                   const std::vector<Override>& overrides,
                                                   std::optional<units::Unit> units,

@@ -64,11 +64,11 @@ class Converter {
       for (const auto& [key, value] : *table) {
         Node entry = converted(value);
         entry.key_place = place_at(file_, key.source());
-        node.entries.emplace_back(std::string(key.str()), std::move(entry));
+        node.entries.push_back({std::string(key.str()), std::move(entry)});
       }
       std::stable_sort(node.entries.begin(), node.entries.end(), [](const auto& a, const auto& b) {
-        const Place& first = a.second.key_place;
-        const Place& second = b.second.key_place;
+        const Place& first = a.node.key_place;
+        const Place& second = b.node.key_place;
         return std::pair(first.line, first.column) < std::pair(second.line, second.column);
       });
     } else if (const auto* array = source.as_array()) {
@@ -134,7 +134,8 @@ class Guard {
  private:
   bool fault(const char* key) {
     diagnostics_.error({name_, line_, column_, column_ + 1},
-                       {key, {{"most", std::to_string(kMostDepth)}}}, {{std::string(key) + "-hint"}});
+                       {key, {{"most", std::to_string(kMostDepth)}}},
+                       {{std::string(key) + "-hint"}});
     return false;
   }
 
@@ -204,7 +205,8 @@ class Guard {
     for (std::size_t i = 1; i < size; ++i) {
       if ((byte(i) & 0xC0U) != 0x80U) return 0;
     }
-    const bool overlong = (first == 0xE0U && byte(1) < 0xA0U) || (first == 0xF0U && byte(1) < 0x90U);
+    const bool overlong =
+        (first == 0xE0U && byte(1) < 0xA0U) || (first == 0xF0U && byte(1) < 0x90U);
     const bool surrogate = first == 0xEDU && byte(1) > 0x9FU;
     const bool beyond = first == 0xF4U && byte(1) > 0x8FU;
     return overlong || surrogate || beyond ? 0 : size;
@@ -223,7 +225,8 @@ class Guard {
   bool is_escaped_ = false;  ///< a backslash stands before
 };
 
-/// What the parser says is wrong, in our words: the part of its description that tells, and the keys.
+/// What the parser says is wrong, in our words: the part of its description that tells, and the
+/// keys.
 struct SyntaxFault {
   const char* told;
   const char* key;
@@ -293,7 +296,7 @@ Node* only_node(Node& root, std::string_view path) {
   const auto parts = std::count(path.begin(), path.end(), '.') + 1;
   for (auto part = parts; part > 0; --part) {
     if (node->kind != Node::Kind::table || node->entries.size() != 1) return nullptr;
-    node = &node->entries.front().second;
+    node = &node->entries.front().node;
   }
   return node;
 }
@@ -315,6 +318,14 @@ Node value_of(const Override& override) {
 }
 
 }  // namespace
+
+// Here, where Entry is complete.
+Node::Node() = default;
+Node::Node(const Node&) = default;
+Node::Node(Node&&) noexcept = default;
+Node& Node::operator=(const Node&) = default;
+Node& Node::operator=(Node&&) noexcept = default;
+Node::~Node() = default;
 
 const Node* Node::find(std::string_view key) const {
   for (const auto& [name, node] : entries) {
@@ -362,8 +373,8 @@ void apply(const Override& override, Node& root, diag::Diagnostics& diagnostics)
       return;
     }
     if (!entry) {
-      table->entries.emplace_back(key, Node{});
-      entry = &table->entries.back().second;
+      table->entries.push_back({key, Node{}});
+      entry = &table->entries.back().node;
       entry->place = whole;
       entry->key_place = whole;
     }

@@ -11,7 +11,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 #include "diag/diagnostic.h"
@@ -24,6 +23,8 @@ struct LoadedFile {
   std::string text;
 };
 
+struct Entry;
+
 struct Node {
   enum class Kind { table, array, text, whole, decimal, boolean, moment };
 
@@ -35,10 +36,23 @@ struct Node {
   std::int64_t whole = 0;
   double decimal = 0;
   bool truth = false;
-  std::vector<std::pair<std::string, Node>> entries;  ///< of a table, in file order
-  std::vector<Node> items;                            ///< of an array
+  std::vector<Entry> entries;  ///< of a table, in file order
+  std::vector<Node> items;     ///< of an array
+
+  Node();
+  Node(const Node&);
+  Node(Node&&) noexcept;
+  Node& operator=(const Node&);
+  Node& operator=(Node&&) noexcept;
+  ~Node();
 
   [[nodiscard]] const Node* find(std::string_view key) const;
+};
+
+/// A key of a table and its value.
+struct Entry {
+  std::string key;
+  Node node;
 };
 
 /// A job, construction or data file is at most this large.

@@ -78,7 +78,8 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
     place.end_column = place.column + std::max(1, code_points(view.substr(fault.at, fault.size)));
   }
   const bool is_too_long = fault.kind == units::LengthFault::Kind::too_long;
-  context.diagnostics.error(place, {fault_key(fault.kind), {{"text", clipped(text)}, {"key", path}}},
+  context.diagnostics.error(place,
+                            {fault_key(fault.kind), {{"text", clipped(text)}, {"key", path}}},
                             {{is_too_long ? "length-too-long-hint" : "length-hint"}});
 }
 
@@ -138,8 +139,8 @@ namespace {
 /// Where the unit of a length begins, whatever it is: behind its last digit or fraction.
 std::size_t unit_at(std::string_view length) {
   std::size_t behind = 0;
-  for (const std::string_view sign : {"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "¼", "½",
-                                      "¾", "⅛", "⅜", "⅝", "⅞"}) {
+  for (const std::string_view sign :
+       {"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "¼", "½", "¾", "⅛", "⅜", "⅝", "⅞"}) {
     const std::size_t last = length.rfind(sign);
     if (last != std::string_view::npos) behind = std::max(behind, last + sign.size());
   }
@@ -201,16 +202,28 @@ std::string TableReader::path(std::string_view key) const {
 }
 
 void TableReader::wrong_kind(std::string_view key, const Node& node, const char* wanted_key) {
-  context_.diagnostics.error(
-      node.place, {std::string("wrong-kind-") + wanted_key, {{"key", path(key)}}},
-      {{std::string("found-") + kind_key(node)}});
+  context_.diagnostics.error(node.place,
+                             {std::string("wrong-kind-") + wanted_key, {{"key", path(key)}}},
+                             {{std::string("found-") + kind_key(node)}});
 }
 
 void TableReader::not_among(std::string_view key, const Placed<std::string>& word,
                             const std::vector<std::string>& words) {
-  context_.diagnostics.error(
-      word.place, {"not-a-choice", {{"key", path(key)}, {"text", clipped(word.value)}}},
-      {{"choices-hint", {{"names", listed(words)}}}});
+  context_.diagnostics.error(word.place,
+                             {"not-a-choice", {{"key", path(key)}, {"text", clipped(word.value)}}},
+                             {{"choices-hint", {{"names", listed(words)}}}});
+}
+
+bool TableReader::fits(std::string_view key, const Node& node) {
+  const int letters = code_points(node.text);
+  if (letters <= kMostLetters) return true;
+  context_.diagnostics.error(node.place,
+                             {"text-too-long",
+                              {{"key", path(key)},
+                               {"count", std::to_string(letters)},
+                               {"most", std::to_string(kMostLetters)}}},
+                             {{"text-too-long-hint"}});
+  return false;
 }
 
 std::optional<Placed<std::string>> TableReader::text(std::string_view key) {
@@ -220,6 +233,7 @@ std::optional<Placed<std::string>> TableReader::text(std::string_view key) {
     wrong_kind(key, *node, "text");
     return std::nullopt;
   }
+  if (!fits(key, *node)) return std::nullopt;
   return Placed<std::string>{node->text, node->place};
 }
 
@@ -233,9 +247,9 @@ std::optional<Placed<LengthPair>> TableReader::length_pair(std::string_view key)
   if (!words) return std::nullopt;
   const auto pair = length_pair_of(words->value, context_.bare);
   if (!pair || pair->across <= Length() || pair->down <= Length()) {
-    context_.diagnostics.error(words->place,
-                               {"not-a-size", {{"key", path(key)}, {"text", clipped(words->value)}}},
-                               {{"not-a-size-hint"}});
+    context_.diagnostics.error(
+        words->place, {"not-a-size", {{"key", path(key)}, {"text", clipped(words->value)}}},
+        {{"not-a-size-hint"}});
     return std::nullopt;
   }
   return Placed<LengthPair>{*pair, words->place};
@@ -302,10 +316,10 @@ std::vector<Placed<std::string>> TableReader::texts(std::string_view key) {
     return all;
   }
   for (const Node& item : node->items) {
-    if (item.kind == Node::Kind::text) {
-      all.push_back({item.text, item.place});
-    } else {
+    if (item.kind != Node::Kind::text) {
       wrong_kind(key, item, "texts");
+    } else if (fits(key, item)) {
+      all.push_back({item.text, item.place});
     }
   }
   return all;
@@ -341,8 +355,8 @@ const Node* TableReader::table(std::string_view key) {
 void TableReader::finish() {
   for (const auto& [key, node] : table_.entries) {
     if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
-    context_.diagnostics.error(
-        node.key_place, {"key-unknown", {{"key", clipped(path(key))}}}, {nearest_hint(key, known_)});
+    context_.diagnostics.error(node.key_place, {"key-unknown", {{"key", clipped(path(key))}}},
+                               {nearest_hint(key, known_)});
   }
 }
 

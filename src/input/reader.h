@@ -41,6 +41,9 @@ struct LengthPair {
   Length across, down;
 };
 
+/// A text of a file has at most this many letters: more would not fit on any sheet.
+inline constexpr int kMostLetters = 500;
+
 class TableReader {
  public:
   /// `name` is how messages call the table; empty for the root.
@@ -92,6 +95,8 @@ class TableReader {
 
  private:
   void wrong_kind(std::string_view key, const Node& node, const char* wanted_key);
+  /// Is the text short enough? Reports it where it is not.
+  bool fits(std::string_view key, const Node& node);
   void not_among(std::string_view key, const Placed<std::string>& word,
                  const std::vector<std::string>& words);
 

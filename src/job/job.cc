@@ -107,6 +107,8 @@ class Run {
     const fs::path path = is_path ? fs::path(options_.job_file).parent_path() / name
                                   : data_ / "patterns" / (name + ".toml");
     const std::string shown = is_path ? path.string() : "patterns/" + name + ".toml";
+    std::error_code ignored;
+    if (fs::is_directory(path, ignored)) return std::nullopt;
     auto text = read_if_there(path, shown, input::kMostBytes);
     if (!text) return std::nullopt;
     if (!is_path && text->find("[[operation]]") == std::string::npos) return std::nullopt;
@@ -132,7 +134,8 @@ class Run {
   /// Bare numbers of an option are millimetres, whatever the job's units are.
   static std::string in_mm(const std::string& text) {
     const bool ends_bare = !text.empty() && text.back() >= '0' && text.back() <= '9';
-    return "\"" + text + (ends_bare ? " mm\"" : "\"");
+    // A literal string of TOML, since an inch mark would end a quoted one.
+    return "'" + text + (ends_bare ? " mm'" : "'");
   }
 
   std::vector<input::Override> overrides() const {
@@ -205,7 +208,7 @@ class Run {
     const std::string& file = settings.request.construction.place.file;
     for (const auto& found : diagnostics_.sorted(Severity::error)) {
       if (found.place.file != file) continue;
-      diagnostics_.error({options_.job_file, 0, 0, 0},
+      diagnostics_.error(settings.construction_place,
                          {"construction-unusable",
                           {{"construction", settings.request.construction.name}}});
       return;
@@ -222,6 +225,16 @@ class Run {
     return text;
   }
 
+  /// A file that the job names is told of before the job that cannot use it.
+  std::vector<diag::Diagnostic> in_telling_order() const {
+    std::vector<diag::Diagnostic> all = diagnostics_.sorted();
+    std::stable_partition(all.begin(), all.end(), [&](const diag::Diagnostic& one) {
+      const std::string& file = one.place.file;
+      return !file.empty() && file != options_.job_file && !file.starts_with("--");
+    });
+    return all;
+  }
+
   void add_diagnostics(Json& report) const {
     report["warnings"] = diagnostics_report(diagnostics_, Severity::warning, words_);
     report["errors"] = diagnostics_report(diagnostics_, Severity::error, words_);
@@ -229,13 +242,17 @@ class Run {
 
   Outcome job_wrong() const {
     Outcome outcome{Status::job_wrong, "", ""};
-    for (const auto& one : diagnostics_.sorted()) {
+    for (const auto& one : in_telling_order()) {
       outcome.err += diag::to_text(one, words_, sources_);
+    }
+    if (diagnostics_.not_kept() > 0) {
+      outcome.err += words_.say({"more-errors",
+                                 {{"count", std::to_string(diagnostics_.not_kept())}}}) + "\n";
     }
     if (options_.form == Form::json) {
       Json report;
       add_diagnostics(report);
-      outcome.out = report.dump(2) + "\n";
+      outcome.out = dumped(report);
     }
     return outcome;
   }
@@ -245,7 +262,7 @@ class Run {
     if (options_.talk == Talk::normal) outcome.err = shown(diagnostics_, Severity::warning);
     if (options_.form == Form::json) {
       add_diagnostics(report);
-      outcome.out = report.dump(2) + "\n";
+      outcome.out = dumped(report);
     } else {
       outcome.out = text;
     }

@@ -21,7 +21,9 @@ double rounded(double millimetres) { return Length::mm(millimetres).in_mm(); }
 
 Json place_report(const diag::Place& place) {
   if (place.file.empty()) return nullptr;
-  return {{"file", std::filesystem::path(place.file).filename().string()},
+  const bool is_option = place.file.starts_with("--");
+  return {{"file",
+           is_option ? place.file : std::filesystem::path(place.file).filename().string()},
           {"line", place.line},
           {"column", place.column}};
 }
@@ -153,6 +155,10 @@ Json pages_report(const paper::Pages& pages, std::size_t drawing) {
 }
 
 }  // namespace
+
+std::string dumped(const Json& report) {
+  return report.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
 
 Json diagnostics_report(const diag::Diagnostics& diagnostics, diag::Severity severity,
                         const diag::Words& words) {

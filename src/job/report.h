@@ -17,6 +17,10 @@ namespace pouchwright::job {
 
 using Json = nlohmann::ordered_json;
 
+/// The report as text, two blanks a level, a newline at the end. Bytes of the user's that are no
+/// UTF-8 are replaced.
+[[nodiscard]] std::string dumped(const Json& report);
+
 /// `[{place: {file, line, column} | null, message, hint}]` of one severity; files without folders.
 [[nodiscard]] Json diagnostics_report(const diag::Diagnostics& diagnostics, diag::Severity severity,
                                       const diag::Words& words);

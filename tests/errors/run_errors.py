@@ -58,6 +58,8 @@ def made_files(folder):
     (folder / "huge.toml").write_bytes(b"# ten megabytes\n" * (10 * 1024 * 1024 // 16))
     (folder / "huge-line.toml").write_bytes(b'title = "' + b"x" * (10 * 1024 * 1024) + b'"\n')
     (folder / "long-name.toml").write_bytes(b'construction = "' + b"x" * 200_000 + b'"\n')
+    (folder / "long-title.toml").write_bytes(
+        b'construction = "foldover"\ntitle = "' + b"word " * 40_000 + b'"\n')
     (folder / "dotted-key.toml").write_bytes(b"a." * 40_000 + b"a = 1\n")
     (folder / "dotted-header.toml").write_bytes(b"[" + b"a." * 40_000 + b"a]\n")
     (folder / "brackets.toml").write_bytes(b"a = " + b"[" * 40_000 + b"\n")

@@ -130,7 +130,7 @@ class Assembly(unittest.TestCase):
         expected, well_inside = [], []
         for placed in page.placements:
             canvas = vectors.svg_file(made.folder / placed.document["svg"], strokes_only=True)
-            expected += on_paper(placed, vectors.segments(canvas))
+            expected += on_paper(placed, vectors.segments(canvas), inset=-0.01)
             well_inside += on_paper(placed, vectors.segments(canvas), inset=0.01)
         must_show = []
         for s in well_inside:

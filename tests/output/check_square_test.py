@@ -41,10 +41,11 @@ def edges(line):
                    (b[0] + x + out * ux, b[1] + y + out * uy))
 
 
-def points_along(line, step=0.25):
-    """Points of a line's ink as far as it shows, close together."""
+def points_along(line, box, step=0.25):
+    """Points of a line's ink as far as it shows near the box, close together."""
+    near = vectors.Clip((box[0] - 2, box[1] - 2, box[2] + 2, box[3] + 2))
     for a, b in edges(line):
-        for first, last in vectors.clipped(a, b, line.clip):
+        for first, last in vectors.clipped(a, b, vectors.narrowed(near, line.clip)):
             count = 1 + int(math.dist(first, last) / step)
             for k in range(count + 1):
                 t = k / count
@@ -100,7 +101,7 @@ class CheckSquare(unittest.TestCase):
             if (min(xs) > box[2] + 2 or max(xs) < box[0] - 2
                     or min(ys) > box[3] + 2 or max(ys) < box[1] - 2):
                 continue
-            nearest = min((distance(p, box) for p in points_along(line)), default=math.inf)
+            nearest = min((distance(p, box) for p in points_along(line, box)), default=math.inf)
             self.assertGreaterEqual(nearest, CLEAR,
                                     f"{line.group} {line.id} at {line.points[0]}")
         self.assertEqual(squares, 1)

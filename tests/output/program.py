@@ -62,6 +62,7 @@ JOBS = (
     Job("the sample on A3", None, ("--paper", "A3"), (297, 420)),
     Job("the sample on 180 x 240 mm", None, ("--paper", "180x240mm"), (180, 240)),
     Job("the sample on A6", None, ("--paper", "A6"), (105, 148)),
+    Job("the sample to the paper's edges", None, ("--set", "paper.margin=0 mm"), (210, 297)),
     Job("the sample, printer corrected", None, ("--printed-square", "49.5x50.2"), (210, 297)),
 )
 COMMANDS = ("template", "mask")

@@ -8,11 +8,11 @@ import program
 
 SURROUNDINGS = {
     "again": {},
-    "without HOME": {"HOME": None, "XDG_CACHE_HOME": None, "XDG_CONFIG_HOME": None},
+    "without HOME": {name: None for name in ("HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME")},
     "in another language": {"LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8", "LANGUAGE": "de"},
     "in another time zone": {"TZ": "Pacific/Chatham"},
     "with SOURCE_DATE_EPOCH": {"SOURCE_DATE_EPOCH": "1"},
-    "with odd fonts set up": {"FONTCONFIG_FILE": "/nowhere/fonts.conf", "FONTCONFIG_PATH": "/nowhere"},
+    "with odd fonts set up": {"FONTCONFIG_FILE": "/nowhere/fonts.conf"},
 }
 
 

@@ -124,14 +124,15 @@ def read_svg(data, strokes_only=False):
 
 
 def segments(page, group=None):
-    """All straight strokes, clipped to what shows; with `group`, only its own."""
+    """All straight strokes, clipped to what shows on the page; with `group`, only its own."""
     found = []
+    whole = Clip((-0.01, -0.01, page.width + 0.01, page.height + 0.01))
     for line in page.polylines:
         if not line.width or line.curved or (group is not None and line.group != group):
             continue
         points = line.points + (line.points[:1] if line.closed else [])
         for a, b in zip(points, points[1:]):
-            for part in clipped(a, b, line.clip):
+            for part in clipped(a, b, narrowed(whole, line.clip)):
                 (xa, ya), (xb, yb) = sorted(part)
                 found.append(Segment(xa, ya, xb, yb, line.width, line.group, line.dashes))
     return found
@@ -272,7 +273,7 @@ def _walk(element, matrix, inherited, group, clip, clips, page):
     style = _style(element, inherited)
     if element.get("id") in GROUPS:
         group = element.get("id")
-    clip = _narrowed(clip, _clip_of(element, matrix, clips))
+    clip = narrowed(clip, _clip_of(element, matrix, clips))
     data = _path_data(element)
     if data:
         _add(element, data, matrix, style, group, clip, page)
@@ -304,8 +305,8 @@ def _add(element, data, matrix, style, group, clip, page):
 
 
 def _clip_of(element, matrix, clips):
-    """The Clip of the element's clip path, or None. Clip paths are boxes along the axes, the largest
-    with the others cut out of it, or (as Cairo writes it) one path around what is left."""
+    """The Clip of the element's clip path, or None. Clip paths are boxes along the axes: a large
+    one with others cut out of it, or (as Cairo writes it) those that together are what is left."""
     found = re.search(r"url\(['\"]?#([^)'\"]+)", element.get("clip-path") or "")
     if not found:
         return None
@@ -341,7 +342,8 @@ def _is_inside(point, outline):
     return inside
 
 
-def _narrowed(a, b):
+def narrowed(a, b):
+    """What both show; None shows all."""
     if a is None or b is None:
         return a or b
     box = (max(a.box[0], b.box[0]), max(a.box[1], b.box[1]),

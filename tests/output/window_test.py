@@ -49,7 +49,7 @@ class Window(unittest.TestCase):
             canvas = vectors.svg_file(made.folder / placed.document["svg"], strokes_only=True)
             self.assertAlmostEqual(canvas.width, placed.document["canvas"]["width_mm"], places=3)
             self.assertAlmostEqual(canvas.height, placed.document["canvas"]["height_mm"], places=3)
-            expected += on_paper(placed, vectors.segments(canvas))
+            expected += on_paper(placed, vectors.segments(canvas), inset=-0.01)
             well_inside += on_paper(placed, vectors.segments(canvas), inset=0.01)
         found = drawn_lines(vectors.svg_file(page.svg, strokes_only=True))
         self.assertEqual(lines.uncovered(found, lines.LineSet(expected, EXACT)), [])

@@ -132,10 +132,9 @@ TEST_CASE("the gusset pouch has a size of its own and spans of half of it") {
 }
 
 TEST_CASE("what a file does not say is missing at its place") {
-  CHECK(read("").told ==
-        Lines{"0:0 key-missing key=bottom", "0:0 key-missing key=spare",
-              "0:0 key-missing key=depth_is", "0:0 key-missing key=size",
-              "0:0 key-missing key=panel"});
+  CHECK(read("").told == Lines{"0:0 key-missing key=bottom", "0:0 key-missing key=spare",
+                               "0:0 key-missing key=depth_is", "0:0 key-missing key=size",
+                               "0:0 key-missing key=panel"});
   CHECK(read(foldover_with("between = [\"front\", \"back\"]\n", "")).told ==
         Lines{"61:1 key-missing key=operation.between"});
   CHECK(read(foldover_with("turn = \"front\"\n", "")).told ==
@@ -163,8 +162,9 @@ TEST_CASE("wrong kinds and words are told at their value") {
         Lines{"13:10 two-spans key=bottom"});
   CHECK(read(foldover_with("length = { flap = 1 }", "length = 70")).told ==
         Lines{"31:29 wrong-kind-table key=span.length"});
-  CHECK(read(foldover_with("width = { default = \"190 mm\"", "width = { default = \"0 mm\"")).told ==
-        Lines{"19:21 length-zero key=size.width.default text=0 mm"});
+  CHECK(
+      read(foldover_with("width = { default = \"190 mm\"", "width = { default = \"0 mm\"")).told ==
+      Lines{"19:21 length-zero key=size.width.default text=0 mm"});
 }
 
 TEST_CASE("an operation's key that another operation has is unknown") {
@@ -180,8 +180,9 @@ TEST_CASE("a share of a size is a whole number or a fraction") {
   };
   CHECK(share("\"3/4\"").told == Lines{});
   CHECK(form(share("\"-1/2\"").made->panels[0].spans[2].length) == "-1/2 flap");
-  for (const std::string wrong : {"0.5", "true", "\"1/0\"", "\"half\"", "\"1/\"", "\"1/2x\"", "1001",
-                            "\"1/1001\"", "-9223372036854775808", "\"\"", "\"1/-2\""}) {
+  for (const std::string wrong :
+       {"0.5", "true", "\"1/0\"", "\"half\"", "\"1/\"", "\"1/2x\"", "1001", "\"1/1001\"",
+        "-9223372036854775808", "\"\"", "\"1/-2\""}) {
     CAPTURE(wrong);
     CHECK(share(wrong).told == Lines{"31:38 not-a-weight size=flap"});
   }
@@ -211,7 +212,8 @@ TEST_CASE("operations that need each other in a circle are told once") {
 
 TEST_CASE("bare numbers are in the file's own units") {
   std::string text = foldover_with("width = { default = \"190 mm\"", "width = { default = 7.5");
-  CHECK(read("units = \"in\"\n" + text).made->size_rule("width")->standard == Length::inches(15, 2));
+  CHECK(read("units = \"in\"\n" + text).made->size_rule("width")->standard ==
+        Length::inches(15, 2));
   CHECK(read(text).made->size_rule("width")->standard == Length::nm(7'500'000));
 }
 

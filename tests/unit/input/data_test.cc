@@ -43,16 +43,22 @@ TEST_CASE("papers are as their standards have them") {
   };
   const auto mm = [](std::int64_t count) { return Length::whole_mm(count); };
   const auto in = [](std::int64_t n, std::int64_t d = 1) { return Length::inches(n, d); };
-  const std::vector<Known> known = {
-      // ISO 216, A series.
-      {"A0", mm(841), mm(1189)}, {"A1", mm(594), mm(841)}, {"A2", mm(420), mm(594)},
-      {"A3", mm(297), mm(420)}, {"A4", mm(210), mm(297)}, {"A5", mm(148), mm(210)},
-      {"A6", mm(105), mm(148)},
-      // ASME Y14.1: A is Letter, B is Tabloid, then C, D, E.
-      {"Letter", in(17, 2), in(11)}, {"Tabloid", in(11), in(17)}, {"C", in(17), in(22)},
-      {"D", in(22), in(34)}, {"E", in(34), in(44)},
-      // Common practice, no source.
-      {"Legal", in(17, 2), in(14)}};
+  const std::vector<Known> known = {// ISO 216, A series.
+                                    {"A0", mm(841), mm(1189)},
+                                    {"A1", mm(594), mm(841)},
+                                    {"A2", mm(420), mm(594)},
+                                    {"A3", mm(297), mm(420)},
+                                    {"A4", mm(210), mm(297)},
+                                    {"A5", mm(148), mm(210)},
+                                    {"A6", mm(105), mm(148)},
+                                    // ASME Y14.1: A is Letter, B is Tabloid, then C, D, E.
+                                    {"Letter", in(17, 2), in(11)},
+                                    {"Tabloid", in(11), in(17)},
+                                    {"C", in(17), in(22)},
+                                    {"D", in(22), in(34)},
+                                    {"E", in(34), in(44)},
+                                    // Common practice, no source.
+                                    {"Legal", in(17, 2), in(14)}};
   for (const Known& one : known) {
     CAPTURE(one.name);
     const PaperSize& found = paper_named(papers, one.name);
@@ -124,7 +130,8 @@ TEST_CASE("all that a material can say is read") {
 }
 
 TEST_CASE("only what is known of a material needs stating") {
-  const auto read = materials("[l]\nwidth = 1500\n[o]\nkind = \"outer\"\nwidth = 1100\nprice = 8\n");
+  const auto read =
+      materials("[l]\nwidth = 1500\n[o]\nkind = \"outer\"\nwidth = 1100\nprice = 8\n");
   CHECK(read.told == Lines{});
   REQUIRE(read.materials.size() == 2);
   // Thicknesses: common practice, no source.
@@ -161,8 +168,7 @@ TEST_CASE("papers that are no size are told") {
 
 TEST_CASE("words are joined to one table of keys") {
   diag::Diagnostics diagnostics;
-  const auto words =
-      read_words({"xx.toml", "\"a-b\" = \"x {y}\"\n[t]\nc = \"z\"\n"}, diagnostics);
+  const auto words = read_words({"xx.toml", "\"a-b\" = \"x {y}\"\n[t]\nc = \"z\"\n"}, diagnostics);
   CHECK(told(diagnostics) == Lines{});
   CHECK(words.say({"a-b", {{"y", "1"}}}) == "x 1");
   CHECK(words.say({"t.c"}) == "z");
@@ -174,8 +180,8 @@ TEST_CASE("the program's own words can be read, and none is empty") {
   const auto words = read_words(test::source_file("shared/words/en.toml"), diagnostics);
   CHECK(told(diagnostics) == Lines{});
   CHECK(words.table().size() > 300);
-  for (const auto& [key, text] : words.table()) {
-    CAPTURE(key);
-    CHECK_FALSE(text.empty());
+  for (const auto& word : words.table()) {
+    CAPTURE(word.first);
+    CHECK_FALSE(word.second.empty());
   }
 }

@@ -198,7 +198,7 @@ TEST_CASE("a job of one line has every default") {
   CHECK(size(job, "width") == mm(190));
   CHECK(size(job, "depth") == mm(150));
   CHECK(size(job, "seal_width") == mm(13));
-  CHECK(size(job, "needle_reach") == mm(7));   // the seam allowance
+  CHECK(size(job, "needle_reach") == mm(7));  // the seam allowance
   CHECK(size(job, "min_clear_seal") == mm(1));
   CHECK(job.request.sizes.at("width").place == diag::Place{});
   CHECK(job.request.style == units::LengthStyle{Unit::mm, mm(1)});
@@ -219,7 +219,8 @@ TEST_CASE("a job of one line has every default") {
   CHECK(job.lay.shop_step == mm(100));
 }
 
-TEST_CASE("a value comes from the options, then the job, then what derives, then the construction") {
+TEST_CASE(
+    "a value comes from the options, then the job, then what derives, then the construction") {
   const std::string own = kFoldover + "[pouch]\nwidth = 200\nseam_allowance = 9\n";
   CHECK(size(fine(own), "width") == mm(200));
   CHECK(size(fine(own, {set("pouch.width", "210mm")}), "width") == mm(210));
@@ -227,8 +228,7 @@ TEST_CASE("a value comes from the options, then the job, then what derives, then
         mm(220));
   CHECK(size(fine(own), "needle_reach") == mm(9));
   CHECK(size(fine(own, {set("pouch.seam_allowance", "8 mm")}), "needle_reach") == mm(8));
-  const std::string liners =
-      own + "[liners]\ncount = 3\nwidth = 80\nlength = 120\nthickness = 9\n";
+  const std::string liners = own + "[liners]\ncount = 3\nwidth = 80\nlength = 120\nthickness = 9\n";
   CHECK(size(fine(liners), "width") == mm(200));
   CHECK_FALSE(has_size(fine(liners), "depth"));
   CHECK_FALSE(has_size(fine(liners), "flap"));
@@ -294,16 +294,17 @@ TEST_CASE("a decimal number is exact") {
 }
 
 TEST_CASE("an end's finish takes and reaches what its kind does, unless the job says") {
-  const auto job = fine(kFoldover + "[pouch]\nstart_finish = \"turned\"\nend_finish = { finish = "
-                                    "\"overedge\", takes = \"3 mm\" }\n");
+  const auto job = fine(kFoldover +
+                        "[pouch]\nstart_finish = \"turned\"\nend_finish = { finish = "
+                        "\"overedge\", takes = \"3 mm\" }\n");
   CHECK(job.request.start_finish.kind == pouch::FinishKind::turned);
   CHECK(job.request.start_finish.takes == mm(10));
   CHECK(job.request.start_finish.needle_reach == mm(18));
   CHECK(job.request.end_finish.takes == mm(3));
   CHECK(job.request.end_finish.needle_reach == mm(8));
-  const auto stated =
-      fine(kFoldover + "[pouch]\nstart_finish = { finish = \"turned\", takes = \"12 mm\", "
-                       "needle_reach = \"11 mm\" }\nend_finish = \"none\"\n");
+  const auto stated = fine(kFoldover +
+                           "[pouch]\nstart_finish = { finish = \"turned\", takes = \"12 mm\", "
+                           "needle_reach = \"11 mm\" }\nend_finish = \"none\"\n");
   CHECK(stated.request.start_finish.takes == mm(12));
   CHECK(stated.request.start_finish.needle_reach == mm(11));
   CHECK(stated.request.end_finish.kind == pouch::FinishKind::none);
@@ -337,8 +338,8 @@ TEST_CASE("all faults of a job are told at once, in the order of the file") {
               "8:12 length-negative key=pouch.lip_drop text=-1",
               "9:15 length-not-a-number text=1e300 key=pouch.seal_width",
               "10:9 not-a-choice key=pouch.cards text=under",
-              "11:17 wrong-kind-truth key=pouch.turn_of_cloth",
-              "13:8 paper-unknown text=B99", "14:10 length-not-a-number text=inf key=paper.margin"});
+              "11:17 wrong-kind-truth key=pouch.turn_of_cloth", "13:8 paper-unknown text=B99",
+              "14:10 length-not-a-number text=inf key=paper.margin"});
 }
 
 TEST_CASE("faults of the usual sizes are told beside an unknown construction") {
@@ -353,10 +354,10 @@ TEST_CASE("an override's fault is at its own place") {
         Lines{"--set pouch.width=19x:1:17 length-unknown-unit text=19x key=pouch.width"});
   CHECK(faults("", {set("pouch.widht", "190mm")}) ==
         Lines{"--set pouch.widht=190mm:1:1 key-unknown key=pouch.widht"});
-  CHECK(faults("", {set("batch.pouches", "0")}) ==
-        Lines{"--set batch.pouches=0:1:17 out-of-range key=batch.pouches text=0 least=1 most=2000"});
-  CHECK(faults("", {set("pouch", "5")}) ==
-        Lines{"--set pouch=5:1:9 wrong-kind-table key=pouch"});
+  CHECK(
+      faults("", {set("batch.pouches", "0")}) ==
+      Lines{"--set batch.pouches=0:1:17 out-of-range key=batch.pouches text=0 least=1 most=2000"});
+  CHECK(faults("", {set("pouch", "5")}) == Lines{"--set pouch=5:1:9 wrong-kind-table key=pouch"});
   CHECK(faults("", {set("pouch.start_finish.takes", "2mm")}) ==
         Lines{"--set pouch.start_finish.takes=2mm:1:1 key-missing key=pouch.start_finish.finish"});
   CHECK(faults("[[lay.remnant]]\nmaterial = \"outer\"\nwidth = 1\nlength = 1\n",
@@ -403,12 +404,14 @@ TEST_CASE("a construction is a name or a path that ends in .toml") {
   REQUIRE(read.settings);
   CHECK(read.settings->request.construction.name == "own");
   const auto fault = [&](const std::string& name) {
-    return told(test::job("construction = \"" + name + "\"\n", {}, std::nullopt, known).diagnostics);
+    return told(
+        test::job("construction = \"" + name + "\"\n", {}, std::nullopt, known).diagnostics);
   };
   CHECK(fault("styles/own") == Lines{"1:16 path-not-toml text=styles/own"});
   CHECK(fault("styles/none.toml") == Lines{"1:16 construction-unknown text=styles/none.toml"});
   CHECK(fault("") == Lines{"1:16 construction-unknown text="});
-  CHECK(told(test::job("title = \"x\"\n").diagnostics) == Lines{"0:0 key-missing key=construction"});
+  CHECK(told(test::job("title = \"x\"\n").diagnostics) ==
+        Lines{"0:0 key-missing key=construction"});
   CHECK(told(test::job("construction = 5\n").diagnostics) ==
         Lines{"1:16 wrong-kind-text key=construction"});
 }
@@ -419,8 +422,8 @@ TEST_CASE("a fault in a construction's file is told there and then at the job") 
   const Lines lines = told(read.diagnostics);
   REQUIRE(lines.size() == 7);
   CHECK(std::count(lines.begin(), lines.end(), "1:16 construction-unusable construction=bad") == 1);
-  CHECK(std::count(lines.begin(), lines.end(),
-                   "x/bad.toml:1:8 not-a-choice key=flap text=loose") == 1);
+  CHECK(std::count(lines.begin(), lines.end(), "x/bad.toml:1:8 not-a-choice key=flap text=loose") ==
+        1);
 }
 
 TEST_CASE("a material is a name, a path or a table") {
@@ -483,19 +486,19 @@ TEST_CASE("plies are one, folded or stacked") {
   CHECK(plies("\"folded 4\"") == lay::Plies{lay::Plies::Way::folded, 4});
   CHECK(faults("[lay]\nplies = 0\n") ==
         Lines{"3:9 out-of-range key=lay.plies text=0 least=1 most=20"});
-  CHECK(faults("[lay]\nplies = \"folded 3\"\n") ==
-        Lines{"3:9 not-plies text=folded 3"});
+  CHECK(faults("[lay]\nplies = \"folded 3\"\n") == Lines{"3:9 not-plies text=folded 3"});
 }
 
 TEST_CASE("remnants and by-products are lists of tables") {
   CHECK(faults("[lay.remnant]\nwidth = 1\n") == Lines{"2:1 wrong-kind-tables key=lay.remnant"});
-  CHECK(faults("[[lay.remnant]]\nmaterial = \"felt\"\nwidth = 0\n[[lay.by_product]]\ncount = 0\n") ==
-        Lines{"2:1 key-missing key=lay.remnant.length",
-              "3:12 not-a-choice key=lay.remnant.material text=felt",
-              "4:9 length-zero key=lay.remnant.width text=0",
-              "5:1 key-missing key=lay.by_product.name", "5:1 key-missing key=lay.by_product.width",
-              "5:1 key-missing key=lay.by_product.length",
-              "6:9 out-of-range key=lay.by_product.count text=0 least=1 most=2000"});
+  CHECK(
+      faults("[[lay.remnant]]\nmaterial = \"felt\"\nwidth = 0\n[[lay.by_product]]\ncount = 0\n") ==
+      Lines{"2:1 key-missing key=lay.remnant.length",
+            "3:12 not-a-choice key=lay.remnant.material text=felt",
+            "4:9 length-zero key=lay.remnant.width text=0",
+            "5:1 key-missing key=lay.by_product.name", "5:1 key-missing key=lay.by_product.width",
+            "5:1 key-missing key=lay.by_product.length",
+            "6:9 out-of-range key=lay.by_product.count text=0 least=1 most=2000"});
 }
 
 TEST_CASE("steam needs two dots on the iron (ISO 3758)") {
@@ -507,8 +510,9 @@ TEST_CASE("steam needs two dots on the iron (ISO 3758)") {
 }
 
 TEST_CASE("prices and batches are numbers") {
-  const auto job = fine(kFoldover + "[prices]\nthread = 3.5\n\"snap\" = 0\n[batch]\naql = 2.5\n"
-                                    "currency = \"EUR\"\nmachines = 2\nirons = 1\n");
+  const auto job = fine(kFoldover +
+                        "[prices]\nthread = 3.5\n\"snap\" = 0\n[batch]\naql = 2.5\n"
+                        "currency = \"EUR\"\nmachines = 2\nirons = 1\n");
   CHECK(job.prices.at("thread") == 3.5);
   CHECK(job.prices.at("snap") == 0);
   CHECK(job.batch.aql->value == 2.5);

@@ -96,8 +96,8 @@ TEST_CASE("numbers stay as they are written") {
 TEST_CASE("keys come in the order of the file, not of the alphabet") {
   const Node root = tree("zebra = 1\nbear = 2\nape = 3\n");
   REQUIRE(root.entries.size() == 3);
-  CHECK(root.entries[0].first == "zebra");
-  CHECK(root.entries[2].first == "ape");
+  CHECK(root.entries[0].key == "zebra");
+  CHECK(root.entries[2].key == "ape");
 }
 
 TEST_CASE("columns count code points, not bytes") {
@@ -117,7 +117,9 @@ TEST_CASE("columns inside a text are only known where it stands as written") {
 }
 
 TEST_CASE("a byte order mark does not shift the first line") {
-  const Node root = tree("\xEF\xBB\xBF" "ab = 12.5\n");
+  const Node root = tree(
+      "\xEF\xBB\xBF"
+      "ab = 12.5\n");
   CHECK(shown(at(root, "ab").place) == "1:6-10");
   CHECK(at(root, "ab").text == "12.5");
 }
@@ -148,8 +150,9 @@ TEST_CASE("a syntax error is told at its place, and only the first") {
 }
 
 TEST_CASE("binary junk is told at its first byte that is no text (RFC 3629)") {
-  CHECK(refused(std::string("\x7F""ELF\x02\x01\x01\0\0\0", 10)) ==
-        Lines{"1:1 file-not-text most=64"});
+  CHECK(refused(std::string("\x7F"
+                            "ELF\x02\x01\x01\0\0\0",
+                            10)) == Lines{"1:1 file-not-text most=64"});
   CHECK(refused("a = 1\nb = \"\xC3\x28\"\n") == Lines{"2:6 file-not-text most=64"});
   CHECK(refused("a = \"\xED\xA0\x80\"") == Lines{"1:6 file-not-text most=64"});      // surrogate
   CHECK(refused("a = \"\xC0\xAF\"") == Lines{"1:6 file-not-text most=64"});          // overlong

@@ -210,8 +210,7 @@ TEST_CASE("an unknown key is told at the key, with the nearest known one") {
   (void)reading.reader.length("depth", Zero::refused);
   (void)reading.reader.length("depth", Zero::refused);
   reading.reader.finish();
-  CHECK(reading.told() ==
-        Lines{"1:1 key-unknown key=pouch.widht", "3:1 key-unknown key=pouch.qq"});
+  CHECK(reading.told() == Lines{"1:1 key-unknown key=pouch.widht", "3:1 key-unknown key=pouch.qq"});
   CHECK(reading.hints() == Lines{"did-you-mean word=width"});
   CHECK(reading.diagnostics.sorted()[1].hints[0].values[0].second == "width, depth");
 }
@@ -222,6 +221,17 @@ TEST_CASE("a missing key is told at its table") {
   CHECK_FALSE(reading.reader.require("width"));
   CHECK(reading.told() == Lines{"1:1 key-missing key=pouch.width"});
   CHECK(reading.hints() == Lines{"key-missing-hint key=width"});
+}
+
+TEST_CASE("a text that would fit on no sheet is told") {
+  std::string most;
+  for (int i = 0; i < kMostLetters; ++i) most += "ö";
+  Reading reading("a = \"" + most + "\"\nb = \"" + most + "ö\"\nc = [\"x\", \"" + most + "y\"]");
+  CHECK(reading.reader.text("a")->value == most);
+  CHECK_FALSE(reading.reader.text("b"));
+  CHECK(reading.reader.texts("c").size() == 1);
+  CHECK(reading.told() == Lines{"2:5 text-too-long key=pouch.b count=501 most=500",
+                                "3:11 text-too-long key=pouch.c count=501 most=500"});
 }
 
 TEST_CASE("a long text is clipped between letters, not inside one") {
