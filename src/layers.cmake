@@ -7,9 +7,9 @@ add_layer(diag
   HEADERS diagnostic.h words.h
   NEEDS fmt::fmt)
 add_layer(drawing
-  SOURCES cards.cc cutting_template.cc labels.cc panel_words.cc scene.cc sheet.cc
-  HEADERS cards.h cutting_template.h labels.h panel_words.h scene.h sheet.h
-  USES units diag pouch)
+  SOURCES cards.cc cutting_template.cc labels.cc lay_picture.cc panel_words.cc scene.cc sheet.cc
+  HEADERS cards.h cutting_template.h labels.h lay_picture.h panel_words.h scene.h sheet.h
+  USES units diag pouch lay)
 add_layer(render
   SOURCES finish.cc fonts.cc ink.cc pdf.cc png.cc svg.cc text.cc
   HEADERS finish.h fonts.h ink.h pdf.h png.h svg.h text.h
@@ -19,6 +19,15 @@ add_layer(pouch
   SOURCES cards.cc construction.cc content.cc folded.cc pouch.cc run.cc sizes.cc water.cc
   HEADERS cards.h construction.h content.h folded.h pouch.h request.h run.h sizes.h water.h
   USES units diag)
+add_layer(lay
+  SOURCES bound.cc faults.cc five_block.cc joined.cc one_kind.cc orders.cc part.cc plan.cc plate.cc
+    several.cc table.cc whole.cc
+  HEADERS joined.h lay.h orders.h part.h settings.h solvers.h table.h whole.h
+  USES units diag)
+add_layer(batch
+  SOURCES savings.cc
+  HEADERS savings.h settings.h
+  USES units diag pouch lay)
 add_layer(paper
   SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc pages.cc plan.cc squares.cc test_page.cc
   HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h test_page.h
@@ -29,9 +38,9 @@ add_layer(input
   USES units diag pouch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
-  SOURCES files.cc job.cc report.cc
-  HEADERS files.h job.h report.h
-  USES units diag pouch drawing paper input render)
+  SOURCES cloth_plans.cc files.cc job.cc report.cc saved_job.cc
+  HEADERS cloth_plans.h files.h job.h report.h saved_job.h
+  USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job
   PRIVATE POUCHWRIGHT_SOURCE_FOLDER="${CMAKE_SOURCE_DIR}")

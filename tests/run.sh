@@ -9,7 +9,9 @@ if [ "${CI:-}" = true ] && [ "$preset" = release ]; then preset=ci; fi
 
 sh "$top/shared/setup.sh" tests
 cd "$top"
-cmake --preset "$preset" -DPOUCHWRIGHT_TESTS=ON >/dev/null
+data=""
+if [ -d "$top/../shared/lay-data" ]; then data=$(cd "$top/../shared/lay-data" && pwd); fi
+cmake --preset "$preset" -DPOUCHWRIGHT_TESTS=ON -DPOUCHWRIGHT_LAY_DATA="$data" >/dev/null
 cmake --build --preset "$preset"
 
 log=$(mktemp)

@@ -25,6 +25,8 @@ constexpr CommandName kCommands[] = {{"check", Command::check, true},
                                      {"size", Command::size, true},
                                      {"template", Command::cutting_template, true},
                                      {"mask", Command::mask, true},
+                                     {"savings", Command::savings, true},
+                                     {"lay", Command::lay, true},
                                      {"list", Command::list, false}};
 
 class Arguments {
@@ -60,7 +62,8 @@ class Arguments {
 
  private:
   [[nodiscard]] bool needs_job() const {
-    return options_.command != Command::list && !options_.test_page;
+    const bool is_quick = options_.command == Command::lay && !options_.quick.pieces.empty();
+    return options_.command != Command::list && !options_.test_page && !is_quick;
   }
 
   [[nodiscard]] Asked wrong(const std::string& why) const {
@@ -99,12 +102,13 @@ class Arguments {
     if (known.command == Command::cutting_template) {
       command->add_flag("--test-page", options_.test_page, words_.say({"cli-test-page"}));
     }
-    // One value each, so that a job's path after it is not swallowed.
-    command->add_option("--set", options_.sets, words_.say({"cli-set"}))
-        ->expected(1)
-        ->allow_extra_args(false)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
-        ->type_name("PATH=VALUE");
+    if (known.command == Command::lay) add_quick_lay(*command);
+    if (known.command == Command::savings) {
+      command->add_option("--tolerance", options_.tolerance, words_.say({"cli-tolerance"}))
+          ->type_name("LENGTH");
+      command->add_option("--apply", options_.apply, words_.say({"cli-apply"}))->type_name("N");
+    }
+    add_repeatable(*command, "--set", options_.sets, "cli-set")->type_name("PATH=VALUE");
     command->add_option("--liners", options_.liners, words_.say({"cli-liners"}))
         ->check(CLI::Validator(whole_number, "N"))
         ->type_name("");
@@ -118,6 +122,31 @@ class Arguments {
     command->add_option("-o,--out", options_.out, words_.say({"cli-out"}))->type_name("PATH");
     command->add_flag("--json", json_, words_.say({"cli-json"}));
     command->add_flag("--quiet", quiet_, words_.say({"cli-quiet"}));
+  }
+
+  /// One value each time, so that a job's path after it is not swallowed.
+  CLI::Option* add_repeatable(CLI::App& command, const char* name, std::vector<std::string>& into,
+                              const char* key) {
+    return command.add_option(name, into, words_.say({key}))
+        ->expected(1)
+        ->allow_extra_args(false)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  }
+
+  void add_quick_lay(CLI::App& command) {
+    job::QuickLay& quick = options_.quick;
+    command.add_option("--cloth", quick.cloth, words_.say({"cli-cloth"}))->type_name("LENGTH");
+    add_repeatable(command, "--piece", quick.pieces, "cli-piece")
+        ->type_name("[NAME =] LENGTH x LENGTH [* COUNT]");
+    command.add_option("--turn", quick.turn, words_.say({"cli-turn"}))
+        ->check(CLI::IsMember({"either", "along", "across"}));
+    command.add_option("--cuts", quick.cuts, words_.say({"cli-cuts"}))
+        ->check(CLI::IsMember({"straight", "free"}));
+    command.add_option("--plies", quick.plies, words_.say({"cli-plies"}))->type_name("N|folded N");
+    command.add_option("--table-length", quick.table_length, words_.say({"cli-table-length"}))
+        ->type_name("LENGTH");
+    command.add_option("--selvedge", quick.selvedge, words_.say({"cli-selvedge"}))
+        ->type_name("LENGTH");
   }
 
   /// Whole numbers are read here; whether one makes sense, the job says.

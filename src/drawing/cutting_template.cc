@@ -92,8 +92,7 @@ class Template {
       return;
     }
     // Three edges are cut; the fourth lies on the fold of the cloth.
-    const Path edges =
-        polyline({{0, 0}, {width_, 0}, {width_, length_}, {0, length_}}, Ends::open);
+    const Path edges = polyline({{0, 0}, {width_, 0}, {width_, length_}, {0, length_}}, Ends::open);
     sheet_.draw(Group::cut, edges, kCutStroke, "half panel");
     sheet_.draw(Group::fold, line({0, 0}, {0, length_}), kClothFoldStroke, "fold of the cloth");
     for (Text& words : words_along(sheet_.say("drawing-lay-on-fold"), kFoldEdgeStrip / 2 + 0.5, 0,
@@ -419,9 +418,9 @@ class Template {
   Pattern pattern_;
   const diag::Words& words_;
   Sheet sheet_;
-  double width_;   ///< of what is drawn: the panel, or half of it
+  double width_;  ///< of what is drawn: the panel, or half of it
   double length_;
-  double left_;    ///< where what is drawn begins on the whole panel
+  double left_;             ///< where what is drawn begins on the whole panel
   double inside_left_ = 0;  ///< between these two no seam, band or needle of the sides lies
   double inside_right_ = 0;
 };

@@ -3,8 +3,8 @@
 ///
 ///     Drawing sheet = cutting_template(*pouch, Pattern::whole, words, measure);
 ///
-/// Canvas: x across from the panel's left raw edge (of a half pattern: from its centre line), y along the panel from its start (the lip's
-/// end) downwards; the film side is up.
+/// Canvas: x across from the panel's left raw edge (of a half pattern: from its centre line), y
+/// along the panel from its start (the lip's end) downwards; the film side is up.
 #pragma once
 
 #include "diag/words.h"
@@ -25,7 +25,8 @@ enum class Pattern { whole, half };
 /// seam lines and the needle lines of end finishes; `seal` the fused bands, each an outline and a
 /// hatch; `notch` two ticks a fold; `grain` centre line and direction arrow; `label` all words and
 /// the legend with its samples. Words stand inside the panel where there is room, else to its
-/// right. Of a half pattern the cut line is open: its fourth edge, in `fold`, lies on the cloth's fold.
+/// right. Of a half pattern the cut line is open: its fourth edge, in `fold`, lies on the cloth's
+/// fold.
 [[nodiscard]] Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern,
                                        const diag::Words& words, const TextMeasure& measure);
 

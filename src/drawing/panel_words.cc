@@ -70,8 +70,10 @@ bool has_needle_line(const pouch::EndFinish& finish) {
 }
 
 Block title_block(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words) {
-  Block block{{.words = title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold},
-              {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"), .space_before = 1}};
+  Block block{
+      {.words = title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold},
+      {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"),
+       .space_before = 1}};
   const auto add = [&](const char* key, Length length, Weight weight, double before) {
     block.push_back({.words = words.say({key, {{"size", in_both(length, pouch.request.style)}}}),
                      .weight = weight,

@@ -19,7 +19,8 @@ namespace pouchwright::drawing {
 [[nodiscard]] bool has_needle_line(const pouch::EndFinish& finish);
 
 /// Title, cut sizes, finished sizes, liners.
-[[nodiscard]] Block title_block(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words);
+[[nodiscard]] Block title_block(const pouch::Pouch& pouch, Pattern pattern,
+                                const diag::Words& words);
 /// What to cut from which cloth, which face up and how it lies.
 [[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const diag::Words& words);
 /// Paper and card only, never a laser.

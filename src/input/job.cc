@@ -95,6 +95,7 @@ class JobReader {
   void panel_of_job() {
     const Node* node = reader_.table("panel");
     if (!node) return;
+    has_panel_ = true;
     TableReader reader(*node, "panel", context());
     pouch::CutPanel panel;
     panel.place = node->key_place.file.empty() ? node->place : node->key_place;
@@ -168,13 +169,13 @@ class JobReader {
   bool is_derived(const std::string& name) const {
     const bool outer = name == size::kWidth || name == size::kDepth || name == size::kFlap;
     const bool from_liners = made_.request.liners && made_.request.liners->count;
-    return outer && (made_.request.panel || from_liners);
+    return outer && (has_panel_ || from_liners);
   }
 
   void one_size(TableReader& reader, const pouch::SizeRule& rule) {
     const bool stated = reader.has(rule.name);
     const auto length = reader.length(rule.name, rule.zero);
-    if (stated && made_.request.panel && (rule.name == size::kWidth || rule.name == size::kDepth)) {
+    if (stated && has_panel_ && (rule.name == size::kWidth || rule.name == size::kDepth)) {
       diagnostics_.error(reader.find(rule.name)->key_place,
                          {"panel-and-size", {{"size", "pouch." + rule.name}}},
                          {{"panel-and-size-hint", {{"size", "pouch." + rule.name}}}});
@@ -221,8 +222,9 @@ class JobReader {
     if (made.kind == FinishKind::none) return made;
     if (made.kind == FinishKind::turned) made.takes = pouch::kHem;
     if (takes) made.takes = takes->value;
-    made.needle_reach = made.kind == FinishKind::turned ? 2 * made.takes - pouch::kHemStitch
-                                                        : made.takes + pouch::kOveredgeReach;
+    made.needle_reach = made.kind == FinishKind::turned
+                            ? std::max(Length(), 2 * made.takes - pouch::kHemStitch)
+                            : made.takes + pouch::kOveredgeReach;
     if (reach) made.needle_reach = reach->value;
     return made;
   }
@@ -500,20 +502,27 @@ class JobReader {
   diag::Diagnostics& diagnostics_;
   TableReader reader_;
   JobSettings made_;
+  bool has_panel_ = false;  ///< the job has a [panel], though it may be at fault
 };
 
-/// `--liners` counts liners whose size only the job can say.
-bool liners_are_described(const Node& root, const std::vector<Override>& overrides,
-                          diag::Diagnostics& diagnostics) {
-  const Node* liners = root.find("liners");
-  const bool described = liners && liners->find("width");
+bool is_liners_option(const Override& override) { return override.shown.starts_with("--liners"); }
+
+/// Lays the overrides over the job. `--liners` counts liners whose size only the job can say: where
+/// it does not, that is the fault, and no table with nothing but a count.
+void apply_all(const std::vector<Override>& overrides, Node& root, diag::Diagnostics& diagnostics) {
   for (const Override& override : overrides) {
-    if (described || !override.shown.starts_with("--liners")) continue;
-    diagnostics.error({override.shown, 0, 0, 0}, {"liners-not-described"},
-                      {{"liners-not-described-hint"}});
-    return false;
+    if (!is_liners_option(override)) apply(override, root, diagnostics);
   }
-  return true;
+  for (const Override& override : overrides) {
+    if (!is_liners_option(override)) continue;
+    const Node* liners = root.find("liners");
+    if (liners && liners->find("width")) {
+      apply(override, root, diagnostics);
+    } else {
+      diagnostics.error({override.shown, 0, 0, 0}, {"liners-not-described"},
+                        {{"liners-not-described-hint"}});
+    }
+  }
 }
 
 }  // namespace
@@ -524,11 +533,7 @@ std::optional<JobSettings> read_job(const LoadedFile& file, const std::vector<Ov
   auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
   diag::Diagnostics faults;
-  for (const Override& override : overrides) apply(override, *root, faults);
-  if (!liners_are_described(*root, overrides, faults)) {
-    diagnostics.add_all(faults);
-    return std::nullopt;
-  }
+  apply_all(overrides, *root, faults);
   JobSettings settings = JobReader(*root, library, faults).read(units);
   diagnostics.add_all(faults);
   if (faults.has_errors()) return std::nullopt;

@@ -35,7 +35,8 @@ class Descriptor {
 };
 
 [[noreturn]] void fail(const std::string& shown, const char* key, int error) {
-  throw diag::Failure(shown, {key, {{"why", std::strerror(error)}}}, {{std::string(key) + "-hint"}});
+  throw diag::Failure(shown, {key, {{"why", std::strerror(error)}}},
+                      {{std::string(key) + "-hint"}});
 }
 
 void write_all(const Descriptor& file, const std::string& bytes, const std::string& shown) {

@@ -1,4 +1,5 @@
-/// Files: read whole, written whole or not at all. The only place where the program touches the disk.
+/// Files: read whole, written whole or not at all. The only place where the program touches the
+/// disk.
 ///
 ///     std::string text = read_whole(path, shown);          // throws diag::Failure
 ///     OutputFiles files(folder);
@@ -15,15 +16,15 @@
 namespace pouchwright::job {
 
 /// The bytes of a regular file, at most `most` of them and one more, so that a caller sees that a
-/// file is too large without reading it all. The path `-` is standard input. `shown` is how messages name the file.
-/// Fails: throws diag::Failure where it is missing, no regular file, or cannot be read.
+/// file is too large without reading it all. The path `-` is standard input. `shown` is how
+/// messages name the file. Fails: throws diag::Failure where it is missing, no regular file, or
+/// cannot be read.
 [[nodiscard]] std::string read_whole(const std::filesystem::path& path, const std::string& shown,
                                      std::size_t most);
 
 /// As read_whole, but empty where there is no such file.
 [[nodiscard]] std::optional<std::string> read_if_there(const std::filesystem::path& path,
-                                                       const std::string& shown,
-                                                       std::size_t most);
+                                                       const std::string& shown, std::size_t most);
 
 /// Files that a run makes: all are written beside their goal first, then renamed one after the
 /// other, so that each is the old one or the new one, whole.

@@ -5,13 +5,16 @@
 #include <map>
 #include <memory>
 
+#include "batch/savings.h"
 #include "diag/diagnostic.h"
 #include "drawing/cards.h"
 #include "drawing/cutting_template.h"
+#include "drawing/lay_picture.h"
 #include "input/job.h"
 #include "input/reader.h"
 #include "job/files.h"
 #include "job/report.h"
+#include "job/saved_job.h"
 #include "paper/pages.h"
 #include "paper/test_page.h"
 #include "pouch/pouch.h"
@@ -178,6 +181,7 @@ class Run {
   Outcome with_job() {
     load_library();
     if (options_.test_page) return printer_test();
+    if (options_.command == Command::lay && options_.job_file.empty()) return quick_lay();
     const auto all = overrides();
     for (const auto& override : all) sources_[override.shown] = override.text();
     input::LoadedFile file{options_.job_file,
@@ -197,6 +201,10 @@ class Run {
         return documents(*pouch, *settings, "template");
       case Command::mask:
         return documents(*pouch, *settings, "mask");
+      case Command::savings:
+        return savings(*pouch, *settings);
+      case Command::lay:
+        return lay(*pouch, *settings);
       case Command::list:
         break;
     }
@@ -389,6 +397,141 @@ class Run {
       text += words_.say({"wrote-file", {{"file", path.string()}}}) + "\n";
     }
     return text + words_.say({"note-print"}) + "\n";
+  }
+
+  // ---- Savings ---------------------------------------------------------------------------------
+
+  [[nodiscard]] units::Length tolerance() const {
+    constexpr units::Length kTolerance = units::Length::whole_mm(10);
+    if (!options_.tolerance) return kTolerance;
+    const auto reading = units::read_length(*options_.tolerance, units::Unit::mm);
+    const auto* length = std::get_if<units::Length>(&reading);
+    if (length && *length > units::Length()) return *length;
+    throw UsageFault{{"usage-option", {{"option", "--tolerance"}, {"text", *options_.tolerance}}},
+                     {{"usage-option-hint--tolerance"}}};
+  }
+
+  Outcome savings(const pouch::Pouch& pouch, const input::JobSettings& settings) {
+    batch::LayingRules rules{settings.lay.cuts, std::nullopt, settings.lay.plies};
+    if (settings.lay.table_length) rules.longest = settings.lay.table_length->value;
+    const units::Length within = tolerance();
+    (void)cloth_plans(pouch, settings, diagnostics_);  // a panel must fit before it can fit better
+    if (diagnostics_.has_errors()) return job_wrong();
+    const batch::Savings found =
+        batch::savings(pouch.request, settings.batch.pouches.value, rules, within);
+    std::string text = savings_table(found, within, pouch.request.style, words_);
+    if (options_.apply) text += applied(found, pouch.request);
+    return done(savings_report(found), text);
+  }
+
+  /// Writes the job with one change beside the old one.
+  std::string applied(const batch::Savings& found, const pouch::Request& request) {
+    const auto index = static_cast<std::size_t>(*options_.apply);
+    if (index < 1 || index > found.changes.size()) {
+      throw UsageFault{{"usage-apply", {{"number", std::to_string(*options_.apply)},
+                                        {"count", std::to_string(found.changes.size())}}},
+                       {{"usage-apply-hint"}}};
+    }
+    std::vector<NewValue> values;
+    for (const auto& [path, length] : found.changes[index - 1].set) {
+      const std::size_t dot = path.find('.');
+      NewValue value{path.substr(0, dot), path.substr(dot + 1),
+                     exact_text(length, request.style.unit), {}};
+      const diag::Place& place = place_of_value(request, value.table, value.key);
+      if (place.file == options_.job_file) value.place = place;
+      values.push_back(std::move(value));
+    }
+    const fs::path old = options_.job_file;
+    const fs::path path =
+        old.parent_path() / (old.stem().string() + "-saving-" + std::to_string(index) + ".toml");
+    OutputFiles files;
+    files.add(path, with_sizes(sources_[options_.job_file], values));
+    files.write();
+    return words_.say({"wrote-file", {{"file", path.string()}}}) + "\n";
+  }
+
+  static diag::Place place_of_value(const pouch::Request& request, const std::string& table,
+                                    const std::string& key) {
+    if (table == "panel" && request.panel) {
+      return key == "width" ? request.panel->width.place : request.panel->length.place;
+    }
+    const auto size = request.sizes.find(key);
+    return size == request.sizes.end() ? diag::Place() : size->second.place;
+  }
+
+  // ---- Cut plans -------------------------------------------------------------------------------
+
+  Outcome quick_lay() {
+    units::LengthStyle style;
+    auto made = quick_request(options_.quick, style);
+    if (const auto* fault = std::get_if<QuickFault>(&made)) {
+      throw UsageFault{fault->message, {fault->hint}};
+    }
+    if (const auto unit = printed_units()) style = units::default_style(*unit);
+    std::vector<ClothPlan> plans = {std::get<ClothPlan>(std::move(made))};
+    if (!planned(plans.front(), {}, style, diagnostics_)) return job_wrong();
+    return laid(plans, style, "");
+  }
+
+  Outcome lay(const pouch::Pouch& pouch, const input::JobSettings& settings) {
+    const auto plans = cloth_plans(pouch, settings, diagnostics_);
+    if (diagnostics_.has_errors()) return job_wrong();
+    return laid(plans, pouch.request.style, settings.batch.currency);
+  }
+
+  /// Not at full size, so the pages are only furniture and carry no check square.
+  std::string lay_picture(const std::vector<ClothPlan>& plans, units::LengthStyle style,
+                          const std::string& ending) {
+    constexpr drawing::Point kRoom{190, 277};
+    const render::PangoMeasure measure(fonts());
+    const auto drawn = drawing::lay_pictures(
+        lays_to_draw(plans, style, words_), style, words_, measure, kRoom,
+        ending == ".pdf" ? drawing::Breaks::pages : drawing::Breaks::none);
+    if (ending == ".svg") {
+      const render::TextOutliner outliner(fonts());
+      return render::canvas_svg(drawn.front(), {drawn.front().title, drawn.front().title},
+                                outliner);
+    }
+    paper::Pages pages;
+    pages.name = "lay";
+    pages.title = drawn.front().title;
+    pages.width = 210;  // A4, ISO 216
+    pages.height = 297;
+    for (const drawing::Drawing& one : drawn) {
+      paper::Page page;
+      page.label = std::to_string(pages.pages.size() + 1);
+      page.placements.push_back({.drawing = pages.drawings.size(),
+                                 .window = one.extent,
+                                 .at = {10, 10},
+                                 .cell = page.label});
+      pages.drawings.push_back(one);
+      pages.pages.push_back(std::move(page));
+    }
+    return render::to_pdf(pages, {.title = pages.title}, fonts());
+  }
+
+  Outcome laid(const std::vector<ClothPlan>& plans, units::LengthStyle style,
+               const std::string& currency) {
+    Json report;
+    report["lays"] = lays_report(plans);
+    std::string text = lays_table(plans, style, currency, words_);
+    if (!options_.out.empty()) {
+      const fs::path path = options_.out;
+      const std::string ending = path.extension().string();
+      OutputFiles files;
+      if (ending == ".csv") {
+        files.add(path, lays_csv(plans));
+      } else if (ending == ".json") {
+        files.add(path, report.dump(2) + "\n");
+      } else if (ending == ".pdf" || ending == ".svg") {
+        files.add(path, lay_picture(plans, style, ending));
+      } else {
+        throw UsageFault{{"usage-out-ending", {{"text", options_.out}}},
+                         {{"usage-out-ending-hint"}}};
+      }
+      files.write();
+    }
+    return done(report, text);
   }
 
   Outcome list() {

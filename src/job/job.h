@@ -10,10 +10,11 @@
 #include <vector>
 
 #include "diag/words.h"
+#include "job/cloth_plans.h"
 
 namespace pouchwright::job {
 
-enum class Command { check, size, cutting_template, mask, list };
+enum class Command { check, size, cutting_template, mask, savings, lay, list };
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
@@ -33,6 +34,9 @@ struct JobOptions {
   std::optional<std::string> units;           ///< printing only
   std::optional<std::string> paper;           ///< replaces paper.size
   std::optional<std::string> printed_square;  ///< replaces paper.printed_square
+  std::optional<std::string> tolerance;       ///< `savings`: how much a size may change; 10 mm
+  std::optional<int> apply;                   ///< `savings`: write the job with this change, from 1
+  QuickLay quick;                             ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
   bool test_page = false;                     ///< `template`: only a page to measure a printer by

@@ -350,4 +350,49 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   return table.text();
 }
 
+Json savings_report(const batch::Savings& found) {
+  Json report;
+  report["now"] = {{"cloth_mm2_per_pouch", found.now_mm2_per_pouch},
+                   {"water_line_mm", mm(found.water_line_now)}};
+  report["changes"] = Json::array();
+  for (const batch::Change& change : found.changes) {
+    Json set = Json::object();
+    for (const auto& [path, length] : change.set) set[path] = mm(length);
+    report["changes"].push_back(
+        {{"set", set},
+         {"cut", {{"width_mm", mm(change.cut_width)}, {"length_mm", mm(change.cut_length)}}},
+         {"cloth_mm2_per_pouch", change.cloth_mm2_per_pouch},
+         {"saving_fraction", change.saving_fraction},
+         {"water_line_mm", mm(change.water_line)}});
+  }
+  return report;
+}
+
+std::string savings_table(const batch::Savings& found, Length tolerance, units::LengthStyle style,
+                          const diag::Words& words) {
+  constexpr double kSquareMetre = 1e6;  // in mm²
+  const auto cloth = [](double mm2) { return units::decimal(mm2 / kSquareMetre, 3); };
+  std::string text = words.say({"savings-now", {{"cloth", cloth(found.now_mm2_per_pouch)},
+                                                {"tolerance", units::text(tolerance, style)}}}) +
+                     "\n";
+  if (found.changes.empty()) return text + words.say({"savings-nothing"}) + "\n";
+  std::size_t number = 0;
+  for (const batch::Change& change : found.changes) {
+    std::string sets;
+    for (const auto& [path, length] : change.set) {
+      sets += (sets.empty() ? "" : ", ") + path + " = " + exact_text(length, style.unit);
+    }
+    const bool moves_water = change.water_line != found.water_line_now;
+    text += words.say({moves_water ? "savings-change-water" : "savings-change",
+                       {{"number", std::to_string(++number)},
+                        {"set", sets},
+                        {"percent", units::decimal(100 * change.saving_fraction, 1)},
+                        {"cloth", cloth(change.cloth_mm2_per_pouch)},
+                        {"water", units::text(change.water_line, style)},
+                        {"water_now", units::text(found.water_line_now, style)}}}) +
+            "\n";
+  }
+  return text + words.say({"savings-apply"}) + "\n";
+}
+
 }  // namespace pouchwright::job

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "batch/savings.h"
 #include "diag/diagnostic.h"
 #include "paper/pages.h"
 #include "pouch/pouch.h"
@@ -34,6 +35,11 @@ using Json = nlohmann::ordered_json;
 
 /// `template-A1.svg`
 [[nodiscard]] std::string page_file_name(const paper::Pages& pages, std::size_t page);
+
+/// The `savings` report, and as a table; `tolerance` is what was asked for.
+[[nodiscard]] Json savings_report(const batch::Savings& found);
+[[nodiscard]] std::string savings_table(const batch::Savings& found, units::Length tolerance,
+                                        units::LengthStyle style, const diag::Words& words);
 
 /// The sizes as a table to copy from, in the job's unit and the other.
 [[nodiscard]] std::string size_table(const pouch::Pouch& pouch, const diag::Words& words);

@@ -18,7 +18,10 @@ class TestPage {
  public:
   TestPage(const PageSetup& setup, const diag::Words& words, units::Unit unit,
            const TextMeasure& measure)
-      : words_(words), unit_(unit), measure_(measure), width_(setup.width.in_mm()),
+      : words_(words),
+        unit_(unit),
+        measure_(measure),
+        width_(setup.width.in_mm()),
         height_(setup.height.in_mm()) {}
 
   Page drawn() {
@@ -62,9 +65,9 @@ class TestPage {
       draw(Group::label, line({width_ - d, y}, {width_ - d, y + kStep}), kWide,
            "right " + std::to_string(inset));
     }
-    const std::string numbers =
-        words_.say({"test-page-steps", {{"nearest", std::to_string(kNearestFrame)},
-                                        {"farthest", std::to_string(kFarthestFrame)}}});
+    const std::string numbers = words_.say({"test-page-steps",
+                                            {{"nearest", std::to_string(kNearestFrame)},
+                                             {"farthest", std::to_string(kFarthestFrame)}}});
     const double after = width_ * 0.4 + (kFarthestFrame - kNearestFrame + 2) * kStep;
     write(numbers, {after, kFarthestFrame}, Anchor::start);
     write(numbers, {after, height_ - kFarthestFrame + 1}, Anchor::start);
@@ -92,12 +95,13 @@ class TestPage {
     const int whole = is_inch ? 8 : 10;
     for (int i = 0; i <= steps; ++i) {
       const double tick = i % whole == 0 ? 4 : i % (whole / 2) == 0 ? 3 : 2;
-      draw(Group::registration, line(on_ruler(i * step, 0, across), on_ruler(i * step, tick, across)),
-           kThin, "tick");
+      draw(Group::registration,
+           line(on_ruler(i * step, 0, across), on_ruler(i * step, tick, across)), kThin, "tick");
       if (i % whole != 0 || i == 0) continue;
       const std::string number = std::to_string(is_inch ? i / whole : i);
       const Point at = on_ruler(i * step, 8, across);
-      write(number, across ? at : Point{at.x - 2.5, at.y + 1}, across ? Anchor::middle : Anchor::start);
+      write(number, across ? at : Point{at.x - 2.5, at.y + 1},
+            across ? Anchor::middle : Anchor::start);
     }
   }
 

@@ -21,9 +21,9 @@ Card tee(Length cut_width, Length stem_width, Length bar_width, Length shoulder,
   card.stem_length = shoulder;
   card.bar_width = bar_width;
   card.top = top;
-  card.outline = {{stem_left, Length()},   {stem_right, Length()}, {stem_right, shoulder},
-                  {bar_right, shoulder},   {bar_right, top},       {bar_left, top},
-                  {bar_left, shoulder},    {stem_left, shoulder}};
+  card.outline = {{stem_left, Length()}, {stem_right, Length()}, {stem_right, shoulder},
+                  {bar_right, shoulder}, {bar_right, top},       {bar_left, top},
+                  {bar_left, shoulder},  {stem_left, shoulder}};
   return card;
 }
 

@@ -17,8 +17,8 @@ namespace pouchwright::pouch {
 ///        |___________|        the bottom
 [[nodiscard]] Card slip_card(const Sizes& sizes, Length lip, const std::vector<Interval>& exposed);
 
-/// As the slip card, but the stem fills all between the seal zones, and the arms overlap the lip and
-/// stand out beyond the raw edges.
+/// As the slip card, but the stem fills all between the seal zones, and the arms overlap the lip
+/// and stand out beyond the raw edges.
 [[nodiscard]] Card shield(const Sizes& sizes, Length lip, const std::vector<Interval>& exposed);
 
 }  // namespace pouchwright::pouch

@@ -1,5 +1,5 @@
-/// A construction: one style of pouch as data. It states the panels, their spans, and the operations
-/// in the order in which a person does them. Nothing about one style is written in C++.
+/// A construction: one style of pouch as data. It states the panels, their spans, and the
+/// operations in the order in which a person does them. Nothing about one style is written in C++.
 ///
 ///     # patterns/foldover.toml, read by `input`
 ///     [[operation]]
@@ -43,8 +43,8 @@ inline constexpr const char* kMinClearSeal = "min_clear_seal";
 /// May a size be zero? (It may never be negative.)
 enum class Zero { allowed, refused };
 
-/// A size that `[pouch]` accepts for this construction, with its default. `meaning` is plain text for
-/// people; the words table may translate it under `construction-NAME-size-SIZE`.
+/// A size that `[pouch]` accepts for this construction, with its default. `meaning` is plain text
+/// for people; the words table may translate it under `construction-NAME-size-SIZE`.
 struct SizeRule {
   std::string name;
   std::optional<Length> standard;  ///< absent: the job, [panel] or [liners] must give it
@@ -53,8 +53,8 @@ struct SizeRule {
   Place place;
 };
 
-/// A sum of sizes with fractional weights: front = depth - lip_drop, gusset-front = gusset / 2. In a
-/// file: `{ depth = 1, lip_drop = -1 }`, `{ gusset = "1/2" }`.
+/// A sum of sizes with fractional weights: front = depth - lip_drop, gusset-front = gusset / 2. In
+/// a file: `{ depth = 1, lip_drop = -1 }`, `{ gusset = "1/2" }`.
 struct LinearForm {
   struct Term {
     std::string size;
@@ -109,20 +109,20 @@ struct Operation {
   Action action{};
   std::vector<Placed<std::string>> needs;  ///< ids of operations that must come before
 
-  std::string panel;                           ///< fold, finish: which panel; default the first
-  Edge end = Edge::start;                      ///< finish: which end
-  std::string between_a, between_b;            ///< fold: the two spans that meet at the line
-  Place between_place;                         ///< fold
-  std::string turn;                            ///< fold: the one of the two that is turned
-  Place turn_place;                            ///< fold
-  Landing landing = Landing::on_top;           ///< fold: `lands = "on top" | "underneath"`
-  PressFrom from = PressFrom::front;           ///< press
-  std::vector<Placed<Edge>> edges;             ///< press, sew; "sides" in a file means left and right
+  std::string panel;                  ///< fold, finish: which panel; default the first
+  Edge end = Edge::start;             ///< finish: which end
+  std::string between_a, between_b;   ///< fold: the two spans that meet at the line
+  Place between_place;                ///< fold
+  std::string turn;                   ///< fold: the one of the two that is turned
+  Place turn_place;                   ///< fold
+  Landing landing = Landing::on_top;  ///< fold: `lands = "on top" | "underneath"`
+  PressFrom from = PressFrom::front;  ///< press
+  std::vector<Placed<Edge>> edges;    ///< press, sew; "sides" in a file means left and right
   Place place;
 };
 
-/// A space that is to hold water: the spans whose film bounds it, from its lip on, in order along the
-/// panel. In a file: `film = ["front", "back"]`.
+/// A space that is to hold water: the spans whose film bounds it, from its lip on, in order along
+/// the panel. In a file: `film = ["front", "back"]`.
 struct Compartment {
   std::string name;
   std::vector<Placed<std::string>> film;
@@ -137,15 +137,15 @@ struct Construction {
   std::string title;  ///< plain text; the words table may translate it under `construction-NAME`
   std::string about;  ///< one or two sentences; likewise `construction-NAME-about`
   FlapLaw flap_law = FlapLaw::none;
-  std::vector<SizeRule> sizes;       ///< every size that [pouch] accepts, the common ones included
-  std::vector<PanelRule> panels;     ///< at least one; the first is the main panel
-  std::string bottom_a, bottom_b;    ///< the spans that meet at height 0
+  std::vector<SizeRule> sizes;     ///< every size that [pouch] accepts, the common ones included
+  std::vector<PanelRule> panels;   ///< at least one; the first is the main panel
+  std::string bottom_a, bottom_b;  ///< the spans that meet at height 0
   Place bottom_place;
-  std::string spare;                 ///< the span that takes what rounding adds to the length
+  std::string spare;  ///< the span that takes what rounding adds to the length
   Place spare_place;
-  std::string depth_span;            ///< the span whose length is the finished depth
-  std::string flap_span;             ///< the span whose length is the finished flap; may be empty
-  bool turn_of_cloth = false;        ///< asks for the turn of cloth to be added
+  std::string depth_span;      ///< the span whose length is the finished depth
+  std::string flap_span;       ///< the span whose length is the finished flap; may be empty
+  bool turn_of_cloth = false;  ///< asks for the turn of cloth to be added
   std::vector<Compartment> compartments;
   std::vector<Operation> operations;
   Place place;

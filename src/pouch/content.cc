@@ -16,8 +16,8 @@ Length stated(const Values& values, std::string_view name) {
 }
 
 /// What a box of liners asks of a pouch; the laws of design section 4. Girth across: a flat tube of
-/// width W goes round a box b x h where 2W >= 2(b + h). Up the front the sheet climbs half the box's
-/// height before it runs along its length.
+/// width W goes round a box b x h where 2W >= 2(b + h). Up the front the sheet climbs half the
+/// box's height before it runs along its length.
 struct Needs {
   Length inside, front, depth, sheet, flap;
 };
@@ -96,8 +96,7 @@ std::optional<Values> values_from_liners(const Request& request, const Values& v
     least_area = area;
   }
   if (!best) {
-    diagnostics.error(liners.count->place,
-                      {"liners-too-many", {{"count", std::to_string(count)}}},
+    diagnostics.error(liners.count->place, {"liners-too-many", {{"count", std::to_string(count)}}},
                       {{"liners-too-many-hint"}});
   }
   return best;
@@ -110,8 +109,8 @@ Capacity capacity_of(const Request& request, const Sizes& sizes) {
   const int last =
       liners.columns ? liners.columns->value : most_columns(liners, sizes.inside_width);
   const auto missed_by = [&](int count, int columns) {
-    return missed(
-        needs_of(content_box(liners, count, columns), liners, law, sizes.lip_drop), sizes);
+    return missed(needs_of(content_box(liners, count, columns), liners, law, sizes.lip_drop),
+                  sizes);
   };
   Capacity best{0, first, missed_by(1, first)};
   for (int columns = first; columns <= last; ++columns) {

@@ -48,7 +48,8 @@ Interval mirrored(const Interval& heights, Length line) {
   return {line + line - heights.to, line + line - heights.from};
 }
 
-/// The part of `heights` on the far side of the line, where what is turned lies, or on the near side.
+/// The part of `heights` on the far side of the line, where what is turned lies, or on the near
+/// side.
 std::optional<Interval> clipped(const Interval& heights, Length line, bool above) {
   Interval part = heights;
   if (above) {
@@ -72,8 +73,7 @@ Folded::Folded(const std::vector<FlatPanel>& panels, FilmFaces film, Length bott
 
 std::optional<FoldTrouble> Folded::fold(SpanId span_before, SpanId turned_span, Landing landing) {
   const bool turns_before = turned_span == span_before;
-  const Length line =
-      height_of(span_before, panels_[span_before.panel].spans[span_before.span].to);
+  const Length line = height_of(span_before, panels_[span_before.panel].spans[span_before.span].to);
 
   std::set<SpanId> moving;
   for (const Layer& layer : layers_) {
@@ -87,8 +87,8 @@ std::optional<FoldTrouble> Folded::fold(SpanId span_before, SpanId turned_span, 
   }
 
   // What is turned lies on the far side of the line and swings over (or under) what stays. A layer
-  // that stays must not lie over it there; a part of it that reaches back across the line swings the
-  // other way round, so that nothing that stays may lie under that part.
+  // that stays must not lie over it there; a part of it that reaches back across the line swings
+  // the other way round, so that nothing that stays may lie under that part.
   const bool far_is_above = layer(turned_span).heights.to > line;
   for (std::size_t lower = 0; lower < layers_.size(); ++lower) {
     for (std::size_t upper = lower + 1; upper < layers_.size(); ++upper) {
@@ -179,8 +179,7 @@ std::vector<Meeting> Folded::film_contacts() const {
     for (std::size_t k = 0; k + 1 < stack.size(); ++k) {
       if (face_up(stack[k]) != Face::film || face_down(stack[k + 1]) != Face::film) continue;
       const auto before = std::find_if(meetings.begin(), meetings.end(), [&](const Meeting& m) {
-        return m.lower == stack[k].id && m.upper == stack[k + 1].id &&
-               m.heights.to == stretch.from;
+        return m.lower == stack[k].id && m.upper == stack[k + 1].id && m.heights.to == stretch.from;
       });
       if (before != meetings.end()) {
         before->heights.to = stretch.to;

@@ -1,8 +1,8 @@
 /// Folding: panels as stacks of layers, folded along lines, one operation after the other.
 ///
 ///     Folded folded(panels, bottom_line);             // lies flat, film side up
-///     auto trouble = folded.fold({.panel = 0, .line = 0, .turn = LineSide::before}, Landing::on_top);
-///     for (const Meeting& m : folded.film_contacts()) ...
+///     auto trouble = folded.fold({.panel = 0, .line = 0, .turn = LineSide::before},
+///     Landing::on_top); for (const Meeting& m : folded.film_contacts()) ...
 ///
 /// A layer is one span of a panel. Heights are measured along the folding direction: 0 at the
 /// bottom line, growing towards the panel's end while it lies flat. All arithmetic is exact.

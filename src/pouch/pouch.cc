@@ -46,11 +46,11 @@ class Checks {
   void seal_against_needles() {
     const Length reach = std::max(sizes_.needle_reach, sizes_.seam_allowance);
     if (sizes_.needle_reach < sizes_.seam_allowance) {
-      diagnostics_.warning(place(size::kNeedleReach),
-                           {"reach-inside-seam",
-                            {{"reach", shown(sizes_.needle_reach)},
-                             {"allowance", shown(sizes_.seam_allowance)}}},
-                           {{"reach-inside-seam-hint"}});
+      diagnostics_.warning(
+          place(size::kNeedleReach),
+          {"reach-inside-seam",
+           {{"reach", shown(sizes_.needle_reach)}, {"allowance", shown(sizes_.seam_allowance)}}},
+          {{"reach-inside-seam-hint"}});
     }
     if (sizes_.seal_width > reach) return;
     diagnostics_.error(
@@ -64,23 +64,24 @@ class Checks {
     if (sizes_.inside_width > 2 * kSlipCardPlay) return;
     diagnostics_.error(place(size::kSealWidth),
                        {"seal-zones-meet",
-                        {{"seal", shown(sizes_.seal_width)}, {"cut", shown(sizes_.cut_width)},
+                        {{"seal", shown(sizes_.seal_width)},
+                         {"cut", shown(sizes_.cut_width)},
                          {"inside", shown(sizes_.inside_width)}}},
                        {{"seal-zones-meet-hint"}});
   }
 
   void lip_and_flap() {
     if (sizes_.flap > Length() && sizes_.flap > sizes_.depth) {
-      diagnostics_.warning(place(size::kFlap),
-                           {"flap-over-depth",
-                            {{"flap", shown(sizes_.flap)}, {"depth", shown(sizes_.depth)}}},
-                           {{"flap-over-depth-hint"}});
+      diagnostics_.warning(
+          place(size::kFlap),
+          {"flap-over-depth", {{"flap", shown(sizes_.flap)}, {"depth", shown(sizes_.depth)}}},
+          {{"flap-over-depth-hint"}});
     }
     if (sizes_.flap > Length() && sizes_.flap <= sizes_.lip_drop) {
-      diagnostics_.warning(place(size::kFlap),
-                           {"flap-misses-lip",
-                            {{"flap", shown(sizes_.flap)}, {"drop", shown(sizes_.lip_drop)}}},
-                           {{"flap-misses-lip-hint"}});
+      diagnostics_.warning(
+          place(size::kFlap),
+          {"flap-misses-lip", {{"flap", shown(sizes_.flap)}, {"drop", shown(sizes_.lip_drop)}}},
+          {{"flap-misses-lip-hint"}});
     }
   }
 
@@ -92,8 +93,10 @@ class Checks {
     if (least <= usable) return;
     diagnostics_.error(request_.panel ? request_.panel->width.place : place(size::kWidth),
                        {"panel-wider-than-cloth",
-                        {{"width", shown(sizes_.cut_width)}, {"length", shown(sizes_.cut_length)},
-                         {"material", material.name}, {"usable", shown(usable)}}},
+                        {{"width", shown(sizes_.cut_width)},
+                         {"length", shown(sizes_.cut_length)},
+                         {"material", material.name},
+                         {"usable", shown(usable)}}},
                        {{"panel-wider-than-cloth-hint"}});
   }
 
@@ -114,11 +117,11 @@ class Checks {
     const Capacity capacity = capacity_of(request_, sizes_);
     const int count = request_.liners->count->value;
     if (capacity.liners >= count) return;
-    diagnostics_.warning(request_.liners->count->place,
-                         {"liners-over-capacity",
-                          {{"count", std::to_string(count)},
-                           {"capacity", std::to_string(capacity.liners)}}},
-                         {{"liners-over-capacity-hint"}});
+    diagnostics_.warning(
+        request_.liners->count->place,
+        {"liners-over-capacity",
+         {{"count", std::to_string(count)}, {"capacity", std::to_string(capacity.liners)}}},
+        {{"liners-over-capacity-hint"}});
   }
 
   void exposed_film(const Run& run, const Pouch& pouch) {
@@ -136,15 +139,15 @@ class Checks {
   }
 
   void warn_exposed(const Interval& bare, const char* key) {
-    diagnostics_.warning(request_.place, {key, {{"from", shown(bare.from)}, {"to", shown(bare.to)}}},
+    diagnostics_.warning(request_.place,
+                         {key, {{"from", shown(bare.from)}, {"to", shown(bare.to)}}},
                          {{"film-exposed-hint"}});
   }
 
   void water_line(const WaterLine& water) {
     if (water.cause == LeakCause::clear_seal) {
       const Length clear = sizes_.seal_width - sizes_.needle_reach;
-      const Length wanted =
-          sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal;
+      const Length wanted = sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal;
       diagnostics_.warning(place(size::kSealWidth),
                            {"clear-seal-too-small",
                             {{"worst", shown(clear - request_.tolerance.sum())},
@@ -248,11 +251,11 @@ bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
   const auto depth = values.find(size::kDepth);
   if (drop == values.end() || depth == values.end() || drop->second < depth->second) return true;
   const units::Unit unit = request.style.unit;
-  diagnostics.error(place_of(request, size::kLipDrop),
-                    {"lip-drop-over-depth",
-                     {{"drop", exact_text(drop->second, unit)},
-                      {"depth", exact_text(depth->second, unit)}}},
-                    {{"lip-drop-over-depth-hint"}});
+  diagnostics.error(
+      place_of(request, size::kLipDrop),
+      {"lip-drop-over-depth",
+       {{"drop", exact_text(drop->second, unit)}, {"depth", exact_text(depth->second, unit)}}},
+      {{"lip-drop-over-depth-hint"}});
   return false;
 }
 

@@ -3,8 +3,8 @@
 ///     std::optional<Pouch> pouch = derive(request, diagnostics);
 ///     if (pouch) print(pouch->panel.cut_width, pouch->water_line);
 ///
-/// y runs along the flat panel from its start, x across from the left raw edge; folded heights count
-/// from the bottom. Not for cloth, paper or people: see `lay`, `paper` and `batch`.
+/// y runs along the flat panel from its start, x across from the left raw edge; folded heights
+/// count from the bottom. Not for cloth, paper or people: see `lay`, `paper` and `batch`.
 #pragma once
 
 #include <optional>
@@ -32,14 +32,14 @@ struct FoldLine {
 
 /// The sizes of the pouch and of its panel, after rounding.
 struct Sizes {
-  Length cut_width, cut_length;                    ///< rounded up to the ruler step
-  Length finished_width, depth, flap, lip_drop;    ///< worked out again from the cut sizes
-  Length overall_width, overall_height;            ///< of the finished pouch, flap closed
+  Length cut_width, cut_length;                  ///< rounded up to the ruler step
+  Length finished_width, depth, flap, lip_drop;  ///< worked out again from the cut sizes
+  Length overall_width, overall_height;          ///< of the finished pouch, flap closed
   Length seam_allowance, needle_reach, seal_width, min_clear_seal;
-  Length inside_width;                             ///< cut width - 2 * max(seal width, needle reach)
-  Length start_takes, end_takes;                   ///< what the end finishes use up
-  FlatPanel panel;                                 ///< spans on the cut panel
-  std::vector<FoldLine> folds;                     ///< in order along the panel
+  Length inside_width;            ///< cut width - 2 * max(seal width, needle reach)
+  Length start_takes, end_takes;  ///< what the end finishes use up
+  FlatPanel panel;                ///< spans on the cut panel
+  std::vector<FoldLine> folds;    ///< in order along the panel
 };
 
 /// Film on film between two folded heights at a pressing operation. `lower` lies below.
@@ -71,8 +71,8 @@ struct SeamLayers {
 /// More layers than this are hard on a home machine (common practice, no source).
 inline constexpr int kManyLayers = 6;
 
-/// A card as an outline: x from the left raw edge (negative beyond it), y the folded height; closed,
-/// the first corner not repeated, counter-clockwise with y up, from the stem's bottom left.
+/// A card as an outline: x from the left raw edge (negative beyond it), y the folded height;
+/// closed, the first corner not repeated, counter-clockwise with y up, from the stem's bottom left.
 struct Corner {
   Length x, y;
   bool operator==(const Corner&) const = default;
@@ -104,26 +104,26 @@ struct Capacity {
 struct Stage {
   std::size_t operation = 0;  ///< index into Construction::operations
   Folded folded;
-  bool card_inside = false;   ///< the slip card lies inside
+  bool card_inside = false;  ///< the slip card lies inside
 };
 
 struct Pouch {
   Request request;
   Sizes sizes;
   std::vector<Stage> stages;
-  std::vector<Contact> contacts;      ///< at the pressing operations
-  std::vector<SealZone> seal_zones;   ///< sorted by y, then x
-  std::vector<Interval> exposed_film; ///< folded heights, while pressing
-  Length lip_height;                  ///< of the first compartment, while pressing
+  std::vector<Contact> contacts;       ///< at the pressing operations
+  std::vector<SealZone> seal_zones;    ///< sorted by y, then x
+  std::vector<Interval> exposed_film;  ///< folded heights, while pressing
+  Length lip_height;                   ///< of the first compartment, while pressing
   Length clear_seal, clear_seal_worst;
   Length water_line;
   diag::Message water_line_because;
-  Length turn_of_cloth;               ///< over all folds; negative where folding takes less
+  Length turn_of_cloth;  ///< over all folds; negative where folding takes less
   bool turn_of_cloth_added = false;
   std::vector<SeamLayers> layers_at_seams;
   Card slip_card;
   Card shield;
-  std::optional<Capacity> capacity;   ///< absent without liners
+  std::optional<Capacity> capacity;  ///< absent without liners
   double water_volume_ml = 0;
   double bottom_pressure_pa = 0;
 

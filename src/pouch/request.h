@@ -45,7 +45,7 @@ struct Tolerances {
 
 /// The liners that the pouch is to carry, each as it is folded. Defaults: ease and overlap.
 struct Liners {
-  std::optional<Placed<int>> count;    ///< absent: only the capacity is asked for
+  std::optional<Placed<int>> count;  ///< absent: only the capacity is asked for
   Placed<Length> width, length, thickness;
   std::optional<Placed<int>> columns;  ///< absent: whichever needs the least cloth
   Placed<Length> ease{Length::whole_mm(10), {}};
@@ -67,7 +67,7 @@ struct Material {
   std::string name;  ///< as in shared/materials.toml, or "laminate" / "outer" for a table
   MaterialKind kind = MaterialKind::laminate;
   Length width;
-  Length selvedge;   ///< on each side
+  Length selvedge;  ///< on each side
   Length thickness;
   FilmFaces film = FilmFaces::one;
   Turn turn = Turn::either;
@@ -75,7 +75,7 @@ struct Material {
   double shrink_length = 0;  ///< fraction of the length before washing (ISO 5077)
   double shrink_width = 0;
   std::optional<double> price;
-  std::string price_per;     ///< "m" or "yd"; empty without a price
+  std::string price_per;  ///< "m" or "yd"; empty without a price
   Place place;
 
   [[nodiscard]] Length usable_width() const { return width - 2 * selvedge; }
@@ -84,8 +84,8 @@ struct Material {
 struct Request {
   Construction construction;
   std::string title;
-  units::LengthStyle style;                   ///< how lengths print
-  Length cut_step = units::kRulerMm;          ///< cut sizes are rounded up to this: the job's ruler
+  units::LengthStyle style;           ///< how lengths print
+  Length cut_step = units::kRulerMm;  ///< cut sizes are rounded up to this: the job's ruler
   /// Sizes by name: from the job or the construction's defaults. With a cut panel, width, depth
   /// and (where the job has none) flap are absent; with a liner count, those the job leaves out.
   std::map<std::string, Placed<Length>, std::less<>> sizes;

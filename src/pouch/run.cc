@@ -141,16 +141,16 @@ class Runner {
         operation.end == Edge::start ? request_.start_finish : request_.end_finish;
     const SpanId id = end_span(operation.end);
     if (const auto over = buried_by(id, operation.end)) {
-      return fault(operation,
-                   {"finish-buried", {{"span", folded_.name(id)}, {"other", folded_.name(*over)},
-                                      {"fold", last_fold_}}},
-                   {"finish-buried-hint", {{"fold", last_fold_}}});
+      return fault(
+          operation,
+          {"finish-buried",
+           {{"span", folded_.name(id)}, {"other", folded_.name(*over)}, {"fold", last_fold_}}},
+          {"finish-buried-hint", {{"fold", last_fold_}}});
     }
     if (finish.kind == FinishKind::turned && finish.takes > Length()) {
       const bool at_start = operation.end == Edge::start;
       const SpanId line{0, at_start ? id.span : id.span - 1};
-      const Landing to_cloth =
-          folded_.layer(id).film_up ? Landing::underneath : Landing::on_top;
+      const Landing to_cloth = folded_.layer(id).film_up ? Landing::underneath : Landing::on_top;
       if (const auto trouble = folded_.fold(line, id, to_cloth)) return told(operation, *trouble);
       folded_.join(id, {0, at_start ? id.span + 1 : id.span - 1});
     }
@@ -281,8 +281,7 @@ class Runner {
     add_stitched(meeting.lower, holes);
     add_stitched(meeting.upper, holes);
     for (const Interval& part : without(meeting.heights, holes)) {
-      result_.fused.push_back({meeting.lower, meeting.upper,
-                               folded_.on_panel(meeting.lower, part),
+      result_.fused.push_back({meeting.lower, meeting.upper, folded_.on_panel(meeting.lower, part),
                                folded_.on_panel(meeting.upper, part)});
     }
     folded_.join(meeting.lower, meeting.upper);
@@ -394,8 +393,7 @@ class Runner {
 
 }  // namespace
 
-std::optional<Run> run(const Request& request, const Sizes& sizes,
-                       diag::Diagnostics& diagnostics) {
+std::optional<Run> run(const Request& request, const Sizes& sizes, diag::Diagnostics& diagnostics) {
   return Runner(request, sizes, diagnostics).run();
 }
 

@@ -12,7 +12,8 @@
 
 namespace pouchwright::pouch {
 
-/// Part of a film contact that the iron fuses along both sides, less what an end finish has stitched.
+/// Part of a film contact that the iron fuses along both sides, less what an end finish has
+/// stitched.
 struct Fused {
   SpanId lower, upper;
   Interval lower_y, upper_y;  ///< on the flat panel
@@ -50,8 +51,8 @@ struct Run {
 /// where it lies inside, a pairing only with an outer.
 [[nodiscard]] bool takes_part(const Operation& operation, const Request& request);
 
-/// Fails: empty after errors at the operation's place in the construction file (out of order, buried
-/// ends, folds in one another's way, nothing to fuse, a mouth that would be closed).
+/// Fails: empty after errors at the operation's place in the construction file (out of order,
+/// buried ends, folds in one another's way, nothing to fuse, a mouth that would be closed).
 [[nodiscard]] std::optional<Run> run(const Request& request, const Sizes& sizes,
                                      diag::Diagnostics& diagnostics);
 

@@ -91,8 +91,7 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
   const Construction& construction = request.construction;
   const units::Unit unit = request.style.unit;
   const Length ruler = request.cut_step;
-  values[size::kWidth] =
-      panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
+  values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
   if (!construction.flap_span.empty() && !values.contains(size::kFlap)) {
     const Length fifth = units::rounded_down(scaled(panel.length.value, 1, 5), ruler);
     const Length least = value_or_zero(values, size::kLipDrop) + kFlapBeyondLipDrop;
@@ -114,12 +113,13 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
     }
   }
   if (numerator <= 0) {
-    diagnostics.error(construction.place, {"panel-has-no-depth", {{"construction", construction.name}}});
+    diagnostics.error(construction.place,
+                      {"panel-has-no-depth", {{"construction", construction.name}}});
     return std::nullopt;
   }
   const std::int64_t left = (panel.length.value - rest).in_nm();
-  const Length depth = units::rounded_down(
-      Length::nm(left > 0 ? left * denominator / numerator : 0), ruler);
+  const Length depth =
+      units::rounded_down(Length::nm(left > 0 ? left * denominator / numerator : 0), ruler);
   if (values[size::kWidth] <= Length()) {
     diagnostics.error(panel.width.place,
                       {"panel-too-narrow",
@@ -128,11 +128,11 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
                       {{"panel-too-narrow-hint"}});
   }
   if (depth <= Length()) {
-    diagnostics.error(panel.length.place,
-                      {"panel-too-short",
-                       {{"length", exact_text(panel.length.value, unit)},
-                        {"rest", exact_text(rest, unit)}}},
-                      {{"panel-too-short-hint"}});
+    diagnostics.error(
+        panel.length.place,
+        {"panel-too-short",
+         {{"length", exact_text(panel.length.value, unit)}, {"rest", exact_text(rest, unit)}}},
+        {{"panel-too-short-hint"}});
   }
   if (diagnostics.has_errors()) return std::nullopt;
   values[size::kDepth] = depth;
@@ -162,10 +162,10 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
     needed += lengths[i];
   }
   const Length width = value_or_zero(values, size::kWidth) + 2 * sizes.seam_allowance;
-  sizes.cut_width = request.panel ? request.panel->width.value
-                                  : units::rounded_up(width, request.cut_step);
-  sizes.cut_length = request.panel ? request.panel->length.value
-                                   : units::rounded_up(needed, request.cut_step);
+  sizes.cut_width =
+      request.panel ? request.panel->width.value : units::rounded_up(width, request.cut_step);
+  sizes.cut_length =
+      request.panel ? request.panel->length.value : units::rounded_up(needed, request.cut_step);
   if (std::max(sizes.cut_width, sizes.cut_length) > units::kLongest) {
     diagnostics.error(request.place,
                       {"panel-too-long",
@@ -183,8 +183,7 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
     if (lengths[i] > Length()) continue;
     all_there = false;
     // A lip drop not below the depth is told on its own, in the words of its own sizes.
-    if (values.contains(size::kLipDrop) &&
-        sizes.lip_drop >= value_or_zero(values, size::kDepth)) {
+    if (values.contains(size::kLipDrop) && sizes.lip_drop >= value_or_zero(values, size::kDepth)) {
       continue;
     }
     diagnostics.error(request.place,

@@ -31,8 +31,8 @@ using Values = std::map<std::string, Length, std::less<>>;
                                             const std::vector<Length>& turns,
                                             diag::Diagnostics& diagnostics);
 
-/// With [panel]: `values` completed by the width, the flap (a fifth of the length unless stated) and
-/// the depth that the cut panel yields. Fails: empty after an error where it yields no pouch.
+/// With [panel]: `values` completed by the width, the flap (a fifth of the length unless stated)
+/// and the depth that the cut panel yields. Fails: empty after an error where it yields no pouch.
 [[nodiscard]] std::optional<Values> values_from_panel(const Request& request, Values values,
                                                       diag::Diagnostics& diagnostics);
 

@@ -102,8 +102,8 @@ double open_bag_ml(Length width, Length height) {
 }
 
 double water_pressure_pa(Length height) {
-  constexpr double kDensity = 998.2;      // kg/m³ at 20 °C, handbook tables
-  constexpr double kGravity = 9.80665;    // m/s², 3rd CGPM, 1901
+  constexpr double kDensity = 998.2;    // kg/m³ at 20 °C, handbook tables
+  constexpr double kGravity = 9.80665;  // m/s², 3rd CGPM, 1901
   return height.in_mm() / 1000 * kDensity * kGravity;
 }
 

@@ -12,18 +12,18 @@
 namespace pouchwright::pouch {
 
 enum class LeakCause {
-  lip,            ///< water runs over the lip: nothing leaks below it
-  clear_seal,     ///< in the worst case less is left of the seal than the job demands
-  end_finish,     ///< needle holes of an end finish
-  never_fused,    ///< no film lay on film there when the sides were pressed
+  lip,          ///< water runs over the lip: nothing leaks below it
+  clear_seal,   ///< in the worst case less is left of the seal than the job demands
+  end_finish,   ///< needle holes of an end finish
+  never_fused,  ///< no film lay on film there when the sides were pressed
 };
 
 struct WaterLine {
   Length height;
   LeakCause cause = LeakCause::lip;
-  std::string span;            ///< where it leaks first
-  Edge end = Edge::start;      ///< end_finish: whose
-  Length lip;                  ///< the height of the lip
+  std::string span;        ///< where it leaks first
+  Edge end = Edge::start;  ///< end_finish: whose
+  Length lip;              ///< the height of the lip
 };
 
 /// Follows the compartment's inner film from the lip through every span. Each point is tight where

@@ -1,4 +1,9 @@
-"""Holds the words of shared/words/en.toml to the code: no key missing, none left over."""
+"""Holds shared/words/en.toml to the code: no key missing, none left over, every hole filled.
+
+A string literal of src/ that reads like a key (`lower-case-with-hyphens`) must be one, or stand in
+NO_WORDS below; so a misspelt key is found wherever it stands. Keys that the code puts together from
+parts are listed in FORMED, once.
+"""
 
 import os
 import pathlib
@@ -8,9 +13,32 @@ import unittest
 
 TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 
-# Keys that the code puts together: a prefix in the code, the rest from data.
-PREFIXES = ("cli-", "limit-", "found-kind-", "wrong-kind-", "drawing-span-", "usage-option-hint-",
-            "lay-step-", "construction-")
+# Prefix that a literal of the code ends in -> a pattern for what follows it in a key.
+FORMED = {
+    "cli-": r"[a-z]+(-example)?",        # a command's name
+    "limit-": r"across|front|depth|round|flap",
+    "wrong-kind-": r"[a-z]+",
+    "found-": r"kind-[a-z]+",
+    "drawing-span-": r"[a-z-]+",         # the name of a span that the engine adds
+    "lay-step-": r"[a-z]+(-many)?",      # a kind of cut
+    "lay-picture-": r"[a-z]+",           # a kind of cut
+    "usage-option-hint": r"--[a-z-]+",   # an option
+}
+
+# Literals that look like keys and are something else.
+NO_WORDS = {
+    # names of files, groups, marks and symbols
+    "check-inch", "check-square", "mark-cross", "mark-half", "scale-check", "slip-card", "test-page",
+    "trim-line",
+    # names in a job, a construction or a material
+    "start-hem", "end-hem", "pul-150",
+    # parts of keys, see FORMED
+    "kind-array", "kind-moment", "kind-number", "kind-table", "kind-text", "kind-truth", "kind-whole",
+}
+
+LITERAL = re.compile(r'"((?:[^"\\\n]|\\.)*)"')
+KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)+-?")
+HOLE = re.compile(r"\{([^ {}]+)\}")
 
 
 def words():
@@ -18,58 +46,96 @@ def words():
         return tomllib.load(file)
 
 
-def literals():
-    """Every string literal of the code, and where it stands."""
-    found = {}
+def code():
+    """Path -> text without comments and includes."""
+    texts = {}
     for path in sorted((TOP / "src").glob("*/*.[ch]*")):
-        text = re.sub(r"//[^\n]*", "", path.read_text(encoding="utf-8"))
-        text = re.sub(r"#include[^\n]*", "", text)
-        for literal in re.findall(r'"((?:[^"\\\n]|\\.)*)"', text):
-            found.setdefault(literal, path.name)
+        text = re.sub(r"(?m)//[^\n]*|^\s*#\s*include[^\n]*", "", path.read_text(encoding="utf-8"))
+        # A literal that goes on in the next line is one literal.
+        texts[path.relative_to(TOP)] = re.sub(r'"\s*\n\s*"', "", text)
+    return texts
+
+
+def literals(texts):
+    """Literal -> the files it stands in."""
+    found = {}
+    for path, text in texts.items():
+        for literal in LITERAL.findall(text):
+            found.setdefault(literal, []).append(str(path))
     return found
 
 
-class Words(unittest.TestCase):
-    def test_every_message_key_of_the_code_is_there(self):
-        known = words()
-        pattern = re.compile(
-            r'(?:error|warning|fault|say|Message|told|Failure|UsageFault|QuickFault)\s*[({][^;"]*?"([a-z]+(?:-[a-z0-9]+)+)"')
-        missing = []
-        for path in sorted((TOP / "src").glob("*/*.cc")):
-            text = re.sub(r"//[^\n]*", "", path.read_text(encoding="utf-8"))
-            for key in pattern.findall(text):
-                if key not in known and not key.endswith("-"):
-                    missing.append(f"{path.name}: {key}")
-        self.assertEqual(missing, [])
+def closing(text, opened):
+    """Where the brace at `opened` is closed."""
+    depth = 0
+    for found in re.compile(r'"(?:[^"\\\n]|\\.)*"|[{}]').finditer(text, opened):
+        depth += {"{": 1, "}": -1}.get(found[0], 0)
+        if depth == 0:
+            return found.start()
+    return len(text)
 
-    def test_every_hint_has_its_words(self):
-        known = words()
-        missing = [key for key in literals() if key.endswith("-hint") and len(key) > 5
-                   and key not in known]
-        self.assertEqual(missing, [])
+
+def messages(texts):
+    """(file, key, names of the values) of every `{"key"}` and `{"key", {{"name", value} …}}`."""
+    for path, text in texts.items():
+        # What a helper of the file adds to every message that it reports.
+        added = set(re.findall(r'\bvalues\.emplace_back\("([a-z_]+)",', text))
+        for found in re.finditer(r'\{\s*"([a-z0-9]+(?:-[a-z0-9]+)+)"\s*([,}])', text):
+            rest = text[found.end():closing(text, found.start())] if found[2] == "," else ""
+            if rest and not rest.lstrip().startswith("{{"):
+                continue  # values from elsewhere: cannot be seen here
+            yield path, found[1], added | set(re.findall(r'\{\s*"([a-z_]+)"\s*,', rest))
+
+
+class Words(unittest.TestCase):
+    def setUp(self):
+        self.words = words()
+        self.code = code()
+        self.literals = literals(self.code)
+
+    def test_every_key_of_the_code_is_there(self):
+        missing = {literal: files for literal, files in self.literals.items()
+                   if KEY.fullmatch(literal) and literal not in self.words
+                   and literal not in NO_WORDS and literal not in FORMED}
+        self.assertEqual(missing, {})
+
+    def is_formed(self, key):
+        if any(key.startswith(prefix) and re.fullmatch(rest, key[len(prefix):])
+               for prefix, rest in FORMED.items()):
+            return True
+        # `key + "-hint"`: where a file makes hints that way, a key of that file has one.
+        base = key.removesuffix("-hint")
+        return base != key and any('"-hint"' in self.code[pathlib.Path(file)]
+                                   for file in self.literals.get(base, []))
 
     def test_no_word_is_left_over(self):
-        used = literals()
-        left = []
-        for key in words():
-            base = key.removesuffix("-hint")
-            if key in used or base in used or key.startswith(PREFIXES):
+        self.assertEqual([key for key in self.words
+                          if key not in self.literals and not self.is_formed(key)], [])
+
+    def test_the_lists_of_this_test_are_not_left_over(self):
+        self.assertEqual(sorted(name for name in {*NO_WORDS, *FORMED} if name not in self.literals),
+                         [])
+
+    def test_every_hole_is_filled(self):
+        wrong = []
+        seen = 0
+        for path, key, filled in messages(self.code):
+            if key not in self.words:
                 continue
-            left.append(key)
-        self.assertEqual(left, [])
+            seen += 1
+            open_holes = set(HOLE.findall(self.words[key])) - filled
+            if open_holes:
+                wrong.append(f"{path}: {key}: nothing fills {sorted(open_holes)}")
+        self.assertEqual(wrong, [])
+        self.assertGreater(seen, 100, "the code's messages are no longer recognised")
 
-    def test_holes_are_words(self):
-        for key, text in words().items():
-            for hole in re.findall(r"\{([^ }][^}]*)\}", text):
+    def test_holes_and_keys_have_their_form(self):
+        for key, text in self.words.items():
+            self.assertRegex(key, r"^[a-z0-9]+(-+[a-z0-9]+)*$")
+            self.assertIsInstance(text, str, key)
+            self.assertTrue(text.strip(), f"{key} is empty")
+            for hole in HOLE.findall(text):
                 self.assertRegex(hole, r"^[a-z_]+$", key)
-
-
-class TopLevel(unittest.TestCase):
-    def test_only_the_fixed_names(self):
-        fixed = {"README.md", "DEVELOPERS.md", "CMakeLists.txt", "src", "patterns", "fonts", "tests",
-                 "out-samples", "shared", "LICENSE", "CHANGELOG.md", "CMakePresets.json"}
-        names = {path.name for path in TOP.iterdir() if not path.name.startswith(".")}
-        self.assertEqual(names - fixed, set())
 
 
 if __name__ == "__main__":

@@ -98,11 +98,10 @@ inline pouch::Construction gusset() {
 inline pouch::Request hand_worked(pouch::Construction construction) {
   pouch::Request request;
   request.construction = std::move(construction);
-  request.sizes = {{"width", {mm(190), {}}},         {"depth", {mm(150), {}}},
-                   {"flap", {mm(70), {}}},           {"lip_drop", {mm(10), {}}},
-                   {"seam_allowance", {mm(7), {}}},  {"needle_reach", {mm(7), {}}},
-                   {"seal_width", {mm(13), {}}},     {"min_clear_seal", {mm(1), {}}},
-                   {"gusset", {mm(50), {}}}};
+  request.sizes = {
+      {"width", {mm(190), {}}},     {"depth", {mm(150), {}}},        {"flap", {mm(70), {}}},
+      {"lip_drop", {mm(10), {}}},   {"seam_allowance", {mm(7), {}}}, {"needle_reach", {mm(7), {}}},
+      {"seal_width", {mm(13), {}}}, {"min_clear_seal", {mm(1), {}}}, {"gusset", {mm(50), {}}}};
   request.laminate.name = "laminate";
   request.laminate.width = mm(1500);
   request.laminate.thickness = Length::nm(350'000);

@@ -228,7 +228,8 @@ TEST_CASE("the same pouch gives the same template") {
   CHECK(a.items.size() == b.items.size());
 }
 
-TEST_CASE("half a pattern is the right half, its fourth edge on the fold of the cloth and never cut") {
+TEST_CASE(
+    "half a pattern is the right half, its fourth edge on the fold of the cloth and never cut") {
   const EvenMeasure measure;
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
   const Drawing sheet = cutting_template(pouch, Pattern::half, sheet_words(), measure);

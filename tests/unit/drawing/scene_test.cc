@@ -180,7 +180,8 @@ TEST_CASE("cut lines inside come before those around them, and only the groups a
     return Shape{.group = Group::cut, .path = rectangle(box), .stroke = Stroke{}, .name = name};
   };
   drawing.add(cut({0, 0, 100, 100}, "outline"));
-  drawing.add(Shape{.group = Group::fold, .path = line({0, 50}, {100, 50}), .stroke = Stroke{}, .name = "fold"});
+  drawing.add(Shape{
+      .group = Group::fold, .path = line({0, 50}, {100, 50}), .stroke = Stroke{}, .name = "fold"});
   drawing.add(cut({40, 40, 60, 60}, "window"));
   drawing.add(Text{.group = Group::label, .words = "x", .at = {1, 1}, .size = 4});
   const Drawing lines = in_cutting_order(only(drawing, {Group::cut, Group::fold}));

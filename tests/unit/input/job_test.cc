@@ -258,6 +258,9 @@ TEST_CASE("a cut panel beside a width or depth is an error at the size") {
   CHECK(faults("[panel]\nwidth = 200\nlength = 400\n", {set("pouch.width", "190mm")}) ==
         Lines{"--set pouch.width=190mm:1:1 panel-and-size size=pouch.width"});
   CHECK(faults("[panel]\nwidth = 200\n") == Lines{"2:1 key-missing key=panel.length"});
+  // A panel with a fault of its own stands beside the size all the same.
+  CHECK(faults("[panel]\nwidth = 200\n[pouch]\ndepth = 150\n") ==
+        Lines{"2:1 key-missing key=panel.length", "5:1 panel-and-size size=pouch.depth"});
 }
 
 TEST_CASE("bare numbers are in the job's units, wherever the line with the units stands") {
@@ -309,6 +312,10 @@ TEST_CASE("an end's finish takes and reaches what its kind does, unless the job 
   CHECK(stated.request.start_finish.needle_reach == mm(11));
   CHECK(stated.request.end_finish.kind == pouch::FinishKind::none);
   CHECK(stated.request.end_finish.takes == Length());
+  // A hem narrower than half its stitching's distance: the needle never reaches beyond the edge.
+  const auto narrow =
+      fine(kFoldover + "[pouch]\nend_finish = { finish = \"turned\", takes = 0 }\n");
+  CHECK(narrow.request.end_finish.needle_reach == Length());
 }
 
 TEST_CASE("what is wrong with a finish is told") {
@@ -379,6 +386,12 @@ TEST_CASE("the liners of the command line need a job that describes one") {
   CHECK(job.request.liners->count->value == 5);
   CHECK(job.request.liners->count->place.file == "--liners 5");
   CHECK(faults("", {liners}) == Lines{"--liners 5:0:0 liners-not-described"});
+  CHECK(faults("[pouch]\nwidth = \"19x\"\n", {liners}) ==
+        Lines{"3:12 length-unknown-unit text=19x key=pouch.width",
+              "--liners 5:0:0 liners-not-described"});
+  const Override width = set("liners.width", "80mm");
+  CHECK(fine(kFoldover + "[liners]\nlength = 120\nthickness = 9\n", {liners, width})
+            .request.liners->count->value == 5);
   CHECK(faults("[liners]\nwidth = 80\nlength = 120\nthickness = 9\n",
                {{"--liners 0", "liners.count", "0"}}) ==
         Lines{"--liners 0:1:16 out-of-range key=liners.count text=0 least=1 most=1000"});

@@ -42,10 +42,9 @@ TEST_CASE("the hand-worked fold-over pouch") {
   const Pouch pouch = derived(hand_worked(foldover()));
   CHECK(pouch.sizes.cut_width == mm(204));
   CHECK(pouch.sizes.cut_length == mm(360));
-  CHECK(pouch.sizes.panel.spans ==
-        std::vector<Span>{{"front", mm(0), mm(140)},
-                          {"back", mm(140), mm(290)},
-                          {"flap", mm(290), mm(360)}});
+  CHECK(pouch.sizes.panel.spans == std::vector<Span>{{"front", mm(0), mm(140)},
+                                                     {"back", mm(140), mm(290)},
+                                                     {"flap", mm(290), mm(360)}});
   CHECK(pouch.sizes.folds ==
         std::vector<FoldLine>{{mm(140), "front", "back"}, {mm(290), "back", "flap"}});
   REQUIRE(pouch.contacts.size() == 1);
@@ -111,7 +110,8 @@ TEST_CASE("the hand-worked gusset pouch, from data alone") {
   CHECK(pouch.seal_zones.size() == 8);
 }
 
-TEST_CASE("the sides are sealed at the edges and never in the middle (common practice, no source)") {
+TEST_CASE(
+    "the sides are sealed at the edges and never in the middle (common practice, no source)") {
   for (const auto& construction : {foldover(), gusset()}) {
     const Pouch pouch = derived(hand_worked(construction));
     for (const SealZone& zone : pouch.seal_zones) {
@@ -124,7 +124,9 @@ TEST_CASE("the sides are sealed at the edges and never in the middle (common pra
   }
 }
 
-TEST_CASE("a cut panel of 8 1/2 x 15 in with 1/4 in allowances finishes 8 in wide (common practice, no source)") {
+TEST_CASE(
+    "a cut panel of 8 1/2 x 15 in with 1/4 in allowances finishes 8 in wide (common practice, no "
+    "source)") {
   Request request = hand_worked(foldover());
   for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
   request.style = {units::Unit::inch, units::kRulerInch};
@@ -154,11 +156,15 @@ TEST_CASE("rounding up to the ruler goes to the flap and the finished width") {
   CHECK(pouch.sizes.flap == Length::nm(70'400'000));
 }
 
-TEST_CASE("a woven outer wants finished ends, laminate alone may be left (common practice, no source)") {
+TEST_CASE(
+    "a woven outer wants finished ends, laminate alone may be left (common practice, no source)") {
   Request request = hand_worked(foldover());
   CHECK(faults(request).empty());
-  request.outer = Material{.name = "cotton", .kind = MaterialKind::outer, .width = mm(1100),
-                           .thickness = Length::nm(250'000), .frays = true};
+  request.outer = Material{.name = "cotton",
+                           .kind = MaterialKind::outer,
+                           .width = mm(1100),
+                           .thickness = Length::nm(250'000),
+                           .frays = true};
   CHECK(faults(request) == std::vector<std::string>{"outer-frays-start", "outer-frays-end"});
   request.outer->frays = false;
   CHECK(faults(request).empty());
@@ -206,17 +212,23 @@ TEST_CASE("an operation out of order is a fault that names what is wrong") {
   using Operations = std::vector<Operation>;
   CHECK(contains(with([](Operations& o) { std::swap(o[1], o[4]); }), "finish-buried"));
   CHECK(contains(with([](Operations& o) { std::swap(o[4], o[5]); }), "press-without-contact"));
-  CHECK(contains(with([](Operations& o) { std::rotate(o.begin(), o.begin() + 1, o.begin() + 5); }), "pair-after-fold"));
+  CHECK(contains(with([](Operations& o) { std::rotate(o.begin(), o.begin() + 1, o.begin() + 5); }),
+                 "pair-after-fold"));
   CHECK(contains(with([](Operations& o) { std::swap(o[7], o[8]); }), "look-mouth-covered"));
-  CHECK(contains(with([](Operations& o) { std::rotate(o.begin() + 6, o.begin() + 8, o.begin() + 9); }), "card-mouth-covered"));
+  CHECK(contains(
+      with([](Operations& o) { std::rotate(o.begin() + 6, o.begin() + 8, o.begin() + 9); }),
+      "card-mouth-covered"));
   CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 3); }), "press-without-card"));
   CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 6); }), "sew-over-card"));
   CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 9); }), "before-sewing"));
-  CHECK(contains(with([](Operations& o) { o[5].edges.push_back({Edge::start, {}}); }),
+  CHECK(contains(with([](Operations& o) {
+                   o[5].edges.push_back({Edge::start, {}});
+                 }),
                  "press-closes-mouth"));
 }
 
-TEST_CASE("a hem is a span of its own, turned to the cloth side, and its needles lower the water line") {
+TEST_CASE(
+    "a hem is a span of its own, turned to the cloth side, and its needles lower the water line") {
   Request request = hand_worked(foldover());
   request.start_finish = {FinishKind::turned, mm(10), mm(18), {}};
   const Pouch pouch = derived(request);

@@ -1,0 +1,331 @@
+#include "batch/savings.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace pouchwright::batch {
+
+namespace {
+
+using pouch::Pouch;
+using pouch::Request;
+
+constexpr const char* kPanelWidth = "panel.width";
+constexpr const char* kPanelLength = "panel.length";
+constexpr const char* kPouch = "pouch.";
+
+/// A size that may change and what it is now.
+struct Lever {
+  std::string path;
+  Length now;
+};
+
+std::vector<Lever> levers_of(const Request& request, const Pouch& pouch) {
+  std::vector<Lever> levers;
+  if (request.panel) {
+    levers.push_back({kPanelWidth, request.panel->width.value});
+    levers.push_back({kPanelLength, request.panel->length.value});
+  } else {
+    const auto stated = [&](const char* name, Length derived) {
+      const auto found = request.sizes.find(name);
+      levers.push_back({std::string(kPouch) + name,
+                        found == request.sizes.end() ? derived : found->second.value});
+    };
+    stated(pouch::size::kWidth, pouch.sizes.finished_width);
+    stated(pouch::size::kDepth, pouch.sizes.depth);
+  }
+  if (pouch.sizes.flap > Length()) {
+    const auto found = request.sizes.find(pouch::size::kFlap);
+    levers.push_back({std::string(kPouch) + pouch::size::kFlap,
+                      found == request.sizes.end() ? pouch.sizes.flap : found->second.value});
+  }
+  return levers;
+}
+
+void apply(Request& request, const std::string& path, Length value) {
+  if (path == kPanelWidth) {
+    request.panel->width.value = value;
+  } else if (path == kPanelLength) {
+    request.panel->length.value = value;
+  } else {
+    request.sizes[path.substr(std::string(kPouch).size())].value = value;
+  }
+}
+
+/// A job with some sizes changed, derived; `warnings` are the keys of what it is warned of.
+struct Tried {
+  std::optional<Pouch> pouch;
+  std::vector<std::string> warnings;
+};
+
+Tried tried(const Request& request) {
+  diag::Diagnostics diagnostics;
+  Tried made;
+  made.pouch = pouch::derive(request, diagnostics);
+  if (diagnostics.has_errors()) made.pouch.reset();
+  for (const diag::Diagnostic& one : diagnostics.sorted(diag::Severity::warning)) {
+    made.warnings.push_back(one.message.key);
+  }
+  std::sort(made.warnings.begin(), made.warnings.end());
+  return made;
+}
+
+lay::Turn turn_of(pouch::Turn turn) {
+  switch (turn) {
+    case pouch::Turn::along:
+      return lay::Turn::along;
+    case pouch::Turn::across:
+      return lay::Turn::across;
+    case pouch::Turn::either:
+      break;
+  }
+  return lay::Turn::either;
+}
+
+/// The cloth that a panel takes, looked up where it was laid before.
+class Cloths {
+ public:
+  Cloths(const Request& request, int pouches, LayingRules rules)
+      : pouches_(std::clamp(pouches, 1, lay::kMostPieces)), rules_(std::move(rules)) {
+    materials_.push_back(&request.laminate);
+    if (request.outer) materials_.push_back(&*request.outer);
+  }
+
+  /// Over all materials; nothing where the panel does not fit one of them.
+  std::optional<double> mm2_per_pouch(const pouch::Sizes& sizes) {
+    const auto key = std::pair{sizes.cut_width, sizes.cut_length};
+    const auto known = known_.find(key);
+    if (known != known_.end()) return known->second;
+    std::optional<double> sum = 0;
+    for (const pouch::Material* material : materials_) {
+      const lay::Request laid = request_for(*material, sizes);
+      if (!lay::faults(laid).empty()) {
+        sum.reset();
+        break;
+      }
+      const Length length = lay::least_length(laid).cloth_length;
+      *sum += material->width.in_mm() * length.in_mm() / pouches_;
+    }
+    known_[key] = sum;
+    return sum;
+  }
+
+  [[nodiscard]] std::vector<int> across(const pouch::Sizes& sizes) const {
+    std::vector<int> counts;
+    for (const pouch::Material* material : materials_) {
+      const lay::Request laid = request_for(*material, sizes);
+      counts.push_back(lay::across(laid.cloth.width, laid.kinds.front()));
+    }
+    return counts;
+  }
+
+ private:
+  [[nodiscard]] lay::Request request_for(const pouch::Material& material,
+                                         const pouch::Sizes& sizes) const {
+    lay::Request laid;
+    laid.cloth = {material.name, material.usable_width()};
+    laid.kinds = {{"panel", sizes.cut_width, sizes.cut_length, pouches_, turn_of(material.turn)}};
+    laid.cuts = rules_.cuts;
+    laid.longest = rules_.longest;
+    laid.plies = rules_.plies;
+    return laid;
+  }
+
+  int pouches_;
+  LayingRules rules_;
+  std::vector<const pouch::Material*> materials_;
+  std::map<std::pair<Length, Length>, std::optional<double>> known_;
+};
+
+/// By how much each lever is moved.
+using Moves = std::vector<Length>;
+
+/// A larger panel never takes less cloth: sizes grow only where liners have to fit, so that one
+/// size can make up for the other.
+enum class Growth { wanted, useless };
+
+/// Singles first, then pairs, smaller moves before larger ones.
+std::vector<Moves> all_moves(std::size_t levers, Length step, Length tolerance, Growth growth) {
+  std::vector<Length> moves;
+  for (Length move = step; move <= tolerance; move += step) {
+    moves.push_back(-move);
+    if (growth == Growth::wanted) moves.push_back(move);
+  }
+  std::vector<Moves> all;
+  for (const Length move : moves) {
+    for (std::size_t a = 0; a < levers; ++a) {
+      all.emplace_back(levers);
+      all.back()[a] = move;
+    }
+  }
+  for (std::size_t a = 0; a < levers; ++a) {
+    for (std::size_t b = a + 1; b < levers; ++b) {
+      for (const Length first : moves) {
+        for (const Length second : moves) {
+          all.emplace_back(levers);
+          all.back()[a] = first;
+          all.back()[b] = second;
+        }
+      }
+    }
+  }
+  return all;
+}
+
+Length size_of(Length move) { return move < Length() ? -move : move; }
+
+Length size_of(const Moves& moves) {
+  Length sum;
+  for (const Length move : moves) sum += size_of(move);
+  return sum;
+}
+
+bool nowhere_larger(const Moves& a, const Moves& b) {
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    if (size_of(a[i]) > size_of(b[i])) return false;
+  }
+  return true;
+}
+
+struct Found {
+  Moves moves;
+  Change change;
+};
+
+class Search {
+ public:
+  Search(const Request& request, int pouches, const LayingRules& rules)
+      : request_(request), cloths_(request, pouches, rules), base_(tried(request)) {}
+
+  Savings run(Length tolerance) {
+    Savings result;
+    if (!base_.pouch) return result;
+    result.now_mm2_per_pouch = cloths_.mm2_per_pouch(base_.pouch->sizes).value_or(0);
+    result.water_line_now = base_.pouch->water_line;
+    result.across_now = cloths_.across(base_.pouch->sizes);
+    levers_ = levers_of(request_, *base_.pouch);
+    now_ = result.now_mm2_per_pouch;
+    step_ = step_for(tolerance);
+    const Growth growth = request_.liners ? Growth::wanted : Growth::useless;
+    known_[Moves(levers_.size())] = {now_, area_of(base_.pouch->sizes)};
+    for (const Moves& moves : all_moves(levers_.size(), step_, tolerance, growth)) look(moves);
+    for (Found& found : listed()) result.changes.push_back(std::move(found.change));
+    return result;
+  }
+
+ private:
+  [[nodiscard]] Length step_for(Length tolerance) const {
+    const Length ruler = request_.cut_step;
+    const std::int64_t steps = tolerance.in_nm() / ruler.in_nm();
+    return (steps + kMostSteps - 1) / kMostSteps * ruler + (steps == 0 ? ruler : Length());
+  }
+
+  void look(const Moves& moves) {
+    Request changed = request_;
+    Change change;
+    for (std::size_t i = 0; i < moves.size(); ++i) {
+      if (moves[i] == Length()) continue;
+      const Length value = levers_[i].now + moves[i];
+      if (value <= Length()) return;
+      apply(changed, levers_[i].path, value);
+      change.set[levers_[i].path] = value;
+    }
+    const Tried made = tried(changed);
+    if (!made.pouch) return;
+    const std::optional<double> cloth = cloths_.mm2_per_pouch(made.pouch->sizes);
+    if (!cloth) return;
+    known_[moves] = {*cloth, area_of(made.pouch->sizes)};
+    if (!keeps_all(made)) return;
+    change.cloth_mm2_per_pouch = *cloth;
+    change.saving_fraction = (now_ - *cloth) / now_;
+    if (change.saving_fraction < kLeastSaving || !is_jump(moves)) return;
+    change.cut_width = made.pouch->sizes.cut_width;
+    change.cut_length = made.pouch->sizes.cut_length;
+    change.water_line = made.pouch->water_line;
+    change.across = cloths_.across(made.pouch->sizes);
+    found_.push_back({moves, std::move(change)});
+  }
+
+  [[nodiscard]] bool keeps_all(const Tried& made) const {
+    if (!std::includes(base_.warnings.begin(), base_.warnings.end(), made.warnings.begin(),
+                       made.warnings.end())) {
+      return false;
+    }
+    if (!base_.pouch->capacity) return true;
+    if (!made.pouch->capacity) return false;
+    const auto& liners = request_.liners;
+    const int needed = liners && liners->count
+                           ? std::min(liners->count->value, base_.pouch->capacity->liners)
+                           : base_.pouch->capacity->liners;
+    return made.pouch->capacity->liners >= needed;
+  }
+
+  static double area_of(const pouch::Sizes& sizes) {
+    return sizes.cut_width.in_mm() * sizes.cut_length.in_mm();
+  }
+
+  /// Whether the last step of every size saves a greater part of the cloth than of the panel.
+  [[nodiscard]] bool is_jump(const Moves& moves) const {
+    const Taken& here = known_.at(moves);
+    for (std::size_t i = 0; i < moves.size(); ++i) {
+      if (moves[i] == Length()) continue;
+      Moves before = moves;
+      before[i] += moves[i] < Length() ? step_ : -step_;
+      const auto known = known_.find(before);
+      if (known == known_.end()) continue;
+      const double saved = (known->second.cloth - here.cloth) / known->second.cloth;
+      const double lost = (known->second.area - here.area) / known->second.area;
+      if (moves[i] < Length() && saved <= lost + 1e-9) return false;
+    }
+    return true;
+  }
+
+  [[nodiscard]] bool beaten(const Found& one) const {
+    return std::any_of(found_.begin(), found_.end(), [&](const Found& other) {
+      if (&other == &one || !nowhere_larger(other.moves, one.moves)) return false;
+      if (other.change.saving_fraction < one.change.saving_fraction) return false;
+      const bool alike = nowhere_larger(one.moves, other.moves) &&
+                         other.change.saving_fraction == one.change.saving_fraction;
+      return !alike || &other < &one;
+    });
+  }
+
+  std::vector<Found> listed() const {
+    std::vector<Found> kept;
+    for (const Found& one : found_) {
+      if (!beaten(one)) kept.push_back(one);
+    }
+    std::stable_sort(kept.begin(), kept.end(), [](const Found& a, const Found& b) {
+      if (a.change.saving_fraction != b.change.saving_fraction) {
+        return a.change.saving_fraction > b.change.saving_fraction;
+      }
+      return size_of(a.moves) < size_of(b.moves);
+    });
+    if (kept.size() > kMostChanges) kept.resize(kMostChanges);
+    return kept;
+  }
+
+  const Request& request_;
+  Cloths cloths_;
+  Tried base_;
+  /// What a panel takes of the cloth, and its own area, by how the sizes were moved.
+  struct Taken {
+    double cloth = 0;
+    double area = 0;
+  };
+
+  std::vector<Lever> levers_;
+  std::map<Moves, Taken> known_;
+  Length step_;
+  double now_ = 0;
+  std::vector<Found> found_;
+};
+
+}  // namespace
+
+Savings savings(const pouch::Request& request, int pouches, const LayingRules& rules,
+                Length tolerance) {
+  return Search(request, pouches, rules).run(tolerance);
+}
+
+}  // namespace pouchwright::batch

@@ -1,0 +1,132 @@
+"""The `lay` command: quick form, reports, files, and what the trade knows."""
+
+import json
+import os
+import pathlib
+import subprocess
+import tempfile
+import unittest
+
+PROGRAM = os.environ.get("POUCHWRIGHT", "pouchwright")
+SOURCE = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE",
+                                     pathlib.Path(__file__).resolve().parents[2]))
+SAMPLE = str(SOURCE / "patterns" / "heron-quay.toml")
+INCH = 25.4  # international yard and pound agreement, 1959; NIST SP 811, app. B
+
+
+def run(*arguments):
+    return subprocess.run([PROGRAM, "lay", *arguments], capture_output=True, text=True, timeout=20)
+
+
+def lays(*arguments):
+    done = run(*arguments, "--json")
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return json.loads(done.stdout)["lays"]
+
+
+def hold(test, lay):
+    """Inside the cloth, no overlap, sorted; the length is where the last piece or cut ends."""
+    pieces = lay["pieces"]
+    for p in pieces:
+        test.assertGreaterEqual(p["x_mm"], 0)
+        test.assertLessEqual(p["x_mm"] + p["width_mm"], lay["usable_width_mm"] + 1e-6)
+        test.assertLessEqual(p["y_mm"] + p["height_mm"], lay["length_mm"] + 1e-6)
+    for i, a in enumerate(pieces):
+        for b in pieces[i + 1:]:
+            apart = (a["x_mm"] + a["width_mm"] <= b["x_mm"] + 1e-6
+                     or b["x_mm"] + b["width_mm"] <= a["x_mm"] + 1e-6
+                     or a["y_mm"] + a["height_mm"] <= b["y_mm"] + 1e-6
+                     or b["y_mm"] + b["height_mm"] <= a["y_mm"] + 1e-6
+                     or a.get("layer", 0) != b.get("layer", 0))
+            test.assertTrue(apart, (a, b))
+    keys = [(p["y_mm"], p["x_mm"]) for p in pieces]
+    test.assertEqual(keys, sorted(keys))
+    test.assertLessEqual(lay["bound_mm"], lay["length_mm"])
+
+
+class Lay(unittest.TestCase):
+    def test_twenty_pieces_of_cotton_and_laminate(self):
+        # Common practice, no source: twenty 8 1/2 x 15 in pieces take 68 in of 42 in cotton, four
+        # laid one way for every one the other, and 42 1/2 in of 60 in laminate.
+        cotton, = lays("--cloth", "42 in", "--piece", "8 1/2 x 15 in * 20")
+        self.assertAlmostEqual(cotton["length_mm"], 68 * INCH)
+        self.assertTrue(cotton["optimal"])
+        self.assertEqual(sum(p["turned"] for p in cotton["pieces"]), 16)
+        hold(self, cotton)
+        laminate, = lays("--cloth", "60 in", "--piece", "8 1/2 x 15 in * 20")
+        self.assertAlmostEqual(laminate["length_mm"], 42.5 * INCH)
+        hold(self, laminate)
+
+    def test_squares_of_a_quilters_chart(self):
+        # Published worked example: 63 squares of 9.5 in from 42 in cloth, 4 across, 16 rows, 152 in.
+        lay, = lays("--cloth", "42 in", "--piece", "9.5 x 9.5 in * 63")
+        self.assertAlmostEqual(lay["length_mm"], 152 * INCH)
+
+    def test_the_sample_has_a_plan_for_each_cloth(self):
+        made = lays(SAMPLE)
+        self.assertEqual([lay["material"] for lay in made], ["laminate", "outer"])
+        for lay in made:
+            self.assertEqual(len(lay["pieces"]), 40)
+            hold(self, lay)
+
+    def test_a_woven_outer_lies_only_along_the_cloth(self):
+        outer = lays(SAMPLE)[1]
+        self.assertFalse(any(p["turned"] for p in outer["pieces"]))
+
+    def test_several_kinds_keep_their_names_and_counts(self):
+        lay, = lays("--cloth", "110 cm", "--piece", "panel = 204 x 360 mm * 7",
+                    "--piece", "strap=3 x 60 cm * 4")
+        count = {}
+        for p in lay["pieces"]:
+            count[p["kind"]] = count.get(p["kind"], 0) + 1
+        self.assertEqual(count, {"panel": 7, "strap": 4})
+        hold(self, lay)
+
+    def test_remnants_come_first(self):
+        text = pathlib.Path(SAMPLE).read_text(encoding="utf-8") + (
+            '[[lay.remnant]]\nmaterial = "laminate"\nwidth = "60 cm"\nlength = "45 cm"\n')
+        with tempfile.NamedTemporaryFile("w", suffix=".toml") as job:
+            job.write(text)
+            job.flush()
+            made = lays(job.name)
+        self.assertTrue(made[0]["remnant"])
+        # 600 x 450 mm: two turned above each other (390 x 408), one beside them (204 x 390).
+        self.assertEqual(len(made[0]["pieces"]), 3)
+        self.assertEqual(len(made[0]["pieces"]) + len(made[1]["pieces"]), 40)
+
+    def test_shrinkage_is_bought(self):
+        # ISO 5077: what is lost counts from the length before washing, so 3120 mm is 3250 mm before
+        # a loss of 4 %; in steps of 100 mm the shop sells 3300 mm.
+        outer = lays(SAMPLE)[1]
+        self.assertEqual((outer["length_mm"], outer["to_buy_mm"]), (3120, 3300))
+
+    def test_files_by_their_ending(self):
+        with tempfile.TemporaryDirectory() as folder:
+            for ending, begins in (("pdf", b"%PDF"), ("svg", b"<?xml"), ("csv", b"material,"),
+                                   ("json", b"{")):
+                path = pathlib.Path(folder) / f"plan.{ending}"
+                self.assertEqual(run(SAMPLE, "--out", str(path)).returncode, 0)
+                self.assertTrue(path.read_bytes().startswith(begins), ending)
+            check = subprocess.run(["qpdf", "--check", f"{folder}/plan.pdf"], capture_output=True)
+            self.assertEqual(check.returncode, 0, check.stdout)
+            self.assertEqual(run(SAMPLE, "--out", f"{folder}/plan.doc").returncode, 2)
+
+    def test_what_cannot_be_read_is_2_and_what_cannot_be_cut_is_1(self):
+        for wrong in (("--cloth", "42", "--piece", "8 x 9 in"), ("--cloth", "42 in", "--piece", "8 x 9"),
+                      ("--cloth", "42 in", "--piece", "a=1 x 2 in", "--piece", "a=2 x 3 in"),
+                      ("--cloth", "42 in"), ("--cloth", "42 in", "--piece", "8 x 9 in * many"),
+                      ("--cloth", "42 in", "--piece", "8 x 9 in", "--plies", "three")):
+            self.assertEqual(run(*wrong).returncode, 2, wrong)
+        kinds = [text for i in range(21) for text in ("--piece", f"{i + 1} x 9 in")]
+        for wrong in (("--piece", "50 x 50 in"), ("--piece", "8 x 9 in * 0"),
+                      ("--piece", "8 x 9 in * 1000000000"), kinds,
+                      ("--piece", "8 x 9 in", "--selvedge", "21 in"),
+                      ("--piece", "8 x 9 in", "--plies", "1000")):
+            done = run("--cloth", "42 in", *wrong)
+            self.assertEqual(done.returncode, 1, wrong)
+            self.assertIn("hint:", done.stderr)
+
+
+if __name__ == "__main__":
+    unittest.main()

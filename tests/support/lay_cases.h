@@ -1,0 +1,27 @@
+/// Seeded requests for cut plans, and small helpers of the tests of `lay`.
+#pragma once
+
+#include <cstdint>
+
+#include "lay/lay.h"
+
+namespace pouchwright::test {
+
+/// Whole numbers from a seed; the same on every machine.
+class Chance {
+ public:
+  explicit Chance(std::uint64_t seed) : state_(seed) {}
+  /// From `least` to `most`, both included.
+  std::int64_t from_to(std::int64_t least, std::int64_t most);
+  /// True once in `times`.
+  bool once_in(std::int64_t times) { return from_to(1, times) == 1; }
+
+ private:
+  std::uint64_t state_;
+};
+
+/// A request of one to six kinds: metric, inch and odd sizes, all turns, plies, tables, remnants
+/// and by-products, never with a fault. The work limit is small.
+[[nodiscard]] lay::Request seeded_request(std::uint64_t seed);
+
+}  // namespace pouchwright::test
