@@ -247,7 +247,7 @@ class Runner {
     for (const Meeting& meeting : meetings) {
       result_.contacts.push_back({operation.id, folded_.name(meeting.lower),
                                   folded_.name(meeting.upper), meeting.heights});
-      fuse(meeting);
+      fuse(operation, meeting);
       warn_of_side_bands(operation, meeting);
     }
     note_exposed(operation);
@@ -276,13 +276,25 @@ class Runner {
     }
   }
 
-  void fuse(const Meeting& meeting) {
+  static bool presses(const Operation& operation, Edge side) {
+    return std::any_of(operation.edges.begin(), operation.edges.end(),
+                       [side](const auto& edge) { return edge.value == side; });
+  }
+
+  void fuse(const Operation& operation, const Meeting& meeting) {
+    const bool left = presses(operation, Edge::left);
+    const bool right = presses(operation, Edge::right);
+    if (!left && !right) return;
     std::vector<Interval> holes;
     add_stitched(meeting.lower, holes);
     add_stitched(meeting.upper, holes);
     for (const Interval& part : without(meeting.heights, holes)) {
-      result_.fused.push_back({meeting.lower, meeting.upper, folded_.on_panel(meeting.lower, part),
-                               folded_.on_panel(meeting.upper, part)});
+      result_.fused.push_back({.lower = meeting.lower,
+                               .upper = meeting.upper,
+                               .left = left,
+                               .right = right,
+                               .lower_y = folded_.on_panel(meeting.lower, part),
+                               .upper_y = folded_.on_panel(meeting.upper, part)});
     }
     folded_.join(meeting.lower, meeting.upper);
   }

@@ -16,6 +16,8 @@ namespace pouchwright::pouch {
 /// stitched.
 struct Fused {
   SpanId lower, upper;
+  bool left = true;           ///< along the left side
+  bool right = true;          ///< along the right side
   Interval lower_y, upper_y;  ///< on the flat panel
 };
 

@@ -24,6 +24,7 @@ std::vector<Interval> fused_stretches(SpanId span, const std::vector<SpanId>& pa
   };
   std::vector<Interval> stretches;
   for (const Fused& fused : run.fused) {
+    if (!fused.left || !fused.right) continue;  // water runs out at the other side
     if (fused.lower == span && in_path(fused.upper)) stretches.push_back(fused.lower_y);
     if (fused.upper == span && in_path(fused.lower)) stretches.push_back(fused.upper_y);
   }
@@ -82,9 +83,10 @@ std::vector<SealZone> seal_zones(const Sizes& sizes, const Run& run) {
   std::vector<SealZone> zones;
   for (const Fused& fused : run.fused) {
     for (const Interval& y : joined({fused.lower_y, fused.upper_y})) {
-      for (const Interval& x : {left, right}) {
-        zones.push_back({x, y, run.finished().name(fused.lower), run.finished().name(fused.upper)});
-      }
+      const std::string& lower = run.finished().name(fused.lower);
+      const std::string& upper = run.finished().name(fused.upper);
+      if (fused.left) zones.push_back({left, y, lower, upper});
+      if (fused.right) zones.push_back({right, y, lower, upper});
     }
   }
   std::sort(zones.begin(), zones.end(), [](const SealZone& a, const SealZone& b) {

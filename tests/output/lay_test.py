@@ -128,5 +128,53 @@ class Lay(unittest.TestCase):
             self.assertIn("hint:", done.stderr)
 
 
+class Savings(unittest.TestCase):
+    def run(self, result=None):
+        with tempfile.TemporaryDirectory() as folder:
+            self.job = pathlib.Path(folder) / "carry.toml"
+            self.job.write_bytes(pathlib.Path(SAMPLE).read_bytes())
+            return super().run(result)
+
+    def savings(self, *options):
+        return subprocess.run([PROGRAM, "savings", str(self.job), *options], capture_output=True,
+                              text=True, timeout=30)
+
+    def test_changes_hold_what_they_promise(self):
+        report = json.loads(self.savings("--json", "--tolerance", "12mm").stdout)
+        self.assertTrue(report["changes"])
+        fractions = [change["saving_fraction"] for change in report["changes"]]
+        self.assertEqual(fractions, sorted(fractions, reverse=True))
+        now = report["now"]["cloth_mm2_per_pouch"]
+        for change in report["changes"][:3]:
+            options = [text for path, value in change["set"].items()
+                       for text in ("--set", f"{path}={value}mm")]
+            done = subprocess.run([PROGRAM, "lay", str(self.job), "--json", *options],
+                                  capture_output=True, text=True, timeout=20)
+            plans = json.loads(done.stdout)["lays"]
+            cloth = sum(lay["length_mm"] * lay["width_mm"] for lay in plans) / 40
+            self.assertAlmostEqual(cloth, change["cloth_mm2_per_pouch"], places=3)
+            self.assertAlmostEqual(1 - cloth / now, change["saving_fraction"], places=9)
+
+    def test_apply_writes_a_job_beside_the_old_that_saves(self):
+        before = self.job.read_text(encoding="utf-8")
+        self.assertEqual(self.savings("--apply", "1", "--tolerance", "12mm").returncode, 0)
+        made = self.job.with_name("carry-saving-1.toml")
+        self.assertEqual(self.job.read_text(encoding="utf-8"), before)
+        changed = [(a, b) for a, b in zip(before.splitlines(),
+                                          made.read_text(encoding="utf-8").splitlines()) if a != b]
+        self.assertIn(len(changed), (1, 2))
+        done = subprocess.run([PROGRAM, "check", str(made)], capture_output=True, timeout=20)
+        self.assertEqual(done.returncode, 0)
+
+    def test_nothing_to_gain_is_said(self):
+        done = self.savings("--tolerance", "0.1mm", "--quiet")
+        self.assertEqual(done.returncode, 0)
+        self.assertIn("nothing to gain", done.stdout)
+
+    def test_wrong_options_are_2(self):
+        for options in (("--tolerance", "soon"), ("--tolerance", "0mm"), ("--apply", "99")):
+            self.assertEqual(self.savings(*options).returncode, 2, options)
+
+
 if __name__ == "__main__":
     unittest.main()

@@ -276,3 +276,19 @@ TEST_CASE("the open bag's volume") {
 TEST_CASE("the pressure under 15 cm of water") {
   CHECK(water_pressure_pa(mm(150)) == doctest::Approx(1468.4).epsilon(0.0001));
 }
+
+TEST_CASE("a side that is not pressed is not sealed, and water runs out there") {
+  for (const std::vector<Edge>& edges : {std::vector<Edge>{Edge::left}, std::vector<Edge>{}}) {
+    Request request = hand_worked(foldover());
+    auto& pressed = request.construction.operations[5].edges;
+    pressed.clear();
+    for (const Edge edge : edges) pressed.push_back({edge, {}});
+    diag::Diagnostics diagnostics;
+    const auto pouch = derive(request, diagnostics);
+    REQUIRE(pouch);
+    CHECK(pouch->seal_zones.size() == edges.size());
+    CHECK(pouch->water_line == Length());
+    CHECK(pouch->water_line_because.key == "water-ends-unfused");
+    CHECK(contains(keys(diagnostics), "no-watertight-path"));
+  }
+}
