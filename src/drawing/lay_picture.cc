@@ -287,7 +287,7 @@ class Picture {
 
   void small_picture(Strip& strip, const lay::Step& step, int number, double left) const {
     const double top = 2 * kLine + 1;
-    const std::string key = "lay-picture-" + std::string(cut_name(step.cut));
+    const std::string key = "lay-picture-" + std::string(lay::name_of(step.cut));
     write(strip, std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
     write(strip, words_.say({key, {{"at", shown(step.at)}}}), {left + 7, kLine}, Anchor::start);
     if (step.lines.size() > 1) {
@@ -321,22 +321,6 @@ class Picture {
                           b.y <= far.y + 0.01;
       if (inside) draw(strip, Group::fold, line(a, b), kCutAcrossStroke, "cut line");
     }
-  }
-
-  static const char* cut_name(lay::Cut cut) {
-    switch (cut) {
-      case lay::Cut::off:
-        return "off";
-      case lay::Cut::strip:
-        return "strip";
-      case lay::Cut::cross:
-        return "cross";
-      case lay::Cut::slit:
-        return "slit";
-      case lay::Cut::around:
-        return "around";
-    }
-    return "";
   }
 
   const LayToDraw& drawn_;

@@ -142,8 +142,7 @@ std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSe
   return plans;
 }
 
-// ---- The quick form
-// ------------------------------------------------------------------------------
+// ---- The quick form ----
 
 namespace {
 
@@ -257,26 +256,9 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick,
   return made;
 }
 
-// ---- Reports
-// -------------------------------------------------------------------------------------
+// ---- Reports ----
 
 namespace {
-
-const char* cut_name(lay::Cut cut) {
-  switch (cut) {
-    case lay::Cut::off:
-      return "off";
-    case lay::Cut::strip:
-      return "strip";
-    case lay::Cut::cross:
-      return "cross";
-    case lay::Cut::slit:
-      return "slit";
-    case lay::Cut::around:
-      return "around";
-  }
-  return "";
-}
 
 const lay::Kind& kind_of(const ClothPlan& cloth, const lay::Placed& piece) {
   const auto& kinds = piece.by_product ? cloth.request.by_products : cloth.request.kinds;
@@ -294,7 +276,7 @@ Json piece_report(const ClothPlan& cloth, const lay::Placed& piece, bool is_stac
 }
 
 Json step_report(const ClothPlan& cloth, const lay::Step& step) {
-  Json report = {{"cut", cut_name(step.cut)}, {"at_mm", step.at.in_mm()}};
+  Json report = {{"cut", lay::name_of(step.cut)}, {"at_mm", step.at.in_mm()}};
   report["lines"] = Json::array();
   for (const lay::Line& line : step.lines) {
     report["lines"].push_back(
@@ -446,7 +428,7 @@ class LayTable {
     std::size_t number = 0;
     for (const lay::Step& step : lay_.steps) {
       const std::string key =
-          std::string("lay-step-") + cut_name(step.cut) + (step.lines.size() == 1 ? "" : "-many");
+          std::string("lay-step-") + name_of(step.cut) + (step.lines.size() == 1 ? "" : "-many");
       std::string piece;
       if (step.kind >= 0) {
         const auto& kinds = step.by_product ? cloth_.request.by_products : cloth_.request.kinds;

@@ -129,6 +129,8 @@ struct Placed {
 /// What a cut does: a length off the roll; a strip along the cloth; across a strip; a fold opened;
 /// or, with free cuts, round the template.
 enum class Cut { off, strip, cross, slit, around };
+/// `off`, `strip`, `cross`, `slit`, `around`.
+[[nodiscard]] const char* name_of(Cut cut);
 
 struct Line {
   Length x0, y0, x1, y1;
