@@ -386,7 +386,7 @@ class LayTable {
       say(lay_.work_ended ? "lay-gap-work" : "lay-gap",
           {{"bound", shown(lay_.bound)}, {"gap", units::decimal(gap, 1)}});
     }
-    say("lay-buy", {{"buy", text_in_both(cloth_.to_buy(), style_)},
+    say(cloth_.terms.shrink_length > 0 ? "lay-buy-shrinking" : "lay-buy", {{"buy", text_in_both(cloth_.to_buy(), style_)},
                     {"shrink", units::shortest(100 * cloth_.terms.shrink_length, 1)}});
     if (cloth_.terms.price) {
       const double per = cloth_.terms.price_per == "yd" ? 914.4 : 1000;
