@@ -68,10 +68,16 @@ struct Best {
   }
 };
 
+/// A number of pieces and the length it takes.
+struct Jump {
+  int pieces = 0;
+  Whole length = 0;
+};
+
 struct Strip {
-  std::vector<Best> best;     ///< by n, from 0
-  std::vector<int> jumps;     ///< every n with a length below that of n + 1, ascending
-  std::vector<int> unripped;  ///< those whose first cut is not along
+  std::vector<Best> best;      ///< by n, from 0
+  std::vector<Jump> jumps;     ///< every n with a length below that of n + 1, ascending
+  std::vector<Jump> unripped;  ///< those whose first cut is not along
 
   [[nodiscard]] int most() const { return static_cast<int>(best.size()) - 1; }
   [[nodiscard]] const Best& of(int n) const { return best[static_cast<std::size_t>(n)]; }
@@ -169,13 +175,15 @@ class Strips {
     std::size_t j = 0;
     int in_a = 0;
     int in_b = 0;
-    const std::vector<int>& ends = a.unripped;
+    const std::vector<Jump>& ends = a.unripped;
     while (i < ends.size() || j < b.jumps.size()) {
-      const Whole next_a = i < ends.size() ? a.of(ends[i]).length : kNever;
-      const Whole next_b = j < b.jumps.size() ? b.of(b.jumps[j]).length : kNever;
-      if (next_a <= next_b) in_a = ends[i++];
-      if (next_b <= next_a) in_b = b.jumps[j++];
+      const Whole next_a = i < ends.size() ? ends[i].length : kNever;
+      const Whole next_b = j < b.jumps.size() ? b.jumps[j].length : kNever;
+      if (next_a <= next_b) in_a = ends[i++].pieces;
+      if (next_b <= next_a) in_b = b.jumps[j++].pieces;
       if (in_a == 0 || in_b == 0) continue;
+      Best& now = strip.of(std::min(in_a + in_b, strip.most()));
+      if (std::min(next_a, next_b) > now.length) continue;
       Best both;
       both.length = std::min(next_a, next_b);
       both.cuts = 1 + trim + a.of(in_a).cuts + b.of(in_b).cuts +
@@ -187,7 +195,6 @@ class Strips {
       both.add_pieces_of(a.of(in_a), b.of(in_b));
       both.first_width = u;
       both.second_width = v;
-      Best& now = strip.of(std::min(in_a + in_b, strip.most()));
       if (both.better_than(now)) now = both;
     }
   }
@@ -207,34 +214,42 @@ class Strips {
 
   /// Blocks that no cut across improves are all that need to be put behind each other.
   bool cross(Strip& strip) {
-    std::vector<int> blocks;
+    std::vector<Jump> blocks;
+    std::vector<Whole> lengths{0};
     for (int n = 1; n <= strip.most(); ++n) {
       if (!work_.spend(static_cast<std::int64_t>(blocks.size()) + 1)) return false;
       Best& now = strip.of(n);
-      for (const int block : blocks) {
-        const int rest = n - block;
-        Best both;
-        both.length = strip.of(block).length + strip.of(rest).length;
-        both.cuts = 1 + strip.of(block).cuts + strip.of(rest).cuts;
-        both.add_pieces_of(strip.of(block), strip.of(rest));
-        both.how = How::across;
-        both.first = block;
-        both.second = rest;
-        if (both.length <= cap_ && both.better_than(now)) now = both;
+      for (const Jump& block : blocks) {
+        const int rest = n - block.pieces;
+        const Whole length = block.length + lengths[static_cast<std::size_t>(rest)];
+        if (length <= cap_ && length <= now.length) put_behind(strip, block.pieces, rest, now);
       }
+      lengths.push_back(now.length);
       if (now.how != How::across && now.how != How::as_next && now.how != How::none) {
-        blocks.push_back(n);
+        blocks.push_back({n, now.length});
       }
     }
     return true;
+  }
+
+  static void put_behind(const Strip& strip, int block, int rest, Best& now) {
+    Best both;
+    both.length = strip.of(block).length + strip.of(rest).length;
+    both.cuts = 1 + strip.of(block).cuts + strip.of(rest).cuts;
+    both.add_pieces_of(strip.of(block), strip.of(rest));
+    both.how = How::across;
+    both.first = block;
+    both.second = rest;
+    if (both.better_than(now)) now = both;
   }
 
   static void note_jumps(Strip& strip) {
     for (int n = 1; n <= strip.most(); ++n) {
       if (strip.of(n).length >= kNever) break;
       if (n < strip.most() && strip.of(n).length >= strip.of(n + 1).length) continue;
-      strip.jumps.push_back(n);
-      if (strip.of(n).how != How::along) strip.unripped.push_back(n);
+      const Jump jump{n, strip.of(n).length};
+      strip.jumps.push_back(jump);
+      if (strip.of(n).how != How::along) strip.unripped.push_back(jump);
     }
   }
 
@@ -310,8 +325,8 @@ struct Choice {
 class Blocks {
  public:
   Blocks(const Strip& strip, Whole longest, int demand, Work& work) : strip_(strip) {
-    for (const int n : strip.jumps) {
-      if (strip.of(n).length <= longest) blocks_.push_back(n);
+    for (const Jump& jump : strip.jumps) {
+      if (jump.length <= longest) blocks_.push_back(jump.pieces);
     }
     keep_useful(work);
     solve(demand, work);
@@ -445,7 +460,7 @@ int most_straight(Whole width, Whole length, const Shape& shape, Work& work) {
   if (possible == 0) return 0;
   const Strips strips(width, shape, length, static_cast<int>(possible), work);
   if (!strips.complete()) return 0;
-  return strips.widest().jumps.empty() ? 0 : strips.widest().jumps.back();
+  return strips.widest().jumps.empty() ? 0 : strips.widest().jumps.back().pieces;
 }
 
 namespace {
