@@ -90,7 +90,6 @@ class Runner {
       case Action::sew:
         return sew(operation);
       case Action::secure_tails:
-        return after_sewing(operation);
       case Action::test:
         return after_sewing(operation);
     }
