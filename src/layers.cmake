@@ -38,8 +38,10 @@ add_layer(input
   USES units diag pouch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
-  SOURCES cloth_plans.cc files.cc job.cc report.cc saved_job.cc
-  HEADERS cloth_plans.h files.h job.h report.h saved_job.h
+  SOURCES cloth_plans.cc data.cc documents.cc files.cc job.cc lay.cc list.cc report.cc run.cc
+    saved_job.cc savings.cc sheets.cc size.cc
+  HEADERS cloth_plans.h commands.h data.h documents.h files.h job.h report.h run.h saved_job.h
+    sheets.h
   USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job

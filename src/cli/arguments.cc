@@ -47,7 +47,7 @@ class Arguments {
       std::ostringstream out;
       std::ostringstream err;
       app_.exit(asked_for_help, out, err);
-      return {std::nullopt, {job::Status::done, out.str(), ""}};
+      return {std::nullopt, {job::Status::done, out.str(), "", {}}};
     } catch (const CLI::ParseError& error) {
       // The library's own exit codes are 104, 106 …; ours for a wrong command line is 2.
       return wrong(unknown_command(argc, argv).value_or(error.what()));
@@ -69,7 +69,7 @@ class Arguments {
   [[nodiscard]] Asked wrong(const std::string& why) const {
     const std::string text = words_.say({"cli-wrong", {{"why", why}}}) + "\n" +
                              words_.say({"cli-wrong-hint"}) + "\n";
-    return {std::nullopt, {job::Status::usage_wrong, "", text}};
+    return {std::nullopt, {job::Status::usage_wrong, "", text, {}}};
   }
 
   /// The library only says that a command is missing.

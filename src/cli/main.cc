@@ -26,13 +26,13 @@ bool write_all(int descriptor, const std::string& text) {
 }
 
 Outcome run(int argc, const char* const* argv) {
-  pouchwright::diag::Words words;
   try {
-    words = pouchwright::job::load_words();
-    const auto asked = pouchwright::cli::read_arguments(argc, argv, words);
-    return asked.options ? pouchwright::job::run_job(*asked.options) : asked.answer;
+    const pouchwright::job::Data data(pouchwright::job::data_folder());
+    const auto asked = pouchwright::cli::read_arguments(argc, argv, data.words());
+    return asked.options ? pouchwright::job::run_job(*asked.options, data) : asked.answer;
   } catch (const std::exception& failure) {
-    return pouchwright::job::refused(words, failure);
+    // Without the words only a failure's own name is left to tell.
+    return pouchwright::job::refused({}, failure);
   }
 }
 

@@ -111,13 +111,13 @@ std::optional<std::string> read_if_there(const fs::path& path, const std::string
 }
 
 void OutputFiles::add(fs::path path, std::string bytes) {
-  files_.emplace_back(std::move(path), std::move(bytes));
+  files_.push_back({std::move(path), std::move(bytes)});
 }
 
 void OutputFiles::write() const {
   Beside beside;
   for (std::size_t i = 0; i < files_.size(); ++i) {
-    const fs::path& path = files_[i].first;
+    const fs::path& path = files_[i].path;
     std::error_code error;
     if (!path.parent_path().empty()) fs::create_directories(path.parent_path(), error);
     if (error) fail(path.parent_path().string(), "folder-cannot-make", error.value());
@@ -125,10 +125,10 @@ void OutputFiles::write() const {
       throw diag::Failure(path.string(), {"file-is-a-folder"}, {{"file-cannot-write-hint"}});
     }
     beside.add(beside_of(path, i));
-    write_beside(beside_of(path, i), files_[i].second, path.string());
+    write_beside(beside_of(path, i), files_[i].bytes, path.string());
   }
   for (std::size_t i = 0; i < files_.size(); ++i) {
-    const fs::path& path = files_[i].first;
+    const fs::path& path = files_[i].path;
     if (std::rename(beside_of(path, i).c_str(), path.c_str()) != 0) {
       fail(path.string(), "file-cannot-write", errno);
     }

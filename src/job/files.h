@@ -10,7 +10,6 @@
 #include <filesystem>
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace pouchwright::job {
@@ -26,6 +25,12 @@ namespace pouchwright::job {
 [[nodiscard]] std::optional<std::string> read_if_there(const std::filesystem::path& path,
                                                        const std::string& shown, std::size_t most);
 
+/// A file that a run makes: where it goes, and its bytes.
+struct MadeFile {
+  std::filesystem::path path;
+  std::string bytes;
+};
+
 /// Files that a run makes: all are written beside their goal first, then renamed one after the
 /// other, so that each is the old one or the new one, whole.
 class OutputFiles {
@@ -34,12 +39,10 @@ class OutputFiles {
   /// Makes missing folders, writes and renames.
   /// Fails: throws diag::Failure; what was written beside is removed again.
   void write() const;
-  [[nodiscard]] const std::vector<std::pair<std::filesystem::path, std::string>>& files() const {
-    return files_;
-  }
+  [[nodiscard]] const std::vector<MadeFile>& files() const { return files_; }
 
  private:
-  std::vector<std::pair<std::filesystem::path, std::string>> files_;
+  std::vector<MadeFile> files_;
 };
 
 /// The folder that holds patterns/, fonts/ and shared/: $POUCHWRIGHT_DATA, then

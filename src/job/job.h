@@ -1,7 +1,8 @@
 /// One run of a command: options in, files and text out. The command line and the desk both fill
 /// JobOptions and call run_job; nothing else reads or writes a file.
 ///
-///     Outcome outcome = run_job({.command = Command::size, .job_file = "pouch.toml"});
+///     Data data(data_folder());
+///     Outcome outcome = run_job({.command = Command::size, .job_file = "pouch.toml"}, data);
 ///     std::cout << outcome.out; std::cerr << outcome.err; return outcome.status;
 #pragma once
 
@@ -11,6 +12,8 @@
 
 #include "diag/words.h"
 #include "job/cloth_plans.h"
+#include "job/data.h"
+#include "job/files.h"
 
 namespace pouchwright::job {
 
@@ -22,6 +25,10 @@ enum class Talk { normal, quiet };
 enum class Form { text, json };
 /// What a whole-canvas SVG holds: everything, or only what a cutting machine cuts and folds.
 enum class Lines { all, cut_and_fold };
+/// Where files go: to the disk, or only into the outcome.
+enum class Writing { disk, kept };
+/// What a job may name: files by path as well, or only what the program knows by name.
+enum class Naming { paths, names_only };
 /// Are pictures written beside the documents?
 enum class Previews { none, png };
 
@@ -29,6 +36,7 @@ enum class Previews { none, png };
 struct JobOptions {
   Command command = Command::check;
   std::string job_file;
+  std::optional<std::string> job_text;        ///< the job itself; `job_file` then only names it
   std::vector<std::string> sets;              ///< "path=value", in order
   std::optional<std::string> liners;          ///< replaces liners.count
   std::optional<std::string> units;           ///< printing only
@@ -41,6 +49,8 @@ struct JobOptions {
   Previews previews = Previews::none;
   bool test_page = false;                     ///< `template`: only a page to measure a printer by
   std::string out;                            ///< folder; empty: the working folder
+  Writing writing = Writing::disk;
+  Naming naming = Naming::paths;
   Form form = Form::text;
   Talk talk = Talk::normal;
 };
@@ -52,14 +62,11 @@ struct Outcome {
   Status status = Status::done;
   std::string out;  ///< for standard output
   std::string err;  ///< for standard error
+  std::vector<MadeFile> files;  ///< with Writing::kept: what the disk would have got
 };
 
 /// Runs one command. Never throws for a job or machine at fault: the outcome tells.
-[[nodiscard]] Outcome run_job(const JobOptions& options);
-
-/// The words of the program's own messages.
-/// Fails: throws diag::Failure where the data folder or its words cannot be read.
-[[nodiscard]] diag::Words load_words();
+[[nodiscard]] Outcome run_job(const JobOptions& options, const Data& data);
 
 /// A machine's fault as an outcome, for those that catch it outside run_job.
 [[nodiscard]] Outcome refused(const diag::Words& words, const std::exception& failure);

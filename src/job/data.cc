@@ -1,0 +1,64 @@
+#include "job/data.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "diag/diagnostic.h"
+#include "input/reader.h"
+#include "job/files.h"
+
+namespace pouchwright::job {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+bool states_operations(const std::string& text) {
+  return text.find("[[operation]]") != std::string::npos;
+}
+
+std::vector<std::string> construction_names(const fs::path& folder) {
+  std::vector<std::string> names;
+  for (const auto& entry : fs::directory_iterator(folder)) {
+    if (entry.path().extension() != ".toml") continue;
+    const std::string shown = entry.path().filename().string();
+    if (states_operations(read_whole(entry.path(), shown, input::kMostBytes))) {
+      names.push_back(entry.path().stem().string());
+    }
+  }
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+}  // namespace
+
+Data::Data(fs::path folder) : folder_(std::move(folder)) {
+  diag::Diagnostics faults;
+  words_ = input::read_words(file("shared/words/en.toml"), faults);
+  papers_ = input::read_papers(file("shared/papers.toml"), faults);
+  materials_ = input::read_materials(file("shared/materials.toml"), faults);
+  refuse(faults);
+  constructions_ = construction_names(folder_ / "patterns");
+}
+
+input::LoadedFile Data::file(const std::string& name) const {
+  return {name, read_whole(folder_ / name, name, input::kMostBytes)};
+}
+
+std::optional<input::LoadedFile> Data::construction(const std::string& name) const {
+  if (!std::binary_search(constructions_.begin(), constructions_.end(), name)) return std::nullopt;
+  return file("patterns/" + name + ".toml");
+}
+
+const render::Fonts& Data::fonts() const {
+  if (!fonts_) fonts_ = std::make_unique<render::Fonts>(folder_ / "fonts");
+  return *fonts_;
+}
+
+void Data::refuse(const diag::Diagnostics& faults) {
+  if (faults.has_errors()) {
+    throw diag::Failure(faults.sorted(diag::Severity::error).front());
+  }
+}
+
+}  // namespace pouchwright::job

@@ -1,0 +1,55 @@
+/// The program's own data: words, papers, materials, fonts and the constructions by name. Loaded
+/// once; a run only borrows it, so that a page in the browser need not read it again for each edit.
+///
+///     Data data(data_folder());
+///     Outcome outcome = run_job(options, data);
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/words.h"
+#include "input/job.h"
+#include "render/fonts.h"
+
+namespace pouchwright::job {
+
+/// Not shared between threads: fonts are opened when they are first asked for, and Pango's font map
+/// belongs to one thread.
+class Data {
+ public:
+  /// Fails: throws diag::Failure where words, papers or materials cannot be read.
+  explicit Data(std::filesystem::path folder);
+
+  [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
+  [[nodiscard]] const diag::Words& words() const { return words_; }
+  [[nodiscard]] const std::vector<input::PaperSize>& papers() const { return papers_; }
+  [[nodiscard]] const std::vector<pouch::Material>& materials() const { return materials_; }
+  /// Names of the files of patterns/ that state operations, sorted; starter jobs lie beside them.
+  [[nodiscard]] const std::vector<std::string>& constructions() const { return constructions_; }
+
+  /// A file of the data folder, as `shared/work.toml`. Fails: throws diag::Failure.
+  [[nodiscard]] input::LoadedFile file(const std::string& name) const;
+  /// The construction called `name`, or nothing.
+  [[nodiscard]] std::optional<input::LoadedFile> construction(const std::string& name) const;
+
+  /// Fails: throws diag::Failure where a pinned font is not installed.
+  [[nodiscard]] const render::Fonts& fonts() const;
+
+  /// Own data at fault is the machine's fault, not the job's.
+  /// Fails: throws the first error of `faults` as a diag::Failure.
+  static void refuse(const diag::Diagnostics& faults);
+
+ private:
+  std::filesystem::path folder_;
+  diag::Words words_;
+  std::vector<input::PaperSize> papers_;
+  std::vector<pouch::Material> materials_;
+  std::vector<std::string> constructions_;
+  mutable std::unique_ptr<render::Fonts> fonts_;
+};
+
+}  // namespace pouchwright::job

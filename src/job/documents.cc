@@ -1,0 +1,117 @@
+#include "job/documents.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "drawing/cards.h"
+#include "drawing/cutting_template.h"
+#include "job/commands.h"
+#include "paper/test_page.h"
+#include "render/pdf.h"
+#include "render/png.h"
+#include "render/svg.h"
+#include "render/text.h"
+
+namespace pouchwright::job {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr double kPreviewDotsPerInch = 96;
+
+drawing::Pattern pattern_of(const input::JobSettings& settings) {
+  return settings.pattern == input::Pattern::half ? drawing::Pattern::half
+                                                  : drawing::Pattern::whole;
+}
+
+Outcome document(Run& run, const paper::Pages& pages) {
+  if (run.diagnostics().has_errors()) return run.job_wrong();
+  OutputFiles files;
+  add_document(files, pages, run.out_folder(), run);
+  run.write(std::move(files));
+  Json report;
+  report["documents"] = documents_report(pages, pages.name + ".pdf");
+  std::string text = run.written();
+  if (!text.empty()) text += run.say({"note-print"}) + "\n";
+  return run.done(std::move(report), text);
+}
+
+/// The job's title and the document's.
+std::string full_title(const Run& run, const paper::Pages& pages) {
+  const bool has_job = !run.options().test_page && !run.pouch().request.title.empty();
+  return has_job ? run.pouch().request.title + ": " + pages.title : pages.title;
+}
+
+}  // namespace
+
+paper::Pages paged(Run& run, const std::string& name, const std::string& title,
+                   std::vector<drawing::Drawing> drawings) {
+  paper::Document document{name, title, std::move(drawings)};
+  for (auto& drawn : document.drawings) {
+    drawn = drawing::in_cutting_order(drawing::from_top_left(std::move(drawn)));
+  }
+  const render::PangoMeasure measure(run.fonts());
+  return paper::paged(document, run.settings().paper, run.words(), run.style().unit, measure,
+                      run.diagnostics());
+}
+
+paper::Pages template_pages(Run& run) {
+  const render::PangoMeasure measure(run.fonts());
+  return paged(run, "template", run.say({"template-document"}),
+               {drawing::cutting_template(run.pouch(), pattern_of(run.settings()), run.words(),
+                                          measure)});
+}
+
+paper::Pages mask_pages(Run& run) {
+  const render::PangoMeasure measure(run.fonts());
+  const auto cards = run.pouch().request.cards;
+  std::vector<drawing::Drawing> drawings;
+  if (cards != pouch::CardUse::on_top) {
+    drawings.push_back(drawing::slip_card(run.pouch(), run.words(), measure));
+  }
+  if (cards != pouch::CardUse::inside) {
+    drawings.push_back(drawing::shield(run.pouch(), run.words(), measure));
+  }
+  return paged(run, "mask", run.say({"mask-document"}), std::move(drawings));
+}
+
+void add_document(OutputFiles& files, const paper::Pages& pages, const fs::path& folder,
+                  const Run& run) {
+  const std::string title = full_title(run, pages);
+  files.add(folder / (pages.name + ".pdf"), render::to_pdf(pages, {.title = title}, run.fonts()));
+  const render::TextOutliner outliner(run.fonts());
+  const render::PangoMeasure measure(run.fonts());
+  const std::string note = run.say({"svg-note"});
+  for (const auto& drawn : pages.drawings) {
+    const auto& lines = run.options().lines == Lines::all
+                            ? drawn
+                            : drawing::only(drawn, {drawing::Group::cut, drawing::Group::fold});
+    files.add(folder / (drawn.name + ".svg"),
+              render::canvas_svg(lines, {drawn.title, note}, outliner));
+    if (run.options().previews == Previews::none) continue;
+    files.add(folder / (drawn.name + ".png"),
+              render::canvas_png(drawn, kPreviewDotsPerInch, run.fonts()));
+  }
+  for (std::size_t page = 0; page < pages.pages.size(); ++page) {
+    files.add(folder / page_file_name(pages, page),
+              render::page_svg(pages, page, {title, note}, measure, outliner));
+  }
+}
+
+Outcome cutting_template(Run& run) { return document(run, template_pages(run)); }
+
+Outcome mask(Run& run) { return document(run, mask_pages(run)); }
+
+/// The page is about the printer, so it needs no job: paper from --paper, else A4.
+Outcome printer_test(Run& run) {
+  const input::PaperSize paper = run.paper();
+  paper::PageSetup setup;
+  setup.width = std::min(paper.width, paper.height);
+  setup.height = std::max(paper.width, paper.height);
+  const render::PangoMeasure measure(run.fonts());
+  return document(run, paper::test_page(setup, run.words(),
+                                        run.printed_units().value_or(units::Unit::mm), measure));
+}
+
+}  // namespace pouchwright::job

@@ -1,0 +1,26 @@
+/// Full-scale documents of a job: drawings cut into pages, and the files that they make.
+///
+/// Inside `job` only.
+#pragma once
+
+#include "job/files.h"
+#include "job/run.h"
+#include "paper/pages.h"
+
+namespace pouchwright::job {
+
+/// The pages of the cutting template; of the slip card and shield. Drawings come in the order in
+/// which a machine would cut them, from the top left.
+/// Fails: an error in the run's diagnostics where the paper leaves no room.
+[[nodiscard]] paper::Pages template_pages(Run& run);
+[[nodiscard]] paper::Pages mask_pages(Run& run);
+
+/// `drawings` as the document `name`.
+[[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,
+                                 std::vector<drawing::Drawing> drawings);
+
+/// The PDF, an SVG of each drawing and each page, and previews where the options ask for them.
+void add_document(OutputFiles& files, const paper::Pages& pages,
+                  const std::filesystem::path& folder, const Run& run);
+
+}  // namespace pouchwright::job

@@ -1,0 +1,219 @@
+#include "job/run.h"
+
+#include <algorithm>
+#include <utility>
+#include <variant>
+
+#include "input/reader.h"
+
+namespace pouchwright::job {
+
+namespace fs = std::filesystem;
+using diag::Severity;
+
+namespace {
+
+input::Override override_of(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos || equals == 0) {
+    throw UsageFault{{"usage-set", {{"text", text}}}, {{"set-no-path-hint"}}};
+  }
+  return {"--set " + text, text.substr(0, equals), text.substr(equals + 1)};
+}
+
+/// Bare numbers of an option are millimetres, whatever the job's units are.
+std::string in_mm(const std::string& text) {
+  const bool ends_bare = !text.empty() && text.back() >= '0' && text.back() <= '9';
+  // A literal string of TOML, since an inch mark would end a quoted one.
+  return "'" + text + (ends_bare ? " mm'" : "'");
+}
+
+}  // namespace
+
+Run::Run(const JobOptions& options, const Data& data) : options_(options), data_(data) {}
+
+// ---- Options ----
+
+std::optional<units::Unit> Run::printed_units() const {
+  if (!options_.units) return std::nullopt;
+  return *options_.units == "in" ? units::Unit::inch : units::Unit::mm;
+}
+
+units::Length Run::length_of(const std::string& option, const std::string& text) const {
+  const auto reading = units::read_length(text, units::Unit::mm);
+  const auto* length = std::get_if<units::Length>(&reading);
+  if (length && *length > units::Length()) return *length;
+  throw UsageFault{{"usage-option", {{"option", option}, {"text", text}}},
+                   {{"usage-option-hint" + option}}};
+}
+
+input::PaperSize Run::paper() const {
+  const std::string text = options_.paper.value_or("A4");
+  const auto paper = input::paper_of(text, units::Unit::mm, data_.papers());
+  if (paper) return *paper;
+  std::string names;
+  for (const auto& known : data_.papers()) names += " " + known.name;
+  throw UsageFault{{"usage-paper", {{"text", text}}},
+                   {{"usage-paper-hint", {{"names", names.substr(1)}}}}};
+}
+
+std::vector<input::Override> Run::overrides() const {
+  std::vector<input::Override> all;
+  for (const std::string& text : options_.sets) all.push_back(override_of(text));
+  if (options_.liners) {
+    all.push_back({"--liners " + *options_.liners, "liners.count", *options_.liners});
+  }
+  if (options_.paper) {
+    const input::PaperSize read = paper();
+    const bool named = std::any_of(data_.papers().begin(), data_.papers().end(),
+                                   [&](const auto& one) { return one.name == read.name; });
+    all.push_back({"--paper " + *options_.paper, "paper.size",
+                   named ? "\"" + read.name + "\"" : in_mm(*options_.paper)});
+  }
+  if (options_.printed_square) {
+    if (!input::length_pair_of(*options_.printed_square, units::Unit::mm)) {
+      throw UsageFault{{"usage-printed-square", {{"text", *options_.printed_square}}},
+                       {{"usage-printed-square-hint"}}};
+    }
+    all.push_back({"--printed-square " + *options_.printed_square, "paper.printed_square",
+                   in_mm(*options_.printed_square)});
+  }
+  return all;
+}
+
+// ---- Reading and deriving ----
+
+std::optional<input::LoadedFile> Run::named_file(const std::string& name) {
+  std::optional<input::LoadedFile> found;
+  if (name.find('/') == std::string::npos) {
+    found = data_.construction(name);
+  } else if (options_.naming == Naming::paths) {
+    const fs::path path = fs::path(options_.job_file).parent_path() / name;
+    std::error_code ignored;
+    if (fs::is_directory(path, ignored)) return std::nullopt;
+    auto text = read_if_there(path, path.string(), input::kMostBytes);
+    if (text) found = input::LoadedFile{path.string(), std::move(*text)};
+  }
+  if (found) sources_[found->name] = found->text;
+  return found;
+}
+
+input::Library Run::library() {
+  return {data_.materials(), data_.papers(), data_.constructions(),
+          [this](const std::string& name) { return named_file(name); }};
+}
+
+input::LoadedFile Run::job_file() const {
+  if (options_.job_text) return {options_.job_file, *options_.job_text};
+  return {options_.job_file, read_whole(options_.job_file, options_.job_file, input::kMostBytes)};
+}
+
+bool Run::read_job() {
+  const auto all = overrides();
+  for (const auto& override : all) sources_[override.shown] = override.text();
+  const input::LoadedFile file = job_file();
+  sources_[file.name] = file.text;
+  settings_ = input::read_job(file, all, printed_units(), library(), diagnostics_);
+  if (!settings_) return false;
+  pouch_ = pouch::derive(settings_->request, diagnostics_);
+  tell_unusable_construction();
+  return pouch_ && !diagnostics_.has_errors();
+}
+
+/// After a fault in the construction's file, the job is told that it cannot use it.
+void Run::tell_unusable_construction() {
+  const pouch::Construction& construction = settings_->request.construction;
+  for (const auto& found : diagnostics_.sorted(Severity::error)) {
+    if (found.place.file != construction.place.file) continue;
+    diagnostics_.error(settings_->construction_place,
+                       {"construction-unusable", {{"construction", construction.name}}});
+    return;
+  }
+}
+
+// ---- Files ----
+
+fs::path Run::out_folder() const {
+  fs::path folder = options_.out.empty() ? fs::path(".") : fs::path(options_.out);
+  std::error_code ignored;
+  if (fs::exists(folder, ignored) && !fs::is_directory(folder, ignored)) {
+    throw diag::Failure(folder.string(), {"folder-is-a-file"}, {{"folder-cannot-make-hint"}});
+  }
+  return folder;
+}
+
+void Run::write(OutputFiles files) {
+  if (options_.writing == Writing::disk) files.write();
+  for (const MadeFile& made : files.files()) made_.push_back(made);
+}
+
+std::string Run::written() const {
+  if (options_.talk == Talk::quiet) return "";
+  std::string text;
+  for (const MadeFile& made : made_) {
+    text += say({"wrote-file", {{"file", made.path.string()}}}) + "\n";
+  }
+  return text;
+}
+
+// ---- Telling ----
+
+std::string Run::shown(const diag::Diagnostics& diagnostics, Severity severity) const {
+  std::string text;
+  for (const auto& one : diagnostics.sorted(severity)) {
+    text += diag::to_text(one, words(), sources_);
+  }
+  return text;
+}
+
+/// A file that the job names is told of before the job that cannot use it.
+std::vector<diag::Diagnostic> Run::in_telling_order() const {
+  std::vector<diag::Diagnostic> all = diagnostics_.sorted();
+  std::stable_partition(all.begin(), all.end(), [&](const diag::Diagnostic& one) {
+    const std::string& file = one.place.file;
+    return !file.empty() && file != options_.job_file && !file.starts_with("--");
+  });
+  return all;
+}
+
+void Run::add_diagnostics(Json& report) const {
+  report["warnings"] = diagnostics_report(diagnostics_, Severity::warning, words());
+  report["errors"] = diagnostics_report(diagnostics_, Severity::error, words());
+}
+
+Outcome Run::job_wrong() const {
+  Outcome outcome{Status::job_wrong, "", "", {}};
+  for (const auto& one : in_telling_order()) {
+    outcome.err += diag::to_text(one, words(), sources_);
+  }
+  if (diagnostics_.not_kept() > 0) {
+    outcome.err += say({"more-errors", {{"count", std::to_string(diagnostics_.not_kept())}}}) + "\n";
+  }
+  if (options_.form == Form::json) {
+    Json report;
+    add_diagnostics(report);
+    outcome.out = dumped(report);
+  }
+  return outcome;
+}
+
+Outcome Run::usage_wrong(const UsageFault& fault) const {
+  diag::Diagnostics told;
+  told.error({}, fault.message, fault.hints);
+  return {Status::usage_wrong, "", shown(told, Severity::error), {}};
+}
+
+Outcome Run::done(Json report, const std::string& text) {
+  Outcome outcome;
+  if (options_.talk == Talk::normal) outcome.err = shown(diagnostics_, Severity::warning);
+  if (options_.form == Form::json) {
+    add_diagnostics(report);
+    outcome.out = dumped(report);
+  } else {
+    outcome.out = text;
+  }
+  if (options_.writing == Writing::kept) outcome.files = std::move(made_);
+  return outcome;
+}
+
+}  // namespace pouchwright::job

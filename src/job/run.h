@@ -1,0 +1,91 @@
+/// What every command of one run shares: the options, the job as read, what was found wrong, and
+/// the ways to tell it. A command is a free function in a file of its own (see commands.h).
+///
+///     Outcome size(Run& run) { return run.done(size_report(run.pouch(), run.words()), text); }
+///
+/// Inside `job` only.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.h"
+#include "input/job.h"
+#include "job/data.h"
+#include "job/job.h"
+#include "job/report.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::job {
+
+/// The command line is at fault: exit 2. Thrown by commands, caught in run_job.
+struct UsageFault {
+  diag::Message message;
+  std::vector<diag::Message> hints;
+};
+
+class Run {
+ public:
+  /// Both must outlive the run.
+  Run(const JobOptions& options, const Data& data);
+
+  [[nodiscard]] const JobOptions& options() const { return options_; }
+  [[nodiscard]] const Data& data() const { return data_; }
+  [[nodiscard]] const diag::Words& words() const { return data_.words(); }
+  [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
+  [[nodiscard]] diag::Diagnostics& diagnostics() { return diagnostics_; }
+  [[nodiscard]] std::string say(const diag::Message& message) const { return words().say(message); }
+
+  /// Reads the job and folds the pouch. False after errors: the command ends with job_wrong().
+  /// Fails: throws UsageFault, diag::Failure.
+  [[nodiscard]] bool read_job();
+  /// Requires: read_job() returned true.
+  [[nodiscard]] const input::JobSettings& settings() const { return *settings_; }
+  [[nodiscard]] const pouch::Pouch& pouch() const { return *pouch_; }
+  [[nodiscard]] const units::LengthStyle& style() const { return settings_->request.style; }
+  /// The text that the job was read from.
+  [[nodiscard]] const std::string& job_text() const { return sources_.at(options_.job_file); }
+
+  /// The unit of --units, if given.
+  [[nodiscard]] std::optional<units::Unit> printed_units() const;
+  /// A length of the command line; bare numbers are millimetres.
+  /// Fails: throws UsageFault naming `option`.
+  [[nodiscard]] units::Length length_of(const std::string& option, const std::string& text) const;
+  /// --paper, else A4. Fails: throws UsageFault.
+  [[nodiscard]] input::PaperSize paper() const;
+
+  /// The folder of --out. Fails: throws diag::Failure where it is a file.
+  [[nodiscard]] std::filesystem::path out_folder() const;
+  /// Writes `files`, or keeps them for the outcome. Fails: throws diag::Failure.
+  void write(OutputFiles files);
+  /// A line for each file that was written, or nothing where --quiet is given.
+  [[nodiscard]] std::string written() const;
+
+  [[nodiscard]] Outcome done(Json report, const std::string& text);
+  /// Requires: diagnostics() holds an error.
+  [[nodiscard]] Outcome job_wrong() const;
+  [[nodiscard]] Outcome usage_wrong(const UsageFault& fault) const;
+
+ private:
+  [[nodiscard]] input::LoadedFile job_file() const;
+  [[nodiscard]] input::Library library();
+  [[nodiscard]] std::optional<input::LoadedFile> named_file(const std::string& name);
+  [[nodiscard]] std::vector<input::Override> overrides() const;
+  void tell_unusable_construction();
+  [[nodiscard]] std::string shown(const diag::Diagnostics& diagnostics,
+                                  diag::Severity severity) const;
+  [[nodiscard]] std::vector<diag::Diagnostic> in_telling_order() const;
+  void add_diagnostics(Json& report) const;
+
+  const JobOptions& options_;
+  const Data& data_;
+  diag::Sources sources_;
+  diag::Diagnostics diagnostics_;
+  std::optional<input::JobSettings> settings_;
+  std::optional<pouch::Pouch> pouch_;
+  std::vector<MadeFile> made_;
+};
+
+}  // namespace pouchwright::job

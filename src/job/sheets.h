@@ -1,0 +1,31 @@
+/// Sheets that are read, not cut: pages of drawings that are not at full size, so that they carry
+/// no check square and no marks.
+///
+/// Inside `job` only.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "drawing/scene.h"
+#include "job/run.h"
+#include "paper/pages.h"
+
+namespace pouchwright::job {
+
+/// What a drawing may measure on a page of A4 (ISO 216) with margins of 10 mm: across, down.
+inline constexpr drawing::Point kSheetRoom{190, 277};
+
+/// One page a drawing. Requires: none is larger than kSheetRoom.
+[[nodiscard]] paper::Pages sheets(const std::string& name, std::vector<drawing::Drawing> drawings);
+
+/// What a report's --out asks for by its ending.
+enum class Ending { pdf, svg, csv, json };
+/// Fails: throws UsageFault for any other ending.
+[[nodiscard]] Ending out_ending(const Run& run);
+
+/// One page a drawing as PDF; all in one file as SVG. Requires: `ending` is one of the two.
+[[nodiscard]] std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
+                                      const std::vector<drawing::Drawing>& drawings);
+
+}  // namespace pouchwright::job
