@@ -25,17 +25,17 @@ add_layer(lay
   HEADERS joined.h lay.h orders.h part.h settings.h solvers.h table.h whole.h
   USES units diag)
 add_layer(batch
-  SOURCES savings.cc
-  HEADERS savings.h settings.h
+  SOURCES sampling.cc savings.cc supplies.cc thread.cc
+  HEADERS sampling.h savings.h settings.h supplies.h thread.h
   USES units diag pouch lay)
 add_layer(paper
   SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc pages.cc plan.cc squares.cc test_page.cc
   HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h test_page.h
   USES units diag drawing)
 add_layer(input
-  SOURCES construction.cc data.cc job.cc node.cc reader.cc
-  HEADERS data.h job.h node.h reader.h
-  USES units diag pouch drawing paper
+  SOURCES construction.cc data.cc job.cc node.cc prices.cc reader.cc stitches.cc
+  HEADERS data.h job.h node.h prices.h reader.h stitches.h
+  USES units diag pouch lay batch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
   SOURCES cloth_plans.cc data.cc documents.cc files.cc job.cc lay.cc list.cc report.cc run.cc

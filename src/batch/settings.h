@@ -27,7 +27,7 @@ struct IronTrial {
   diag::Place place;
 };
 
-/// Prices by the name of the thing.
-using Prices = std::map<std::string, double, std::less<>>;
+/// Prices by the name of the thing, all in one currency.
+using Prices = std::map<std::string, diag::Placed<double>, std::less<>>;
 
 }  // namespace pouchwright::batch

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "input/prices.h"
 #include "input/reader.h"
 
 namespace pouchwright::input {
@@ -113,8 +114,10 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
   if (const auto lost = reader.number("shrink_width", 0, kMostShrinkage)) {
     material.shrink_width = lost->value;
   }
-  constexpr double kMostMoney = 1e6;
-  if (const auto price = reader.number("price", 0, kMostMoney)) material.price = price->value;
+  if (const auto price = read_price(reader, "price")) {
+    material.price = price->amount;
+    material.price_currency = {price->currency, price->place};
+  }
   if (const auto per = reader.choice<std::string>("per", {{"m", "m"}, {"yd", "yd"}})) {
     material.price_per = per->value;
   } else if (material.price) {

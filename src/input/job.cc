@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "input/prices.h"
 #include "input/reader.h"
 
 namespace pouchwright::input {
@@ -38,6 +39,7 @@ class JobReader {
     lay();
     paper();
     prices();
+    one_currency();
     reader_.finish();
     return std::move(made_);
   }
@@ -328,7 +330,7 @@ class JobReader {
     if (const auto count = reader.whole("machines", 1, kMostPeople)) made.machines = *count;
     if (const auto count = reader.whole("irons", 1, kMostPeople)) made.irons = *count;
     made.aql = reader.number("aql", 0, 100);
-    if (const auto currency = reader.text("currency")) made.currency = currency->value;
+    if (const auto currency = reader.text("currency")) currencies_.push_back(*currency);
     reader.finish();
   }
 
@@ -489,10 +491,25 @@ class JobReader {
     const Node* node = reader_.table("prices");
     if (!node) return;
     TableReader reader(*node, "prices", context());
-    constexpr double kMostMoney = 1e6;
-    for (const auto& [name, price] : node->entries) {
-      if (const auto value = reader.number(name, 0, kMostMoney)) made_.prices[name] = value->value;
+    for (const auto& [name, node_of_price] : node->entries) {
+      const auto price = read_price(reader, name);
+      if (!price) continue;
+      made_.prices[name] = {price->amount, price->place};
+      if (!price->currency.empty()) currencies_.push_back({price->currency, price->place});
     }
+  }
+
+  /// Sums make sense in one currency only; the first one stated counts, [batch] before the others.
+  void one_currency() {
+    const auto add = [&](const pouch::Material& material) {
+      if (material.price_currency.value.empty()) return;
+      currencies_.push_back(material.price_currency);
+    };
+    add(made_.request.laminate);
+    if (made_.request.outer) add(*made_.request.outer);
+    if (currencies_.empty()) return;
+    check_currencies(currencies_, diagnostics_);
+    made_.batch.currency = currencies_.front().value;
   }
 
   static constexpr int kMostPlies = 20;
@@ -502,6 +519,7 @@ class JobReader {
   diag::Diagnostics& diagnostics_;
   TableReader reader_;
   JobSettings made_;
+  std::vector<Placed<std::string>> currencies_;
   bool has_panel_ = false;  ///< the job has a [panel], though it may be at fault
 };
 

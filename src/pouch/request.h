@@ -76,6 +76,7 @@ struct Material {
   double shrink_width = 0;
   std::optional<double> price;
   std::string price_per;  ///< "m" or "yd"; empty without a price
+  Placed<std::string> price_currency;  ///< empty where the price names none
   Place place;
 
   [[nodiscard]] Length usable_width() const { return width - 2 * selvedge; }

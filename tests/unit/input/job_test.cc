@@ -526,14 +526,26 @@ TEST_CASE("prices and batches are numbers") {
   const auto job = fine(kFoldover +
                         "[prices]\nthread = 3.5\n\"snap\" = 0\n[batch]\naql = 2.5\n"
                         "currency = \"EUR\"\nmachines = 2\nirons = 1\n");
-  CHECK(job.prices.at("thread") == 3.5);
-  CHECK(job.prices.at("snap") == 0);
+  CHECK(job.prices.at("thread").value == 3.5);
+  CHECK(job.prices.at("thread").place.line == 3);
+  CHECK(job.prices.at("snap").value == 0);
   CHECK(job.batch.aql->value == 2.5);
   CHECK(job.batch.currency == "EUR");
   CHECK(job.batch.machines.value == 2);
   CHECK(faults("[prices]\nthread = \"dear\"\nsnap = -1\n") ==
         Lines{"3:10 wrong-kind-number key=prices.thread",
               "4:8 out-of-range key=prices.snap text=-1 least=0 most=1000000"});
+}
+
+TEST_CASE("prices in two currencies are refused, wherever they stand") {
+  CHECK(fine(kFoldover + "[prices]\ncone = \"5 GBP\"\nspool = 2\n").batch.currency == "GBP");
+  CHECK(faults("[prices]\ncone = \"5 GBP\"\nspool = \"2 EUR\"\n") ==
+        Lines{"4:9 prices-two-currencies currency=EUR first=GBP"});
+  CHECK(faults("[batch]\ncurrency = \"EUR\"\n[prices]\ncone = \"5 GBP\"\n") ==
+        Lines{"5:8 prices-two-currencies currency=GBP first=EUR"});
+  CHECK(faults("[materials]\nlaminate = { width = \"1 m\", price = \"9 USD\" }\n"
+               "[prices]\ncone = \"5 GBP\"\n") ==
+        Lines{"3:37 prices-two-currencies currency=USD first=GBP"});
 }
 
 TEST_CASE("the program's own sample job has no fault") {

@@ -1,0 +1,116 @@
+/// The shopping list of a batch: cloth, thread, closures, card, paper and small things, with what
+/// they cost where the job has prices.
+///
+///     Supplies list = supplies(order, pouch, data, settings, prices);
+///     for (const Supply& line : list.lines) print(line.shown, line.amount, line.cost);
+///
+/// What is not known stays empty and is named; nothing is guessed. Not for where things are bought.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "batch/settings.h"
+#include "batch/thread.h"
+#include "diag/words.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::batch {
+
+/// A cloth as a cut plan says.
+struct ClothToBuy {
+  std::string material;  ///< "laminate" or "outer": its name among the prices
+  std::string name;      ///< what a person calls it, as "pul-150"
+  Length width;          ///< selvedges included
+  Length length;         ///< to buy
+  std::optional<double> price;
+  std::string price_per;  ///< "m" or "yd"; empty without a price
+};
+
+/// A closure or other attachment, bought by the piece.
+struct Attachment {
+  std::string name;
+  int per_pouch = 1;
+  std::string price_name;  ///< among the job's prices
+};
+
+/// A sheet of card as it is sold, held upright.
+struct CardSheet {
+  std::string name;
+  Length width, height;
+};
+
+/// What a small thing is counted by.
+enum class Counted { batch, helper, iron, machine, page, pouch };
+/// `count` pieces for every `each` of what `per` names.
+struct Sundry {
+  std::string name;
+  int count = 1;
+  int each = 1;
+  Counted per = Counted::batch;
+};
+
+/// What shared/stitches.toml holds.
+struct SupplyData {
+  ThreadRules thread;
+  std::vector<CardSheet> card_sheets;  ///< smallest first
+  std::vector<Sundry> sundries;
+};
+
+/// What is to be made, and what other stages found out about it.
+struct Order {
+  std::vector<ClothToBuy> cloths;
+  std::vector<Attachment> attachments;
+  StatedStitches stitches;
+  std::optional<int> pages;  ///< to print; absent where nobody counted them
+};
+
+/// Where an amount comes from.
+enum class Basis {
+  worked_out,  ///< from the pouch, its lay, its drawings
+  assumed,     ///< by a rule of thumb: common practice, no source
+};
+
+enum class SupplyUnit { metre, yard, piece, sheet, page };
+
+struct Supply {
+  std::string kind;  ///< "cloth", "thread", "attachment", "card", "paper", "sundry"
+  std::string name;  ///< among the prices
+  diag::Message shown;
+  std::optional<double> amount;  ///< absent: not known
+  SupplyUnit unit = SupplyUnit::piece;
+  Basis basis = Basis::worked_out;
+  std::optional<double> unit_price;
+  std::optional<double> cost;  ///< absent where amount or price is not known
+};
+
+/// One of the cards that guide the iron.
+struct CardNeed {
+  const char* card = "";  ///< "slip_card" or "shield"
+  Length width, height;   ///< of the smallest box around it
+  int count = 0;
+  std::optional<CardSheet> sheet;  ///< absent: larger than all sheets
+  int sheets = 0;
+};
+
+struct Supplies {
+  int pouches = 1;
+  std::vector<Supply> lines;
+  std::vector<Seam> seams;
+  std::vector<ThreadNeed> thread;
+  std::vector<CardNeed> cards;
+  double known_cost = 0;                   ///< of the lines that have a cost
+  std::vector<diag::Message> without;      ///< what the cost does not hold, as shown
+  std::vector<std::string> unused_prices;  ///< names among the prices that no line asked for
+
+  [[nodiscard]] double known_cost_per_pouch() const { return known_cost / pouches; }
+};
+
+/// The list, in the order cloth, thread, attachments, card, paper, sundries. Yards where the job is
+/// in inches and a cloth has no price of its own. Each iron gets its cards.
+[[nodiscard]] Supplies supplies(const Order& order, const pouch::Pouch& pouch,
+                                const SupplyData& data, const Settings& settings,
+                                const Prices& prices);
+
+}  // namespace pouchwright::batch

@@ -1,0 +1,182 @@
+#include "batch/thread.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace pouchwright::batch {
+namespace {
+
+using pouch::Action;
+using pouch::FinishKind;
+using pouch::Operation;
+
+constexpr double kMmPerMetre = 1000;
+
+class SeamFinder {
+ public:
+  SeamFinder(const pouch::Pouch& pouch, const ThreadRules& rules, const StatedStitches& stated)
+      : pouch_(pouch), rules_(rules), stated_(stated) {}
+
+  std::vector<Seam> found() {
+    for (const Operation& operation : pouch_.construction().operations) {
+      if (operation.action == Action::finish) finished_end(operation);
+      if (operation.action == Action::sew) sewn_edges(operation);
+      if (operation.action == Action::secure_tails) tails(operation);
+    }
+    return std::move(seams_);
+  }
+
+ private:
+  [[nodiscard]] std::string code_of(const Operation& operation, const std::string& usual) const {
+    const auto stated = stated_.find(operation.id);
+    return stated == stated_.end() ? usual : stated->second;
+  }
+
+  [[nodiscard]] SeamEnds ends_of(const std::string& code) const {
+    const Stitch* stitch = rules_.stitch(code);
+    return stitch ? stitch->ends : SeamEnds::chain;
+  }
+
+  [[nodiscard]] Length panel_thickness() const {
+    const pouch::Request& request = pouch_.request;
+    return request.laminate.thickness + (request.outer ? request.outer->thickness : Length());
+  }
+
+  void finished_end(const Operation& operation) {
+    const auto& finish = operation.end == pouch::Edge::start ? pouch_.request.start_finish
+                                                             : pouch_.request.end_finish;
+    if (finish.kind == FinishKind::none) return;
+    const bool is_turned = finish.kind == FinishKind::turned;
+    const std::string code =
+        code_of(operation, is_turned ? rules_.finish_turned : rules_.finish_overedge);
+    seams_.push_back({operation.id, code, pouch_.sizes.cut_width,
+                      panel_thickness() * (is_turned ? 2 : 1), 1,
+                      ends_of(code) == SeamEnds::back_tack});
+  }
+
+  void sewn_edges(const Operation& operation) {
+    const std::string code = code_of(operation, rules_.sew);
+    Seam seam{operation.id,
+              code,
+              {},
+              {},
+              static_cast<int>(operation.edges.size()),
+              ends_of(code) == SeamEnds::back_tack};
+    for (const pouch::SeamLayers& stretch : pouch_.layers_at_seams) {
+      if (stretch.operation != operation.id) continue;
+      seam.length += stretch.heights.size();
+      seam.thickness = std::max(seam.thickness, stretch.thickness);
+    }
+    seams_.push_back(std::move(seam));
+  }
+
+  /// Two tails to every edge that was sewn with a chain so far.
+  void tails(const Operation& operation) {
+    int count = 0;
+    Length thickness;
+    for (const Seam& seam : seams_) {
+      const bool is_edge =
+          std::any_of(pouch_.construction().operations.begin(),
+                      pouch_.construction().operations.end(), [&](const Operation& one) {
+                        return one.id == seam.operation && one.action == Action::sew;
+                      });
+      if (!is_edge || ends_of(seam.stitch) != SeamEnds::chain) continue;
+      count += 2 * seam.per_pouch;
+      thickness = std::max(thickness, seam.thickness);
+    }
+    if (count == 0) return;
+    seams_.push_back({operation.id, code_of(operation, rules_.secure_tails), rules_.tail, thickness,
+                      count, false});
+  }
+
+  const pouch::Pouch& pouch_;
+  const ThreadRules& rules_;
+  const StatedStitches& stated_;
+  std::vector<Seam> seams_;
+};
+
+/// The length that takes thread, in mm: seams, what is sewn twice at their ends, chains.
+double length_with_ends(const Seam& seam, int pouches, const ThreadRules& rules) {
+  const double count = static_cast<double>(seam.per_pouch) * pouches;
+  // Back and forth again at both ends.
+  const double back_tacks = seam.has_back_tacks ? 4 * rules.back_tack.in_mm() : 0;
+  return count * (seam.length.in_mm() + back_tacks) + (count + 1) * rules.chain.in_mm();
+}
+
+int packages_for(double metres, const Package& package) {
+  // A metre too much by rounding is no reason for another cone.
+  return std::max(1, static_cast<int>(std::ceil(metres / package.metres - 1e-9)));
+}
+
+void divide(ThreadNeed& need, const Stitch& stitch) {
+  double weights = 0;
+  for (const ThreadShare& share : stitch.shares) weights += share.weight;
+  for (const ThreadShare& share : stitch.shares) {
+    need.parts.push_back({share.part, need.metres * share.weight / weights});
+    need.packages += packages_for(need.parts.back().metres, need.package);
+  }
+  // However unevenly `threads` threads share, their last cones are the only ones begun for less.
+  if (stitch.shares.empty()) {
+    need.packages = packages_for(need.metres, need.package) + stitch.threads - 1;
+  }
+}
+
+}  // namespace
+
+const Stitch* ThreadRules::stitch(std::string_view code) const {
+  const auto found = std::find_if(stitches.begin(), stitches.end(),
+                                  [&](const Stitch& one) { return one.code == code; });
+  return found == stitches.end() ? nullptr : &*found;
+}
+
+const Package* ThreadRules::package(std::string_view name) const {
+  const auto found = std::find_if(packages.begin(), packages.end(),
+                                  [&](const Package& one) { return one.name == name; });
+  return found == packages.end() ? nullptr : &*found;
+}
+
+std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules,
+                           const StatedStitches& stated) {
+  return SeamFinder(pouch, rules, stated).found();
+}
+
+std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches,
+                                     const ThreadRules& rules) {
+  std::map<std::string, ThreadNeed> by_code;
+  for (const Seam& seam : seams) {
+    const Stitch* stitch = rules.stitch(seam.stitch);
+    if (stitch == nullptr || seam.per_pouch == 0) continue;
+    ThreadNeed& need = by_code[seam.stitch];
+    need.stitch = seam.stitch;
+    need.seam_metres += seam.length.in_mm() * seam.per_pouch * pouches / kMmPerMetre;
+    need.metres +=
+        length_with_ends(seam, pouches, rules) / kMmPerMetre * stitch->ratio * (1 + rules.waste);
+  }
+  std::vector<ThreadNeed> needs;
+  for (auto& [code, need] : by_code) {
+    const Stitch* stitch = rules.stitch(code);
+    if (const Package* package = rules.package(stitch->package)) need.package = *package;
+    divide(need, *stitch);
+    needs.push_back(std::move(need));
+  }
+  return needs;
+}
+
+double lockstitch_ratio(Length thickness, Length stitch_length) {
+  return 2 + 2 * thickness.in_mm() / stitch_length.in_mm();
+}
+
+double overedge_ratio(Length width, Length thickness, Length stitch_length) {
+  return 3 + 4 * (width + thickness).in_mm() / stitch_length.in_mm();
+}
+
+std::optional<double> ratio_by_geometry(const Stitch& stitch, Length thickness) {
+  if (!stitch.stitch_length) return std::nullopt;
+  if (stitch.code == "301") return lockstitch_ratio(thickness, *stitch.stitch_length);
+  if (stitch.code == "504" && stitch.width) {
+    return overedge_ratio(*stitch.width, thickness, *stitch.stitch_length);
+  }
+  return std::nullopt;
+}
+
+}  // namespace pouchwright::batch

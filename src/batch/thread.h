@@ -1,0 +1,115 @@
+/// Thread: which seams a pouch has, which stitch each is sewn with, and how much thread they take.
+///
+///     const auto seams = seams_of(pouch, rules, {});
+///     for (const ThreadNeed& need : thread_needs(seams, 40, rules)) print(need.stitch,
+///     need.metres);
+///
+/// The rules are data (shared/stitches.toml), each figure with its source. Not for prices.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "pouch/pouch.h"
+#include "units/length.h"
+
+namespace pouchwright::batch {
+
+using units::Length;
+
+/// What the threads do at a seam's ends: run on as a chain, or lie in a stretch sewn twice.
+enum class SeamEnds { chain, back_tack };
+
+/// How one of a stitch's threads takes part: `weight` against the sum of all weights.
+struct ThreadShare {
+  std::string part;  ///< "needle", "bobbin", "looper"
+  double weight = 1;
+};
+
+/// A stitch type of ISO 4915 and the thread it takes.
+struct Stitch {
+  std::string code;                 ///< as "504"
+  double ratio = 0;                 ///< metres of thread for a metre of seam, all threads together
+  std::string source;               ///< "textbook" or "measured"
+  int threads = 2;                  ///< how many run at once
+  std::vector<ThreadShare> shares;  ///< empty where no source divides the thread
+  SeamEnds ends = SeamEnds::chain;
+  std::string package;                         ///< the name of the Package it is bought in
+  std::optional<Length> stitch_length, width;  ///< for ratio_by_geometry
+};
+
+/// How thread is sold.
+struct Package {
+  std::string name;  ///< "cone", "spool"
+  double metres = 0;
+};
+
+struct ThreadRules {
+  double waste = 0;  ///< fraction added to all thread
+  Length chain;      ///< left between pieces that are sewn one after the other
+  Length back_tack;  ///< sewn back and forth again at each end of a seam
+  Length tail;       ///< sewn over each end of a chain
+  std::vector<Stitch> stitches;
+  std::vector<Package> packages;
+  /// The codes that operations are sewn with.
+  std::string sew, secure_tails, finish_overedge, finish_turned;
+
+  /// Null where there is none.
+  [[nodiscard]] const Stitch* stitch(std::string_view code) const;
+  [[nodiscard]] const Package* package(std::string_view name) const;
+};
+
+/// One seam of a pouch.
+struct Seam {
+  std::string operation;  ///< id in the construction
+  std::string stitch;     ///< code
+  Length length;
+  Length thickness;  ///< of the thickest stretch
+  int per_pouch = 1;
+  bool has_back_tacks = false;
+};
+
+/// The stitch code of an operation that the job states, by the operation's id.
+using StatedStitches = std::map<std::string, std::string, std::less<>>;
+
+/// Every seam, in the order of the operations: sewn edges, finished ends, tails. A finished end
+/// goes across the cut panel; tails are those of sewn edges whose threads run on as a chain (those
+/// of the ends are caught in the sides). Requires: all codes are known to `rules`.
+[[nodiscard]] std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules,
+                                         const StatedStitches& stated);
+
+struct ThreadPart {
+  std::string part;
+  double metres = 0;
+};
+
+/// The thread of one stitch type for a whole batch.
+struct ThreadNeed {
+  std::string stitch;
+  double seam_metres = 0;         ///< of seam, without chains and back-tacks
+  double metres = 0;              ///< of thread, chains, back-tacks and waste included
+  std::vector<ThreadPart> parts;  ///< by needle and looper; empty where no source divides it
+  Package package;
+  /// Enough for one machine. Where the parts are unknown, enough however the threads divide it.
+  int packages = 0;
+};
+
+/// By stitch code. Between one piece and the next, before the first and after the last, each
+/// operation leaves a chain. Requires: `pouches` >= 1.
+[[nodiscard]] std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches,
+                                                   const ThreadRules& rules);
+
+/// Lockstitch by geometry: both threads go along the seam and once through it at every stitch,
+/// 2 + 2·T/s metres a metre. Source: textile calculation handbook pages.
+[[nodiscard]] double lockstitch_ratio(Length thickness, Length stitch_length);
+/// Three-thread overedge by geometry: 3 + 4·(W + T)/s. Source: the same.
+[[nodiscard]] double overedge_ratio(Length width, Length thickness, Length stitch_length);
+
+/// What geometry says of 301 and 504 where their stitch length (and width) are known: seams thicker
+/// than usual take more than the table's ratio.
+[[nodiscard]] std::optional<double> ratio_by_geometry(const Stitch& stitch, Length thickness);
+
+}  // namespace pouchwright::batch

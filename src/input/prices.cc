@@ -1,0 +1,61 @@
+#include "input/prices.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "units/number.h"
+
+namespace pouchwright::input {
+namespace {
+
+/// `4.50 EUR`: plain decimals, a blank, a currency without digits.
+std::optional<Price> with_currency(const Node& node) {
+  const std::string& text = node.text;
+  const std::size_t blank = text.find(' ');
+  if (blank == std::string::npos) return std::nullopt;
+  Price price{.place = node.place};
+  const auto read =
+      std::from_chars(text.data(), text.data() + blank, price.amount, std::chars_format::fixed);
+  if (read.ec != std::errc() || read.ptr != text.data() + blank) return std::nullopt;
+  price.currency = text.substr(std::min(text.find_first_not_of(' ', blank), text.size()));
+  const bool is_word = price.currency.find_first_of("0123456789 ") == std::string::npos;
+  return is_word && !price.currency.empty() ? std::optional(price) : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Price> read_price(TableReader& reader, std::string_view key) {
+  const Node* node = reader.find(key);
+  const auto stated = node && node->kind == Node::Kind::text ? with_currency(*node) : std::nullopt;
+  if (!stated) {
+    const auto number = reader.number(key, 0, kMostMoney);
+    if (!number) return std::nullopt;
+    return Price{number->value, "", number->place};
+  }
+  if (std::isfinite(stated->amount) && stated->amount >= 0 && stated->amount <= kMostMoney) {
+    return stated;
+  }
+  reader.context().diagnostics.error(node->place,
+                                     {"out-of-range",
+                                      {{"key", reader.path(key)},
+                                       {"text", clipped(node->text)},
+                                       {"least", "0"},
+                                       {"most", units::shortest(kMostMoney, 0)}}},
+                                     {{"out-of-range-hint"}});
+  return std::nullopt;
+}
+
+void check_currencies(const std::vector<diag::Placed<std::string>>& stated,
+                      diag::Diagnostics& diagnostics) {
+  for (const auto& one : stated) {
+    if (one.value == stated.front().value) continue;
+    diagnostics.error(
+        one.place,
+        {"prices-two-currencies",
+         {{"currency", clipped(one.value)}, {"first", clipped(stated.front().value)}}},
+        {{"prices-two-currencies-hint", {{"first", clipped(stated.front().value)}}}});
+  }
+}
+
+}  // namespace pouchwright::input

@@ -1,0 +1,146 @@
+#include "batch/supplies.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "support/requests.h"
+#include "unit/batch/thread_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::batch;
+using test::mm;
+
+namespace {
+
+pouch::Pouch hand_worked_pouch(pouch::CardUse cards) {
+  pouch::Request request = test::hand_worked(test::foldover());
+  request.cards = cards;
+  for (pouch::Operation& operation : request.construction.operations) {
+    if (operation.action != pouch::Action::sew) continue;
+    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
+  }
+  diag::Diagnostics diagnostics;
+  const auto made = pouch::derive(request, diagnostics);
+  REQUIRE(made.has_value());
+  return *made;
+}
+
+SupplyData data() {
+  SupplyData made;
+  made.thread = test::thread_rules();
+  made.card_sheets = {{"A4", mm(210), mm(297)}, {"A3", mm(297), mm(420)}};
+  made.sundries = {{"clips", 12, 1, Counted::helper},
+                   {"glue-stick", 1, 20, Counted::page},
+                   {"rotary-blade", 1, 50, Counted::pouch}};
+  return made;
+}
+
+Settings settings_of(int pouches) {
+  Settings made;
+  made.pouches.value = pouches;
+  made.helpers.value = 4;
+  return made;
+}
+
+Order order_of_laminate() {
+  Order order;
+  order.cloths = {{"laminate", "pul-150", mm(1500), mm(2600), 14.5, "m"}};
+  order.pages = 7;
+  return order;
+}
+
+const Supply& line_of(const Supplies& list, const std::string& name) {
+  const auto found = std::find_if(list.lines.begin(), list.lines.end(),
+                                  [&](const Supply& line) { return line.name == name; });
+  REQUIRE(found != list.lines.end());
+  return *found;
+}
+
+}  // namespace
+
+TEST_CASE("amounts follow from the order, the pouch and rules of thumb") {
+  Order order = order_of_laminate();
+  order.attachments = {{"snap", 2, "snap"}};
+  const auto pouch = hand_worked_pouch(pouch::CardUse::both);
+  const Supplies list = supplies(order, pouch, data(), settings_of(40), {});
+  CHECK(line_of(list, "laminate").amount == doctest::Approx(2.6));
+  CHECK(line_of(list, "snap").amount == 80);
+  CHECK(line_of(list, "page").amount == 7);
+  // Common practice, no source: clips by helper, glue by page, blades by pouch.
+  CHECK(line_of(list, "clips").amount == 48);
+  CHECK(line_of(list, "clips").basis == Basis::assumed);
+  CHECK(line_of(list, "glue-stick").amount == 1);
+  CHECK(line_of(list, "rotary-blade").amount == 1);
+  CHECK(supplies(order, pouch, data(), settings_of(51), {}).lines.back().amount == 2);
+  CHECK(line_of(list, "cone").amount == 3);
+}
+
+TEST_CASE("card is counted by sheets into which the cards fit, a set for each iron") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::both);
+  Settings settings = settings_of(40);
+  settings.irons.value = 3;
+  const Supplies list = supplies({}, pouch, data(), settings, {});
+  REQUIRE(list.cards.size() == 2);
+  // Worked by hand (design sections 3 and 3.5): the slip card's crossbar is 204 mm; shield 224 mm.
+  CHECK(list.cards[0].width == mm(204));
+  CHECK(list.cards[1].width == mm(224));
+  REQUIRE(list.cards[0].sheet.has_value());
+  CHECK(list.cards[0].sheets == 3);
+  REQUIRE(list.cards[1].sheet.has_value());
+  CHECK(list.cards[1].sheet->name == "A3");
+  SupplyData small = data();
+  small.card_sheets = {{"A6", mm(105), mm(148)}};
+  const Supplies none = supplies({}, pouch, small, settings, {});
+  CHECK_FALSE(none.cards[0].sheet.has_value());
+  CHECK_FALSE(line_of(none, "card").amount.has_value());
+  CHECK(
+      supplies({}, hand_worked_pouch(pouch::CardUse::inside), data(), settings, {}).cards.size() ==
+      1);
+}
+
+TEST_CASE("cost is amount times price, and what has no price is named") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const Prices prices = {{"cone", {5.0, {}}}, {"clips", {0.1, {}}}};
+  const Supplies list = supplies(order_of_laminate(), pouch, data(), settings_of(40), prices);
+  // By hand: 2.6 m at 14.50, three cones at 5, 48 clips at 0.10.
+  CHECK(list.known_cost == doctest::Approx(37.7 + 15 + 4.8));
+  CHECK(list.known_cost_per_pouch() == doctest::Approx(57.5 / 40));
+  std::vector<std::string> without;
+  for (const diag::Message& one : list.without) without.push_back(one.key);
+  CHECK(without == std::vector<std::string>{"supply-spool", "supply-card-slip", "supply-pages",
+                                            "supply-glue-stick", "supply-rotary-blade"});
+}
+
+TEST_CASE("pages that nobody counted leave their lines open") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const Supplies list = supplies({}, pouch, data(), settings_of(40), {{"page", {0.05, {}}}});
+  CHECK_FALSE(line_of(list, "page").amount.has_value());
+  CHECK_FALSE(line_of(list, "glue-stick").amount.has_value());
+  CHECK(list.known_cost == 0);
+}
+
+TEST_CASE("a price that no line asks for is told") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const Prices prices = {{"thred", {5.0, {}}}, {"laminate", {9.0, {}}}};
+  // The laminate's own price counts, so the second one is of no use.
+  CHECK(supplies(order_of_laminate(), pouch, data(), settings_of(1), prices).unused_prices ==
+        std::vector<std::string>{"laminate", "thred"});
+  Order unpriced = order_of_laminate();
+  unpriced.cloths[0].price.reset();
+  unpriced.cloths[0].price_per.clear();
+  const Supplies list = supplies(unpriced, pouch, data(), settings_of(1), prices);
+  CHECK(list.unused_prices == std::vector<std::string>{"thred"});
+  CHECK(list.known_cost == doctest::Approx(2.6 * 9));
+}
+
+TEST_CASE("cloth sold by the yard is counted in yards") {
+  Order order = order_of_laminate();
+  order.cloths[0].length = Length::nm(4'572'000'000);  // 5 yd: yard and pound agreement, 1959
+  order.cloths[0].price_per = "yd";
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const Supplies list = supplies(order, pouch, data(), settings_of(1), {});
+  CHECK(line_of(list, "laminate").amount == doctest::Approx(5));
+  CHECK(line_of(list, "laminate").unit == SupplyUnit::yard);
+  CHECK(line_of(list, "laminate").cost == doctest::Approx(72.5));
+}

@@ -1,0 +1,134 @@
+#include "batch/thread.h"
+
+#include <doctest/doctest.h>
+
+#include "support/requests.h"
+#include "unit/batch/thread_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::batch;
+using test::mm;
+
+namespace {
+
+pouch::Pouch pouch_of(const pouch::Request& request) {
+  diag::Diagnostics diagnostics;
+  const auto made = pouch::derive(request, diagnostics);
+  REQUIRE(made.has_value());
+  return *made;
+}
+
+pouch::Request with_sewn_sides() {
+  pouch::Request request = test::hand_worked(test::foldover());
+  for (pouch::Operation& operation : request.construction.operations) {
+    if (operation.action != pouch::Action::sew) continue;
+    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
+  }
+  return request;
+}
+
+const Seam* seam_of(const std::vector<Seam>& seams, const std::string& operation) {
+  for (const Seam& seam : seams) {
+    if (seam.operation == operation) return &seam;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("geometry gives the handbook's worked examples") {
+  // Textile calculation handbook pages: 504 with 10 stitches an inch, 0.25 in wide, 0.05 in thick.
+  const Length stitch = Length::inches(1, 10);
+  const double overedge = overedge_ratio(Length::inches(1, 4), Length::inches(1, 20), stitch);
+  CHECK(overedge == doctest::Approx(15));
+  // 20 yd of seam: 274.32 m of thread; 1 yd = 0.9144 m (yard and pound agreement, 1959).
+  CHECK(20 * 0.9144 * overedge == doctest::Approx(274.32));
+  // The same pages: 301, 0.01 in thick.
+  CHECK(lockstitch_ratio(Length::inches(1, 100), stitch) == doctest::Approx(2.2));
+}
+
+TEST_CASE(
+    "a pouch's seams are its sides from bottom to flap fold, their tails, and finished ends") {
+  pouch::Request request = with_sewn_sides();
+  request.end_finish = {pouch::FinishKind::overedge, Length(), mm(5), {}};
+  const auto seams = seams_of(pouch_of(request), test::thread_rules(), {});
+  REQUIRE(seams.size() == 3);
+  const Seam* sides = seam_of(seams, "sew-sides");
+  REQUIRE(sides != nullptr);
+  // Worked by hand (design section 3): folded, the sides are as high as the depth, 150 mm; where
+  // front, back and flap lie together they are three laminates of 0.35 mm.
+  CHECK(sides->length == mm(150));
+  CHECK(sides->per_pouch == 2);
+  CHECK(sides->thickness == Length::nm(3 * 350'000));
+  CHECK(sides->stitch == "504");
+  CHECK_FALSE(sides->has_back_tacks);
+  const Seam* end = seam_of(seams, "finish-end");
+  REQUIRE(end != nullptr);
+  CHECK(end->length == mm(204));
+  CHECK(end->stitch == "504");
+  const Seam* tails = seam_of(seams, "tails");
+  REQUIRE(tails != nullptr);
+  CHECK(tails->length == mm(20));
+  CHECK(tails->per_pouch == 4);
+  CHECK(tails->stitch == "304");
+}
+
+TEST_CASE("a turned end is a lockstitch seam, and stated stitches replace the usual ones") {
+  pouch::Request request = with_sewn_sides();
+  request.start_finish = {pouch::FinishKind::turned, mm(10), mm(18), {}};
+  const auto seams = seams_of(pouch_of(request), test::thread_rules(), {{"sew-sides", "301"}});
+  const Seam* start = seam_of(seams, "finish-start");
+  REQUIRE(start != nullptr);
+  CHECK(start->stitch == "301");
+  CHECK(start->has_back_tacks);
+  const Seam* sides = seam_of(seams, "sew-sides");
+  REQUIRE(sides != nullptr);
+  CHECK(sides->stitch == "301");
+  CHECK(sides->has_back_tacks);
+  // A lockstitch leaves no chain that could unravel.
+  CHECK(seam_of(seams, "tails") == nullptr);
+}
+
+TEST_CASE("thread is ratio times seam, chains between pieces and back-tacks, and waste") {
+  ThreadRules rules = test::thread_rules();
+  const std::vector<Seam> chained = {{"sew", "504", mm(150), {}, 2, false}};
+  const auto needs = thread_needs(chained, 10, rules);
+  REQUIRE(needs.size() == 1);
+  CHECK(needs[0].seam_metres == doctest::Approx(3));
+  // By hand: (20 · 150 + 21 · 25) mm · 14 (Carr & Latham, quoted in course notes) · 1.15.
+  CHECK(needs[0].metres == doctest::Approx(3.525 * 14 * 1.15));
+  const std::vector<Seam> locked = {{"sew", "301", mm(150), {}, 2, true}};
+  // By hand: 20 · (150 + 4 · 10) + 21 · 25 mm, · 2.5 (the same), · 1.15.
+  CHECK(thread_needs(locked, 10, rules)[0].metres == doctest::Approx(4.325 * 2.5 * 1.15));
+}
+
+TEST_CASE("a chain stitch's thread is divided by needle and looper as measured") {
+  // Published measurement: 15 cm of 401 took 19.5 cm of needle and 62.0 cm of looper thread.
+  const auto needs =
+      thread_needs({{"sew", "401", mm(1000), {}, 1, false}}, 100, test::thread_rules());
+  REQUIRE(needs[0].parts.size() == 2);
+  CHECK(needs[0].parts[0].part == "needle");
+  CHECK(needs[0].parts[0].metres / needs[0].parts[1].metres == doctest::Approx(19.5 / 62.0));
+  CHECK(needs[0].parts[0].metres + needs[0].parts[1].metres == doctest::Approx(needs[0].metres));
+}
+
+TEST_CASE("packages are enough for every thread at once") {
+  const ThreadRules rules = test::thread_rules();
+  // A short seam still needs three cones for three threads.
+  CHECK(thread_needs({{"sew", "504", mm(100), {}, 1, false}}, 1, rules)[0].packages == 3);
+  // By hand: 2000 · 0.2 m and 2001 chains of 25 mm, · 14 · 1.15 = 7245.4 m; cones of 2500 m: three
+  // would do for one thread, for three that divide it in any way two more.
+  const auto many = thread_needs({{"sew", "504", mm(200), {}, 1, false}}, 2000, rules);
+  CHECK(many[0].metres == doctest::Approx(450.025 * 14 * 1.15));
+  CHECK(many[0].packages == 5);
+  // Known shares: 100 m of 301 each for needle and bobbin, spools of 200 m.
+  CHECK(thread_needs({{"sew", "301", mm(200), {}, 1, false}}, 300, rules)[0].packages == 2);
+}
+
+TEST_CASE("geometry is asked only where its lengths are known") {
+  const ThreadRules rules = test::thread_rules();
+  CHECK(ratio_by_geometry(*rules.stitch("504"), mm(1)).has_value());
+  CHECK(ratio_by_geometry(*rules.stitch("301"), mm(1)) > 2);
+  CHECK_FALSE(ratio_by_geometry(*rules.stitch("401"), mm(1)).has_value());
+  CHECK(rules.stitch("999") == nullptr);
+}

@@ -1,0 +1,131 @@
+// Thread ratios and small things: shared/stitches.toml, and what can be wrong in such a file.
+#include "input/stitches.h"
+
+#include "input/prices.h"
+#include "support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::input;
+using test::Lines;
+using test::told;
+using units::Length;
+
+namespace {
+
+batch::SupplyData own_data() {
+  diag::Diagnostics diagnostics;
+  const auto made =
+      read_stitches(test::source_file("shared/stitches.toml"), test::library().papers, diagnostics);
+  CHECK(told(diagnostics) == Lines{});
+  REQUIRE(made.has_value());
+  return *made;
+}
+
+const std::string kWhole =
+    "[package.cone]\nmetres = 1000\n"
+    "[stitch.504]\nratio = 14\nthreads = 3\nends = \"chain\"\npackage = \"cone\"\n"
+    "source = \"textbook\"\n"
+    "[allowance]\nwaste = 0.1\n"
+    "[use]\nsew = \"504\"\nsecure_tails = \"504\"\nfinish_overedge = \"504\"\n"
+    "finish_turned = \"504\"\n";
+
+Lines faults(const std::string& text) {
+  diag::Diagnostics diagnostics;
+  CHECK_FALSE(
+      read_stitches({"stitches.toml", text}, test::library().papers, diagnostics).has_value());
+  return told(diagnostics, "stitches.toml");
+}
+
+std::string changed(std::string text, const std::string& from, const std::string& to) {
+  const std::size_t at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  return text.replace(at, from.size(), to);
+}
+
+struct PriceRead {
+  std::optional<Price> price;
+  Lines told;
+};
+PriceRead price_of(const std::string& value) {
+  diag::Diagnostics diagnostics;
+  const auto root = parsed({"job.toml", "cone = " + value}, diagnostics);
+  REQUIRE(root.has_value());
+  TableReader reader(*root, "prices", {diagnostics});
+  PriceRead read{read_price(reader, "cone"), {}};
+  read.told = told(diagnostics);
+  return read;
+}
+
+}  // namespace
+
+TEST_CASE("thread ratios are the textbook's") {
+  const auto rules = own_data().thread;
+  // Carr & Latham, The Technology of Clothing Manufacture, as quoted in course notes; for 304
+  // another table has 5.5, and the file says that 7.0 is used.
+  const std::vector<std::pair<std::string, double>> known = {
+      {"301", 2.5}, {"401", 5.5}, {"304", 7.0}, {"503", 12}, {"504", 14}, {"512", 18}, {"516", 20}};
+  CHECK(rules.stitches.size() == known.size());
+  for (const auto& [code, ratio] : known) {
+    CAPTURE(code);
+    REQUIRE(rules.stitch(code) != nullptr);
+    CHECK(rules.stitch(code)->ratio == ratio);
+  }
+  // Textile calculation handbook pages: 10 to 15 % waste.
+  CHECK(rules.waste == 0.15);
+  // Common practice, no source.
+  CHECK(rules.chain == Length::whole_mm(25));
+}
+
+TEST_CASE("only measured or geometric shares divide the thread, and 401's are the measured ones") {
+  const auto rules = own_data().thread;
+  // Published measurement: 15 cm of seam took 19.5 cm needle and 62.0 cm looper thread.
+  const auto& shares = rules.stitch("401")->shares;
+  REQUIRE(shares.size() == 2);
+  CHECK(shares[0].part == "needle");
+  CHECK(shares[0].weight / shares[1].weight == doctest::Approx(19.5 / 62.0));
+  CHECK(rules.stitch("504")->shares.empty());
+  // Ten stitches an inch: textile calculation handbook pages.
+  CHECK(rules.stitch("504")->stitch_length == Length::inches(1, 10));
+}
+
+TEST_CASE("card sheets are papers by name") {
+  const auto sheets = own_data().card_sheets;
+  REQUIRE(sheets.size() == 3);
+  // ISO 216.
+  CHECK(sheets[0].width == Length::whole_mm(210));
+  CHECK(sheets[2].height == Length::whole_mm(594));
+}
+
+TEST_CASE("what a stitches file lacks or misnames is told at its place") {
+  CHECK(faults("x = 1\n") ==
+        Lines{"0:0 key-missing key=allowance", "0:0 key-missing key=use", "1:1 key-unknown key=x"});
+  CHECK(faults(changed(kWhole, "package = \"cone\"", "package = \"cane\"")) ==
+        Lines{"7:11 package-unknown text=cane"});
+  CHECK(faults(changed(kWhole, "finish_turned = \"504\"", "finish_turned = \"301\"")) ==
+        Lines{"15:17 stitch-unknown text=301"});
+  CHECK(faults(changed(kWhole, "metres = 1000", "metres = 0")) ==
+        Lines{"2:10 out-of-range key=package.cone.metres text=0 least=0.001 most=100000"});
+  CHECK(faults(kWhole + "[card]\nsheets = [\"B99\"]\n") == Lines{"17:11 paper-unknown text=B99"});
+  CHECK(faults(kWhole + "[sundry.clips]\ncount = 3\n") ==
+        Lines{"16:1 key-missing key=sundry.clips.per"});
+}
+
+TEST_CASE("a price is a number, with its currency or without") {
+  CHECK(price_of("4.5").price->amount == 4.5);
+  CHECK(price_of("4").price->currency.empty());
+  const auto in_euros = price_of("\"4.50 EUR\"");
+  REQUIRE(in_euros.price.has_value());
+  CHECK(in_euros.price->amount == 4.5);
+  CHECK(in_euros.price->currency == "EUR");
+  for (const char* text :
+       {"\"dear\"", "\"4.5\"", "\"4.5 \"", "\"EUR 4.5\"", "\"1e3 EUR\"", "\"\""}) {
+    CAPTURE(text);
+    CHECK(price_of(text).told == Lines{"1:8 wrong-kind-number key=prices.cone"});
+  }
+  for (const char* text : {"\"-1 EUR\"", "\"2000000 EUR\"", "\"nan EUR\"", "\"inf EUR\""}) {
+    CAPTURE(text);
+    const Lines told = price_of(text).told;
+    REQUIRE(told.size() == 1);
+    CHECK(told[0].starts_with("1:8 out-of-range key=prices.cone"));
+  }
+}
