@@ -1,5 +1,7 @@
 /// How long cut plans take: `lay_bench [folder of the published instances]`. One line a question,
-/// with the best of a few runs and, where an aim was set, the ratio to it.
+/// with the best of a few runs and, where an aim was set, the ratio to it; at the end four
+/// questions that CBC answers too, as models in whole numbers, with the ratio of the times (aim:
+/// 1,000).
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
@@ -8,6 +10,7 @@
 
 #include "lay/lay.h"
 #include "lay/solvers.h"
+#include "support/integer_model.h"
 
 using namespace pouchwright;
 using lay::Shape;
@@ -39,18 +42,21 @@ void panels(int demand, int width_mm, double aim_ms) {
               plan.cloth.optimal ? "optimal" : "with a gap");
 }
 
-void six_kinds() {
+constexpr int kSixKinds[6][3] = {{204, 360, 3}, {204, 300, 3}, {150, 250, 4},
+                                 {50, 80, 4},   {25, 200, 4},  {30, 90, 2}};
+
+/// `each` pieces of every kind, or (0) twenty in all.
+void six_kinds(int each) {
   lay::Request request;
   request.cloth = {"cloth", Length::whole_mm(1100)};
-  const int sizes[6][3] = {{204, 360, 3}, {204, 300, 3}, {150, 250, 4},
-                           {50, 80, 4},   {25, 200, 4},  {30, 90, 2}};
-  for (const auto& size : sizes) {
+  for (const auto& size : kSixKinds) {
     request.kinds.push_back(
-        {"kind", Length::whole_mm(size[0]), Length::whole_mm(size[1]), size[2]});
+        {"kind", Length::whole_mm(size[0]), Length::whole_mm(size[1]), each > 0 ? each : size[2]});
   }
   lay::Plan plan;
   const double took = best_ms(3, [&] { plan = lay::plan(request); });
-  std::printf("six kinds, twenty pieces: %8.3f ms; %.0f mm, bound %.0f mm\n", took,
+  std::printf("six kinds, %s: %8.3f ms; %.0f mm, bound %.0f mm\n",
+              each > 0 ? "twenty pieces of each" : "twenty pieces in all", took,
               plan.cloth.length.in_mm(), plan.cloth.bound.in_mm());
 }
 
@@ -102,6 +108,56 @@ void published_strips(const std::string& folder) {
   }
 }
 
+/// Ours against the general way, on the same question.
+void against_cbc(const char* question, double ours_ms, Whole ours, const test::Model& model) {
+  constexpr int seconds = 60;
+  const test::Solved theirs = test::solved_by_cbc(model, seconds);
+  const double theirs_ms = theirs.seconds * 1000;
+  const std::string answer =
+      theirs.closed ? std::to_string(*theirs.least)
+                    : "not solved; between " + std::to_string(theirs.bound) + " and " +
+                          (theirs.least ? std::to_string(*theirs.least) : std::string("anything"));
+  std::printf("%s: %lld in %.4f ms; cbc: %s in %.0f ms with %zu variables; ratio %s%.0f\n",
+              question, static_cast<long long>(ours), ours_ms, answer.c_str(), theirs_ms,
+              model.variables(), theirs.closed ? "" : "above ", theirs_ms / ours_ms);
+}
+
+void strip_against_cbc(const char* name, const lay::RollQuestion& question) {
+  lay::RollAnswer answer;
+  const double took = best_ms(3, [&] {
+    lay::Work work(lay::kWork);
+    answer = question.shapes.size() == 1 ? lay::one_kind_straight(question, work)
+                                         : lay::several_kinds(question, work);
+  });
+  // The length that we found spares cbc all longer ones.
+  against_cbc(name, took, answer.length, test::strip_model(question, answer.length));
+}
+
+void models_of_cbc() {
+  if (!test::cbc_is_installed()) {
+    std::printf("cbc is not installed (Debian package coinor-cbc): no comparison\n");
+    return;
+  }
+  const Shape tile{9, 7, 50, true, true, 1};
+  int count = 0;
+  const double took = best_ms(3, [&] {
+    lay::Work work(lay::kWork);
+    count = lay::most_straight(51, 53, tile, work);
+  });
+  against_cbc("most 9 x 7 from 53 x 51, straight (cost: minus the count)", took, -count,
+              test::plate_model(51, 53, {tile}));
+  strip_against_cbc("40 panels on 1500 mm", {1500, lay::kNever, {{204, 360, 40, true, true, 0}}});
+  strip_against_cbc("40 panels on 1100 mm", {1100, lay::kNever, {{204, 360, 40, true, true, 0}}});
+  // M. Hifi 1998, SCP3: across, along the roll, demand.
+  strip_against_cbc("SCP3", {6,
+                             lay::kNever,
+                             {{1, 3, 4, true, false, 0},
+                              {3, 2, 2, true, false, 0},
+                              {2, 1, 4, true, false, 0},
+                              {2, 7, 2, true, false, 0},
+                              {1, 8, 3, true, false, 0}}});
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -109,8 +165,10 @@ int main(int count, char** words) {
   panels(40, 1500, 5);
   panels(1000, 1100, 50);
   panels(1000, 1500, 50);
-  six_kinds();
+  six_kinds(0);
+  six_kinds(20);
   published_counts();
-  if (count > 1) published_strips(words[1]);
+  published_strips(count > 1 ? words[1] : POUCHWRIGHT_LAY_DATA);
+  models_of_cbc();
   return 0;
 }
