@@ -1,9 +1,12 @@
 #include "drawing/lay_picture.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <utility>
+
+#include "drawing/labels.h"
 
 namespace pouchwright::drawing {
 namespace {
@@ -16,12 +19,15 @@ constexpr Stroke kWasteStroke{LinePattern::continuous, 0.13};
 constexpr Stroke kCutAcrossStroke{LinePattern::dashed, 0.35};
 constexpr Stroke kArrowStroke{LinePattern::continuous, 0.18};
 constexpr double kWasteSpacing = 2;
-/// The widest cloth is drawn this high.
+/// A row is drawn at least this high, and higher where all rows together stay within the other.
 constexpr double kRowHeight = 62;
+constexpr double kRowsHeight = 140;
 /// Left of a row, for the cloth's width.
 constexpr double kLeft = 10;
 constexpr double kLine = 4.2;
 constexpr double kGap = 5;
+/// Between the places that are tried for a number along its cut.
+constexpr double kTry = 4;
 /// The small pictures of cuts.
 constexpr double kSmallWidth = 42;
 constexpr double kSmallHeight = 24;
@@ -52,16 +58,14 @@ struct Row {
 class Picture {
  public:
   Picture(const LayToDraw& drawn, units::LengthStyle style, const diag::Words& words,
-          const TextMeasure& measure, double width)
+          const TextMeasure& measure, Point room)
       : drawn_(drawn),
         lay_(*drawn.lay),
         style_(style),
         words_(words),
         measure_(measure),
-        width_(width) {
-    double longest = 1;
-    for (const auto& [from, to] : lengths()) longest = std::max(longest, (to - from).in_mm());
-    scale_ = std::min(kRowHeight / std::max(1.0, lay_.width.in_mm()), (width_ - kLeft) / longest);
+        width_(room.x) {
+    choose_scale(std::min(kRowsHeight, room.y - 2 * kTitleSize - kGap));
   }
 
   std::vector<Strip> strips() {
@@ -74,6 +78,20 @@ class Picture {
   }
 
  private:
+  /// As large as the rows allow.
+  void choose_scale(double height) {
+    double longest = 1;
+    for (const auto& [from, to] : lengths()) longest = std::max(longest, (to - from).in_mm());
+    const double cloth = std::max(1.0, lay_.width.in_mm());
+    for (double row = height; row >= kRowHeight; row -= 2) {
+      scale_ = std::min(row / cloth, (width_ - kLeft) / longest);
+      const auto count = static_cast<double>(rows().size());
+      if (count * (cloth * scale_ + 2 * kLine + kGap) <= height) return;
+    }
+    scale_ = std::min({kRowHeight, height}) / cloth;
+    scale_ = std::min(scale_, (width_ - kLeft) / longest);
+  }
+
   [[nodiscard]] std::string shown(Length length) const { return text(length, style_); }
 
   /// The lengths cut off, or the whole of a remnant.
@@ -136,18 +154,25 @@ class Picture {
     return {left, top, left + area.length.in_mm() * scale_, top + area.width.in_mm() * scale_};
   }
 
+  /// What stands on a row: outlines may be written over where there is no other place, words and
+  /// arrows never.
+  struct Marks {
+    LabelPlacer words, outlines;
+  };
+
   Strip row_strip(const Row& row) const {
     Strip strip;
+    Marks marks{LabelPlacer(measure_), LabelPlacer(measure_)};
     const lay::Area whole{Length(), row.from, lay_.width, row.to - row.from};
     const Box cloth = box_of(whole, row);  // its numbers stand above it: see the gap of heading()
     waste(strip, row);
-    pieces(strip, row);
+    pieces(strip, row, marks);
     draw(strip, Group::cut, rectangle(cloth), kClothStroke, "cloth");
     write(strip, shown(lay_.width), {kLeft - 3, (cloth.y0 + cloth.y1) / 2}, Anchor::middle,
           Weight::regular, kSmallestSize, 270);
-    dimensions(strip, row, cloth);
-    cut_numbers(strip, row);
-    strip.height = cloth.y1 + 2 * kLine + kGap;
+    cut_numbers(strip, row, cloth, marks);
+    names(strip, row, marks);
+    strip.height = dimensions(strip, row, cloth, marks.words) + kGap;
     return strip;
   }
 
@@ -155,33 +180,70 @@ class Picture {
     return piece.area.y >= row.from && piece.area.y < row.to && piece.layer == 0;
   }
 
-  void pieces(Strip& strip, const Row& row) const {
+  void pieces(Strip& strip, const Row& row, Marks& marks) const {
     for (const lay::Placed& piece : lay_.pieces) {
       if (!lies_in(piece, row)) continue;
       const Box box = box_of(piece.area, row);
       draw(strip, Group::cut, rectangle(box), kPieceStroke, "piece");
-      arrow(strip, box, piece.turned);
-      const auto& names = piece.by_product ? drawn_.by_products : drawn_.kinds;
-      const std::string& name = names[static_cast<std::size_t>(piece.kind)];
-      const TextSize size = measure_.measure(name, kSmallestSize, Weight::regular);
-      const double middle_x = (box.x0 + box.x1) / 2;
-      const double middle_y = (box.y0 + box.y1) / 2;
-      if (size.width + 1 < box.width() && box.height() > 2 * kLine) {
-        // Above the arrow, whichever way it points.
-        const double y = piece.turned ? std::min(middle_y - 1, box.y0 + kLine) : middle_y - 1;
-        write(strip, name, {middle_x, y}, Anchor::middle);
-      } else if (size.width + 1 < box.height() && box.width() > 2 * kLine) {
-        write(strip, name, {middle_x - 1, middle_y}, Anchor::middle, Weight::regular, kSmallestSize,
-              270);
-      }
+      marks.outlines.take(rectangle(box), 0);
+      arrow(strip, box, piece.turned, marks);
     }
   }
 
+  /// The piece's name beside its arrow, along or across it; left out where there is no room.
+  void names(Strip& strip, const Row& row, Marks& marks) const {
+    for (const lay::Placed& piece : lay_.pieces) {
+      if (!lies_in(piece, row)) continue;
+      const auto& names = piece.by_product ? drawn_.by_products : drawn_.kinds;
+      Text name{.group = Group::label,
+                .words = names[static_cast<std::size_t>(piece.kind)],
+                .at = {},
+                .size = kSmallestSize};
+      const auto placed = name_in(grown(box_of(piece.area, row), -0.4), name, marks);
+      if (placed) strip.items.emplace_back(*placed);
+    }
+  }
+
+  [[nodiscard]] std::optional<Text> name_in(const Box& inside, Text name, Marks& marks) const {
+    struct Try {
+      int turn;
+      std::vector<double> across, down;
+    };
+    static const std::vector<Try> tries = {
+        {0, {0.5}, {0.3, 0.1, 0.7, 0.9}},
+        {270, {0.2, 0.8, 0.1, 0.9}, {0.5}},
+        {0, {0.5, 0.2, 0.8, 0.0, 1.0}, {0.5, 0.2, 0.8, 0.0, 1.0}},
+        {270, {0.5, 0.0, 1.0}, {0.5, 0.2, 0.8, 0.0, 1.0}}};
+    for (const Try& one : tries) {
+      name.turn_deg = one.turn;
+      const auto placed = marks.words.put(name, corners_inside(inside, name, one.across, one.down));
+      if (placed) return placed;
+    }
+    return std::nullopt;
+  }
+
+  /// Where the top left corner of `text` may stand in `box`, by shares of the room there is.
+  [[nodiscard]] std::vector<Point> corners_inside(const Box& box, const Text& text,
+                                                  const std::vector<double>& across,
+                                                  const std::vector<double>& down) const {
+    const Box own = bounds(text, measure_);
+    const double room_x = box.width() - own.width();
+    const double room_y = box.height() - own.height();
+    std::vector<Point> corners;
+    if (room_x < 0 || room_y < 0) return corners;
+    for (const double x : across) {
+      for (const double y : down) corners.push_back({box.x0 + x * room_x, box.y0 + y * room_y});
+    }
+    return corners;
+  }
+
   /// A double-headed line along the piece's own length.
-  void arrow(Strip& strip, const Box& box, bool turned) const {
+  void arrow(Strip& strip, const Box& box, bool turned, Marks& marks) const {
     const double head = 1.2;
     const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
-    const double reach = std::min(8.0, (turned ? box.height() : box.width()) * 0.3);
+    const double reach = std::min(6.0, (turned ? box.height() : box.width()) * 0.3);
+    // Off the middle where a name may stand beside it.
+    const double aside = (turned ? box.width() : box.height()) > 2 * kLine ? 1.5 : 0;
     if (reach < 2 * head) return;
     Path path;
     const auto add = [&](Point from, Point to) {
@@ -189,8 +251,8 @@ class Picture {
       path.insert(path.end(), piece.begin(), piece.end());
     };
     const auto at = [&](double along, double off) {
-      return turned ? Point{middle.x + 1.5 + off, middle.y + along}
-                    : Point{middle.x + along, middle.y + 1.5 + off};
+      return turned ? Point{middle.x + aside + off, middle.y + along}
+                    : Point{middle.x + along, middle.y + aside + off};
     };
     add(at(-reach, 0), at(reach, 0));
     for (const double end : {-reach, reach}) {
@@ -198,6 +260,7 @@ class Picture {
       add(at(end, 0), at(back, -head / 2));
       add(at(end, 0), at(back, head / 2));
     }
+    marks.words.take(grown(bounds(path), 0.3));
     draw(strip, Group::grain, std::move(path), kArrowStroke, "direction");
   }
 
@@ -234,39 +297,160 @@ class Picture {
     }
   }
 
-  /// Below the row: every length cut off, with the number of its cut.
-  void dimensions(Strip& strip, const Row& row, const Box& cloth) const {
+  /// A length cut off, or several like it in a row, too narrow for a figure each.
+  struct Run {
+    Length from, each;
+    int times = 0;
+  };
+
+  [[nodiscard]] std::vector<Run> runs_of(const Row& row) const {
+    std::vector<Run> runs;
     for (const auto& [from, to] : lengths()) {
       if (from < row.from || to > row.to) continue;
-      const Box off = box_of({Length(), from, lay_.width, to - from}, row);
-      draw(strip, Group::fold, line({off.x1, cloth.y0}, {off.x1, cloth.y1 + 2}), kCutAcrossStroke,
-           "cut off");
-      const std::string length = shown(to - from);
-      const TextSize size = measure_.measure(length, kSmallestSize, Weight::regular);
-      if (size.width < off.width()) {
-        write(strip, length, {(off.x0 + off.x1) / 2, cloth.y1 + kLine}, Anchor::middle);
+      const Length each = to - from;
+      const double width = measure_.measure(shown(each), kSmallestSize, Weight::regular).width;
+      const bool narrow = width + kClearance > each.in_mm() * scale_;
+      if (narrow && !runs.empty() && runs.back().each == each) {
+        ++runs.back().times;
+      } else {
+        runs.push_back({from, each, 1});
       }
+    }
+    return runs;
+  }
+
+  /// Below the row: every length cut off, in lines below each other where they are crowded, and
+  /// what part of the cloth this is. Returns how far down that goes.
+  double dimensions(Strip& strip, const Row& row, const Box& cloth, LabelPlacer& placer) const {
+    for (const auto& [from, to] : lengths()) {
+      if (from < row.from || to > row.to) continue;
+      const double x = box_of({Length(), from, lay_.width, to - from}, row).x1;
+      draw(strip, Group::fold, line({x, cloth.y0}, {x, cloth.y1 + 2}), kCutAcrossStroke, "cut off");
+    }
+    double deepest = cloth.y1 + kLine;
+    for (const Run& run : runs_of(row)) {
+      Text figure = run_figure(run);
+      const Box off = box_of({Length(), run.from, lay_.width, run.times * run.each}, row);
+      const double width = bounds(figure, measure_).width();
+      const double x = std::clamp((off.x0 + off.x1 - width) / 2, 0.0, width_ - width);
+      std::vector<Point> corners;
+      for (int level = 0; level < 8; ++level) corners.push_back({x, cloth.y1 + 1 + level * kLine});
+      const auto placed = placer.put(figure, corners);
+      if (!placed) continue;
+      deepest = std::max(deepest, placed->at.y);
+      placer.take(grown(bounds(*placed, measure_), 0.5));
+      strip.items.emplace_back(*placed);
     }
     write(strip,
           words_.say({"lay-picture-from-to", {{"from", shown(row.from)}, {"to", shown(row.to)}}}),
-          {kLeft, cloth.y1 + 2 * kLine}, Anchor::start);
+          {kLeft, deepest + kLine}, Anchor::start);
+    return deepest + kLine;
   }
 
-  /// The number of each cut where its first line begins.
-  void cut_numbers(Strip& strip, const Row& row) const {
+  [[nodiscard]] Text run_figure(const Run& run) const {
+    Text figure{.group = Group::label, .words = shown(run.each), .at = {}, .size = kSmallestSize};
+    if (run.times == 1) return figure;
+    figure.words = words_.say(
+        {"lay-picture-run", {{"times", std::to_string(run.times)}, {"each", figure.words}}});
+    return figure;
+  }
+
+  /// Whether the cut is made in this row: a length is cut off at its row's end.
+  [[nodiscard]] static bool made_in(const lay::Line& line, lay::Cut cut, const Row& row) {
+    const Length from = std::min(line.y0, line.y1);
+    const Length to = std::max(line.y0, line.y1);
+    if (cut == lay::Cut::off) return from > row.from && to <= row.to;
+    return from >= row.from && to <= row.to && from < row.to;
+  }
+
+  /// The number of each cut, once, beside one of its lines, where it covers no other word and, if
+  /// possible, no outline.
+  void cut_numbers(Strip& strip, const Row& row, const Box& cloth, Marks& marks) const {
     int number = 0;
     for (const lay::Step& step : lay_.steps) {
       ++number;
-      if (step.lines.empty()) continue;
-      const lay::Line& first = step.lines.front();
-      const Length at = std::min(first.y0, first.y1);
-      if (at < row.from || at > row.to || (at == row.to && row.to != lay_.length)) continue;
-      const bool is_off = step.cut == lay::Cut::off;
-      const double x = kLeft + (at - row.from).in_mm() * scale_;
-      const double y = std::min(first.x0, first.x1).in_mm() * scale_;
-      write(strip, std::to_string(number), {is_off ? x : x + 0.8, is_off ? -0.8 : y - 0.7},
-            is_off ? Anchor::middle : Anchor::start, Weight::bold);
+      if (step.lines.empty() || !made_in(step.lines.front(), step.cut, row)) continue;
+      Text text{.group = Group::label,
+                .words = std::to_string(number),
+                .at = {},
+                .size = kSmallestSize,
+                .weight = Weight::bold};
+      const auto corners = beside_lines(step, row, text);
+      const auto placed = number_at(text, corners, marks);
+      if (placed) {
+        strip.items.emplace_back(*placed);
+      } else {
+        number_aside(strip, text, corners.front(), cloth, marks);
+      }
     }
+  }
+
+  [[nodiscard]] std::optional<Text> number_at(const Text& text, const std::vector<Point>& corners,
+                                              Marks& marks) const {
+    std::vector<Point> clear;
+    for (const Point& corner : corners) {
+      const Box box = bounds(with_top_left(text, corner, measure_), measure_);
+      if (marks.outlines.is_free(grown(box, -kClearance))) clear.push_back(corner);
+    }
+    const auto placed = marks.words.put(text, clear);
+    return placed ? placed : marks.words.put(text, corners);
+  }
+
+  /// Corners for a step's number: above the cloth where a length is cut off, else beside its lines.
+  [[nodiscard]] std::vector<Point> beside_lines(const lay::Step& step, const Row& row,
+                                                const Text& text) const {
+    const Box own = bounds(text, measure_);
+    std::vector<Point> corners;
+    for (const lay::Line& one : step.lines) {
+      if (!made_in(one, step.cut, row)) continue;
+      const Box at = line_box(one, row);
+      if (step.cut == lay::Cut::off) {
+        const double x = std::min(at.x0 - own.width() / 2, width_ - own.width());
+        corners.push_back({x, -own.height() - 0.2});
+      } else if (at.height() < at.width()) {
+        for (double x = at.x0 + 0.8; x + own.width() < at.x1; x += kTry) {
+          corners.push_back({x, at.y0 - own.height() - 0.1});
+          corners.push_back({x, at.y0 + 0.3});
+        }
+      } else {
+        for (double y = at.y0 + 0.5; y + own.height() < at.y1; y += kTry) {
+          corners.push_back({at.x0 + 0.6, y});
+          corners.push_back({at.x0 - own.width() - 0.6, y});
+        }
+      }
+      if (corners.empty()) corners.push_back({at.x0 + 0.6, at.y0 + 0.3});
+    }
+    return corners;
+  }
+
+  [[nodiscard]] Box line_box(const lay::Line& one, const Row& row) const {
+    const Length x = std::min(one.x0, one.x1);
+    const Length y = std::min(one.y0, one.y1);
+    return box_of({x, y, std::max(one.x0, one.x1) - x, std::max(one.y0, one.y1) - y}, row);
+  }
+
+  /// Where a cut's surroundings are full: the nearest free place, with a line to the cut.
+  void number_aside(Strip& strip, const Text& text, Point cut, const Box& cloth,
+                    Marks& marks) const {
+    std::vector<Point> around;
+    for (int x = -15; x <= 15; ++x) {
+      for (int y = -15; y <= 15; ++y) {
+        const Point at{cut.x + 1.5 * x, cut.y + 1.5 * y};
+        const Box box = bounds(with_top_left(text, at, measure_), measure_);
+        if (box.x0 > cloth.x0 && box.x1 < cloth.x1 && box.y0 > cloth.y0 && box.y1 < cloth.y1) {
+          around.push_back(at);
+        }
+      }
+    }
+    const auto far = [&](Point a) { return std::hypot(a.x - cut.x, a.y - cut.y); };
+    std::stable_sort(around.begin(), around.end(),
+                     [&](Point a, Point b) { return far(a) < far(b); });
+    const auto placed = marks.words.put(text, around);
+    if (!placed) return;
+    const Box box = bounds(*placed, measure_);
+    const Point near{std::clamp(cut.x, box.x0, box.x1), std::clamp(cut.y, box.y0, box.y1)};
+    draw(strip, Group::label, line(near, cut), kArrowStroke, "leader");
+    strip.items.emplace_back(*placed);
   }
 
   /// One small picture a cut: what it divides, and where.
@@ -347,7 +531,7 @@ std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, units::Len
   };
   begin_drawing();
   for (const LayToDraw& one : lays) {
-    for (Strip& strip : Picture(one, style, words, measure, room.x).strips()) {
+    for (Strip& strip : Picture(one, style, words, measure, room).strips()) {
       if (breaks == Breaks::pages && y > 0 && y + strip.height > room.y) begin_drawing();
       for (Item& item : strip.items) {
         move_down(item, y);
