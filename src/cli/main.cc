@@ -1,15 +1,20 @@
+#include <fcntl.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <csignal>
+#include <cstring>
 #include <exception>
 #include <string>
 
 #include "cli/arguments.h"
+#include "diag/diagnostic.h"
 #include "job/job.h"
 
 namespace {
 
+using pouchwright::diag::Failure;
+using pouchwright::diag::Words;
 using pouchwright::job::Outcome;
 using pouchwright::job::Status;
 
@@ -25,23 +30,49 @@ bool write_all(int descriptor, const std::string& text) {
   return true;
 }
 
-Outcome run(int argc, const char* const* argv) {
+/// A closed standard stream would give its number to the next file that is opened, and what is
+/// said to people would go into that file. Opened the wrong way round, it refuses.
+void hold_standard_streams() {
+  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
+    const bool is_closed = ::fcntl(stream, F_GETFD) < 0 && errno == EBADF;
+    if (is_closed) (void)::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
+  }
+}
+
+/// Nothing is said to someone who has stopped listening: the other end of a pipe is closed.
+Outcome not_said(const Words& words, int error) {
+  if (error == EPIPE) return {Status::machine_refused, "", "", {}};
+  return pouchwright::job::refused(
+      words,
+      Failure(words.say({"standard-output"}),
+              {"file-cannot-write", {{"why", std::strerror(error)}}}, {{"standard-output-hint"}}));
+}
+
+Outcome run(int argc, const char* const* argv, Words& words) {
   try {
-    const pouchwright::job::Data data(pouchwright::job::data_folder());
-    const auto asked = pouchwright::cli::read_arguments(argc, argv, data.words());
+    const auto folder = pouchwright::job::data_folder();
+    words = pouchwright::job::load_words(folder);
+    const pouchwright::job::Data data(folder, words);
+    const auto asked = pouchwright::cli::read_arguments(argc, argv, words);
     return asked.options ? pouchwright::job::run_job(*asked.options, data) : asked.answer;
   } catch (const std::exception& failure) {
-    // Without the words only a failure's own name is left to tell.
-    return pouchwright::job::refused({}, failure);
+    return pouchwright::job::refused(words, failure);
   }
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+  // A closed pipe, and a file larger than allowed, are told of where they are written to.
   std::signal(SIGPIPE, SIG_IGN);
-  const Outcome outcome = run(argc, argv);
+  std::signal(SIGXFSZ, SIG_IGN);
+  hold_standard_streams();
+  Words words;
+  Outcome outcome = run(argc, argv, words);
   (void)write_all(STDERR_FILENO, outcome.err);
-  const bool said = write_all(STDOUT_FILENO, outcome.out);
-  return static_cast<int>(said ? outcome.status : Status::machine_refused);
+  if (!write_all(STDOUT_FILENO, outcome.out)) {
+    outcome = not_said(words, errno);
+    (void)write_all(STDERR_FILENO, outcome.err);
+  }
+  return static_cast<int>(outcome.status);
 }

@@ -30,11 +30,22 @@ std::vector<std::string> construction_names(const fs::path& folder) {
   return names;
 }
 
+input::LoadedFile file_in(const fs::path& folder, const std::string& name) {
+  return {name, read_whole(folder / name, name, input::kMostBytes, "data-missing-hint")};
+}
+
 }  // namespace
 
-Data::Data(fs::path folder) : folder_(std::move(folder)) {
+diag::Words load_words(const fs::path& folder) {
   diag::Diagnostics faults;
-  words_ = input::read_words(file("shared/words/en.toml"), faults);
+  diag::Words words = input::read_words(file_in(folder, "shared/words/en.toml"), faults);
+  Data::refuse(faults);
+  return words;
+}
+
+Data::Data(fs::path folder, diag::Words words)
+    : folder_(std::move(folder)), words_(std::move(words)) {
+  diag::Diagnostics faults;
   papers_ = input::read_papers(file("shared/papers.toml"), faults);
   materials_ = input::read_materials(file("shared/materials.toml"), faults);
   refuse(faults);
@@ -42,7 +53,7 @@ Data::Data(fs::path folder) : folder_(std::move(folder)) {
 }
 
 input::LoadedFile Data::file(const std::string& name) const {
-  return {name, read_whole(folder_ / name, name, input::kMostBytes)};
+  return file_in(folder_, name);
 }
 
 std::optional<input::LoadedFile> Data::construction(const std::string& name) const {

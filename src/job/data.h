@@ -17,12 +17,18 @@
 
 namespace pouchwright::job {
 
+/// The words alone, so that whatever is wrong with the rest can be told.
+/// Fails: throws diag::Failure where they cannot be read.
+[[nodiscard]] diag::Words load_words(const std::filesystem::path& folder);
+
 /// Not shared between threads: fonts are opened when they are first asked for, and Pango's font map
 /// belongs to one thread.
 class Data {
  public:
-  /// Fails: throws diag::Failure where words, papers or materials cannot be read.
-  explicit Data(std::filesystem::path folder);
+  /// Fails: throws diag::Failure where papers or materials cannot be read.
+  Data(std::filesystem::path folder, diag::Words words);
+  /// As above, with the folder's own words.
+  explicit Data(const std::filesystem::path& folder) : Data(folder, load_words(folder)) {}
 
   [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
   [[nodiscard]] const diag::Words& words() const { return words_; }

@@ -1,13 +1,16 @@
 #include "job/files.h"
 
 #include <fcntl.h>
+#include <pthread.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
 #include <cerrno>
+#include <csignal>
 #include <cstdlib>
 #include <cstring>
+#include <string_view>
 
 #include "diag/diagnostic.h"
 
@@ -34,9 +37,12 @@ class Descriptor {
   int fd_;
 };
 
+[[noreturn]] void fail(const std::string& shown, const char* key, int error,
+                       const std::string& hint) {
+  throw diag::Failure(shown, {key, {{"why", std::strerror(error)}}}, {{hint}});
+}
 [[noreturn]] void fail(const std::string& shown, const char* key, int error) {
-  throw diag::Failure(shown, {key, {{"why", std::strerror(error)}}},
-                      {{std::string(key) + "-hint"}});
+  fail(shown, key, error, std::string(key) + "-hint");
 }
 
 void write_all(const Descriptor& file, const std::string& bytes, const std::string& shown) {
@@ -49,17 +55,21 @@ void write_all(const Descriptor& file, const std::string& bytes, const std::stri
   }
 }
 
-void write_beside(const fs::path& beside, const std::string& bytes, const std::string& shown) {
-  Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+void write_into(Descriptor& file, const std::string& bytes, const std::string& shown) {
   if (file.get() < 0) fail(shown, "file-cannot-write", errno);
   write_all(file, bytes, shown);
   if (!file.close_now()) fail(shown, "file-cannot-write", errno);
 }
 
-/// A name of this process's own, so that two runs into one folder do not meet.
-fs::path beside_of(const fs::path& path, std::size_t index) {
-  const std::string name =
-      ".pouchwright-" + std::to_string(::getpid()) + "-" + std::to_string(index) + ".part";
+constexpr std::string_view kBesideStart = ".pouchwright-";
+constexpr std::string_view kBesideEnd = ".part";
+
+/// Names of this process's own, so that two runs into one folder do not meet. A number may have
+/// been another's before, whose files lie there still: `attempt` finds a free name.
+fs::path beside_of(const fs::path& path, std::size_t index, int attempt) {
+  const std::string name = std::string(kBesideStart) + std::to_string(::getpid()) + "-" +
+                           std::to_string(index) + "-" + std::to_string(attempt) +
+                           std::string(kBesideEnd);
   return path.parent_path() / name;
 }
 
@@ -70,33 +80,123 @@ class Beside {
   Beside(const Beside&) = delete;
   Beside& operator=(const Beside&) = delete;
   ~Beside() {
-    for (const fs::path& path : paths_) ::unlink(path.c_str());
+    for (const auto& [beside, goal] : moves_) ::unlink(beside.c_str());
   }
-  void add(fs::path path) { paths_.push_back(std::move(path)); }
+
+  void write(const fs::path& goal, const std::string& bytes, const std::string& shown) {
+    constexpr int kMostAttempts = 100;
+    for (int attempt = 1;; ++attempt) {
+      fs::path beside = beside_of(goal, moves_.size(), attempt);
+      Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+      if (file.get() < 0 && errno == EEXIST && attempt < kMostAttempts) continue;
+      if (file.get() >= 0) moves_.emplace_back(std::move(beside), goal);
+      return write_into(file, bytes, shown);
+    }
+  }
+
+  void rename_all() const {
+    for (const auto& [beside, goal] : moves_) {
+      if (std::rename(beside.c_str(), goal.c_str()) != 0) {
+        fail(goal.string(), "file-cannot-write", errno);
+      }
+    }
+  }
 
  private:
-  std::vector<fs::path> paths_;
+  std::vector<std::pair<fs::path, fs::path>> moves_;
 };
+
+/// While one lives, signals that would end the process wait. Only those: one that is ignored or
+/// handled says nothing about how the run is to end.
+class Undisturbed {
+ public:
+  Undisturbed() {
+    ::sigemptyset(&waiting_);
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
+      struct sigaction action {};
+      const bool ends = ::sigaction(signal, nullptr, &action) == 0 && action.sa_handler == SIG_DFL;
+      if (ends) ::sigaddset(&waiting_, signal);
+    }
+    ::pthread_sigmask(SIG_BLOCK, &waiting_, &before_);
+  }
+  Undisturbed(const Undisturbed&) = delete;
+  Undisturbed& operator=(const Undisturbed&) = delete;
+  ~Undisturbed() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+
+  /// Does a signal wait that ends the process as soon as this goes?
+  [[nodiscard]] bool is_to_end() const {
+    sigset_t pending{};
+    if (::sigpending(&pending) != 0) return false;
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
+      if (::sigismember(&pending, signal) == 1 && ::sigismember(&waiting_, signal) == 1)
+        return true;
+    }
+    return false;
+  }
+
+ private:
+  sigset_t waiting_{};
+  sigset_t before_{};
+};
+
+bool is_left_over(const fs::directory_entry& entry) {
+  const std::string name = entry.path().filename().string();
+  if (!name.starts_with(kBesideStart) || !name.ends_with(kBesideEnd)) return false;
+  std::error_code error;
+  const auto written = fs::last_write_time(entry.path(), error);
+  return !error && fs::file_time_type::clock::now() - written > kLeftOverAfter;
+}
+
+/// Nobody minds where this does not succeed.
+void remove_left_overs(const fs::path& folder) {
+  std::error_code error;
+  for (fs::directory_iterator entry(folder, error), end; !error && entry != end;
+       entry.increment(error)) {
+    if (is_left_over(*entry)) ::unlink(entry->path().c_str());
+  }
+}
+
+/// What is renamed on to: what a link leads to, so that it stays one.
+fs::path goal_of(const fs::path& path) {
+  std::error_code error;
+  const fs::path goal = fs::canonical(path, error);
+  return error || !fs::is_symlink(path, error) ? path : goal;
+}
+
+void make_folder_of(const fs::path& path) {
+  if (path.parent_path().empty()) return;
+  std::error_code error;
+  fs::create_directories(path.parent_path(), error);
+  if (error) fail(path.parent_path().string(), "folder-cannot-make", error.value());
+}
+
+/// A device or pipe: nothing that a rename should take away.
+bool is_channel(const fs::path& path) {
+  std::error_code error;
+  const fs::file_status status = fs::status(path, error);
+  return fs::is_other(status);
+}
 
 }  // namespace
 
-std::string read_whole(const fs::path& path, const std::string& shown, std::size_t most) {
+std::string read_whole(const fs::path& path, const std::string& shown, std::size_t most,
+                       const char* hint) {
   const bool is_input = path == "-";
   const Descriptor file(is_input ? ::dup(STDIN_FILENO)
                                  : ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
-  if (file.get() < 0) fail(shown, "file-cannot-read", errno);
+  if (file.get() < 0) fail(shown, "file-cannot-read", errno, hint);
   struct stat status {};
-  if (::fstat(file.get(), &status) != 0) fail(shown, "file-cannot-read", errno);
+  if (::fstat(file.get(), &status) != 0) fail(shown, "file-cannot-read", errno, hint);
   if (!is_input && !S_ISREG(status.st_mode)) {
     throw diag::Failure(shown, {S_ISDIR(status.st_mode) ? "file-is-a-folder" : "file-not-regular"},
-                        {{"file-cannot-read-hint"}});
+                        {{hint}});
   }
   std::string bytes;
   std::array<char, 65536> buffer{};
   while (bytes.size() <= most) {
     const ssize_t count = ::read(file.get(), buffer.data(), buffer.size());
     if (count < 0 && errno == EINTR) continue;
-    if (count < 0) fail(shown, "file-cannot-read", errno);
+    if (count < 0) fail(shown, "file-cannot-read", errno, hint);
     if (count == 0) break;
     bytes.append(buffer.data(), static_cast<std::size_t>(count));
   }
@@ -115,24 +215,28 @@ void OutputFiles::add(fs::path path, std::string bytes) {
 }
 
 void OutputFiles::write() const {
+  const Undisturbed undisturbed;
   Beside beside;
-  for (std::size_t i = 0; i < files_.size(); ++i) {
-    const fs::path& path = files_[i].path;
+  fs::path tidied;
+  for (const auto& [path, bytes] : files_) {
     std::error_code error;
-    if (!path.parent_path().empty()) fs::create_directories(path.parent_path(), error);
-    if (error) fail(path.parent_path().string(), "folder-cannot-make", error.value());
     if (fs::is_directory(path, error)) {
       throw diag::Failure(path.string(), {"file-is-a-folder"}, {{"file-cannot-write-hint"}});
     }
-    beside.add(beside_of(path, i));
-    write_beside(beside_of(path, i), files_[i].bytes, path.string());
+    if (is_channel(path)) continue;
+    make_folder_of(path);
+    const fs::path goal = goal_of(path);
+    const fs::path folder = goal.has_parent_path() ? goal.parent_path() : fs::path(".");
+    if (folder != tidied) remove_left_overs(tidied = folder);
+    beside.write(goal, bytes, path.string());
+    if (undisturbed.is_to_end()) return;  // and the process ends here
   }
-  for (std::size_t i = 0; i < files_.size(); ++i) {
-    const fs::path& path = files_[i].path;
-    if (std::rename(beside_of(path, i).c_str(), path.c_str()) != 0) {
-      fail(path.string(), "file-cannot-write", errno);
-    }
+  for (const auto& [path, bytes] : files_) {
+    if (!is_channel(path)) continue;
+    Descriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+    write_into(file, bytes, path.string());
   }
+  beside.rename_all();
 }
 
 fs::path data_folder() {

@@ -7,6 +7,7 @@
 ///     files.write();
 #pragma once
 
+#include <chrono>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -16,10 +17,10 @@ namespace pouchwright::job {
 
 /// The bytes of a regular file, at most `most` of them and one more, so that a caller sees that a
 /// file is too large without reading it all. The path `-` is standard input. `shown` is how
-/// messages name the file. Fails: throws diag::Failure where it is missing, no regular file, or
-/// cannot be read.
+/// messages name the file, `hint` the key of what to do then. Fails: throws diag::Failure where it
+/// is missing, no regular file, or cannot be read.
 [[nodiscard]] std::string read_whole(const std::filesystem::path& path, const std::string& shown,
-                                     std::size_t most);
+                                     std::size_t most, const char* hint = "file-cannot-read-hint");
 
 /// As read_whole, but empty where there is no such file.
 [[nodiscard]] std::optional<std::string> read_if_there(const std::filesystem::path& path,
@@ -31,12 +32,18 @@ struct MadeFile {
   std::string bytes;
 };
 
+/// What a killed run left beside its goals is removed by the next one into that folder once it is
+/// so old: no run takes so long.
+inline constexpr std::chrono::hours kLeftOverAfter{1};
+
 /// Files that a run makes: all are written beside their goal first, then renamed one after the
-/// other, so that each is the old one or the new one, whole.
+/// other, so that each is the old one or the new one, whole. A link stays a link: what it leads to
+/// is replaced. A device or pipe is written to as it is.
 class OutputFiles {
  public:
   void add(std::filesystem::path path, std::string bytes);
-  /// Makes missing folders, writes and renames.
+  /// Makes missing folders, writes and renames. An interrupt from the keyboard and a polite end
+  /// (SIGINT, SIGTERM, SIGHUP) come before the first rename or after the last one.
   /// Fails: throws diag::Failure; what was written beside is removed again.
   void write() const;
   [[nodiscard]] const std::vector<MadeFile>& files() const { return files_; }

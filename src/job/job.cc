@@ -39,6 +39,14 @@ Outcome dispatched(Run& run) {
   return with_job(run);
 }
 
+/// For the one fault that cannot be told by the words: that they cannot be read.
+std::string told_without_words(const diag::Diagnostic& told) {
+  std::string text = told.place.file.empty() ? "" : told.place.file + ": ";
+  text += "error: pouchwright's own data cannot be read " + diag::Words().say(told.message) + "\n";
+  text += "hint: install pouchwright whole, or set POUCHWRIGHT_DATA to the folder that has patterns/";
+  return text + "\n";
+}
+
 }  // namespace
 
 Outcome refused(const diag::Words& words, const std::exception& failure) {
@@ -54,6 +62,7 @@ Outcome refused(const diag::Words& words, const std::exception& failure) {
   } else {
     told.message = {"our-bug", {{"why", failure.what()}}};
   }
+  if (words.table().empty()) return {status, "", told_without_words(told), {}};
   return {status, "", diag::to_text(told, words, {}), {}};
 }
 

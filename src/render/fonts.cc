@@ -68,7 +68,7 @@ std::optional<PinnedFont> pinned_font(const std::string& line) {
 
 std::vector<PinnedFont> pinned_fonts(const std::filesystem::path& list) {
   std::ifstream in(list);
-  if (!in) throw diag::Failure(list.string(), "font-list-unreadable");
+  if (!in) throw diag::Failure(list.string(), "font-list-unreadable", {{"data-missing-hint"}});
   std::vector<PinnedFont> fonts;
   std::string line;
   for (int number = 1; std::getline(in, line); ++number) {
@@ -161,7 +161,7 @@ Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loa
     load(*loaded_->config, font, folder);
     loaded_->faces[font.weight].description = description(font.family, font.weight);
   }
-  if (loaded_->faces.size() != 2) throw diag::Failure(list.string(), "font-list-short");
+  if (loaded_->faces.size() != 2) throw diag::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
   loaded_->map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
   pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(loaded_->map.get()), loaded_->config.get());
   loaded_->context = exact_context(*loaded_->map);

@@ -1,0 +1,133 @@
+"""The program's own data missing or damaged: said in words, with what to do; exit code 3."""
+
+import os
+import pathlib
+import shutil
+import unittest
+
+import commands
+import program
+from commands import COMMANDS, run, temporary_folder
+
+# Commands that draw need fonts; a check draws as well, to see that the paper has room.
+DRAWING = ("check", "template", "mask", "test page", "lay as pages", "lay as a picture")
+
+
+class Data(unittest.TestCase):
+    def refused(self, command, folder, environment, line=None):
+        """What is said where the program refuses to run."""
+        done = run(line or command.line(out=command.out_in(folder / "out")), env=environment)
+        self.assertEqual(done.returncode, 3, done.stderr)
+        self.assertEqual(done.stdout, "")
+        self.assertFalse((folder / "out").exists())
+        self.assertIn("hint: ", done.stderr)
+        return done.stderr
+
+    def without(self, *parts):
+        """Each command with a copy of the data that lacks a file."""
+        for command in COMMANDS:
+            with temporary_folder() as folder:
+                environment = commands.with_data(folder)
+                folder.joinpath(*parts).unlink()
+                yield command, folder, environment
+
+    def test_words(self):
+        for command, folder, environment in self.without("shared", "words", "en.toml"):
+            with self.subTest(command.name):
+                said = self.refused(command, folder, environment)
+                self.assertIn("shared/words/en.toml: error: pouchwright's own data cannot be read",
+                              said)
+                self.assertIn("No such file or directory", said)
+                self.assertIn("hint: install pouchwright whole", said)
+
+    def test_papers_and_materials(self):
+        for name in ("papers.toml", "materials.toml"):
+            for command, folder, environment in self.without("shared", name):
+                with self.subTest(command.name, missing=name):
+                    said = self.refused(command, folder, environment)
+                    self.assertIn(f"shared/{name}: error: cannot be read: No such file", said)
+                    self.assertIn("hint: install pouchwright whole", said)
+
+    def test_damaged_words(self):
+        for command in COMMANDS[:2]:
+            with temporary_folder() as folder:
+                environment = commands.with_data(folder)
+                words = folder / "shared" / "words" / "en.toml"
+                words.write_bytes(words.read_bytes()[:1000])
+                self.assertIn("shared/words/en.toml: error: pouchwright's own data cannot be read",
+                              self.refused(command, folder, environment))
+
+    def test_the_list_of_fonts(self):
+        for command, folder, environment in self.without("fonts", "pinned.txt"):
+            if command.name not in DRAWING:
+                continue
+            with self.subTest(command.name):
+                said = self.refused(command, folder, environment)
+                self.assertIn("fonts/pinned.txt: error: cannot read the list of fonts", said)
+
+    def test_fonts(self):
+        for damage in ("missing", "damaged", "a folder"):
+            for command in COMMANDS:
+                with self.subTest(command.name, damage=damage), temporary_folder() as folder:
+                    environment = commands.with_data(folder)
+                    self.pin(folder, damage)
+                    if command.name not in DRAWING:
+                        done = run(command.line(out=command.out_in(folder)), env=environment)
+                        self.assertEqual(done.returncode, 0, done.stderr)
+                        continue
+                    said = self.refused(command, folder, environment)
+                    self.assertIn("font.ttf: error: the font file", said)
+                    self.assertIn("hint: install the package fonts-dejavu-core and try again", said)
+
+    def pin(self, folder, damage):
+        """Pins one font that is not as it should be."""
+        font = folder / "font.ttf"
+        if damage == "damaged":
+            font.write_bytes(b"no font\n" * 100)
+        elif damage == "a folder":
+            font.mkdir()
+        pinned = folder / "fonts" / "pinned.txt"
+        lines = pinned.read_text(encoding="utf-8").splitlines()
+        lines = [f"bold | DejaVu Sans | {font} | fonts-dejavu-core" if line.startswith("bold")
+                 else line for line in lines]
+        pinned.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+    def test_nothing_at_all(self):
+        # A copy of the program that cannot find its source folder: the text is put over in place.
+        with temporary_folder() as folder:
+            lost = self.lost_program(folder)
+            for command in COMMANDS:
+                line = [str(lost), *command.line(out=command.out_in(folder / "out"))[1:]]
+                said = self.refused(command, folder, program.environment(), line)
+                self.assertIn("error: pouchwright's own data cannot be read", said)
+                self.assertIn("set POUCHWRIGHT_DATA to the folder that has patterns/", said)
+
+    def test_where_data_are_looked_for(self):
+        # Named folder, then ../share/pouchwright, then the source folder; never the working folder.
+        with temporary_folder() as folder:
+            lost = self.lost_program(folder)
+            line = [str(lost), "check", str(program.SAMPLE)]
+            work = folder / "work"
+            work.mkdir()
+            found_here = commands.with_data(work)
+            self.assertEqual(run(line, cwd=work).returncode, 3)
+            self.assertEqual(run(line, env=found_here).returncode, 0)
+            commands.with_data(folder / "share" / "pouchwright")
+            self.assertEqual(run(line, cwd=work).returncode, 0)
+            nowhere = program.environment(POUCHWRIGHT_DATA="/nowhere")
+            self.assertEqual(run(line, env=nowhere).returncode, 0)
+
+    def lost_program(self, folder):
+        source = os.fsencode(program.SOURCE.resolve())
+        code = pathlib.Path(program.PROGRAM).read_bytes()
+        self.assertIn(source + b"\0", code)
+        lost = folder / "bin" / "pouchwright"
+        lost.parent.mkdir()
+        nowhere = b"/nowhere".ljust(len(source), b"x")[:len(source)]
+        lost.write_bytes(code.replace(source + b"\0", nowhere + b"\0"))
+        lost.chmod(0o755)
+        return lost
+
+
+if __name__ == "__main__":
+    unittest.main()
