@@ -209,14 +209,14 @@ class Picture {
       int turn;
       std::vector<double> across, down;
     };
-    static const std::vector<Try> tries = {
+    static const std::vector<Try> kTries = {
         {0, {0.5}, {0.3, 0.1, 0.7, 0.9}},
         {270, {0.2, 0.8, 0.1, 0.9}, {0.5}},
         {0, {0.5, 0.2, 0.8, 0.0, 1.0}, {0.5, 0.2, 0.8, 0.0, 1.0}},
         {270, {0.5, 0.0, 1.0}, {0.5, 0.2, 0.8, 0.0, 1.0}}};
-    for (const Try& one : tries) {
+    for (const Try& one : kTries) {
       name.turn_deg = one.turn;
-      const auto placed = marks.words.put(name, corners_inside(inside, name, one.across, one.down));
+      auto placed = marks.words.put(name, corners_inside(inside, name, one.across, one.down));
       if (placed) return placed;
     }
     return std::nullopt;
@@ -333,8 +333,11 @@ class Picture {
       const Box off = box_of({Length(), run.from, lay_.width, run.times * run.each}, row);
       const double width = bounds(figure, measure_).width();
       const double x = std::clamp((off.x0 + off.x1 - width) / 2, 0.0, width_ - width);
+      constexpr int kLevels = 8;
       std::vector<Point> corners;
-      for (int level = 0; level < 8; ++level) corners.push_back({x, cloth.y1 + 1 + level * kLine});
+      corners.reserve(kLevels);
+      for (int level = 0; level < kLevels; ++level)
+        corners.push_back({x, cloth.y1 + 1 + level * kLine});
       const auto placed = placer.put(figure, corners);
       if (!placed) continue;
       deepest = std::max(deepest, placed->at.y);

@@ -151,9 +151,9 @@ std::int64_t Joined::join(int u, int v) {
   }
   // Side by side: for every length, the narrowest of each that is no longer.
   for (std::size_t i = a.size() - 1, j = b.size() - 1;;) {
-    const Whole long_ = std::max(a[i].length, b[j].length);
-    while (i > 0 && a[i - 1].length <= long_) --i;
-    while (j > 0 && b[j - 1].length <= long_) --j;
+    const Whole longer = std::max(a[i].length, b[j].length);
+    while (i > 0 && a[i - 1].length <= longer) --i;
+    while (j > 0 && b[j - 1].length <= longer) --j;
     make(i, j, true);
     if (i == 0 && j == 0) break;
     if (j == 0 || (i > 0 && a[i - 1].length < b[j - 1].length))

@@ -290,10 +290,8 @@ std::vector<Part> rows_of(const Pose& pose, Whole width, int demand) {
   const int across = static_cast<int>(std::min<Whole>(width / pose.width, demand));
   std::vector<Part> rows;
   for (int left = demand; left > 0; left -= across) {
-    std::vector<Part> row;
-    for (int i = 0; i < std::min(across, left); ++i) {
-      row.push_back(piece_part(pose.kind, pose.turned, pose.width, pose.length));
-    }
+    const auto pieces = static_cast<std::size_t>(std::min(across, left));
+    std::vector<Part> row(pieces, piece_part(pose.kind, pose.turned, pose.width, pose.length));
     rows.push_back(beside(std::move(row), width, pose.length));
   }
   return rows;
@@ -408,7 +406,7 @@ class Blocks {
 
 /// Without a table, the shortest cut-offs, by doubling from a handy length, that cost no cloth.
 Choice handiest(const Strip& strip, Whole longest, int demand, Work& work) {
-  const Choice best = Blocks(strip, longest, demand, work).choice();
+  Choice best = Blocks(strip, longest, demand, work).choice();
   if (longest < kNever) return best;
   for (Whole handy = kHandyLength.in_nm(); handy < best.length; handy *= 2) {
     Choice shorter = Blocks(strip, handy, demand, work).choice();

@@ -238,6 +238,7 @@ std::vector<Step> steps_of(const Stretch& stretch, int section, int first_cut_of
       steps.back().cut_off = cut_off;
     }
     std::vector<Corner> places;
+    places.reserve(ys.size());
     for (const Whole at : ys) places.push_back({0, at});
     Divider(steps, section, cut_off).divide(part, places);
     if (!folded(stretch)) continue;

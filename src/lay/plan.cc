@@ -114,13 +114,14 @@ class RollPlanner {
       down.push_back(demand / count);
       rest.push_back(demand % count);
     }
-    const Roll all = joined(answer(up, ply_width()), {});
+    Roll all = joined(answer(up, ply_width()), {});
     if (up == down) return all;
     const Whole width = request_.cloth.width.in_nm();
     Roll parted = joined(answer(down, ply_width()), answer(rest, width));
-    Roll better = parted.cloth < all.cloth ? std::move(parted) : all;
-    const Roll& other = better.cloth == all.cloth ? parted : all;
-    return with_bound_of(std::move(better), other);
+    const bool part_it = parted.cloth < all.cloth;
+    Roll& better = part_it ? parted : all;
+    respect_bound_of(part_it ? all : parted, better);
+    return std::move(better);
   }
 
   [[nodiscard]] RollAnswer single() const { return answer(demands_, request_.cloth.width.in_nm()); }
@@ -152,12 +153,11 @@ class RollPlanner {
   }
 
   /// The plan taken may be the best of its way and yet the other way could be shorter.
-  [[nodiscard]] Roll with_bound_of(Roll roll, const Roll& other) const {
+  void respect_bound_of(const Roll& other, Roll& roll) const {
     const Whole other_least = layers() * other.through.bound + other.single.bound;
-    if (other_least >= roll.cloth) return roll;
+    if (other_least >= roll.cloth) return;
     roll.bound = std::min(roll.bound, other.bound);
     roll.optimal = false;
-    return roll;
   }
 
   const Request& request_;
@@ -185,6 +185,7 @@ void fill_wastes(const Request& request, Stretch& stretch, std::vector<int>& lef
   });
   for (Part* waste : wastes) {
     std::vector<int> times;
+    times.reserve(left.size());
     for (const int count : left) times.push_back(count / plies);
     const auto shapes = valued_shapes(request.by_products, times);
     Work work(kWasteWork);

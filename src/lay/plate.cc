@@ -251,23 +251,23 @@ struct Positions {
 
 Positions positions_for(Whole width, Whole length, const std::vector<Shape>& shapes) {
   const auto wide = sides(shapes, width, length, false);
-  const auto long_ = sides(shapes, width, length, true);
+  const auto along = sides(shapes, width, length, true);
   const auto xs = sums_of(wide, width, kMostPositions);
-  const auto ys = sums_of(long_, length, kMostPositions);
+  const auto ys = sums_of(along, length, kMostPositions);
   if (xs && ys) {
     const auto nx = static_cast<std::int64_t>(xs->size());
     const auto ny = static_cast<std::int64_t>(ys->size());
     if (nx * ny * (nx + ny) / 4 <= kMostTableSteps) return {*xs, *ys, true};
   }
-  return {some_sums_of(wide, width, kSomePositions), some_sums_of(long_, length, kSomePositions),
+  return {some_sums_of(wide, width, kSomePositions), some_sums_of(along, length, kSomePositions),
           false};
 }
 
 /// The table that keeps demands costs more a cell: it does with fewer positions.
 Positions fewer_positions(const Positions& positions, Whole width, Whole length,
                           const std::vector<Shape>& shapes) {
-  constexpr std::size_t most_cells = 20'000;
-  if (positions.across.size() * positions.along.size() <= most_cells) return positions;
+  constexpr std::size_t kMostCells = 20'000;
+  if (positions.across.size() * positions.along.size() <= kMostCells) return positions;
   return {some_sums_of(sides(shapes, width, length, false), width, kSomePositions),
           some_sums_of(sides(shapes, width, length, true), length, kSomePositions), false};
 }

@@ -173,9 +173,9 @@ void emptiest_first(const RollQuestion& question, std::vector<Part>& cut_offs) {
 /// Groups of cut-offs to lay anew: runs of the emptiest, then pairs and threes of them; those of
 /// like patterns only once.
 std::vector<std::vector<std::size_t>> groups_of(const std::vector<Part>& cut_offs) {
-  constexpr std::size_t most = 10;
+  constexpr std::size_t kMost = 10;
   std::vector<std::size_t> different;
-  for (std::size_t i = 0; i < cut_offs.size() && different.size() < most; ++i) {
+  for (std::size_t i = 0; i < cut_offs.size() && different.size() < kMost; ++i) {
     const auto times = std::count(cut_offs.begin(),
                                   cut_offs.begin() + static_cast<std::ptrdiff_t>(i), cut_offs[i]);
     if (times < 2) different.push_back(i);
@@ -201,8 +201,8 @@ std::vector<std::vector<std::size_t>> groups_of(const std::vector<Part>& cut_off
 
 /// Lays groups of the emptiest cut-offs anew for as long as it helps.
 void improve(const RollQuestion& question, std::vector<Part>& cut_offs, Work& work) {
-  constexpr int rounds = 30;
-  for (int round = 0; round < rounds && !work.ended(); ++round) {
+  constexpr int kRounds = 30;
+  for (int round = 0; round < kRounds && !work.ended(); ++round) {
     emptiest_first(question, cut_offs);
     bool better = false;
     for (const auto& group : groups_of(cut_offs)) {
@@ -215,8 +215,8 @@ void improve(const RollQuestion& question, std::vector<Part>& cut_offs, Work& wo
 
 std::vector<Part> good_plan(const RollQuestion& question, Work& work) {
   std::vector<Part> best;
-  constexpr Taste tastes[] = {{0, 0}, {1, 4}, {0, 5}, {2, 0}, {1, 6}};
-  for (const Taste& taste : tastes) {
+  constexpr Taste kTastes[] = {{0, 0}, {1, 4}, {0, 5}, {2, 0}, {1, 6}};
+  for (const Taste& taste : kTastes) {
     if (!best.empty() && work.left() < kLeastForAnother) break;
     std::vector<Part> plan = greedy(question, taste, work);
     if (best.empty() || length_of(plan) < length_of(best)) best = std::move(plan);

@@ -110,8 +110,8 @@ void published_strips(const std::string& folder) {
 
 /// Ours against the general way, on the same question.
 void against_cbc(const char* question, double ours_ms, Whole ours, const test::Model& model) {
-  constexpr int seconds = 60;
-  const test::Solved theirs = test::solved_by_cbc(model, seconds);
+  constexpr int kSeconds = 60;
+  const test::Solved theirs = test::solved_by_cbc(model, kSeconds);
   const double theirs_ms = theirs.seconds * 1000;
   const std::string answer =
       theirs.closed ? std::to_string(*theirs.least)
