@@ -7,7 +7,8 @@ set -eu
 
 build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev
   libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev fonts-dejavu-core"
-tests="doctest-dev python3 poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc"
+tests="doctest-dev python3 poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc
+  dpkg-dev groff-base"
 wanted=$build
 if [ "${1:-}" = tests ]; then wanted="$build $tests"; fi
 

@@ -47,6 +47,17 @@ target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job
   PRIVATE POUCHWRIGHT_SOURCE_FOLDER="${CMAKE_SOURCE_DIR}")
 
-add_executable(pouchwright cli/arguments.cc cli/main.cc)
-target_link_libraries(pouchwright PRIVATE options warnings pouchwright_job CLI11::CLI11)
-target_compile_definitions(pouchwright PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")
+add_layer(cli
+  SOURCES arguments.cc manual.cc
+  HEADERS arguments.h manual.h
+  USES units diag job
+  NEEDS CLI11::CLI11)
+target_compile_definitions(pouchwright_cli PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")
+
+add_executable(pouchwright cli/main.cc)
+target_link_libraries(pouchwright PRIVATE options warnings pouchwright_cli)
+
+# The manual page and the completion are made from the same words as --help.
+add_executable(pouchwright_manual cli/manual_main.cc)
+target_link_libraries(pouchwright_manual PRIVATE options warnings pouchwright_cli)
+target_compile_definitions(pouchwright_manual PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")

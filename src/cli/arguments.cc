@@ -40,6 +40,19 @@ class Arguments {
     for (const CommandName& known : kCommands) add(known);
   }
 
+  [[nodiscard]] Help help() const {
+    Help all{app_.get_description(), app_.get_footer(), options_of(app_), {}};
+    for (const CLI::App* command : app_.get_subcommands({})) {
+      CommandHelp one{command->get_name(), command->get_description(), command->get_footer(), "",
+                      options_of(*command)};
+      for (const CLI::Option* option : command->get_options()) {
+        if (option->get_positional()) one.job = option->get_name(true);
+      }
+      all.commands.push_back(std::move(one));
+    }
+    return all;
+  }
+
   Asked read(int argc, const char* const* argv) {
     try {
       app_.parse(argc, argv);
@@ -61,6 +74,30 @@ class Arguments {
   }
 
  private:
+  static std::vector<OptionHelp> options_of(const CLI::App& app) {
+    std::vector<OptionHelp> all;
+    for (const CLI::Option* option : app.get_options()) {
+      if (!option->get_positional()) all.push_back(option_help(*option));
+    }
+    return all;
+  }
+
+  static OptionHelp option_help(const CLI::Option& option) {
+    OptionHelp help;
+    for (const std::string& name : option.get_snames()) help.names.push_back("-" + name);
+    for (const std::string& name : option.get_lnames()) help.names.push_back("--" + name);
+    help.text = option.get_description();
+    if (option.get_items_expected_max() == 0) return help;
+    // The library puts what a value is held to behind a colon: `TEXT:{mm,in}`, `:N`.
+    const std::string type = option.get_type_name();
+    const std::size_t colon = type.find(':');
+    help.value = colon == std::string::npos ? type : type.substr(colon + 1);
+    if (!help.value.starts_with('{')) return help;
+    help.choices = CLI::detail::split(help.value.substr(1, help.value.size() - 2), ',');
+    help.value = CLI::detail::join(help.choices, "|");
+    return help;
+  }
+
   [[nodiscard]] bool needs_job() const {
     const bool is_quick = options_.command == Command::lay && !options_.quick.pieces.empty();
     return options_.command != Command::list && !options_.test_page && !is_quick;
@@ -171,5 +208,7 @@ class Arguments {
 Asked read_arguments(int argc, const char* const* argv, const diag::Words& words) {
   return Arguments(words).read(argc, argv);
 }
+
+Help help(const diag::Words& words) { return Arguments(words).help(); }
 
 }  // namespace pouchwright::cli

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "diag/words.h"
 #include "job/job.h"
@@ -19,5 +20,30 @@ struct Asked {
 };
 
 [[nodiscard]] Asked read_arguments(int argc, const char* const* argv, const diag::Words& words);
+
+/// An option as `--help` shows it.
+struct OptionHelp {
+  std::vector<std::string> names;    ///< `-o`, `--out`
+  std::string value;                 ///< what follows it: `PATH`, `mm|in`; empty for a flag
+  std::vector<std::string> choices;  ///< `mm`, `in`; empty where anything may follow
+  std::string text;
+
+  bool operator==(const OptionHelp&) const = default;
+};
+
+struct CommandHelp {
+  std::string name, text, example;
+  std::string job;  ///< `JOB.toml`, empty where the command takes none
+  std::vector<OptionHelp> options;
+};
+
+/// All that `--help` tells, for the manual page and the shell's completion.
+struct Help {
+  std::string text, example;
+  std::vector<OptionHelp> options;  ///< without a command: `--version`
+  std::vector<CommandHelp> commands;
+};
+
+[[nodiscard]] Help help(const diag::Words& words);
 
 }  // namespace pouchwright::cli

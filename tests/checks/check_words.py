@@ -23,6 +23,7 @@ FORMED = {
     "lay-step-": r"[a-z]+(-many)?",      # a kind of cut
     "lay-picture-": r"[a-z]+",           # a kind of cut
     "usage-option-hint": r"--[a-z-]+",   # an option
+    "manual-exit-": r"[0-9]+",           # an exit code
     "supply-": r"[a-z-]+",               # a package or a small thing of shared/stitches.toml
 }
 
