@@ -16,8 +16,9 @@ add_layer(render
   USES units diag drawing paper
   NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF)
 add_layer(pouch
-  SOURCES cards.cc construction.cc content.cc folded.cc pouch.cc run.cc sizes.cc water.cc
-  HEADERS cards.h construction.h content.h folded.h pouch.h request.h run.h sizes.h water.h
+  SOURCES cards.cc construction.cc content.cc folded.cc pouch.cc run.cc sizes.cc water.cc wrap.cc
+  HEADERS capacity.h cards.h construction.h content.h folded.h pouch.h request.h run.h sizes.h
+    water.h wrap.h
   USES units diag)
 add_layer(lay
   SOURCES bound.cc faults.cc five_block.cc joined.cc one_kind.cc orders.cc part.cc plan.cc plate.cc

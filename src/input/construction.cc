@@ -10,6 +10,13 @@ namespace {
 
 using namespace pouch;
 
+/// What `[pouch]` says beside sizes: a size of the same name could never be read.
+bool is_no_size(std::string_view key) {
+  static const std::vector<std::string_view> keys = {"start_finish", "end_finish", "cards",
+                                                     "turn_of_cloth"};
+  return std::find(keys.begin(), keys.end(), key) != keys.end();
+}
+
 /// Sizes that every construction has, with or without a line in its [size] table.
 const std::vector<std::string>& common_sizes() {
   static const std::vector<std::string> names = {size::kNeedleReach, size::kMinClearSeal};
@@ -30,9 +37,10 @@ class ConstructionReader {
                                       {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
     if (const auto title = reader_.text("title")) made_.title = title->value;
     if (const auto about = reader_.text("about")) made_.about = about->value;
-    if (const auto law = reader_.choice<FlapLaw>(
-            "flap",
-            {{"caught", FlapLaw::caught}, {"free", FlapLaw::free}, {"none", FlapLaw::none}})) {
+    if (const auto law = reader_.choice<FlapLaw>("flap", {{"caught", FlapLaw::caught},
+                                                          {"free", FlapLaw::free},
+                                                          {"none", FlapLaw::none},
+                                                          {"rolled", FlapLaw::rolled}})) {
       made_.flap_law = law->value;
     }
     bottom();
@@ -99,6 +107,10 @@ class ConstructionReader {
     if (node.kind != Node::Kind::table) {
       diagnostics_.error(node.place, {"wrong-kind-table", {{"key", "size." + name}}}, {});
       return;
+    }
+    if (is_no_size(name)) {
+      diagnostics_.error(node.key_place, {"size-is-a-key", {{"size", name}}},
+                         {{"size-is-a-key-hint"}});
     }
     TableReader reader(node, "size." + name, reader_.context());
     SizeRule rule;

@@ -5,6 +5,7 @@
 
 #include "input/prices.h"
 #include "input/reader.h"
+#include "pouch/content.h"
 
 namespace pouchwright::input {
 
@@ -171,7 +172,8 @@ class JobReader {
   bool is_derived(const std::string& name) const {
     const bool outer = name == size::kWidth || name == size::kDepth || name == size::kFlap;
     const bool from_liners = made_.request.liners && made_.request.liners->count;
-    return outer && (has_panel_ || from_liners);
+    const bool is_floor = pouch::floor_size(made_.request.construction) == name;
+    return (outer && (has_panel_ || from_liners)) || (is_floor && from_liners && !has_panel_);
   }
 
   void one_size(TableReader& reader, const pouch::SizeRule& rule) {
@@ -211,17 +213,28 @@ class JobReader {
     made.place = node->place;
     std::optional<Placed<Length>> takes;
     std::optional<Placed<Length>> reach;
+    bool says_none = false;
     if (node->kind == Node::Kind::table) {
       TableReader table(*node, reader.path(key), context());
       table.require("finish");
-      if (const auto kind = table.choice<FinishKind>("finish", finishes())) made.kind = kind->value;
+      if (const auto kind = table.choice<FinishKind>("finish", finishes())) {
+        made.kind = kind->value;
+        says_none = kind->value == FinishKind::none;
+      }
       takes = table.length("takes", Zero::allowed);
       reach = table.length("needle_reach", Zero::allowed);
       table.finish();
     } else if (const auto kind = reader.choice<FinishKind>(key, finishes())) {
       made.kind = kind->value;
     }
-    if (made.kind == FinishKind::none) return made;
+    if (made.kind == FinishKind::none) {
+      for (const auto& unused : {takes, reach}) {
+        if (!unused || !says_none) continue;
+        diagnostics_.error(unused->place, {"no-finish-takes", {{"key", reader.path(key)}}},
+                           {{"no-finish-takes-hint"}});
+      }
+      return made;
+    }
     if (made.kind == FinishKind::turned) made.takes = pouch::kHem;
     if (takes) made.takes = takes->value;
     made.needle_reach = made.kind == FinishKind::turned
@@ -252,6 +265,9 @@ class JobReader {
       }
     } else if (const auto* standard = material_named(kLaminate)) {
       made_.request.laminate = *standard;
+    } else {
+      diagnostics_.error(made_.request.place, {"material-unknown", {{"text", kLaminate}}},
+                         {{"material-none-hint"}});
     }
     if (reader.has("outer")) {
       made_.request.outer = material(*reader.find("outer"), "outer", MaterialKind::outer);

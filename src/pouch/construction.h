@@ -129,8 +129,8 @@ struct Compartment {
   Place place;
 };
 
-/// Is the flap caught in the side seams, free, or is there none?
-enum class FlapLaw { caught, free, none };
+/// Is the flap caught in the side seams, free, or is there none? Or is the mouth rolled up instead?
+enum class FlapLaw { caught, free, none, rolled };
 
 struct Construction {
   std::string name;   ///< as a job names it: the file's stem

@@ -1,28 +1,52 @@
-/// Liners to pouch and back: the content box, what it needs of a pouch, and how much a pouch takes.
+/// Liners to pouch and back: which sizes carry them, how many a pouch takes, and the largest pouch
+/// of a remnant.
 ///
-/// Inside `pouch` only; callers outside use derive() in pouch.h.
+///     for (const Alternative& one : alternatives(request)) print(one.columns, one.cut_width);
+///     Capacity with_towels = capacity_for(*pouch, towels);
+///
+/// What a box of liners asks of a pouch is in wrap.h.
 #pragma once
 
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "pouch/pouch.h"
 #include "pouch/sizes.h"
+#include "pouch/wrap.h"
 
 namespace pouchwright::pouch {
 
-/// The box that N liners in c columns make: c·w wide, l long, ⌈N/c⌉·t thick.
-struct ContentBox {
-  Length width, length, height;
-};
 [[nodiscard]] ContentBox content_box(const Liners& liners, int count, int columns);
 
-/// The sizes that carry `count` liners in `columns`, for those of width, depth and flap that
-/// `values` leaves open; stated ones are kept.
+/// The ways to lay the job's liners: for each number of layers the fewest columns, since more only
+/// make the same box wider; fewest columns first. With `liners.columns` that one way. Empty without
+/// a liner count, with a cut panel, and where no way comes out under 100 m.
+/// Chosen is what derive() takes: one that holds them and fits the cloth if there is any, of these
+/// the one whose panel is smallest.
+[[nodiscard]] std::vector<Alternative> alternatives(const Request& request);
+
+/// How many of other liners the pouch would take, by the same laws.
+[[nodiscard]] Capacity capacity_for(const Pouch& pouch, const Liners& liners);
+
+/// `request` with the remnant as its cut panel. Width and depth follow from it, so does the flap
+/// unless the job states one. Turned where the laminate's direction allows it and more liners go in
+/// (without liners: more water).
+[[nodiscard]] Request from_remnant(const Request& request, const CutPanel& remnant);
+
+/// The size that opens the construction's floor, if there is exactly one that nothing else depends
+/// on: a gusset. Liners decide it where the job does not.
+[[nodiscard]] std::optional<std::string> floor_size(const Construction& construction);
+
+// ---- Inside `pouch` only ------------------------------------------------------------------------
+
+/// The sizes that carry `count` liners in `columns`, for those of width, depth, flap and floor size
+/// that `values` leaves open, each rounded up to the job's ruler; stated ones are kept.
 [[nodiscard]] Values values_for(const Request& request, Values values, int count, int columns);
 
-/// `values` completed so that the pouch carries the job's liners, by the number of columns that
-/// needs the least cloth unless the job fixes it. Fails: empty after an error where no pouch under
-/// 100 m carries them.
+/// `values` completed so that the pouch carries the job's liners; see alternatives(). Where stated
+/// sizes are too small whatever is done, the way that takes most. Fails: empty after an error where
+/// no pouch under 100 m comes out.
 [[nodiscard]] std::optional<Values> values_from_liners(const Request& request, const Values& values,
                                                        diag::Diagnostics& diagnostics);
 

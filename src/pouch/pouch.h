@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "diag/diagnostic.h"
+#include "pouch/capacity.h"
 #include "pouch/folded.h"
 #include "pouch/request.h"
 
@@ -92,13 +93,6 @@ inline constexpr Length kArmsOverLip = Length::whole_mm(5);
 inline constexpr Length kArmsBeyondEdge = Length::whole_mm(10);
 /// A hand keeps this far from the iron's way.
 inline constexpr Length kHandDistance = Length::whole_mm(120);
-
-enum class CapacityLimit { across, front, depth, round, flap };
-struct Capacity {
-  int liners = 0;
-  int columns = 0;
-  std::vector<CapacityLimit> limited_by;
-};
 
 /// The panels after an operation (operations that the job skips make no stage).
 struct Stage {

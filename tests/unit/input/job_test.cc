@@ -471,6 +471,24 @@ TEST_CASE("a material is a name, a path or a table") {
         Lines{"3:9 material-unknown text=m/none.toml"});
 }
 
+TEST_CASE("a materials file without the usual laminate is told of, where the job names none") {
+  input::Library without = test::library();
+  std::erase_if(without.materials,
+                [](const pouch::Material& one) { return one.name == input::kLaminate; });
+  const auto read = test::job("construction = \"foldover\"\n", {}, std::nullopt, without);
+  CHECK_FALSE(read.settings);
+  CHECK(test::told(read.diagnostics) == Lines{"0:0 material-unknown text=pul-150"});
+}
+
+TEST_CASE("liners decide the gusset, unless the job does") {
+  const std::string liners =
+      "construction = \"gusset\"\n[liners]\nwidth = 80\nlength = 120\nthickness = 9\n";
+  CHECK(fine(liners).request.sizes.at("gusset").value == Length::whole_mm(50));
+  CHECK_FALSE(fine(liners + "count = 3\n").request.sizes.contains("gusset"));
+  CHECK(fine(liners + "count = 3\n[pouch]\ngusset = 40\n").request.sizes.at("gusset").value ==
+        Length::whole_mm(40));
+}
+
 TEST_CASE("papers are named or measured, and held upright") {
   const auto letter = fine(kFoldover + "[paper]\nsize = \"letter\"\n").paper;
   CHECK(letter.name == "Letter");

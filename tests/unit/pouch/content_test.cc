@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <random>
+
 #include "support/requests.h"
 
 using namespace pouchwright;
@@ -58,4 +60,210 @@ TEST_CASE("a pouch sized for liners carries them, for every count") {
       CHECK(pouch->sizes.flap >= mm(40));
     }
   }
+}
+
+TEST_CASE("derived sizes end on the ruler") {
+  // One liner of 9 mm: 120 + 4.5 + 10 up the front is no whole millimetre.
+  Request request = hand_worked(foldover());
+  for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
+  request.liners = liners(1);
+  for (const Length step : {mm(1), mm(5), Length::inches(1, 8)}) {
+    request.cut_step = step;
+    diag::Diagnostics diagnostics;
+    const Values values = *values_from_liners(request, stated_values(request), diagnostics);
+    for (const char* name : {"width", "depth", "flap"}) {
+      CAPTURE(name);
+      CHECK(values.at(name).in_nm() % step.in_nm() == 0);
+    }
+  }
+}
+
+TEST_CASE("the columns that need the least cloth are taken, the others shown") {
+  Request request = hand_worked(foldover());
+  for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
+  request.liners = liners(6);
+  const auto ways = alternatives(request);
+  // Six in 1, 2, 3 and 6 columns: 6, 3, 2 and 1 high; 4 and 5 columns are 2 high as 3 are.
+  REQUIRE(ways.size() == 4);
+  CHECK(ways[2].columns == 3);
+  CHECK(ways[2].layers == 2);
+  int chosen = 0;
+  for (const Alternative& way : ways) {
+    CHECK(way.holds);
+    chosen += way.chosen ? 1 : 0;
+    for (const Alternative& other : ways) {
+      if (!way.chosen) continue;
+      CHECK(way.cut_width.in_mm() * way.cut_length.in_mm() <=
+            other.cut_width.in_mm() * other.cut_length.in_mm());
+    }
+  }
+  CHECK(chosen == 1);
+  // By hand, three columns: inside 240 + 18 + 10, cut 268 + 26; depth 120 + 18 + 10 = 148, front
+  // 138 < 120 + 9 + 10, so 149; flap 40.
+  CHECK(ways[2].cut_width == mm(294));
+  CHECK(ways[2].depth == mm(149));
+  CHECK(ways[2].cut_length == mm(139 + 149 + 40));
+}
+
+TEST_CASE("a size that the job states is kept, and the columns follow it") {
+  Request request = hand_worked(foldover());
+  for (const char* open : {"depth", "flap"}) request.sizes.erase(open);
+  request.liners = liners(4);
+  diag::Diagnostics diagnostics;
+  // The inside of 178 mm takes no two columns beside each other: 160 + 18 + 10.
+  auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  CHECK(pouch->sizes.finished_width == mm(190));
+  CHECK(pouch->capacity->liners >= 4);
+  CHECK(pouch->capacity->columns == 1);
+  const auto ways = alternatives(request);
+  for (const Alternative& way : ways) CHECK(way.holds == (way.columns == 1));
+  // 200 mm do, and are the smaller panel.
+  request.sizes["width"].value = mm(200);
+  pouch = derive(request, diagnostics);
+  CHECK(pouch->capacity->columns == 2);
+}
+
+TEST_CASE("a width that the cloth cannot give is not chosen") {
+  Request request = hand_worked(foldover());
+  for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
+  request.liners = liners(6);
+  request.laminate.turn = Turn::along;
+  request.laminate.width = mm(250);
+  diag::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  CHECK(pouch->sizes.cut_width <= mm(250));
+  CHECK(pouch->capacity->liners >= 6);
+}
+
+TEST_CASE("every limit is told in numbers") {
+  Request request = hand_worked(foldover());
+  request.liners = liners(1);
+  diag::Diagnostics diagnostics;
+  const Capacity capacity = *derive(request, diagnostics)->capacity;
+  REQUIRE(capacity.limits.size() == 4);
+  // Two liners in one column need 80 + 18 + 10 across, three 117; of the front three need 143.5.
+  CHECK(capacity.limits[0].limit == CapacityLimit::across);
+  CHECK(capacity.limits[0].has == mm(178));
+  CHECK(capacity.limits[0].needs == mm(108));
+  CHECK(capacity.limits[0].needs_next == mm(117));
+  CHECK(capacity.limits[0].is_short_by() == Length());
+  CHECK(capacity.limits[1].is_short_by() == Length::mm(3.5));
+  CHECK(capacity.limits[2].is_short_by() == mm(7));
+  CHECK(capacity.limits[3].is_short_by() == Length());
+}
+
+TEST_CASE("more of anything never takes fewer liners") {
+  std::mt19937 random(5);
+  const auto between = [&](unsigned least, unsigned most) {
+    return static_cast<std::int64_t>(least + random() % (most - least + 1));
+  };
+  const auto capacity = [](const Request& request) {
+    diag::Diagnostics diagnostics;
+    return capacity_of(request, *sizes_of(request, stated_values(request), {}, diagnostics)).liners;
+  };
+  for (int round = 0; round < 300; ++round) {
+    Construction construction = round % 2 == 0 ? foldover() : gusset();
+    if (round % 3 == 0) construction.flap_law = FlapLaw::free;
+    Request request = hand_worked(construction);
+    request.sizes["width"].value = mm(between(90, 500));
+    request.sizes["depth"].value = mm(between(100, 400));
+    request.sizes["flap"].value = mm(between(30, 120));
+    request.liners = liners(1);
+    request.liners->width.value = mm(between(30, 150));
+    request.liners->length.value = mm(between(50, 200));
+    request.liners->thickness.value = mm(between(2, 20));
+    const int now = capacity(request);
+    CAPTURE(round);
+    for (const char* name : {"width", "depth", "flap", "gusset"}) {
+      Request larger = request;
+      larger.sizes[name].value += mm(between(1, 30));
+      CAPTURE(name);
+      CHECK(capacity(larger) >= now);
+    }
+    for (auto* asked : {&request.liners->ease, &request.liners->overlap, &request.liners->width,
+                        &request.liners->length, &request.liners->thickness}) {
+      const Length before = asked->value;
+      asked->value += mm(between(1, 10));
+      CHECK(capacity(request) <= now);
+      asked->value = before;
+    }
+  }
+}
+
+TEST_CASE("a job in inches and the same in millimetres carry the same") {
+  // 1 in = 25.4 mm exactly (yard and pound agreement of 1959; NIST SP 811 app. B).
+  Request inches = hand_worked(foldover());
+  for (const char* open : {"width", "depth", "flap"}) inches.sizes.erase(open);
+  inches.liners = liners(3);
+  inches.liners->width.value = Length::inches(13, 4);
+  inches.liners->length.value = Length::inches(19, 4);
+  inches.liners->thickness.value = Length::inches(3, 8);
+  inches.cut_step = units::kRulerInch;
+  inches.style = units::default_style(units::Unit::inch);
+  Request metric = inches;
+  metric.liners->width.value = Length::nm(82'550'000);
+  metric.liners->length.value = Length::nm(120'650'000);
+  metric.liners->thickness.value = Length::nm(9'525'000);
+  metric.cut_step = Length::nm(3'175'000);
+  metric.style = units::default_style(units::Unit::mm);
+  diag::Diagnostics diagnostics;
+  const auto a = derive(inches, diagnostics);
+  const auto b = derive(metric, diagnostics);
+  REQUIRE(a);
+  REQUIRE(b);
+  CHECK(a->sizes.cut_width == b->sizes.cut_width);
+  CHECK(a->sizes.cut_length == b->sizes.cut_length);
+  CHECK(a->capacity->liners == b->capacity->liners);
+}
+
+TEST_CASE("a cut panel of 8 1/2 x 15 in with a flap of a fifth takes three used liners") {
+  // Common practice, no source. The folded liner that this assumes: 90 x 120 x 9 mm under a light
+  // hand, with the usual ease of 10 mm and a seal of 13 mm: one column, 120 + 27 + 10 = 157 mm,
+  // which is the depth that (15 in - 76 mm + 10 mm) / 2 leaves.
+  Request request = hand_worked(foldover());
+  for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
+  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}};
+  request.liners = liners(1);
+  request.liners->count.reset();
+  request.liners->width.value = mm(90);
+  diag::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  CHECK(pouch->capacity->liners == 3);
+}
+
+TEST_CASE("a remnant lies whichever way carries more") {
+  Request request = hand_worked(foldover());
+  request.sizes["flap"].place.file = "job.toml";  // stated by the job, so kept
+  request.liners = liners(1);
+  request.liners->count.reset();
+  const CutPanel remnant{{mm(450), {}}, {mm(300), {}}, {}};
+  const Request best = from_remnant(request, remnant);
+  REQUIRE(best.panel);
+  diag::Diagnostics diagnostics;
+  const auto found = derive(best, diagnostics);
+  REQUIRE(found);
+  // 300 long leaves (300 - 70 + 10) / 2 = 120 of depth, too little for any; 450 long leaves 195.
+  CHECK(best.panel->width.value == mm(300));
+  CHECK(found->sizes.flap == mm(70));
+  CHECK(found->capacity->liners > 0);
+  // A cloth with one direction is not turned.
+  request.laminate.turn = Turn::along;
+  CHECK(from_remnant(request, remnant).panel->width.value == mm(450));
+  request.laminate.turn = Turn::across;
+  CHECK(from_remnant(request, remnant).panel->width.value == mm(300));
+}
+
+TEST_CASE("other liners are counted by the same laws") {
+  Request request = hand_worked(foldover());
+  request.liners = liners(1);
+  diag::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  CHECK(capacity_for(*pouch, *request.liners).liners == pouch->capacity->liners);
+  Liners thin = liners(1);
+  thin.thickness.value = mm(3);
+  CHECK(capacity_for(*pouch, thin).liners > pouch->capacity->liners);
 }
