@@ -156,7 +156,8 @@ class Arguments {
     command->add_option("--printed-square", options_.printed_square,
                         words_.say({"cli-printed-square"}))
         ->type_name("AxB");
-    command->add_option("-o,--out", options_.out, words_.say({"cli-out"}))->type_name("PATH");
+    const char* out = known.command == Command::lay ? "cli-out-file" : "cli-out";
+    command->add_option("-o,--out", options_.out, words_.say({out}))->type_name("PATH");
     command->add_flag("--json", json_, words_.say({"cli-json"}));
     command->add_flag("--quiet", quiet_, words_.say({"cli-quiet"}));
   }

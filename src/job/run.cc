@@ -21,11 +21,10 @@ input::Override override_of(const std::string& text) {
   return {"--set " + text, text.substr(0, equals), text.substr(equals + 1)};
 }
 
-/// Bare numbers of an option are millimetres, whatever the job's units are.
-std::string in_mm(const std::string& text) {
-  const bool ends_bare = !text.empty() && text.back() >= '0' && text.back() <= '9';
-  // A literal string of TOML, since an inch mark would end a quoted one.
-  return "'" + text + (ends_bare ? " mm'" : "'");
+/// A size as TOML. The job would read its bare numbers in its own units, an option's are
+/// millimetres: so what was read of the option is written, not its text.
+std::string in_mm(units::Length across, units::Length down) {
+  return "'" + units::decimal_mm(across) + " x " + units::decimal_mm(down) + " mm'";
 }
 
 }  // namespace
@@ -68,15 +67,16 @@ std::vector<input::Override> Run::overrides() const {
     const bool named = std::any_of(data_.papers().begin(), data_.papers().end(),
                                    [&](const auto& one) { return one.name == read.name; });
     all.push_back({"--paper " + *options_.paper, "paper.size",
-                   named ? "\"" + read.name + "\"" : in_mm(*options_.paper)});
+                   named ? "\"" + read.name + "\"" : in_mm(read.width, read.height)});
   }
   if (options_.printed_square) {
-    if (!input::length_pair_of(*options_.printed_square, units::Unit::mm)) {
+    const auto square = input::length_pair_of(*options_.printed_square, units::Unit::mm);
+    if (!square) {
       throw UsageFault{{"usage-printed-square", {{"text", *options_.printed_square}}},
                        {{"usage-printed-square-hint"}}};
     }
     all.push_back({"--printed-square " + *options_.printed_square, "paper.printed_square",
-                   in_mm(*options_.printed_square)});
+                   in_mm(square->across, square->down)});
   }
   return all;
 }

@@ -156,6 +156,7 @@ class Checker {
   }
 
   /// Reports each circle of needs once, at its first operation, and returns all that are in one.
+  /// Of circles that share an operation only the first is told: most often it breaks the others.
   std::set<std::string> circles() {
     std::set<std::string> members;
     for (const Operation& operation : construction_.operations) {
@@ -163,7 +164,10 @@ class Checker {
       std::vector<std::string> way{operation.id};
       std::set<std::string> seen;
       if (!leads_back(operation.id, operation.id, way, seen)) continue;
+      const bool told = std::any_of(way.begin(), way.end(),
+                                    [&](const std::string& id) { return members.contains(id); });
       members.insert(way.begin(), way.end());
+      if (told) continue;
       std::string chain;
       for (const std::string& id : way) chain += id + ", ";
       error(operation.place, {"operations-in-a-circle", {{"chain", chain + way.front()}}},
