@@ -6,7 +6,7 @@
 set -eu
 
 build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev
-  libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev fonts-dejavu-core"
+  libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libboost-dev libzip-dev fonts-dejavu-core"
 tests="doctest-dev python3 poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc
   dpkg-dev groff-base"
 wanted=$build

@@ -47,11 +47,17 @@ add_layer(job
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job
   PRIVATE POUCHWRIGHT_SOURCE_FOLDER="${CMAKE_SOURCE_DIR}")
+add_layer(desk
+  SOURCES answer.cc desk.cc page.cc server.cc site.cc target.cc workers.cc zip.cc
+  HEADERS answer.h assets.h desk.h page.h server.h site.h target.h workers.h zip.h
+  USES units diag job
+  NEEDS Boost::headers Threads::Threads PkgConfig::LIBZIP)
+add_texts(pouchwright_desk desk/page desk.css desk.html desk.js icon.svg)
 
 add_layer(cli
   SOURCES arguments.cc manual.cc
   HEADERS arguments.h manual.h
-  USES units diag job
+  USES units diag job desk
   NEEDS CLI11::CLI11)
 target_compile_definitions(pouchwright_cli PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")
 

@@ -38,6 +38,7 @@ class Arguments {
     app_.require_subcommand(1);
     app_.footer(words.say({"cli-footer"}));
     for (const CommandName& known : kCommands) add(known);
+    add_desk();
   }
 
   [[nodiscard]] Help help() const {
@@ -65,6 +66,7 @@ class Arguments {
       // The library's own exit codes are 104, 106 …; ours for a wrong command line is 2.
       return wrong(unknown_command(argc, argv).value_or(error.what()));
     }
+    if (desk_command_->parsed()) return {std::nullopt, {}, desk_};
     if (options_.job_file.empty() && needs_job()) return wrong(words_.say({"cli-no-job"}));
     if (png_) options_.previews = job::Previews::png;
     if (lines_only_) options_.lines = job::Lines::cut_and_fold;
@@ -113,7 +115,8 @@ class Arguments {
   [[nodiscard]] std::optional<std::string> unknown_command(int argc,
                                                            const char* const* argv) const {
     if (argc < 2 || argv[1][0] == '-') return std::nullopt;
-    std::vector<std::string> names;
+    std::vector<std::string> names = {desk_command_->get_name()};
+    if (argv[1] == names.front()) return std::nullopt;
     for (const CommandName& known : kCommands) {
       if (std::string_view(argv[1]) == known.name) return std::nullopt;
       names.emplace_back(known.name);
@@ -162,6 +165,16 @@ class Arguments {
     command->add_flag("--quiet", quiet_, words_.say({"cli-quiet"}));
   }
 
+  void add_desk() {
+    desk_command_ = app_.add_subcommand("desk", words_.say({"cli-desk"}));
+    desk_command_->set_help_flag("-h,--help", words_.say({"cli-help"}));
+    desk_command_->footer(words_.say({"cli-desk-example"}));
+    desk_command_->add_option("--port", desk_.port, words_.say({"cli-port"}))
+        ->check(CLI::Range(0, 65535))
+        ->type_name("N");
+    desk_command_->add_flag("--open", desk_.opens_browser, words_.say({"cli-open"}));
+  }
+
   /// One value each time, so that a job's path after it is not swallowed.
   CLI::Option* add_repeatable(CLI::App& command, const char* name, std::vector<std::string>& into,
                               const char* key) {
@@ -198,6 +211,8 @@ class Arguments {
   const diag::Words& words_;
   CLI::App app_;
   JobOptions options_;
+  CLI::App* desk_command_ = nullptr;
+  desk::Settings desk_;
   bool json_ = false;
   bool png_ = false;
   bool lines_only_ = false;

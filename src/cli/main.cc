@@ -54,6 +54,10 @@ Outcome run(int argc, const char* const* argv, Words& words) {
     words = pouchwright::job::load_words(folder);
     const pouchwright::job::Data data(folder, words);
     const auto asked = pouchwright::cli::read_arguments(argc, argv, words);
+    if (asked.desk) {
+      return pouchwright::desk::serve(
+          *asked.desk, data, [](const std::string& text) { (void)write_all(STDOUT_FILENO, text); });
+    }
     return asked.options ? pouchwright::job::run_job(*asked.options, data) : asked.answer;
   } catch (const std::exception& failure) {
     return pouchwright::job::refused(words, failure);

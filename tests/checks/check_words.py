@@ -23,6 +23,8 @@ FORMED = {
     "lay-step-": r"[a-z]+(-many)?",      # a kind of cut
     "lay-picture-": r"[a-z]+",           # a kind of cut
     "usage-option-hint": r"--[a-z-]+",   # an option
+    "desk-field-": r"[a-z-]+",           # a value of the job, by its path
+    "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "manual-exit-": r"[0-9]+",           # an exit code
     "supply-": r"[a-z-]+",               # a package or a small thing of shared/stitches.toml
 }
@@ -32,6 +34,8 @@ NO_WORDS = {
     # names of files, groups, marks and symbols
     "check-inch", "check-square", "mark-cross", "mark-half", "scale-check", "slip-card", "test-page",
     "trim-line",
+    # headers of HTTP, and a program of the desktop
+    "100-continue", "no-referrer", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material
     "start-hem", "end-hem", "pul-150",
     # parts of keys, see FORMED
@@ -58,9 +62,19 @@ def code():
     return texts
 
 
+def page_literals():
+    """(file, key) of the words that the desk's page and its script name."""
+    for path in sorted((TOP / "src").glob("*/page/*.*")):
+        text = path.read_text(encoding="utf-8")
+        for key in re.findall(r"""(?:\{\{|")(desk-[a-z-]+)(?:\}\}|")""", text):
+            yield path.relative_to(TOP), key
+
+
 def literals(texts):
     """Literal -> the files it stands in."""
     found = {}
+    for path, key in page_literals():
+        found.setdefault(key, []).append(str(path))
     for path, text in texts.items():
         for literal in LITERAL.findall(text):
             found.setdefault(literal, []).append(str(path))
@@ -107,7 +121,7 @@ class Words(unittest.TestCase):
             return True
         # `key + "-hint"`: where a file makes hints that way, a key of that file has one.
         base = key.removesuffix("-hint")
-        return base != key and any('"-hint"' in self.code[pathlib.Path(file)]
+        return base != key and any('"-hint"' in self.code.get(pathlib.Path(file), "")
                                    for file in self.literals.get(base, []))
 
     def test_no_word_is_left_over(self):

@@ -1,0 +1,248 @@
+#include "desk/answer.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "desk/target.h"
+#include "desk/zip.h"
+#include "job/job.h"
+
+namespace pouchwright::desk {
+
+namespace {
+
+using job::Command;
+using job::JobOptions;
+using job::Outcome;
+using job::Status;
+
+/// What --out means for a command.
+enum class Out { nothing, folder, file };
+
+/// A command by the name that the command line has for it.
+struct Route {
+  std::string_view name;
+  Command command;
+  Out out;
+};
+constexpr std::array kRoutes = {
+    Route{"check", Command::check, Out::nothing},
+    Route{"size", Command::size, Out::nothing},
+    Route{"template", Command::cutting_template, Out::folder},
+    Route{"mask", Command::mask, Out::folder},
+    Route{"savings", Command::savings, Out::nothing},
+    Route{"lay", Command::lay, Out::file},
+};
+/// Commands whose SVG files are taken home together.
+constexpr std::array<std::string_view, 2> kWithSvgFiles = {"template", "mask"};
+
+const Route* route_of(std::string_view name) {
+  const auto* found = std::find_if(kRoutes.begin(), kRoutes.end(),
+                                   [&](const Route& route) { return route.name == name; });
+  return found == kRoutes.end() ? nullptr : found;
+}
+
+std::string type_of(std::string_view file) {
+  if (file.ends_with(".pdf")) return "application/pdf";
+  if (file.ends_with(".svg")) return "image/svg+xml";
+  if (file.ends_with(".csv")) return "text/csv; charset=utf-8";
+  if (file.ends_with(".json")) return "application/json";
+  return "application/octet-stream";
+}
+
+// ---- Options ----
+
+/// Options of every run: nothing is written, nothing is named by its path.
+JobOptions options_for(const Route& route, std::string job) {
+  JobOptions options;
+  options.command = route.command;
+  options.job_file = kJobName;
+  options.job_text = std::move(job);
+  options.writing = job::Writing::kept;
+  options.naming = job::Naming::names_only;
+  options.form = job::Form::json;
+  return options;
+}
+
+/// One field of the query; false where there is no such option.
+bool took(JobOptions& options, const std::string& name, const std::string& value) {
+  if (name == "set") {
+    options.sets.push_back(value);
+  } else if (name == "units" && (value == "mm" || value == "in")) {
+    options.units = value;
+  } else if (name == "liners") {
+    options.liners = value;
+  } else if (name == "paper") {
+    options.paper = value;
+  } else if (name == "square") {
+    options.printed_square = value;
+  } else if (name == "tolerance") {
+    options.tolerance = value;
+  } else if (name == "lines" && value == "cut") {
+    options.lines = job::Lines::cut_and_fold;
+  } else if (name == "form" && value == "text") {
+    options.form = job::Form::text;
+  } else if (name == "page" && value == "test") {
+    options.test_page = true;
+  } else {
+    return false;
+  }
+  return true;
+}
+
+// ---- Outcomes ----
+
+/// What is answered where a run did not end well.
+Answer fault(const Outcome& outcome) {
+  switch (outcome.status) {
+    case Status::job_wrong:
+      return {422, "application/json", outcome.out, "", ""};
+    case Status::usage_wrong:
+      return {.status = 400, .body = outcome.err};
+    case Status::done:
+    case Status::machine_refused:
+    case Status::our_bug:
+      break;
+  }
+  return {.status = 500, .body = outcome.err};
+}
+
+const job::MadeFile* file_of(const Outcome& outcome, std::string_view name) {
+  for (const job::MadeFile& made : outcome.files) {
+    if (made.path.filename().string() == name) return &made;
+  }
+  return nullptr;
+}
+
+/// A call of one command.
+class Call {
+ public:
+  Call(const Fields& query, const std::string& job, const job::Data& data)
+      : query_(query), job_(job), data_(data) {}
+
+  /// The report of the command, or the file called `file`.
+  [[nodiscard]] Answer answer(const Route& route, const std::string& file) const {
+    const auto options = options_of(route, file);
+    if (!options) return refusal(400, {"desk-query"}, data_.words());
+    const Outcome outcome = job::run_job(*options, data_);
+    if (outcome.status != Status::done) return fault(outcome);
+    if (file.empty() && options->form == job::Form::text) return {.body = outcome.out};
+    if (file.empty()) return {200, "application/json", outcome.out, "", ""};
+    const job::MadeFile* made = file_of(outcome, file);
+    if (made == nullptr) return refusal(404, {"desk-no-such-file"}, data_.words());
+    return {200, type_of(file), made->bytes, "", ""};
+  }
+
+  /// The SVG files of several commands in one archive.
+  [[nodiscard]] Answer svg_files() const {
+    std::vector<job::MadeFile> all;
+    for (const std::string_view name : kWithSvgFiles) {
+      const auto options = options_of(*route_of(name), "");
+      if (!options) return refusal(400, {"desk-query"}, data_.words());
+      Outcome outcome = job::run_job(*options, data_);
+      if (outcome.status != Status::done) return fault(outcome);
+      for (job::MadeFile& made : outcome.files) {
+        if (made.path.extension() == ".svg") all.push_back(std::move(made));
+      }
+    }
+    return {200, "application/zip", zipped(all), "", ""};
+  }
+
+ private:
+  [[nodiscard]] std::optional<JobOptions> options_of(const Route& route,
+                                                     const std::string& file) const {
+    JobOptions options = options_for(route, job_);
+    if (route.out == Out::file) options.out = file;
+    for (const auto& [name, value] : query_) {
+      if (!took(options, name, value)) return std::nullopt;
+    }
+    return options;
+  }
+
+  const Fields& query_;
+  const std::string& job_;
+  const job::Data& data_;
+};
+
+Answer called(const Target& target, const std::string& job, const job::Data& data) {
+  const Call call(target.query, job, data);
+  const std::string rest = target.path.substr(std::string_view("/api/").size());
+  if (rest == "svg.zip") return call.svg_files();
+  const std::size_t slash = rest.find('/');
+  const Route* route = route_of(std::string_view(rest).substr(0, slash));
+  const std::string file = slash == std::string::npos ? "" : rest.substr(slash + 1);
+  const bool names_file = slash != std::string::npos;
+  if (route == nullptr || (names_file && (file.empty() || route->out == Out::nothing)) ||
+      file.find('/') != std::string::npos) {
+    return refusal(404, {"desk-not-found"}, data.words());
+  }
+  return call.answer(*route, file);
+}
+
+// ---- Without scripts ----
+
+/// A whole page of one text, shown as it is.
+Answer text_page(int status, const std::string& text, const diag::Words& words) {
+  const std::string title = html_text(words.say({"desk-print-wrong"}));
+  return {status, "text/html; charset=utf-8",
+          "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>" + title +
+              "</title><link rel=\"stylesheet\" href=\"/desk.css\"><main class=\"plain\"><h1>" +
+              title + "</h1><pre>" + html_text(text) + "</pre><p>" +
+              html_text(words.say({"desk-print-back"})) + "</p></main></html>\n",
+          "", ""};
+}
+
+/// Every field of the form that was filled in stands for a value of the job, by its path; `make`
+/// names the command.
+Answer printed(const std::string& body, const job::Data& data) {
+  const auto fields = read_form(body);
+  if (!fields) return refusal(400, {"desk-query"}, data.words());
+  const Route* route = nullptr;
+  std::vector<std::string> sets;
+  for (const auto& [name, value] : *fields) {
+    if (name == "make") {
+      route = route_of(value);
+    } else if (!value.empty()) {
+      sets.push_back(name + "=" + value);
+    }
+  }
+  if (route == nullptr || route->out == Out::nothing) {
+    return refusal(400, {"desk-query"}, data.words());
+  }
+  const std::string file = std::string(route->name) + ".pdf";
+  JobOptions options = options_for(*route, "");
+  options.form = job::Form::text;
+  options.sets = std::move(sets);
+  if (route->out == Out::file) options.out = file;
+  const Outcome outcome = job::run_job(options, data);
+  if (outcome.status != Status::done) {
+    return text_page(fault(outcome).status, outcome.err, data.words());
+  }
+  const job::MadeFile* made = file_of(outcome, file);
+  if (made == nullptr) return refusal(404, {"desk-no-such-file"}, data.words());
+  return {200, type_of(file), made->bytes, file, ""};
+}
+
+}  // namespace
+
+Answer refusal(int status, const diag::Message& why, const diag::Words& words) {
+  return {.status = status, .body = words.say(why) + "\n"};
+}
+
+Answer worked(const Request& request, const job::Data& data) {
+  try {
+    const auto target = read_target(request.target);
+    if (!target) return refusal(400, {"desk-bad-request"}, data.words());
+    if (target->path == "/print") return printed(request.body, data);
+    if (target->path.starts_with("/api/")) return called(*target, request.body, data);
+    return refusal(404, {"desk-not-found"}, data.words());
+  } catch (const std::exception& failure) {
+    return fault(job::refused(data.words(), failure));
+  }
+}
+
+}  // namespace pouchwright::desk

@@ -1,0 +1,47 @@
+/// What the page asks for, answered by the commands: an adapter over run_job, from value to value.
+///
+///     Answer answer = worked({"POST", "/api/size?units=in", job_text, ""}, data);
+///
+/// The routes, all by POST:
+///     /api/COMMAND          the command's report, byte for byte its --json; the body is the job
+///     /api/COMMAND/FILE     a file that the command makes, byte for byte
+///     /api/svg.zip          the SVG files of all commands that make some
+///     /print                a plain form's fields, for those without scripts; answers with a PDF
+/// The query takes units, liners, paper, square, tolerance, lines=cut, page=test, form=text (the
+/// table instead of the report) and set=PATH=VALUE.
+///
+/// Not for HTTP itself (server.h) nor for what is the same for everybody (site.h).
+#pragma once
+
+#include <string>
+
+#include "job/data.h"
+
+namespace pouchwright::desk {
+
+struct Request {
+  std::string method;
+  std::string target;  ///< path and query as sent
+  std::string body;
+};
+
+struct Answer {
+  int status = 200;
+  std::string type = "text/plain; charset=utf-8";
+  std::string body;
+  std::string save_as;  ///< a file name, where a browser is to save the body; never user text
+  std::string allow;    ///< with status 405: the methods that there are
+};
+
+/// A job's name in places, as `job.toml:3:9`.
+inline constexpr const char* kJobName = "job.toml";
+
+/// Runs what `request` asks for. Jobs name constructions, materials and papers by name only, and no
+/// file is written. Status: 200; 422 the job is wrong, with the report of its faults; 400 an option
+/// or form that cannot be read; 404; 405; 500 the machine refused, or our own bug.
+[[nodiscard]] Answer worked(const Request& request, const job::Data& data);
+
+/// A refusal in words.
+[[nodiscard]] Answer refusal(int status, const diag::Message& why, const diag::Words& words);
+
+}  // namespace pouchwright::desk

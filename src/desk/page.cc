@@ -1,0 +1,208 @@
+#include "desk/page.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+#include <vector>
+
+#include "desk/answer.h"
+#include "desk/assets.h"
+#include "desk/target.h"
+
+namespace pouchwright::desk {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// What a choice offers besides leaving it out, by the value as the job has it.
+const std::map<std::string, std::vector<std::string>, std::less<>> kChoices = {
+    {"pouch.start_finish", {"none", "overedge", "turned"}},
+    {"pouch.end_finish", {"none", "overedge", "turned"}},
+    {"pouch.cards", {"inside", "on_top", "both"}},
+    {"pouch.turn_of_cloth", {"true", "false"}},
+    {"iron.steam", {"true", "false"}},
+    {"materials.laminate.per", {"m", "yd"}},
+    {"materials.outer.per", {"m", "yd"}},
+    {"materials.outer.turn", {"either", "along", "across"}},
+    {"materials.outer.frays", {"true", "false"}},
+    {"lay.cuts", {"straight", "free"}},
+    {"paper.half", {"true", "false"}},
+    {"units", {"mm", "in"}},
+};
+
+struct Option {
+  std::string value;
+  std::string label;
+};
+
+/// `pouch.lip_drop` as a part of a key of the words.
+std::string as_key(std::string text) {
+  for (char& letter : text) {
+    if (letter == '.' || letter == '_') letter = '-';
+  }
+  return text;
+}
+
+/// `text` with every `from` replaced.
+std::string replaced(std::string text, std::string_view from, std::string_view to) {
+  for (std::size_t at = text.find(from); at != std::string::npos;
+       at = text.find(from, at + to.size())) {
+    text.replace(at, from.size(), to);
+  }
+  return text;
+}
+
+class Page {
+ public:
+  Page(const Json& list, const diag::Words& words) : list_(list), words_(words) {}
+
+  [[nodiscard]] std::string html() const {
+    std::string made;
+    std::string_view rest = asset("desk.html");
+    while (true) {
+      const std::size_t open = rest.find("{{");
+      if (open == std::string_view::npos) return made + std::string(rest);
+      const std::size_t close = rest.find("}}", open);
+      made += rest.substr(0, open);
+      made += filled(std::string(rest.substr(open + 2, close - open - 2)));
+      rest.remove_prefix(close + 2);
+    }
+  }
+
+ private:
+  [[nodiscard]] std::string say(const std::string& key) const {
+    return html_text(words_.say(diag::Message(key)));
+  }
+
+  [[nodiscard]] std::string filled(const std::string& hole) const {
+    if (hole == "constructions") return constructions();
+    if (hole == "sizes") return sizes();
+    if (hole == "data") return data();
+    const std::size_t blank = hole.find(' ');
+    if (blank == std::string::npos) return say(hole);
+    const std::string kind = hole.substr(0, blank);
+    const std::string path = hole.substr(blank + 1);
+    if (kind == "choice") return field(path, select(path), "");
+    return field(path, input(path, kind), "");
+  }
+
+  // ---- Fields ----
+
+  /// A label, the control, what it is for, and room for what is wrong with it.
+  [[nodiscard]] std::string field(const std::string& path, const std::string& control,
+                                  const std::string& meaning) const {
+    const std::string key = "desk-field-" + as_key(path);
+    const std::string label =
+        words_.has(key) ? say(key) : html_text(replaced(path.substr(path.find('.') + 1), "_", " "));
+    std::string hint = meaning;
+    if (words_.has(key + "-hint")) hint = say(key + "-hint");
+    return "<div class=\"field\" data-path=\"" + path + "\"><label for=\"" + path + "\">" + label +
+           "</label>" + control + "<p class=\"hint\" id=\"" + path + "-hint\">" + hint +
+           "</p><p class=\"fault\" id=\"" + path + "-fault\"></p></div>";
+  }
+
+  [[nodiscard]] static std::string attributes(const std::string& path) {
+    return " id=\"" + path + "\" name=\"" + path + "\" aria-describedby=\"" + path + "-hint " +
+           path + "-fault\"";
+  }
+
+  [[nodiscard]] static std::string input(const std::string& path, const std::string& kind) {
+    const std::string mode = kind == "number" ? " inputmode=\"numeric\"" : "";
+    return "<input type=\"text\" data-kind=\"" + kind +
+           "\" autocomplete=\"off\" autocapitalize=\"off\" spellcheck=\"false\"" + mode +
+           attributes(path) + ">";
+  }
+
+  [[nodiscard]] std::string select(const std::string& path) const {
+    std::string text = "<select" + attributes(path) + "><option value=\"\">" +
+                       say("desk-choice-usual") + "</option>";
+    for (const Option& option : options(path)) {
+      text += "<option value=\"" + html_text(option.value) + "\">" + html_text(option.label) +
+              "</option>";
+    }
+    return text + "</select>";
+  }
+
+  [[nodiscard]] std::vector<Option> options(const std::string& path) const {
+    if (path == "materials.laminate") return materials("laminate");
+    if (path == "materials.outer") return materials("outer");
+    if (path == "paper.size") return papers();
+    std::vector<Option> all;
+    for (const std::string& value : kChoices.at(path)) {
+      all.push_back({value, words_.say(diag::Message("desk-choice-" + as_key(value)))});
+    }
+    return all;
+  }
+
+  [[nodiscard]] std::vector<Option> materials(const std::string& kind) const {
+    std::vector<Option> all;
+    for (const Json& one : list_.at("materials")) {
+      if (one.at("kind") == kind) all.push_back({one.at("name"), one.at("name")});
+    }
+    return all;
+  }
+
+  [[nodiscard]] std::vector<Option> papers() const {
+    std::vector<Option> all;
+    for (const Json& one : list_.at("papers")) all.push_back({one.at("name"), one.at("name")});
+    return all;
+  }
+
+  // ---- Constructions ----
+
+  [[nodiscard]] std::string constructions() const {
+    std::string text;
+    for (const Json& one : list_.at("constructions")) {
+      const std::string name = html_text(one.at("name").get<std::string>());
+      text += "<label class=\"construction\"><input type=\"radio\" name=\"construction\" value=\"" +
+              name + "\"" + (text.empty() ? " checked" : "") + "><img src=\"/picture/" + name +
+              ".svg\" alt=\"\"><span class=\"name\">" +
+              html_text(one.at("title").get<std::string>()) + "</span><span class=\"about\">" +
+              html_text(one.at("about").get<std::string>()) + "</span></label>";
+    }
+    return text;
+  }
+
+  /// The sizes of all constructions; the page shows those that the chosen one has.
+  [[nodiscard]] std::string sizes() const {
+    std::string text;
+    std::vector<std::string> seen;
+    for (const Json& one : list_.at("constructions")) {
+      for (const Json& size : one.at("sizes")) {
+        const auto name = size.at("name").get<std::string>();
+        if (std::find(seen.begin(), seen.end(), name) != seen.end()) continue;
+        seen.push_back(name);
+        const std::string path = "pouch." + name;
+        text +=
+            field(path, input(path, "length"), html_text(size.at("meaning").get<std::string>()));
+      }
+    }
+    return text;
+  }
+
+  // ---- For the script ----
+
+  /// The words and lists as JSON; no `<` in it, so that it cannot end its element.
+  [[nodiscard]] std::string data() const {
+    Json all;
+    all["words"] = Json::object();
+    for (const auto& [key, text] : words_.table()) {
+      if (key.starts_with("desk-")) all["words"][key] = text;
+    }
+    all["job"] = kJobName;
+    all["constructions"] = list_.at("constructions");
+    return replaced(all.dump(), "<", "\\u003c");
+  }
+
+  const Json& list_;
+  const diag::Words& words_;
+};
+
+}  // namespace
+
+std::string page(const Json& list, const job::Data& data) {
+  return Page(list, data.words()).html();
+}
+
+}  // namespace pouchwright::desk

@@ -1,0 +1,618 @@
+// The page: fields <-> the text of a job, and what the program says of that text.
+//
+// The job's text is the one truth. A field changes one value of it and leaves the rest, comments
+// too, as it is; so whatever a job can say can be said here, in a field or in the text. Nothing is
+// worked out on this side: each edit is sent to the program, and its answer is shown.
+"use strict";
+
+const data = JSON.parse(document.getElementById("data").textContent);
+const byId = (id) => document.getElementById(id);
+
+/** The word `key` with its holes filled. */
+function say(key, values = {}) {
+  return (data.words[key] ?? `[${key}]`).replace(/\{([a-z_]+)\}/g, (hole, name) => values[name] ?? hole);
+}
+
+function made(tag, text, attributes = {}) {
+  const element = document.createElement(tag);
+  element.textContent = text;
+  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+  return element;
+}
+
+// ---- The text of a job ----
+
+const kHeader = /^\s*\[\s*([A-Za-z0-9_.-]+)\s*\]\s*(#.*)?$/;
+const kManyHeader = /^\s*\[\[/;
+const kKey = /^(\s*([A-Za-z0-9_.-]+)\s*=\s*)(.*)$/;
+
+/** Where the value that `text` starts with ends; -1 where it goes on beyond `text`. */
+function valueEnd(text) {
+  let depth = 0;
+  for (let i = 0; i < text.length; ++i) {
+    const letter = text[i];
+    if (letter === '"' || letter === "'") {
+      const mark = text.startsWith(letter.repeat(3), i) ? letter.repeat(3) : letter;
+      let end = i + mark.length;
+      while (end < text.length && !text.startsWith(mark, end)) {
+        if (text[end] === "\n" && mark.length === 1) return i;  // left open: ends with its line
+        end += letter === '"' && text[end] === "\\" ? 2 : 1;
+      }
+      if (end >= text.length) return mark.length === 3 ? -1 : text.length;
+      i = end + mark.length - 1;
+      if (depth === 0) return i + 1;
+    } else if (letter === "[" || letter === "{") {
+      depth += 1;
+    } else if (letter === "]" || letter === "}") {
+      depth -= 1;
+      if (depth === 0) return i + 1;
+    } else if (depth === 0 && (letter === "#" || letter === "\n")) {
+      return i;
+    } else if (letter === "#") {
+      const end = text.indexOf("\n", i);
+      if (end < 0) return -1;
+      i = end;
+    }
+  }
+  return depth > 0 ? -1 : text.length;
+}
+
+/**
+ * The values of a job by path, as `pouch.width`: the line (from 0), the line it ends on, what stands
+ * before and after it, and the value as written. Tables by name: the lines from and to.
+ * Values of [[tables]] have no path; fields leave them alone.
+ */
+function readJob(text) {
+  const lines = text.split("\n");
+  const job = { lines, values: new Map(), tables: new Map([["", { from: -1, last: -1 }]]) };
+  let name = "";
+  for (let i = 0; i < lines.length; ++i) {
+    const line = lines[i].replace(/\r$/, "");
+    if (kManyHeader.test(line)) {
+      name = null;
+      continue;
+    }
+    const header = kHeader.exec(line);
+    if (header) {
+      name = header[1];
+      job.tables.set(name, { from: i, last: i });
+      continue;
+    }
+    const key = kKey.exec(line);
+    if (!key) continue;
+    let value = key[3];
+    let last = i;
+    while (valueEnd(value) < 0 && last + 1 < lines.length) value += "\n" + lines[++last];
+    const end = valueEnd(value) < 0 ? value.length : valueEnd(value);
+    if (name !== null) {
+      const path = name ? `${name}.${key[2]}` : key[2];
+      const written = value.slice(0, end).trimEnd();
+      job.values.set(path, { line: i, last, before: key[1], written, after: value.slice(written.length) });
+      job.tables.get(name).last = last;
+    }
+    i = last;
+  }
+  return job;
+}
+
+/** A value as a field shows it; null for tables and lists, which no field can show. */
+function plain(written) {
+  if (/^[[{]/.test(written) || written.startsWith('"""') || written.startsWith("'''")) return null;
+  if (written.startsWith("'")) return written.replace(/^'|'$/g, "");
+  if (!written.startsWith('"')) return written;
+  return written.replace(/^"|"$/g, "").replace(/\\(u[0-9a-fA-F]{4}|.)/g, (whole, code) => {
+    if (code.length > 1) return String.fromCharCode(parseInt(code.slice(1), 16));
+    return { n: "\n", t: "\t", r: "\r", b: "\b", f: "\f" }[code] ?? code;
+  });
+}
+
+/** What a person typed as TOML: numbers and truths bare, all else as a text. */
+function written(typed, kind) {
+  if (kind !== "text" && /^(true|false|-?\d+(\.\d+)?)$/.test(typed)) {
+    if (!/^-?0\d/.test(typed)) return typed;
+  }
+  const quoted = typed.replace(/[\\"]/g, "\\$&").replace(/[\u0000-\u001f\u007f]/g, (control) =>
+    "\\u" + control.charCodeAt(0).toString(16).padStart(4, "0"));
+  return `"${quoted}"`;
+}
+
+/** `text` with the value of `path` set, or taken out where `value` is null. */
+function withValue(text, path, value) {
+  const { lines, values, tables } = readJob(text);
+  const old = values.get(path);
+  if (old && value === null) {
+    lines.splice(old.line, old.last - old.line + 1);
+  } else if (old) {
+    lines.splice(old.line, old.last - old.line + 1, old.before + value + old.after);
+  } else if (value !== null) {
+    const dot = path.lastIndexOf(".");
+    const table = dot < 0 ? "" : path.slice(0, dot);
+    const line = `${path.slice(dot + 1)} = ${value}`;
+    if (tables.has(table)) {
+      lines.splice(tables.get(table).last + 1, 0, line);
+    } else {
+      while (lines.length > 0 && lines.at(-1).trim() === "") lines.pop();
+      lines.push("", `[${table}]`, line, "");
+    }
+  }
+  return lines.join("\n");
+}
+
+/** `text` without the table `name`, and without the value of that name. */
+function withoutTable(text, name) {
+  const bare = withValue(text, name, null);
+  const { lines, tables } = readJob(bare);
+  const table = tables.get(name);
+  if (table) lines.splice(table.from, table.last - table.from + 1);
+  return lines.join("\n");
+}
+
+// ---- Fields ----
+
+const kOwn = "own";
+const kAsWritten = "as-written";
+const fields = new Map();
+for (const element of document.querySelectorAll(".field")) {
+  const path = element.dataset.path;
+  const control = byId(path);
+  fields.set(path, { path, element, control, kind: control.dataset.kind ?? "choice", fault: byId(`${path}-fault`) });
+}
+const radios = [...document.querySelectorAll('input[name="construction"]')];
+const ownParts = [...document.querySelectorAll("[data-own]")];
+
+/** Adds the choices that only a script can offer. */
+function addOwnChoices() {
+  for (const part of ownParts) {
+    byId(part.dataset.own).append(made("option", say("desk-choice-own"), { value: kOwn }));
+  }
+}
+
+/** Shows `value` in a choice; one that is not among its options is added as it is written. */
+function choose(control, value, shown) {
+  control.querySelector(`option[data-${kAsWritten}]`)?.remove();
+  if (![...control.options].some((option) => option.value === value)) {
+    control.append(made("option", shown, { value, [`data-${kAsWritten}`]: "" }));
+  }
+  control.value = value;
+}
+
+function showField(field, value) {
+  const typed = value ? plain(value.written) : "";
+  const shown = typed ?? value.written;
+  if (field.kind === "choice") {
+    choose(field.control, shown, shown);
+  } else if (field.control !== document.activeElement || field.control.value.trim() !== shown) {
+    field.control.value = shown;
+  }
+  // What is more than one value is changed in the text.
+  field.control.disabled = typed === null;
+}
+
+/** The fields after the text. */
+function showJob(text) {
+  const job = readJob(text);
+  for (const field of fields.values()) showField(field, job.values.get(field.path));
+  for (const part of ownParts) {
+    const isOwn = job.tables.has(part.dataset.own);
+    part.hidden = !isOwn;
+    if (isOwn) byId(part.dataset.own).value = kOwn;
+  }
+  const name = job.values.has("construction") ? plain(job.values.get("construction").written) : "";
+  for (const radio of radios) radio.checked = radio.value === name;
+  showSizesOf(name, job);
+}
+
+/** Only the sizes that the construction has, and those that the job gives all the same. */
+function showSizesOf(name, job) {
+  const construction = data.constructions.find((one) => one.name === name);
+  if (!construction) return;
+  const sizes = new Set(construction.sizes.map((size) => `pouch.${size.name}`));
+  const known = new Set(data.constructions.flatMap((one) => one.sizes.map((size) => `pouch.${size.name}`)));
+  for (const field of fields.values()) {
+    if (known.has(field.path)) field.element.hidden = !sizes.has(field.path) && !job.values.has(field.path);
+  }
+}
+
+// ---- The job that is open ----
+
+const kMostBytes = 64 * 1024;
+const kEmptyJob = 'construction = "foldover"\nunits = "mm"\n';
+const textArea = byId("text");
+let jobText = "";
+
+function setJob(text, isTyped = false) {
+  jobText = text;
+  if (!isTyped) textArea.value = text;
+  showJob(text);
+  keepInAddress(text);
+  ask();
+}
+
+function edited(path, typed, kind) {
+  const value = typed === "" ? null : written(typed, kind);
+  setJob(withValue(jobText, path, value));
+}
+
+/** The cloth's name, or a table of its own. */
+function chosenCloth(path, chosen) {
+  const bare = withoutTable(jobText, path);
+  if (chosen !== kOwn) return setJob(chosen ? withValue(bare, path, written(chosen, "text")) : bare);
+  setJob(withValue(bare, `${path}.width`, '"150 cm"'));
+  byId(`${path}.width`).focus();
+}
+
+function listen() {
+  for (const field of fields.values()) {
+    const isCloth = ownParts.some((part) => part.dataset.own === field.path);
+    field.control.addEventListener(field.kind === "choice" ? "change" : "input", () => {
+      const typed = field.control.value.trim();
+      if (isCloth) chosenCloth(field.path, typed);
+      else edited(field.path, typed, field.kind);
+    });
+  }
+  for (const radio of radios) {
+    radio.addEventListener("change", () => edited("construction", radio.value, "text"));
+  }
+  textArea.addEventListener("input", () => setJob(textArea.value, true));
+  byId("job").addEventListener("submit", (event) => event.preventDefault());
+}
+
+// ---- The job in the address ----
+
+const kFragment = "#job=";
+
+function toBase64(text) {
+  const bytes = new TextEncoder().encode(text);
+  const letters = Array.from(bytes, (byte) => String.fromCharCode(byte)).join("");
+  return btoa(letters).replace(/\+/g, "-").replace(/\//g, "_").replace(/=+$/, "");
+}
+
+function fromBase64(text) {
+  const letters = atob(text.replace(/-/g, "+").replace(/_/g, "/"));
+  return new TextDecoder().decode(Uint8Array.from(letters, (letter) => letter.charCodeAt(0)));
+}
+
+let keeping = 0;
+/** So that reloading the page, or a link to it, finds the job again. Not at each letter: browsers
+    refuse too many changes of the address. */
+function keepInAddress(text) {
+  clearTimeout(keeping);
+  keeping = setTimeout(() => history.replaceState(null, "", kFragment + toBase64(text)), 400);
+}
+
+function jobOfAddress() {
+  if (!location.hash.startsWith(kFragment)) return null;
+  try {
+    return fromBase64(location.hash.slice(kFragment.length));
+  } catch {
+    done(say("desk-link-broken"));
+    return null;
+  }
+}
+
+// ---- Asking ----
+
+let asked = 0;
+let asking = new AbortController();
+
+async function post(route, text, signal) {
+  return fetch(`/api/${route}`, {
+    method: "POST",
+    headers: { "Content-Type": "application/toml" },
+    body: text,
+    signal,
+  });
+}
+
+/** What the program says of the job as it is now; what was asked before is dropped. */
+async function ask() {
+  asking.abort();
+  asking = new AbortController();
+  const mine = ++asked;
+  const { signal } = asking;
+  const isCurrent = () => mine === asked;
+  const text = jobText;
+  try {
+    const answer = await post("check", text, signal);
+    const report = await reportOf(answer);
+    if (!isCurrent()) return;
+    found.clear();
+    showReport("check", report);
+    if (!answer.ok) return;
+    await Promise.all([
+      showLay(text, signal, isCurrent),
+      showTable(text, signal, isCurrent),
+      ...figures().map((figure) => showPicture(figure, text, signal, isCurrent)),
+    ]);
+  } catch (failure) {
+    if (failure.name !== "AbortError" && isCurrent()) showLost();
+  }
+}
+
+/** A report, or what is said instead of one as a report without a place. */
+async function reportOf(answer) {
+  const isReport = answer.headers.get("Content-Type") === "application/json";
+  if (isReport) return answer.json();
+  return { warnings: [], errors: [{ place: null, message: (await answer.text()).trim(), hint: "" }] };
+}
+
+const figures = () => [...document.querySelectorAll("figure[data-picture]")];
+
+async function showPicture(figure, text, signal, isCurrent) {
+  const answer = await post(figure.dataset.picture, text, signal);
+  if (!isCurrent()) return;
+  figure.hidden = answer.status === 404;
+  if (!answer.ok) {
+    if (answer.status === 422) showReport(figure.dataset.picture, await reportOf(answer));
+    return;
+  }
+  const picture = await answer.blob();
+  if (!isCurrent()) return;
+  const image = figure.querySelector("img");
+  const old = image.src;
+  image.src = URL.createObjectURL(picture);
+  if (old) URL.revokeObjectURL(old);
+}
+
+async function showTable(text, signal, isCurrent) {
+  const answer = await post("size?form=text", text, signal);
+  const table = await answer.text();
+  if (answer.ok && isCurrent()) byId("table").textContent = table;
+}
+
+async function showLay(text, signal, isCurrent) {
+  const answer = await post("lay", text, signal);
+  const report = await reportOf(answer);
+  if (!isCurrent()) return;
+  showReport("lay", report);
+  if (answer.ok) showNumbers(lastSizes, report.lays);
+}
+
+// ---- Showing faults ----
+
+/** Source -> its report; the same fault of two sources is shown once. */
+const found = new Map();
+let lastSizes = null;
+
+function faults() {
+  const all = new Map();
+  for (const report of found.values()) {
+    for (const severity of ["errors", "warnings"]) {
+      for (const one of report[severity]) {
+        const key = JSON.stringify([severity, one.place, one.message]);
+        if (!all.has(key)) all.set(key, { ...one, severity });
+      }
+    }
+  }
+  return [...all.values()];
+}
+
+function showReport(source, report) {
+  found.set(source, report);
+  if (source === "check" && report.errors.length === 0) {
+    lastSizes = report;
+    showNumbers(report, null);
+  }
+  showFaults(faults());
+}
+
+/** The field that a fault is about: the one whose value stands in that line of the job. */
+function fieldOf(fault) {
+  if (!fault.place || fault.place.file !== data.job || fault.place.line < 1) return null;
+  const job = readJob(jobText);
+  for (const [path, value] of job.values) {
+    if (value.line < fault.place.line && fault.place.line <= value.last + 1) {
+      if (path === "construction") return { fault: byId("construction-fault"), control: radios[0] };
+      const field = fields.get(path);
+      if (field && !field.element.hidden) return field;
+    }
+  }
+  return { fault: byId("text-fault"), control: textArea };
+}
+
+function wordsOf(fault) {
+  const severity = fault.severity === "errors" ? say("desk-error") : say("desk-warning");
+  const hint = fault.hint ? `\n${fault.hint}` : "";
+  return `${severity}: ${fault.message}${hint}`;
+}
+
+function clearFaults() {
+  for (const slot of document.querySelectorAll(".fault")) {
+    slot.textContent = "";
+    slot.classList.remove("error");
+  }
+  for (const control of document.querySelectorAll("[aria-invalid]")) control.removeAttribute("aria-invalid");
+}
+
+function showAtField(fault, field) {
+  field.fault.textContent += (field.fault.textContent ? "\n" : "") + wordsOf(fault);
+  if (fault.severity !== "errors") return;
+  field.fault.classList.add("error");
+  field.control.setAttribute("aria-invalid", "true");
+}
+
+/** A line of the list of faults; a button where it leads to a field. */
+function listed(fault, field) {
+  const item = made("li", "");
+  const severity = fault.severity === "errors" ? say("desk-error") : say("desk-warning");
+  item.append(made("strong", `${severity}: `), `${fault.message} `);
+  if (!field) {
+    if (fault.hint) item.append(made("span", fault.hint, { class: "hint" }));
+    return item;
+  }
+  const there = made("a", say("desk-go-to-field"), { href: `#${field.control.id}` });
+  there.addEventListener("click", (event) => {
+    event.preventDefault();
+    goTo(field.control);
+  });
+  item.append(there);
+  return item;
+}
+
+function goTo(control) {
+  for (let part = control.closest("details"); part; part = part.parentElement.closest("details")) part.open = true;
+  control.focus();
+}
+
+function showFaults(all) {
+  clearFaults();
+  const items = all.map((fault) => {
+    const field = fieldOf(fault);
+    if (field) showAtField(fault, field);
+    return listed(fault, field);
+  });
+  byId("faults").replaceChildren(...items);
+  const errors = all.filter((fault) => fault.severity === "errors").length;
+  byId("shows").classList.toggle("stale", errors > 0);
+  document.querySelector(".told").classList.toggle("wrong", errors > 0);
+  tell(summary(errors, all.length - errors));
+}
+
+const counted = (count, one, many) => (count === 1 ? say(one) : say(many, { count }));
+
+function summary(errors, warnings) {
+  const parts = [];
+  if (errors > 0) parts.push(counted(errors, "desk-one-error", "desk-errors"));
+  if (warnings > 0) parts.push(counted(warnings, "desk-one-warning", "desk-warnings"));
+  if (errors === 0 && warnings === 0) parts.push(say("desk-fine"));
+  if (errors > 0) parts.push(say("desk-stale"));
+  return parts.join(" ");
+}
+
+/** Said aloud by screen readers, so only where it changed. */
+function tell(text) {
+  if (byId("summary").textContent !== text) byId("summary").textContent = text;
+}
+
+function showLost() {
+  document.querySelector(".told").classList.add("wrong");
+  tell(say("desk-lost"));
+}
+
+// ---- Showing numbers ----
+
+const kInch = 25.4;
+
+/** A length of a report in the job's unit: whole millimetres, or eighths of an inch. */
+function shown(mm) {
+  const units = readJob(jobText).values.get("units");
+  if (!units || plain(units.written) !== "in") {
+    const whole = Math.round(mm);
+    return `${Math.abs(whole - mm) < 1e-6 ? "" : "≈ "}${whole} mm`;
+  }
+  const eighths = Math.round((mm / kInch) * 8);
+  const about = Math.abs((eighths * kInch) / 8 - mm) < 1e-6 ? "" : "≈ ";
+  const sign = eighths < 0 ? "-" : "";
+  const size = Math.abs(eighths);
+  const rest = size % 8;
+  const step = [0, 1, 2, 4].filter((one) => one > 0 && rest % one === 0).at(-1) ?? 1;
+  const fraction = rest === 0 ? "" : `${rest / step}/${8 / step}`;
+  const whole = Math.floor(size / 8);
+  const number = whole === 0 && fraction ? fraction : `${whole}${fraction ? ` ${fraction}` : ""}`;
+  return `${about}${sign}${number} in`;
+}
+
+const metres = (mm) => (mm / 1000).toFixed(2);
+
+function cloth(lay, pouches) {
+  const area = (lay.length_mm * (lay.layers ?? 1) * lay.width_mm) / 1e6 / pouches;
+  return [
+    say("desk-number-cloth", { cloth: lay.cloth }),
+    say("desk-number-cloth-is", { area: area.toFixed(3), length: metres(lay.to_buy_mm ?? lay.length_mm) }),
+  ];
+}
+
+function numbersOf(size) {
+  const rows = [
+    [say("desk-number-cut"), `${shown(size.cut.width_mm)} × ${shown(size.cut.length_mm)}`],
+    [say("desk-number-finished"), `${shown(size.finished.width_mm)} × ${shown(size.finished.depth_mm)}`],
+    [say("desk-number-inside"), shown(size.inside_width_mm)],
+  ];
+  if (size.capacity) rows.push([say("desk-number-capacity"), counted(size.capacity.liners, "desk-one-liner", "desk-liners")]);
+  rows.push([say("desk-number-water"), shown(size.water_line_mm)]);
+  rows.push([say("desk-number-seal"), shown(size.clear_seal_worst_mm)]);
+  return rows;
+}
+
+function showNumbers(size, lays) {
+  const rows = numbersOf(size);
+  const pouches = Number(byId("batch.pouches").value) || 1;
+  for (const lay of (lays ?? []).filter((one) => !one.remnant)) rows.push(cloth(lay, pouches));
+  byId("numbers").replaceChildren(
+    ...rows.map(([name, value]) => {
+      const row = made("div", "");
+      row.append(made("dt", name), made("dd", value));
+      return row;
+    }),
+  );
+}
+
+// ---- Taking home ----
+
+function done(text) {
+  byId("done").textContent = text;
+}
+
+function download(name, blob) {
+  const link = made("a", "", { href: URL.createObjectURL(blob), download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+  done(say("desk-taken", { file: name }));
+}
+
+async function take(button) {
+  const name = button.dataset.make.split("/").at(-1).replace(/\?.*/, "");
+  button.disabled = true;
+  done(say("desk-making", { file: name }));
+  try {
+    const answer = await post(button.dataset.make, jobText);
+    if (answer.ok) {
+      download(name, await answer.blob());
+    } else {
+      showReport("take", await reportOf(answer));
+      done(say("desk-not-taken"));
+    }
+  } catch {
+    done(say("desk-lost"));
+  }
+  button.disabled = false;
+  button.focus();
+}
+
+async function openFile(input) {
+  const [file] = input.files;
+  input.value = "";
+  if (!file) return;
+  if (file.size > kMostBytes) return done(say("desk-file-too-large", { file: file.name }));
+  setJob(await file.text());
+  done(say("desk-opened", { file: file.name }));
+}
+
+async function copyLink() {
+  const address = location.href.replace(/#.*/, "") + kFragment + toBase64(jobText);
+  try {
+    await navigator.clipboard.writeText(address);
+    done(say("desk-link-copied"));
+  } catch {
+    history.replaceState(null, "", address);
+    done(say("desk-link-in-address"));
+  }
+}
+
+// ---- Opening the page ----
+
+function open() {
+  document.documentElement.classList.add("with-script");
+  addOwnChoices();
+  listen();
+  for (const button of document.querySelectorAll("[data-make]")) {
+    button.addEventListener("click", () => take(button));
+  }
+  byId("save").addEventListener("click", () => download(data.job, new Blob([jobText], { type: "application/toml" })));
+  byId("open").addEventListener("change", (event) => openFile(event.target));
+  byId("link").addEventListener("click", copyLink);
+  addEventListener("hashchange", () => setJob(jobOfAddress() ?? jobText));
+  setJob(jobOfAddress() ?? kEmptyJob);
+}
+
+open();

@@ -1,0 +1,36 @@
+/// HTTP on the loopback, by Boost.Beast: connections and their limits, and who may ask. What is
+/// answered is decided in answer.h and site.h.
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+#include <functional>
+
+#include "desk/site.h"
+#include "desk/workers.h"
+#include "diag/words.h"
+
+namespace pouchwright::desk {
+
+struct Limits {
+  std::size_t header = 16UL * 1024;  ///< bytes
+  std::size_t body = 64UL * 1024;    ///< bytes
+  std::size_t connections = 32;
+  std::chrono::seconds sending{5};  ///< for a whole request, from its first byte
+  std::chrono::seconds idle{30};    ///< between two requests of one connection
+  std::chrono::seconds taking{20};  ///< for a whole answer
+};
+
+struct Serving {
+  const Site& site;
+  Workers& workers;
+  const diag::Words& words;
+  Limits limits;
+};
+
+/// Listens on 127.0.0.1 at the first free port of `first` … `last` (0: any), calls `open` with it,
+/// and serves until the program is interrupted (SIGINT, SIGTERM).
+/// Fails: throws diag::Failure where no port is free or the machine refuses.
+void listen(int first, int last, const Serving& serving, const std::function<void(int)>& open);
+
+}  // namespace pouchwright::desk

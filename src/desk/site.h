@@ -1,0 +1,29 @@
+/// What is the same for everybody: the page, its style and script, and the constructions' pictures.
+/// Made once, when the desk opens.
+///
+///     Site site(data);
+///     if (const Answer* answer = site.find("/")) …
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+
+#include "desk/answer.h"
+#include "job/data.h"
+
+namespace pouchwright::desk {
+
+class Site {
+ public:
+  /// Fails: throws diag::Failure where the program's own data are at fault.
+  explicit Site(const job::Data& data);
+
+  /// The answer to a GET of `path`, or nothing.
+  [[nodiscard]] const Answer* find(std::string_view path) const;
+
+ private:
+  std::map<std::string, Answer, std::less<>> answers_;
+};
+
+}  // namespace pouchwright::desk

@@ -1,0 +1,157 @@
+"""Every answer of the desk is the command's: the reports of --json and the bytes of the files.
+
+The jobs are the sample, gusset and inch jobs, and every bad job of the error corpus (tests/errors)
+that names no file; one that does is refused here, and the command's answer is its own affair.
+"""
+
+import io
+import json
+import pathlib
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+import zipfile
+
+import desk
+
+sys.path.insert(0, str(desk.TOP / "tests" / "errors"))
+import run_errors  # noqa: E402
+
+JOBS = {
+    "sample": (desk.TOP / "patterns/heron-quay.toml").read_text(encoding="utf-8"),
+    "gusset": 'construction = "gusset"\ntitle = "Größe <7½\\" & more>"\n[batch]\npouches = 12\n',
+    "inches": 'construction = "foldover"\nunits = "in"\n[pouch]\nwidth = "7 1/2 in"\n'
+              'depth = "6½\\""\n[paper]\nsize = "Letter"\n',
+}
+REPORTS = ("check", "size", "template", "mask", "savings", "lay")
+# What --out is for a command: a folder, or a file of that name.
+FILES = {"template": "", "mask": "", "lay": "lay.svg"}
+# A value that a job reads from another file.
+NAMES_A_FILE = re.compile(r'^\s*(construction|laminate|outer)\s*=\s*["\'][^"\']*/', re.MULTILINE)
+
+
+class Answers(unittest.TestCase):
+    maxDiff = None
+
+    @classmethod
+    def setUpClass(cls):
+        cls.desk = desk.started(cls)
+
+    def setUp(self):
+        made = tempfile.TemporaryDirectory()
+        self.addCleanup(made.cleanup)
+        self.folder = pathlib.Path(made.name)
+
+    def commanded(self, command, job, *options):
+        """The command on the same job, under the name that the desk has for it."""
+        data = job if isinstance(job, bytes) else job.encode("utf-8")
+        (self.folder / "job.toml").write_bytes(data)
+        return subprocess.run([desk.PROGRAM, command, "job.toml", *options, "--json", "--quiet"],
+                              cwd=self.folder, capture_output=True, timeout=60, check=False)
+
+    def test_reports_are_those_of_the_commands(self):
+        for name, job in JOBS.items():
+            for command in REPORTS:
+                with self.subTest(name, command=command):
+                    done = self.commanded(command, job)
+                    self.assertEqual(done.returncode, 0, done.stderr)
+                    answer = self.desk.post(f"/api/{command}", job)
+                    self.assertEqual(answer.status, 200)
+                    self.assertEqual(answer.body, done.stdout)
+
+    def test_options_are_those_of_the_commands(self):
+        for query, options in (
+                ("units=in", ["--units", "in"]), ("paper=A3", ["--paper", "A3"]),
+                ("square=49.5x50.2", ["--printed-square", "49.5x50.2"]),
+                ("liners=2", ["--liners", "2"]),
+                ("set=pouch.width%3D7+1/2+in&set=pouch.flap%3D80", ["--set", "pouch.width=7 1/2 in",
+                                                                    "--set", "pouch.flap=80"])):
+            with self.subTest(query):
+                done = self.commanded("template", JOBS["sample"], *options)
+                self.assertEqual(done.returncode, 0, done.stderr)
+                answer = self.desk.post(f"/api/template?{query}", JOBS["sample"])
+                self.assertEqual(answer.body, done.stdout)
+
+    def files_of(self, command, job):
+        """Name -> bytes of what the command writes."""
+        shutil.rmtree(self.folder / command, ignore_errors=True)
+        out = FILES[command]
+        done = self.commanded(command, job, "-o", out or command)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        made = [self.folder / out] if out else (self.folder / command).iterdir()
+        return {path.name: path.read_bytes() for path in made}
+
+    def test_files_are_those_of_the_commands(self):
+        for name, job in JOBS.items():
+            for command in FILES:
+                files = self.files_of(command, job)
+                self.assertTrue(files)
+                for file, data in files.items():
+                    with self.subTest(name, file=file):
+                        answer = self.desk.post(f"/api/{command}/{file}", job)
+                        self.assertEqual(answer.status, 200)
+                        self.assertEqual(answer.body, data)
+
+    def test_the_archive_holds_the_svg_files_of_template_and_cards(self):
+        job = JOBS["sample"]
+        files = self.files_of("template", job) | self.files_of("mask", job)
+        expected = {name: data for name, data in files.items() if name.endswith(".svg")}
+        answer = self.desk.post("/api/svg.zip", job)
+        self.assertEqual(answer.headers["content-type"], "application/zip")
+        self.assertEqual(answer.body, self.desk.post("/api/svg.zip", job).body)
+        with zipfile.ZipFile(io.BytesIO(answer.body)) as archive:
+            self.assertEqual({one.filename: archive.read(one) for one in archive.infolist()}, expected)
+            self.assertEqual({one.date_time for one in archive.infolist()}, {(1980, 1, 1, 0, 0, 0)})
+
+    def test_every_bad_job_is_answered_as_by_the_command(self):
+        compared = 0
+        for path in sorted((desk.TOP / "tests" / "errors").glob("*.toml")):
+            job = path.read_text(encoding="utf-8")
+            if NAMES_A_FILE.search(job):
+                continue
+            with self.subTest(path.name):
+                compared += 1
+                done = self.commanded("check", job)
+                answer = self.desk.post("/api/check", job)
+                self.assertEqual(answer.status, {0: 200, 1: 422}[done.returncode])
+                self.assertEqual(answer.body, done.stdout)
+        self.assertGreater(compared, 60)
+
+    def test_files_that_are_no_job_are_answered_as_by_the_command(self):
+        with tempfile.TemporaryDirectory() as name:
+            made = pathlib.Path(name)
+            run_errors.made_files(made)
+            for file in ("junk", "zeros", "latin-1", "utf-16", "empty", "brackets", "dotted-key",
+                         "dotted-header", "inline-tables", "five-thousand"):
+                data = (made / f"{file}.toml").read_bytes()[:64 * 1024]
+                with self.subTest(file):
+                    done = self.commanded("check", data)
+                    answer = self.desk.post("/api/check", data)
+                    self.assertEqual((answer.status, answer.body), (422, done.stdout))
+
+    def test_a_job_that_names_a_file_is_refused_at_that_place(self):
+        for value in ("constructions/own.toml", "./own.toml", "/etc/passwd", "../job.toml"):
+            answer = self.desk.post("/api/check", f'construction = "{value}"\n')
+            self.assertEqual(answer.status, 422)
+            [error] = json.loads(answer.body)["errors"]
+            self.assertEqual(error["place"], {"file": "job.toml", "line": 1, "column": 16})
+
+    def test_user_text_is_never_markup(self):
+        job = 'construction = "foldover"\ntitle = "</title><script>alert(1)</script>"\n'
+        for file in ("template/template.svg", "template/template-A1.svg", "lay/lay.svg"):
+            answer = self.desk.post("/api/" + file, job)
+            self.assertEqual(answer.status, 200)
+            self.assertNotIn(b"<script", answer.body)
+        wrong = self.desk.post("/print", "construction=%3Cscript%3E&make=template")
+        self.assertIn(b"&lt;script&gt;", wrong.body)
+        self.assertNotIn(b"<script", wrong.body)
+        header = self.desk.post("/print", "construction=foldover&make=template%0d%0aX:+y")
+        self.assertEqual(header.status, 400)
+        self.assertNotIn("x", header.headers)
+
+
+if __name__ == "__main__":
+    unittest.main()
