@@ -7,9 +7,12 @@ add_layer(diag
   HEADERS diagnostic.h words.h
   NEEDS fmt::fmt)
 add_layer(drawing
-  SOURCES cards.cc cutting_template.cc labels.cc lay_picture.cc panel_words.cc scene.cc sheet.cc
-  HEADERS cards.h cutting_template.h labels.h lay_picture.h panel_words.h scene.h sheet.h
-  USES units diag pouch lay)
+  SOURCES cards.cc cautions.cc cutting_template.cc home_card.cc iron_trial.cc labels.cc
+    lay_picture.cc leak_sheet.cc panel_words.cc scene.cc sheet.cc small_pictures.cc
+    supplies_list.cc text_page.cc
+  HEADERS cards.h cautions.h cutting_template.h home_card.h iron_trial.h labels.h lay_picture.h
+    leak_sheet.h panel_words.h scene.h sheet.h small_pictures.h supplies_list.h text_page.h
+  USES units diag pouch lay batch)
 add_layer(render
   SOURCES finish.cc fonts.cc ink.cc pdf.cc png.cc svg.cc text.cc
   HEADERS finish.h fonts.h ink.h pdf.h png.h svg.h text.h

@@ -78,8 +78,9 @@ class ListMaker {
     if (line.amount && line.unit_price) {
       line.cost = *line.amount * *line.unit_price;
       made_.known_cost += *line.cost;
-    } else {
-      made_.without.push_back(line.shown);
+    } else if (std::find(made_.without.begin(), made_.without.end(), line.name) ==
+               made_.without.end()) {
+      made_.without.push_back(line.name);
     }
     made_.lines.push_back(std::move(line));
   }

@@ -101,7 +101,7 @@ struct Supplies {
   std::vector<ThreadNeed> thread;
   std::vector<CardNeed> cards;
   double known_cost = 0;                   ///< of the lines that have a cost
-  std::vector<diag::Message> without;      ///< what the cost does not hold, as shown
+  std::vector<std::string> without;        ///< names of lines without a cost, each once
   std::vector<std::string> unused_prices;  ///< names among the prices that no line asked for
 
   [[nodiscard]] double known_cost_per_pouch() const { return known_cost / pouches; }

@@ -39,6 +39,7 @@ struct Stitch {
   SeamEnds ends = SeamEnds::chain;
   std::string package;                         ///< the name of the Package it is bought in
   std::optional<Length> stitch_length, width;  ///< for ratio_by_geometry
+  std::optional<double> other_ratio{};         ///< of a table that disagrees and is not used
 };
 
 /// How thread is sold.

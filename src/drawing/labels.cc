@@ -36,23 +36,6 @@ Box moved(const Box& box, Point by) {
   return {box.x0 + by.x, box.y0 + by.y, box.x1 + by.x, box.y1 + by.y};
 }
 
-Path moved(Path path, Point by) {
-  for (Step& step : path) {
-    for (Point* point : {&step.to, &step.c1, &step.c2}) *point = {point->x + by.x, point->y + by.y};
-  }
-  return path;
-}
-
-Item moved(Item item, Point by) {
-  if (auto* text = std::get_if<Text>(&item)) {
-    text->at = {text->at.x + by.x, text->at.y + by.y};
-  } else {
-    auto& shape = std::get<Shape>(item);
-    shape.path = moved(std::move(shape.path), by);
-  }
-  return item;
-}
-
 Text moved(Text text, Point by) {
   text.at = {text.at.x + by.x, text.at.y + by.y};
   return text;

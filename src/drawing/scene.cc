@@ -204,24 +204,26 @@ std::vector<std::string> broken_into_lines(std::string_view words, double width,
   return lines;
 }
 
-Drawing from_top_left(Drawing drawing) {
-  const double dx = -drawing.extent.x0;
-  const double dy = -drawing.extent.y0;
-  const auto move = [&](Point& point) {
-    point.x += dx;
-    point.y += dy;
-  };
-  for (Item& item : drawing.items) {
-    if (auto* text = std::get_if<Text>(&item)) {
-      move(text->at);
-      continue;
-    }
-    for (Step& step : std::get<Shape>(item).path) {
-      move(step.to);
-      move(step.c1);
-      move(step.c2);
-    }
+Path moved(Path path, Point by) {
+  for (Step& step : path) {
+    for (Point* point : {&step.to, &step.c1, &step.c2}) *point = {point->x + by.x, point->y + by.y};
   }
+  return path;
+}
+
+Item moved(Item item, Point by) {
+  if (auto* text = std::get_if<Text>(&item)) {
+    text->at = {text->at.x + by.x, text->at.y + by.y};
+  } else {
+    auto& shape = std::get<Shape>(item);
+    shape.path = moved(std::move(shape.path), by);
+  }
+  return item;
+}
+
+Drawing from_top_left(Drawing drawing) {
+  const Point by{-drawing.extent.x0, -drawing.extent.y0};
+  for (Item& item : drawing.items) item = moved(std::move(item), by);
   drawing.extent = {0, 0, drawing.extent.width(), drawing.extent.height()};
   return drawing;
 }

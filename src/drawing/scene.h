@@ -144,6 +144,10 @@ struct Drawing {
   void add(Item item) { items.push_back(std::move(item)); }
 };
 
+/// The same at another place: `by` is added to all points.
+[[nodiscard]] Path moved(Path path, Point by);
+[[nodiscard]] Item moved(Item item, Point by);
+
 /// The same drawing with the top left corner of its extent at 0, 0, as pages and files count.
 [[nodiscard]] Drawing from_top_left(Drawing drawing);
 

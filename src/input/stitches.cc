@@ -65,6 +65,9 @@ class StitchesReader {
     made.code = code;
     for (const char* key : {"ratio", "threads", "ends", "package", "source"}) reader.require(key);
     if (const auto ratio = reader.number("ratio", 0, kMostRatio)) made.ratio = ratio->value;
+    if (const auto other = reader.number("other_ratio", 0, kMostRatio)) {
+      made.other_ratio = other->value;
+    }
     if (const auto source = reader.choice<std::string>(
             "source", {{"textbook", "textbook"}, {"measured", "measured"}})) {
       made.source = source->value;

@@ -26,14 +26,16 @@ FORMED = {
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "manual-exit-": r"[0-9]+",           # an exit code
+    "thread-part-": r"[a-z]+",           # a thread of a stitch
+    "thread-source-": r"[a-z]+",         # who says what a stitch takes
     "supply-": r"[a-z-]+",               # a package or a small thing of shared/stitches.toml
 }
 
 # Literals that look like keys and are something else.
 NO_WORDS = {
     # names of files, groups, marks and symbols
-    "check-inch", "check-square", "mark-cross", "mark-half", "scale-check", "slip-card", "test-page",
-    "trim-line",
+    "check-inch", "check-square", "home-card", "iron-trial", "leak-test", "mark-cross", "mark-half",
+    "scale-check", "slip-card", "test-page", "trim-line",
     # headers of HTTP, and a program of the desktop
     "100-continue", "no-referrer", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material

@@ -70,6 +70,7 @@ TEST_CASE("thread ratios are the textbook's") {
     REQUIRE(rules.stitch(code) != nullptr);
     CHECK(rules.stitch(code)->ratio == ratio);
   }
+  CHECK(rules.stitch("304")->other_ratio == 5.5);  // another table: stated, not used
   // Textile calculation handbook pages: 10 to 15 % waste.
   CHECK(rules.waste == 0.15);
   // Common practice, no source.

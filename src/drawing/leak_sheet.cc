@@ -1,0 +1,361 @@
+#include "drawing/leak_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <string>
+#include <utility>
+
+#include "drawing/labels.h"
+#include "drawing/panel_words.h"
+#include "drawing/text_page.h"
+#include "units/number.h"
+
+namespace pouchwright::drawing {
+namespace {
+
+using units::Length;
+
+constexpr Stroke kOutline{LinePattern::continuous, 0.7};
+constexpr Stroke kFlap{LinePattern::continuous, 0.35};
+constexpr Stroke kHidden{LinePattern::dashed, 0.25};
+constexpr Stroke kWater{LinePattern::long_dash_dot, 0.35};
+constexpr Stroke kThin{LinePattern::continuous, 0.18};
+constexpr Stroke kMark{LinePattern::continuous, 0.5};
+/// US fluid ounce: NIST SP 811, appendix B (from memory).
+constexpr double kMlPerFluidOunce = 29.57353;
+constexpr double kLargestPicture = 58;
+constexpr double kNarrowestPicture = 50;
+constexpr double kCornerRadius = 3.4;
+/// Rings nearer to each other than this are one, so that their numbers stand apart.
+constexpr double kLeastApart = 4.5;
+
+class LeakPages {
+ public:
+  LeakPages(const LeakSheet& sheet, const diag::Words& words, const TextMeasure& measure,
+            Point room)
+      : sheet_(sheet),
+        pouch_(*sheet.pouch),
+        words_(words),
+        measure_(measure),
+        pages_("leak-test", words.say({"leak-title", {{"title", title_of(pouch_, words)}}}), room,
+               TextPages::Columns::one, measure) {}
+
+  std::vector<Drawing> drawn() {
+    if (pouch_.water_line <= Length()) {
+      pages_.add({strong(words_.say("leak-no-water-line")),
+                  text_paragraph(words_.say("leak-no-water-line-hint"))});
+      return pages_.finished();
+    }
+    pages_.add_beside(instructions(), picture());
+    pages_.add(failure());
+    pages_.add(which());
+    ticks();
+    return pages_.finished();
+  }
+
+ private:
+  [[nodiscard]] std::string shown(Length length) const {
+    return kept_together(text(length, pouch_.request.style));
+  }
+
+  // ---- How to test -----------------------------------------------------------------------------
+
+  [[nodiscard]] std::string fill_words() const {
+    const double millilitres = test_fill_ml(pouch_);
+    if (millilitres <= 0) {
+      return words_.say({"leak-fill-height", {{"height", shown(half(pouch_.water_line))}}});
+    }
+    const std::string amount = units::significant(millilitres, 2);
+    if (pouch_.request.style.unit == units::Unit::mm) {
+      return words_.say({"leak-fill", {{"millilitres", amount}}});
+    }
+    return words_.say({"leak-fill-ounces",
+                       {{"millilitres", amount},
+                        {"ounces", units::significant(millilitres / kMlPerFluidOunce, 2)}}});
+  }
+
+  [[nodiscard]] Paragraphs instructions() const {
+    return {text_paragraph(words_.say("leak-before")),
+            step(fill_words()),
+            step(words_.say({"leak-tilt", {{"water", shown(pouch_.water_line)}}})),
+            step(words_.say({"leak-wait", {{"minutes", std::to_string(kTestMinutes)}}})),
+            step(words_.say("leak-look")),
+            step(words_.say("leak-dry"))};
+  }
+
+  [[nodiscard]] Paragraphs failure() const {
+    return {heading(words_.say("leak-failed")), text_paragraph(words_.say("leak-failed-mark")),
+            text_paragraph(words_.say("leak-failed-mend")),
+            text_paragraph(words_.say("leak-failed-again"))};
+  }
+
+  // ---- The picture -----------------------------------------------------------------------------
+
+  /// The pouch closed, from the front, with the places to look at ringed and numbered in order.
+  [[nodiscard]] Picture picture() const {
+    const pouch::Sizes& sizes = pouch_.sizes;
+    const double wide = sizes.overall_width.in_mm();
+    const double high = sizes.depth.in_mm();
+    const double scale = kLargestPicture / std::max(wide, high);
+    constexpr double kAround = kCornerRadius + 4;  // the ring and its number
+    Picture made;
+    made.width = std::max(wide * scale + 2 * kAround, kNarrowestPicture);
+    const double top = 1;
+    const double left = (made.width - wide * scale) / 2;
+    const double right = left + wide * scale;
+    const auto y_of = [&](Length height) { return top + (high - height.in_mm()) * scale; };
+    made.draw(rectangle({left, y_of(sizes.depth), right, y_of(Length())}), kOutline);
+    if (sizes.flap > Length() && sizes.flap < sizes.depth) {
+      const double flap = y_of(sizes.depth - sizes.flap);
+      made.draw(line({left, flap}, {right, flap}), kFlap);
+    }
+    const double trimmed = (sizes.cut_width - sizes.overall_width).in_mm() / 2;
+    const double seal = (sizes.seal_width.in_mm() - trimmed) * scale;
+    for (const double x : {left + seal, right - seal}) {
+      made.draw(line({x, y_of(pouch_.lip_height)}, {x, y_of(Length())}), kHidden);
+    }
+    const double water = y_of(pouch_.water_line);
+    made.draw(line({left, water}, {right, water}), kWater);
+    rings(made, left, right, y_of);
+    caption(made, y_of(Length()) + kCornerRadius + 2);
+    return made;
+  }
+
+  /// From the bottom up; corners too near to each other share a ring.
+  template <class YOf>
+  void rings(Picture& picture, double left, double right, YOf y_of) const {
+    int number = 0;
+    std::optional<double> last;
+    for (const Length height : corner_heights(pouch_)) {
+      const double y = y_of(height);
+      if (last && *last - y < kLeastApart) continue;
+      last = y;
+      ring(picture, {left, y}, ++number, Anchor::end);
+      ring(picture, {right, y}, ++number, Anchor::start);
+    }
+  }
+
+  /// The number stands outside, where no line is.
+  static void ring(Picture& picture, Point at, int number, Anchor anchor) {
+    picture.draw(circle(at, kCornerRadius), kMark);
+    const double aside = kCornerRadius + 1;
+    picture.write(std::to_string(number),
+                  {anchor == Anchor::end ? at.x - aside : at.x + aside, at.y + 1.2}, anchor,
+                  Weight::bold);
+  }
+
+  /// What the lines mean; ends the picture.
+  void caption(Picture& picture, double y) const {
+    constexpr double kIndent = 14;
+    const auto sample = [](Path path, Stroke stroke) {
+      return Shape{.group = Group::label,
+                   .path = std::move(path),
+                   .stroke = stroke,
+                   .fill = Fill::none,
+                   .name = "sample"};
+    };
+    const Block rows{{.words = words_.say("leak-picture-corners"),
+                      .size = kSmallestSize,
+                      .indent = kIndent,
+                      .sample = {sample(circle({6, 0}, 1.6), kMark)}},
+                     {.words = words_.say("leak-picture-water"),
+                      .size = kSmallestSize,
+                      .space_before = 0.6,
+                      .indent = kIndent,
+                      .sample = {sample(line({0.5, 0}, {12, 0}), kWater)}},
+                     {.words = words_.say("leak-picture-seal"),
+                      .size = kSmallestSize,
+                      .space_before = 0.6,
+                      .indent = kIndent,
+                      .sample = {sample(line({0.5, 0}, {12, 0}), kHidden)}}};
+    const PlacedBlock placed = laid_out(rows, picture.width, 1, measure_);
+    for (const Item& item : placed.items) picture.items.push_back(moved(item, {0, y}));
+    picture.height = y + placed.box.y1;
+  }
+
+  // ---- Which pouches ---------------------------------------------------------------------------
+
+  [[nodiscard]] std::string percent(double chance) const { return units::decimal(chance * 100, 0); }
+
+  /// What a sample can miss, with one pouch in twenty leaking.
+  [[nodiscard]] Paragraph missed(int sample, int accept) const {
+    const int bad = std::max(1, (sheet_.pouches + 10) / 20);
+    const double chance = batch::passes_of_lot(sheet_.pouches, bad, sample, accept);
+    return text_paragraph(words_.say({bad == 1 ? "leak-sample-misses-one" : "leak-sample-misses",
+                                      {{"bad", std::to_string(bad)},
+                                       {"pouches", std::to_string(sheet_.pouches)},
+                                       {"percent", percent(chance)}}}));
+  }
+
+  [[nodiscard]] Paragraphs which() const {
+    Paragraphs made{heading(words_.say("leak-which"))};
+    if (sheet_.plan) {
+      planned(made);
+      return made;
+    }
+    const batch::Testing usual = batch::usual_testing(sheet_.pouches, sheet_.helpers);
+    if (usual.every) {
+      made.push_back(text_paragraph(
+          sheet_.pouches == 1
+              ? words_.say("leak-test-the-one")
+              : words_.say({"leak-test-every", {{"pouches", std::to_string(sheet_.pouches)}}})));
+      return made;
+    }
+    made.push_back(text_paragraph(words_.say({"leak-test-some",
+                                              {{"pouches", std::to_string(sheet_.pouches)},
+                                               {"helpers", std::to_string(usual.first_ones)},
+                                               {"sample", std::to_string(usual.sample)}}})));
+    if (usual.sample > 0) made.push_back(missed(usual.sample, 0));
+    return made;
+  }
+
+  void planned(Paragraphs& made) const {
+    const batch::SamplingPlan& plan = *sheet_.plan;
+    const std::vector<std::pair<std::string, std::string>> values = {
+        {"pouches", std::to_string(plan.lot)},   {"limit", units::shortest(plan.limit, 2)},
+        {"letter", std::string(1, plan.letter)}, {"sample", std::to_string(plan.sample)},
+        {"accept", std::to_string(plan.accept)}, {"refuse", std::to_string(plan.refuse)}};
+    if (plan.test_all) {
+      made.push_back(text_paragraph(words_.say({"leak-plan-all", values})));
+      return;
+    }
+    made.push_back(text_paragraph(words_.say({"leak-plan", values})));
+    made.push_back(text_paragraph(
+        words_.say({plan.accept == 0 ? "leak-plan-none" : "leak-plan-some", values})));
+    made.push_back(missed(plan.sample, plan.accept));
+  }
+
+  // ---- Boxes to tick ---------------------------------------------------------------------------
+
+  struct Grid {
+    int columns = 1;
+    double cell = 0;
+    double number = 0;  ///< what the number takes of a cell
+
+    [[nodiscard]] double half() const { return (cell - number - 2) / 2; }
+  };
+  static constexpr double kRow = 7;
+  static constexpr double kBox = 4;
+
+  /// Columns wide enough for a number and the words over both boxes.
+  [[nodiscard]] Grid grid() const {
+    double words = kBox;
+    for (const char* key : {"leak-holds", "leak-leaks"}) {
+      words =
+          std::max(words, measure_.measure(words_.say(key), kSmallestSize, Weight::regular).width);
+    }
+    Grid made;
+    for (const int index : {0, pouches_to_test(sheet_) - 1}) {
+      made.number =
+          std::max(made.number,
+                   measure_.measure(name_of(index), kSmallestSize, Weight::regular).width + 2.5);
+    }
+    const double least = made.number + 2 * (words + 2) + 2;
+    made.columns = std::max(1, static_cast<int>(pages_.width() / least));
+    made.cell = pages_.width() / made.columns;
+    return made;
+  }
+
+  /// The number, and for a sample's first ones whose they are.
+  [[nodiscard]] std::string name_of(int index) const {
+    if (!sheet_.plan) {
+      const batch::Testing usual = batch::usual_testing(sheet_.pouches, sheet_.helpers);
+      if (index < usual.first_ones) {
+        return words_.say({"leak-first-of", {{"number", std::to_string(index + 1)}}});
+      }
+      return std::to_string(index - usual.first_ones + 1);
+    }
+    return std::to_string(index + 1);
+  }
+
+  void ticks() {
+    const Grid made = grid();
+    const int count = pouches_to_test(sheet_);
+    const int rows = (count + made.columns - 1) / made.columns;
+    // The heading stays with some of its boxes.
+    pages_.make_room((std::min(rows, 3) + 3) * kRow);
+    pages_.add({heading(words_.say("leak-boxes"))});
+    int row = 0;
+    while (row < rows) {
+      // The head takes a row of its own.
+      const int fit = static_cast<int>((pages_.height_left() - 4) / kRow) - 1;
+      const int most = static_cast<int>((pages_.height_of_page() - 4) / kRow) - 1;
+      const int here = std::min(rows - row, std::max(1, fit > 0 ? fit : most));
+      pages_.add(tick_rows(made, row, here, count));
+      row += here;
+    }
+  }
+
+  /// Numbers run down the columns of the piece.
+  [[nodiscard]] Picture tick_rows(const Grid& grid, int first_row, int rows, int count) const {
+    Picture made;
+    made.width = pages_.width();
+    made.height = (rows + 1) * kRow;
+    const int begin = first_row * grid.columns;
+    const int end = std::min(count, begin + rows * grid.columns);
+    const int used_rows = std::max(1, (end - begin + grid.columns - 1) / grid.columns);
+    for (int i = begin; i < end; ++i) {
+      const int column = (i - begin) / used_rows;
+      const int row = (i - begin) % used_rows;
+      const double x = column * grid.cell;
+      if (row == 0) head(made, x, grid);
+      one(made, name_of(i), {x, (row + 1) * kRow}, grid);
+    }
+    return made;
+  }
+
+  void head(Picture& picture, double x, const Grid& grid) const {
+    const double box = grid.half();
+    x += grid.number;
+    picture.write(words_.say("leak-holds"), {x + box / 2, kRow - 2}, Anchor::middle);
+    picture.write(words_.say("leak-leaks"), {x + box * 1.5, kRow - 2}, Anchor::middle);
+  }
+
+  static void one(Picture& picture, const std::string& name, Point at, const Grid& grid) {
+    const double middle = at.y + kRow / 2;
+    const double box = grid.half();
+    const double left = at.x + grid.number;
+    picture.write(name, {left - 1.5, middle + 1}, Anchor::end);
+    for (const double centre : {left + box / 2, left + box * 1.5}) {
+      picture.draw(
+          rectangle({centre - kBox / 2, middle - kBox / 2, centre + kBox / 2, middle + kBox / 2}),
+          kThin);
+    }
+    picture.draw(line({at.x + 1, at.y + kRow}, {at.x + grid.cell - 1, at.y + kRow}),
+                 {LinePattern::dotted, 0.18});
+  }
+
+  const LeakSheet& sheet_;
+  const pouch::Pouch& pouch_;
+  const diag::Words& words_;
+  const TextMeasure& measure_;
+  TextPages pages_;
+};
+
+}  // namespace
+
+double test_fill_ml(const pouch::Pouch& pouch) { return pouch.water_volume_ml / 2; }
+
+int pouches_to_test(const LeakSheet& sheet) {
+  if (sheet.plan) return sheet.plan->test_all ? sheet.plan->lot : sheet.plan->sample;
+  const batch::Testing usual = batch::usual_testing(sheet.pouches, sheet.helpers);
+  return usual.every ? sheet.pouches : usual.first_ones + usual.sample;
+}
+
+std::vector<Length> corner_heights(const pouch::Pouch& pouch) {
+  std::set<Length> heights{Length()};
+  for (const pouch::Contact& contact : pouch.contacts) {
+    for (const Length end : {contact.heights.from, contact.heights.to}) {
+      if (end > Length() && end < pouch.lip_height) heights.insert(end);
+    }
+  }
+  return {heights.begin(), heights.end()};
+}
+
+std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const diag::Words& words,
+                                const TextMeasure& measure, Point room) {
+  return LeakPages(sheet, words, measure, room).drawn();
+}
+
+}  // namespace pouchwright::drawing

@@ -1,0 +1,45 @@
+/// The leak test: how much water, how long, where to look, boxes to tick for every pouch that is
+/// tested, what a sample can miss, and what to do with a pouch that leaks.
+///
+///     LeakSheet sheet{.pouch = &pouch, .pouches = 40, .helpers = 4, .plan = plan};
+///     auto pages = leak_sheet(sheet, words, measure, room);
+///
+/// Promises nothing: a pouch is designed to hold water, and was tested to hold it for so long.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "batch/sampling.h"
+#include "diag/words.h"
+#include "drawing/scene.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::drawing {
+
+struct LeakSheet {
+  const pouch::Pouch* pouch = nullptr;
+  int pouches = 1;
+  int helpers = 1;
+  std::optional<batch::SamplingPlan> plan;  ///< absent: batch::usual_testing
+};
+
+/// How long the water stays in at the least: common practice, no source.
+inline constexpr int kTestMinutes = 5;
+
+/// Half of what the pouch holds up to its water line, ml; the formula behind it is rough, so it is
+/// printed to two figures. 0 where the pouch holds nothing.
+[[nodiscard]] double test_fill_ml(const pouch::Pouch& pouch);
+
+/// How many boxes there are to tick.
+[[nodiscard]] int pouches_to_test(const LeakSheet& sheet);
+
+/// Where water gets out first, as folded heights at which corners lie on both sides: the bottom,
+/// then every height at which a film contact ends below the lip. Sorted, each once.
+[[nodiscard]] std::vector<units::Length> corner_heights(const pouch::Pouch& pouch);
+
+/// Pages of `room`. Where the pouch has no water line, one page that says so and has no boxes.
+[[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const diag::Words& words,
+                                              const TextMeasure& measure, Point room);
+
+}  // namespace pouchwright::drawing

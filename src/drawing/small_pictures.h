@@ -1,0 +1,29 @@
+/// Small line pictures: the iron with its dots, a pouch, a liner, water, a person. Drawn by
+/// ourselves, in black lines, readable without words.
+///
+/// Inside `drawing` only.
+#pragma once
+
+#include "drawing/scene.h"
+#include "drawing/text_page.h"
+
+namespace pouchwright::drawing {
+
+/// What an iron's symbol says of steam.
+enum class Steam { unsaid, on, never };
+inline constexpr double kIronWidth = 15;
+inline constexpr double kIronHeight = 12;
+/// The outline of an iron, nose to the left, with one to three dots as in ISO 3758; steam as lines
+/// below the sole, crossed out for `never`.
+[[nodiscard]] Picture iron_picture(int dots, Steam steam);
+
+/// The sole plate's temperature by dots, °C at most. Source: ISO 3758.
+[[nodiscard]] int sole_temperature(int dots);
+
+/// The pictures of the going-home card, each kSceneWidth x kSceneHeight.
+enum class Scene { hold, fill, no_shaking, rinse, wash, dry };
+inline constexpr double kSceneWidth = 28;
+inline constexpr double kSceneHeight = 20;
+[[nodiscard]] Picture scene_picture(Scene scene);
+
+}  // namespace pouchwright::drawing

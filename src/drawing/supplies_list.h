@@ -1,0 +1,45 @@
+/// The shopping list as words: rows for a table, and pages with boxes to tick.
+///
+///     for (const SupplyRow& row : supply_rows(list, "EUR", words)) print(row.what, row.amount);
+///     auto pages = supplies_list({.list = &list, ...}, words, measure, room);
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "batch/supplies.h"
+#include "diag/words.h"
+#include "drawing/scene.h"
+#include "units/length.h"
+
+namespace pouchwright::drawing {
+
+/// One line of the list; price and cost are empty where they are not known.
+struct SupplyRow {
+  std::string what;
+  std::string amount;  ///< with its unit; says so where it is not known
+  std::string price;
+  std::string cost;
+};
+[[nodiscard]] std::vector<SupplyRow> supply_rows(const batch::Supplies& list,
+                                                 const diag::Words& words);
+
+/// What stands below the list, one sentence each: the sum, what it does not hold, what each stitch
+/// takes and by whose figures, thick seams, what is only a rule of thumb.
+[[nodiscard]] std::vector<std::string> supply_notes(const batch::Supplies& list,
+                                                    const batch::ThreadRules& rules,
+                                                    const std::string& currency,
+                                                    const diag::Words& words);
+
+struct SuppliesSheet {
+  const batch::Supplies* list = nullptr;
+  const batch::ThreadRules* rules = nullptr;
+  std::string title;
+  std::string currency;
+};
+/// Pages of `room`.
+[[nodiscard]] std::vector<Drawing> supplies_list(const SuppliesSheet& sheet,
+                                                 const diag::Words& words,
+                                                 const TextMeasure& measure, Point room);
+
+}  // namespace pouchwright::drawing
