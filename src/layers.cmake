@@ -13,14 +13,18 @@ add_layer(drawing
   HEADERS cards.h cautions.h cutting_template.h home_card.h iron_trial.h labels.h lay_picture.h
     leak_sheet.h panel_words.h scene.h sheet.h small_pictures.h supplies_list.h text_page.h
   USES units diag pouch lay batch)
+  SOURCES cards.cc cutting_template.cc labels.cc lay_picture.cc nested.cc panel_words.cc scene.cc sheet.cc
+  HEADERS cards.h cutting_template.h labels.h lay_picture.h nested.h panel_words.h scene.h sheet.h
+  USES units diag pouch lay)
 add_layer(render
   SOURCES finish.cc fonts.cc ink.cc pdf.cc png.cc svg.cc text.cc
   HEADERS finish.h fonts.h ink.h pdf.h png.h svg.h text.h
   USES units diag drawing paper
   NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF)
 add_layer(pouch
-  SOURCES cards.cc construction.cc content.cc folded.cc pouch.cc run.cc sizes.cc water.cc wrap.cc
-  HEADERS capacity.h cards.h construction.h content.h folded.h pouch.h request.h run.h sizes.h
+  SOURCES cards.cc construction.cc content.cc fill.cc folded.cc pouch.cc run.cc sizes.cc water.cc
+    wrap.cc
+  HEADERS capacity.h cards.h construction.h content.h fill.h folded.h pouch.h request.h run.h sizes.h
     water.h wrap.h
   USES units diag)
 add_layer(lay
@@ -42,10 +46,10 @@ add_layer(input
   USES units diag pouch lay batch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
-  SOURCES cloth_plans.cc data.cc documents.cc files.cc job.cc lay.cc list.cc report.cc run.cc
-    saved_job.cc savings.cc sheets.cc size.cc
-  HEADERS cloth_plans.h commands.h data.h documents.h files.h job.h report.h run.h saved_job.h
-    sheets.h
+  SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc range.cc report.cc
+    run.cc saved_job.cc savings.cc sheets.cc size.cc text_table.cc
+  HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h report.h run.h
+    saved_job.h sheets.h text_table.h
   USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job

@@ -23,6 +23,7 @@ struct CommandName {
 };
 constexpr CommandName kCommands[] = {{"check", Command::check, true},
                                      {"size", Command::size, true},
+                                     {"range", Command::range, true},
                                      {"template", Command::cutting_template, true},
                                      {"mask", Command::mask, true},
                                      {"savings", Command::savings, true},
@@ -135,7 +136,8 @@ class Arguments {
     if (known.takes_job) {
       command->add_option("JOB.toml", options_.job_file, words_.say({"cli-job"}));
     }
-    if (known.command == Command::cutting_template || known.command == Command::mask) {
+    if (known.command == Command::cutting_template || known.command == Command::mask ||
+        known.command == Command::range) {
       command->add_flag("--png", png_, words_.say({"cli-png"}));
       command->add_flag("--lines-only", lines_only_, words_.say({"cli-lines-only"}));
     }
@@ -149,9 +151,7 @@ class Arguments {
       command->add_option("--apply", options_.apply, words_.say({"cli-apply"}))->type_name("N");
     }
     add_repeatable(*command, "--set", options_.sets, "cli-set")->type_name("PATH=VALUE");
-    command->add_option("--liners", options_.liners, words_.say({"cli-liners"}))
-        ->check(CLI::Validator(whole_number, "N"))
-        ->type_name("");
+    add_liners(*command, known.command);
     command->add_option("--units", options_.units, words_.say({"cli-units"}))
         ->check(CLI::IsMember({"mm", "in"}));
     command->add_option("--paper", options_.paper, words_.say({"cli-paper"}))
@@ -182,6 +182,25 @@ class Arguments {
         ->expected(1)
         ->allow_extra_args(false)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  }
+
+  void add_liners(CLI::App& command, Command which) {
+    if (which == Command::range) {
+      command.add_option("--liners", options_.liners, words_.say({"cli-range-liners"}))
+          ->type_name("N,N,...");
+      return;
+    }
+    command.add_option("--liners", options_.liners, words_.say({"cli-liners"}))
+        ->check(CLI::Validator(whole_number, "N"))
+        ->type_name("");
+    if (which == Command::size) {
+      add_repeatable(command, "--other-liner", options_.other_liners, "cli-other-liner")
+          ->type_name("[NAME =] WxLxT");
+    }
+    if (which == Command::size || which == Command::cutting_template || which == Command::mask) {
+      command.add_option("--remnant", options_.remnant, words_.say({"cli-remnant"}))
+          ->type_name("WxL");
+    }
   }
 
   void add_quick_lay(CLI::App& command) {

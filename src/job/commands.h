@@ -16,6 +16,12 @@ namespace pouchwright::job {
 [[nodiscard]] Outcome savings(Run& run);
 [[nodiscard]] Outcome lay(Run& run);
 
+/// Reads the job itself, once for each size.
+[[nodiscard]] Outcome range(Run& run);
+
+/// The piece of cloth of --remnant. Fails: throws UsageFault.
+[[nodiscard]] pouch::CutPanel remnant_of(const Run& run);
+
 // These need no job.
 [[nodiscard]] Outcome printer_test(Run& run);
 [[nodiscard]] Outcome quick_lay(Run& run);

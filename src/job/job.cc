@@ -5,13 +5,23 @@
 
 #include "diag/diagnostic.h"
 #include "job/commands.h"
+#include "pouch/content.h"
 
 namespace pouchwright::job {
 
 namespace {
 
+/// --remnant lays the pouch on a piece of cloth that is there.
+Run::Change change_of(const Run& run) {
+  if (!run.options().remnant) return {};
+  const pouch::CutPanel remnant = remnant_of(run);
+  return [remnant](pouch::Request& request, diag::Diagnostics&) {
+    request = pouch::from_remnant(request, remnant);
+  };
+}
+
 Outcome with_job(Run& run) {
-  if (!run.read_job()) return run.job_wrong();
+  if (!run.read_job(change_of(run))) return run.job_wrong();
   switch (run.options().command) {
     case Command::check:
       return check(run);
@@ -25,6 +35,7 @@ Outcome with_job(Run& run) {
       return savings(run);
     case Command::lay:
       return lay(run);
+    case Command::range:
     case Command::list:
       break;
   }
@@ -34,6 +45,7 @@ Outcome with_job(Run& run) {
 Outcome dispatched(Run& run) {
   const JobOptions& options = run.options();
   if (options.command == Command::list) return list(run);
+  if (options.command == Command::range) return range(run);
   if (options.test_page) return printer_test(run);
   if (options.command == Command::lay && options.job_file.empty()) return quick_lay(run);
   return with_job(run);

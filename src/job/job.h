@@ -17,7 +17,7 @@
 
 namespace pouchwright::job {
 
-enum class Command { check, size, cutting_template, mask, savings, lay, list };
+enum class Command { check, size, range, cutting_template, mask, savings, lay, list };
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
@@ -38,7 +38,9 @@ struct JobOptions {
   std::string job_file;
   std::optional<std::string> job_text;        ///< the job itself; `job_file` then only names it
   std::vector<std::string> sets;              ///< "path=value", in order
-  std::optional<std::string> liners;          ///< replaces liners.count
+  std::optional<std::string> liners;          ///< replaces liners.count; `range`: "1,2,3,5"
+  std::vector<std::string> other_liners;      ///< `size`: "[NAME =] 80 x 120 x 9 mm"
+  std::optional<std::string> remnant;         ///< "60 x 45 cm": the pouch that it yields
   std::optional<std::string> units;           ///< printing only
   std::optional<std::string> paper;           ///< replaces paper.size
   std::optional<std::string> printed_square;  ///< replaces paper.printed_square

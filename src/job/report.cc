@@ -5,6 +5,8 @@
 #include <utility>
 #include <vector>
 
+#include "job/content_report.h"
+#include "job/text_table.h"
 #include "units/length.h"
 #include "units/number.h"
 
@@ -38,29 +40,6 @@ Json outline_report(const pouch::Card& card) {
     outline.push_back(Json::array({mm(corner.x), mm(corner.y)}));
   }
   return outline;
-}
-
-const char* limit_name(pouch::CapacityLimit limit) {
-  switch (limit) {
-    case pouch::CapacityLimit::across:
-      return "across";
-    case pouch::CapacityLimit::front:
-      return "front";
-    case pouch::CapacityLimit::depth:
-      return "depth";
-    case pouch::CapacityLimit::round:
-      return "round";
-    case pouch::CapacityLimit::flap:
-      return "flap";
-  }
-  return "";
-}
-
-Json capacity_report(const std::optional<pouch::Capacity>& capacity) {
-  if (!capacity) return nullptr;
-  Json limits = Json::array();
-  for (const auto limit : capacity->limited_by) limits.push_back(limit_name(limit));
-  return {{"liners", capacity->liners}, {"columns", capacity->columns}, {"limited_by", limits}};
 }
 
 Json spans_report(const pouch::Sizes& sizes) {
@@ -206,7 +185,10 @@ Json size_report(const pouch::Pouch& pouch, const diag::Words& words) {
   report["shield"] = {{"outline", outline_report(pouch.shield)},
                       {"stem_width_mm", mm(pouch.shield.stem_width)},
                       {"arms_width_mm", mm(pouch.shield.bar_width)}};
-  report["capacity"] = capacity_report(pouch.capacity);
+  report["capacity"] = pouch.capacity ? capacity_report(*pouch.capacity) : Json();
+  report["alternatives"] = alternatives_report(pouch.request);
+  report["content"] = content_report(pouch);
+  report["water"] = water_report(pouch);
   report["turn_of_cloth_mm"] = mm(pouch.turn_of_cloth);
   report["layers_at_seams"] = seams_report(pouch.layers_at_seams);
   return report;
@@ -241,54 +223,13 @@ Json documents_report(const paper::Pages& pages, const std::string& pdf) {
   return documents;
 }
 
-namespace {
-
-/// Rows of a name and a value, the values in one column.
-class Table {
- public:
-  explicit Table(const diag::Words& words) : words_(words) {}
-
-  void row(const char* key, std::string value) { rows_.emplace_back(words_.say({key}), value); }
-  void row(std::string name, std::string value) {
-    rows_.emplace_back(std::move(name), std::move(value));
-  }
-  void heading(const char* key) { rows_.emplace_back("", words_.say({key})); }
-
-  [[nodiscard]] std::string text() const {
-    std::size_t widest = 0;
-    for (const auto& [name, value] : rows_) widest = std::max(widest, letters(name));
-    std::string text;
-    for (const auto& [name, value] : rows_) {
-      if (name.empty()) {
-        text += (text.empty() ? "" : "\n") + value + "\n";
-        continue;
-      }
-      text += "  " + name + std::string(widest - letters(name) + 2, ' ') + value + "\n";
-    }
-    return text;
-  }
-
- private:
-  /// Code points, so that columns line up beyond ASCII.
-  static std::size_t letters(const std::string& text) {
-    std::size_t count = 0;
-    for (const char c : text) count += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
-    return count;
-  }
-
-  const diag::Words& words_;
-  std::vector<std::pair<std::string, std::string>> rows_;
-};
-
-}  // namespace
-
 std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   const auto both = [&](Length length) { return text_in_both(length, pouch.request.style); };
   const auto size_by_size = [&](Length a, Length b) {
     return words.say({"size-by-size", {{"width", both(a)}, {"length", both(b)}}});
   };
-  Table table(words);
+  TextTable table(words);
   table.heading("size-panel");
   table.row("size-cut", size_by_size(sizes.cut_width, sizes.cut_length));
   for (const pouch::Span& span : sizes.panel.spans) {
@@ -325,19 +266,8 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
                                       {{"ml", units::significant(pouch.water_volume_ml, 2)}}}));
   table.row("size-pressure", words.say({"size-pressure-is",
                                         {{"pa", units::decimal(pouch.bottom_pressure_pa, 0)}}}));
-  if (pouch.capacity) {
-    table.heading("size-content");
-    std::string limits;
-    for (const auto limit : pouch.capacity->limited_by) {
-      limits += (limits.empty() ? "" : ", ") +
-                words.say({std::string("limit-") + limit_name(limit)});
-    }
-    table.row("size-capacity",
-              words.say({pouch.capacity->columns == 1 ? "size-capacity-in-one" : "size-capacity-is",
-                         {{"liners", std::to_string(pouch.capacity->liners)},
-                          {"columns", std::to_string(pouch.capacity->columns)}}}));
-    table.row("size-limited-by", limits);
-  }
+  water_rows(pouch, table, words);
+  content_rows(pouch, table, words);
   table.heading("size-cloth");
   table.row("size-turn", units::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
   for (const pouch::SeamLayers& seam : pouch.layers_at_seams) {

@@ -108,13 +108,15 @@ input::LoadedFile Run::job_file() const {
   return {options_.job_file, read_whole(options_.job_file, options_.job_file, input::kMostBytes)};
 }
 
-bool Run::read_job() {
+bool Run::read_job(const Change& change) {
   const auto all = overrides();
   for (const auto& override : all) sources_[override.shown] = override.text();
   const input::LoadedFile file = job_file();
   sources_[file.name] = file.text;
   settings_ = input::read_job(file, all, printed_units(), library(), diagnostics_);
   if (!settings_) return false;
+  if (change) change(settings_->request, diagnostics_);
+  if (diagnostics_.has_errors()) return false;
   pouch_ = pouch::derive(settings_->request, diagnostics_);
   tell_unusable_construction();
   return pouch_ && !diagnostics_.has_errors();

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -38,9 +39,11 @@ class Run {
   [[nodiscard]] diag::Diagnostics& diagnostics() { return diagnostics_; }
   [[nodiscard]] std::string say(const diag::Message& message) const { return words().say(message); }
 
+  /// What a command changes of the job before the pouch is derived; may report faults.
+  using Change = std::function<void(pouch::Request&, diag::Diagnostics&)>;
   /// Reads the job and folds the pouch. False after errors: the command ends with job_wrong().
   /// Fails: throws UsageFault, diag::Failure.
-  [[nodiscard]] bool read_job();
+  [[nodiscard]] bool read_job(const Change& change = {});
   /// Requires: read_job() returned true.
   [[nodiscard]] const input::JobSettings& settings() const { return *settings_; }
   [[nodiscard]] const pouch::Pouch& pouch() const { return *pouch_; }

@@ -1,15 +1,122 @@
+#include <variant>
+
+#include "input/reader.h"
 #include "job/commands.h"
+#include "job/content_report.h"
 #include "job/documents.h"
+#include "job/text_table.h"
+#include "pouch/content.h"
 
 namespace pouchwright::job {
+
+namespace {
+
+/// "[NAME =] WIDTH x LENGTH x THICKNESS"; a unit after the last holds for all.
+struct OtherLiner {
+  std::string name;
+  pouch::Liners liners;
+};
+
+std::string trimmed(const std::string& text) {
+  const auto from = text.find_first_not_of(' ');
+  if (from == std::string::npos) return "";
+  return text.substr(from, text.find_last_not_of(' ') - from + 1);
+}
+
+/// The text between the crosses of `text`.
+std::vector<std::string> between_crosses(std::string text) {
+  constexpr std::string_view kTimes = "×";
+  for (auto at = text.find(kTimes); at != std::string::npos; at = text.find(kTimes)) {
+    text.replace(at, kTimes.size(), "x");
+  }
+  std::vector<std::string> parts;
+  std::size_t from = 0;
+  for (auto at = text.find_first_of("xX"); at != std::string::npos;
+       at = text.find_first_of("xX", from)) {
+    parts.push_back(text.substr(from, at - from));
+    from = at + 1;
+  }
+  parts.push_back(text.substr(from));
+  return parts;
+}
+
+OtherLiner other_liner(const Run& run, const std::string& text) {
+  const UsageFault fault{{"usage-option", {{"option", "--other-liner"}, {"text", text}}},
+                         {{"usage-option-hint--other-liner"}}};
+  const std::size_t equals = text.find('=');
+  const bool named = equals != std::string::npos;
+  const std::string lengths = named ? text.substr(equals + 1) : text;
+  const auto parts = between_crosses(lengths);
+  if (parts.size() != 3) throw fault;
+  const auto across = input::length_pair_of(parts[0] + "x" + parts[2], units::Unit::mm);
+  const auto along = input::length_pair_of(parts[1] + "x" + parts[2], units::Unit::mm);
+  if (!across || !along) throw fault;
+  OtherLiner other;
+  // Ease and overlap are the pouch's, not the liner's.
+  if (run.pouch().request.liners) other.liners = *run.pouch().request.liners;
+  other.liners.count.reset();
+  other.liners.columns.reset();
+  other.liners.width.value = across->across;
+  other.liners.length.value = along->across;
+  other.liners.thickness.value = across->down;
+  for (const auto& side : {other.liners.width, other.liners.length, other.liners.thickness}) {
+    if (side.value <= units::Length()) throw fault;
+  }
+  other.name = named ? trimmed(text.substr(0, equals)) : trimmed(lengths);
+  return other;
+}
+
+void add_other_liners(const Run& run, Json& report, std::string& text) {
+  if (run.options().other_liners.empty()) return;
+  report["other_liners"] = Json::array();
+  TextTable table(run.words());
+  table.heading("size-other-liners");
+  for (const std::string& option : run.options().other_liners) {
+    const OtherLiner other = other_liner(run, option);
+    const pouch::Capacity capacity = pouch::capacity_for(run.pouch(), other.liners);
+    report["other_liners"].push_back({{"name", other.name},
+                                      {"width_mm", other.liners.width.value.in_mm()},
+                                      {"length_mm", other.liners.length.value.in_mm()},
+                                      {"thickness_mm", other.liners.thickness.value.in_mm()},
+                                      {"capacity", capacity_report(capacity)}});
+    const std::string limits = shown_limits(capacity, run.style(), run.words());
+    table.row(other.name,
+              run.say({limits.empty() ? "size-other-liner" : "size-other-liner-limited",
+                       {{"capacity", shown(capacity, run.words())}, {"limits", limits}}}));
+  }
+  text += "\n" + table.text();
+}
+
+void add_remnant(const Run& run, Json& report, std::string& text) {
+  if (!run.options().remnant) return;
+  const pouch::CutPanel& panel = *run.pouch().request.panel;
+  report["remnant"] = {{"width_mm", panel.width.value.in_mm()},
+                       {"length_mm", panel.length.value.in_mm()}};
+  text = run.say({"size-from-remnant",
+                  {{"width", units::text_in_both(panel.width.value, run.style())},
+                   {"length", units::text_in_both(panel.length.value, run.style())}}}) +
+         "\n\n" + text;
+}
+
+}  // namespace
+
+pouch::CutPanel remnant_of(const Run& run) {
+  const std::string& text = *run.options().remnant;
+  const auto sides = input::length_pair_of(text, units::Unit::mm);
+  if (!sides || sides->across <= units::Length() || sides->down <= units::Length()) {
+    throw UsageFault{{"usage-option", {{"option", "--remnant"}, {"text", text}}},
+                     {{"usage-option-hint--remnant"}}};
+  }
+  const diag::Place place{"--remnant " + text, 0, 0, 0};
+  return {{sides->across, place}, {sides->down, place}, place};
+}
 
 Outcome check(Run& run) {
   // A check draws as well: paper that leaves no room is a fault of the job.
   (void)template_pages(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   const std::size_t count = run.diagnostics().sorted(diag::Severity::warning).size();
-  const char* key =
-      count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
+  const char* key = count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
   const std::string text =
       run.say({key, {{"job", run.options().job_file}, {"count", std::to_string(count)}}});
   return run.done(size_report(run.pouch(), run.words()),
@@ -17,7 +124,11 @@ Outcome check(Run& run) {
 }
 
 Outcome size(Run& run) {
-  return run.done(size_report(run.pouch(), run.words()), size_table(run.pouch(), run.words()));
+  Json report = size_report(run.pouch(), run.words());
+  std::string text = size_table(run.pouch(), run.words());
+  add_other_liners(run, report, text);
+  add_remnant(run, report, text);
+  return run.done(std::move(report), text);
 }
 
 }  // namespace pouchwright::job

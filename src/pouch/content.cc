@@ -302,6 +302,26 @@ std::optional<Values> values_from_liners(const Request& request, const Values& v
   return std::nullopt;
 }
 
+std::optional<Packed> packed(const Pouch& pouch) {
+  if (!pouch.capacity || pouch.capacity->liners == 0) return std::nullopt;
+  const Liners& liners = *pouch.request.liners;
+  const int most = pouch.capacity->liners;
+  Packed content;
+  content.liners = liners.count ? std::min(liners.count->value, most) : most;
+  const int first = liners.columns ? liners.columns->value : 1;
+  content.columns = first;
+  while (
+      !all_hold(limits_for(pouch.request, liners, pouch.sizes, content.liners, content.columns))) {
+    ++content.columns;
+  }
+  content.layers = layers_of(content.liners, content.columns);
+  content.box = content_box(liners, content.liners, content.columns);
+  content.cloth = wrap_lengths(pouch.construction(), pouch.sizes);
+  content.climb =
+      units::half(content.box.height - std::min(content.cloth.floor, content.box.height));
+  return content;
+}
+
 Capacity capacity_of(const Request& request, const Sizes& sizes) {
   return capacity_in(request, *request.liners, sizes);
 }

@@ -26,6 +26,18 @@ namespace pouchwright::pouch {
 /// the one whose panel is smallest.
 [[nodiscard]] std::vector<Alternative> alternatives(const Request& request);
 
+/// Liners as they lie in the pouch: the job's count, or as many as it takes.
+struct Packed {
+  int liners = 0;
+  int columns = 0;
+  int layers = 0;
+  ContentBox box;
+  WrapLengths cloth;
+  Length climb;  ///< what front and back cover of the thickness from below, each
+};
+/// In the fewest columns that hold them. Empty where not a single one goes in.
+[[nodiscard]] std::optional<Packed> packed(const Pouch& pouch);
+
 /// How many of other liners the pouch would take, by the same laws.
 [[nodiscard]] Capacity capacity_for(const Pouch& pouch, const Liners& liners);
 
