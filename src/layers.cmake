@@ -8,14 +8,12 @@ add_layer(diag
   NEEDS fmt::fmt)
 add_layer(drawing
   SOURCES cards.cc cautions.cc cutting_template.cc home_card.cc iron_trial.cc labels.cc
-    lay_picture.cc leak_sheet.cc panel_words.cc scene.cc sheet.cc small_pictures.cc
+    lay_picture.cc leak_sheet.cc nested.cc panel_words.cc scene.cc sheet.cc small_pictures.cc
     supplies_list.cc text_page.cc
   HEADERS cards.h cautions.h cutting_template.h home_card.h iron_trial.h labels.h lay_picture.h
-    leak_sheet.h panel_words.h scene.h sheet.h small_pictures.h supplies_list.h text_page.h
+    leak_sheet.h nested.h panel_words.h scene.h sheet.h small_pictures.h supplies_list.h
+    text_page.h
   USES units diag pouch lay batch)
-  SOURCES cards.cc cutting_template.cc labels.cc lay_picture.cc nested.cc panel_words.cc scene.cc sheet.cc
-  HEADERS cards.h cutting_template.h labels.h lay_picture.h nested.h panel_words.h scene.h sheet.h
-  USES units diag pouch lay)
 add_layer(render
   SOURCES finish.cc fonts.cc ink.cc pdf.cc png.cc svg.cc text.cc
   HEADERS finish.h fonts.h ink.h pdf.h png.h svg.h text.h
@@ -46,8 +44,8 @@ add_layer(input
   USES units diag pouch lay batch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
-  SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc range.cc report.cc
-    run.cc saved_job.cc savings.cc sheets.cc size.cc text_table.cc
+  SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
+    range.cc report.cc run.cc saved_job.cc savings.cc sheets.cc size.cc text_table.cc
   HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h report.h run.h
     saved_job.h sheets.h text_table.h
   USES units diag pouch lay batch drawing paper input render)
