@@ -28,6 +28,7 @@ constexpr CommandName kCommands[] = {{"check", Command::check, true},
                                      {"mask", Command::mask, true},
                                      {"savings", Command::savings, true},
                                      {"lay", Command::lay, true},
+                                     {"steps", Command::steps, true},
                                      {"list", Command::list, false}};
 
 class Arguments {
@@ -145,6 +146,9 @@ class Arguments {
       command->add_flag("--test-page", options_.test_page, words_.say({"cli-test-page"}));
     }
     if (known.command == Command::lay) add_quick_lay(*command);
+    if (known.command == Command::steps) {
+      command->add_flag("--wordless", options_.wordless, words_.say({"cli-wordless"}));
+    }
     if (known.command == Command::savings) {
       command->add_option("--tolerance", options_.tolerance, words_.say({"cli-tolerance"}))
           ->type_name("LENGTH");
@@ -159,10 +163,15 @@ class Arguments {
     command->add_option("--printed-square", options_.printed_square,
                         words_.say({"cli-printed-square"}))
         ->type_name("AxB");
-    const char* out = known.command == Command::lay ? "cli-out-file" : "cli-out";
-    command->add_option("-o,--out", options_.out, words_.say({out}))->type_name("PATH");
+    command->add_option("-o,--out", options_.out, words_.say({out_key(known.command)}))->type_name("PATH");
     command->add_flag("--json", json_, words_.say({"cli-json"}));
     command->add_flag("--quiet", quiet_, words_.say({"cli-quiet"}));
+  }
+
+  /// What --out says of itself: a folder, or a file with some ending.
+  static const char* out_key(Command command) {
+    if (command == Command::lay) return "cli-out-file";
+    return command == Command::steps ? "cli-out-sheet" : "cli-out";
   }
 
   void add_desk() {

@@ -79,11 +79,6 @@ class Template {
   [[nodiscard]] std::string both(Length length) const {
     return in_both(length, pouch_.request.style);
   }
-  [[nodiscard]] std::string span_name(const std::string& name) const {
-    const std::string key = "drawing-span-" + name;
-    return sheet_.has_words(key) ? sheet_.say(key) : name;
-  }
-
   // ---- Lines -----------------------------------------------------------------------------------
 
   void outline() {
@@ -273,7 +268,8 @@ class Template {
 
   [[nodiscard]] std::string fold_name(const pouch::FoldLine& fold) const {
     return sheet_.say(
-        {"drawing-fold", {{"before", span_name(fold.before)}, {"after", span_name(fold.after)}}});
+        {"drawing-fold",
+         {{"before", span_name(fold.before, words_)}, {"after", span_name(fold.after, words_)}}});
   }
 
   /// Just above the line or just below it, from the left; where spans are too short for words, to
@@ -366,7 +362,7 @@ class Template {
   void span_names() {
     for (const Span& span : sizes_.panel.spans) {
       const Box inside = inside_of(span);
-      const std::string name = span_name(span.name);
+      const std::string name = span_name(span.name, words_);
       const std::string size = both(span.to - span.from);
       const Block tall{{.words = name, .size = kHeadingSize, .weight = Weight::bold},
                        {.words = size}};

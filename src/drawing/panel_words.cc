@@ -65,6 +65,11 @@ std::string title_of(const pouch::Pouch& pouch, const diag::Words& words) {
   return pouch.request.title.empty() ? words.say("drawing-untitled") : pouch.request.title;
 }
 
+std::string span_name(const std::string& name, const diag::Words& words) {
+  const std::string key = "drawing-span-" + name;
+  return words.has(key) ? words.say(key) : name;
+}
+
 bool has_needle_line(const pouch::EndFinish& finish) {
   return finish.kind != pouch::FinishKind::none && finish.needle_reach > Length();
 }

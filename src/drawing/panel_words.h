@@ -15,6 +15,8 @@ namespace pouchwright::drawing {
 
 /// The job's title, or a plain word for a job without one.
 [[nodiscard]] std::string title_of(const pouch::Pouch& pouch, const diag::Words& words);
+/// What a span is called on paper: a construction's own names are shown as they are.
+[[nodiscard]] std::string span_name(const std::string& name, const diag::Words& words);
 /// True where an end finish stitches a line of its own.
 [[nodiscard]] bool has_needle_line(const pouch::EndFinish& finish);
 

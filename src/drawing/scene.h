@@ -133,6 +133,10 @@ inline constexpr double kTitleSize = 14 * 25.4 / 72;
 
 using Item = std::variant<Shape, Text>;
 
+/// The same ink, moved.
+[[nodiscard]] Path moved(Path path, Point by);
+[[nodiscard]] Item moved(Item item, Point by);
+
 /// One drawing at full size. `name` is the file name's stem and the SVG's id, `title` what a person
 /// reads. Items are drawn in order.
 struct Drawing {

@@ -17,7 +17,7 @@
 
 namespace pouchwright::job {
 
-enum class Command { check, size, range, cutting_template, mask, savings, lay, list };
+enum class Command { check, size, range, cutting_template, mask, savings, lay, steps, list };
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
@@ -49,6 +49,7 @@ struct JobOptions {
   QuickLay quick;                             ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
+  bool wordless = false;                      ///< `steps`: pictures and numbers only
   bool test_page = false;                     ///< `template`: only a page to measure a printer by
   std::string out;                            ///< folder; empty: the working folder
   Writing writing = Writing::disk;

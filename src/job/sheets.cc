@@ -8,18 +8,39 @@
 
 namespace pouchwright::job {
 
-paper::Pages sheets(const std::string& name, std::vector<drawing::Drawing> drawings) {
+namespace {
+
+/// What a sheet's room is at least and at most, mm.
+constexpr drawing::Point kLeastSheet{130, 180};
+constexpr drawing::Point kLargestSheet{300, 420};
+
+}  // namespace
+
+SheetPaper sheet_paper(const paper::PageSetup& setup) {
+  const double left = setup.margins.left.in_mm();
+  const double top = setup.margins.top.in_mm();
+  const SheetPaper paper{{setup.width.in_mm(), setup.height.in_mm()},
+                         {left, top},
+                         {setup.width.in_mm() - left - setup.margins.right.in_mm(),
+                          setup.height.in_mm() - top - setup.margins.bottom.in_mm()}};
+  const bool too_small = paper.room.x < kLeastSheet.x || paper.room.y < kLeastSheet.y;
+  const bool too_large = paper.room.x > kLargestSheet.x || paper.room.y > kLargestSheet.y;
+  return too_small || too_large ? SheetPaper{} : paper;
+}
+
+paper::Pages sheets(const std::string& name, std::vector<drawing::Drawing> drawings,
+                    const SheetPaper& paper) {
   paper::Pages pages;
   pages.name = name;
   pages.title = drawings.front().title;
-  pages.width = 210;  // A4, ISO 216
-  pages.height = 297;
+  pages.width = paper.size.x;
+  pages.height = paper.size.y;
   for (drawing::Drawing& one : drawings) {
     paper::Page page;
     page.label = std::to_string(pages.pages.size() + 1);
     page.placements.push_back({.drawing = pages.drawings.size(),
                                .window = one.extent,
-                               .at = {10, 10},
+                               .at = paper.at,
                                .cell = page.label});
     pages.drawings.push_back(std::move(one));
     pages.pages.push_back(std::move(page));
@@ -38,13 +59,13 @@ Ending out_ending(const Run& run) {
 }
 
 std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
-                        const std::vector<drawing::Drawing>& drawings) {
+                        const std::vector<drawing::Drawing>& drawings, const SheetPaper& paper) {
   if (ending == Ending::svg) {
     const render::TextOutliner outliner(run.fonts());
     const std::string& title = drawings.front().title;
     return render::canvas_svg(drawings.front(), {title, title}, outliner);
   }
-  const paper::Pages pages = sheets(name, drawings);
+  const paper::Pages pages = sheets(name, drawings, paper);
   return render::to_pdf(pages, {.title = pages.title}, run.fonts());
 }
 

@@ -16,8 +16,19 @@ namespace pouchwright::job {
 /// What a drawing may measure on a page of A4 (ISO 216) with margins of 10 mm: across, down.
 inline constexpr drawing::Point kSheetRoom{190, 277};
 
-/// One page a drawing. Requires: none is larger than kSheetRoom.
-[[nodiscard]] paper::Pages sheets(const std::string& name, std::vector<drawing::Drawing> drawings);
+/// The paper of such sheets, mm.
+struct SheetPaper {
+  drawing::Point size{210, 297};
+  drawing::Point at{10, 10};  ///< where a drawing's top left corner stands
+  drawing::Point room = kSheetRoom;
+};
+/// The job's paper where it is about as large as a hand holds, A4 to either side of a poster or a
+/// card: words and pictures do not shrink with the paper.
+[[nodiscard]] SheetPaper sheet_paper(const paper::PageSetup& setup);
+
+/// One page a drawing. Requires: none is larger than the paper's room.
+[[nodiscard]] paper::Pages sheets(const std::string& name, std::vector<drawing::Drawing> drawings,
+                                  const SheetPaper& paper = {});
 
 /// What a report's --out asks for by its ending.
 enum class Ending { pdf, svg, csv, json };
@@ -26,6 +37,7 @@ enum class Ending { pdf, svg, csv, json };
 
 /// One page a drawing as PDF; all in one file as SVG. Requires: `ending` is one of the two.
 [[nodiscard]] std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
-                                      const std::vector<drawing::Drawing>& drawings);
+                                      const std::vector<drawing::Drawing>& drawings,
+                                      const SheetPaper& paper = {});
 
 }  // namespace pouchwright::job

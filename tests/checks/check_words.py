@@ -34,8 +34,8 @@ FORMED = {
 # Literals that look like keys and are something else.
 NO_WORDS = {
     # names of files, groups, marks and symbols
-    "check-inch", "check-square", "home-card", "iron-trial", "leak-test", "mark-cross", "mark-half",
-    "scale-check", "slip-card", "test-page", "trim-line",
+    "check-inch", "check-square", "fold-picture", "home-card", "iron-trial", "leak-test",
+    "mark-cross", "mark-half", "scale-check", "slip-card", "test-page", "trim-line",
     # headers of HTTP, and a program of the desktop
     "100-continue", "no-referrer", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material

@@ -166,13 +166,33 @@ inline bool crosses(drawing::Point a, drawing::Point b, const drawing::Box& box)
   return may && from < to;
 }
 
+/// A point of the cubic curve from `from`, `t` from 0 to 1.
+inline drawing::Point on_curve(drawing::Point from, const drawing::Step& step, double t) {
+  const double u = 1 - t;
+  const auto mix = [&](double a, double b, double c, double d) {
+    return u * u * u * a + 3 * u * u * t * b + 3 * u * t * t * c + t * t * t * d;
+  };
+  return {mix(from.x, step.c1.x, step.c2.x, step.to.x),
+          mix(from.y, step.c1.y, step.c2.y, step.to.y)};
+}
+
 inline bool crosses(const drawing::Shape& shape, const drawing::Box& box) {
+  constexpr int kPieces = 16;
   drawing::Point begin;
   drawing::Point last;
   for (const drawing::Step& step : shape.path) {
     if (step.verb == drawing::Verb::move) begin = step.to;
     const drawing::Point to = step.verb == drawing::Verb::close ? begin : step.to;
-    if (step.verb != drawing::Verb::move && crosses(last, to, box)) return true;
+    if (step.verb == drawing::Verb::curve) {
+      drawing::Point from = last;
+      for (int piece = 1; piece <= kPieces; ++piece) {
+        const drawing::Point next = on_curve(last, step, static_cast<double>(piece) / kPieces);
+        if (crosses(from, next, box)) return true;
+        from = next;
+      }
+    } else if (step.verb != drawing::Verb::move && crosses(last, to, box)) {
+      return true;
+    }
     last = to;
   }
   return false;

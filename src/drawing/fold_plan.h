@@ -1,0 +1,52 @@
+/// The folded pouch seen from above, the mouth up, the bottom fold below.
+///
+///     draw_plan(drawing, stage.folded, {}, {.origin = {10, 80}, .scale = 0.2, .width = width});
+///
+/// Inside `drawing` only; callers outside use fold_picture.h. Nothing is filled: what is covered is
+/// left out, except raw ends, which show through as dotted lines.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "drawing/scene.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::drawing {
+
+/// A card that lies on so many of Folded::layers(), and under the rest.
+struct PlanCard {
+  const pouch::Card* card = nullptr;
+  std::size_t layers_below = 0;
+};
+
+/// A part of a card that is a rectangle: its x from the left raw edge, its folded heights.
+struct CardPart {
+  pouch::Interval x;
+  pouch::Interval heights;
+};
+/// The card cut at every height where its outline has a corner, from the bottom up.
+[[nodiscard]] std::vector<CardPart> parts_of(const pouch::Card& card);
+
+struct PlanLook {
+  Point origin;         ///< the left raw edge, height 0
+  double scale = 0.2;   ///< mm of paper for a mm of cloth
+  units::Length width;  ///< of the panel
+
+  [[nodiscard]] double x(units::Length from_left) const;
+  [[nodiscard]] double y(units::Length height) const;
+  [[nodiscard]] Box box(const pouch::Interval& across, const pouch::Interval& heights) const;
+};
+
+inline constexpr Stroke kPlanStroke{LinePattern::continuous, 0.5};
+inline constexpr Stroke kPlanCardStroke{LinePattern::continuous, 0.35};
+inline constexpr Stroke kPlanFoldStroke{LinePattern::long_dash_double_dot, 0.18};
+inline constexpr Stroke kPlanHiddenStroke{LinePattern::dotted, 0.35};
+
+/// Shapes in `cut` are called `raw edge`, `end: SPAN`, `fold: BEFORE / AFTER`; in `fold` the lines
+/// where it is not folded yet, likewise; `hidden end: SPAN`, `film up: SPAN` (rows of dots wherever
+/// film looks up) and `card: NAME` speak for themselves.
+void draw_plan(Drawing& drawing, const pouch::Folded& folded, const std::vector<PlanCard>& cards,
+               const PlanLook& look);
+
+}  // namespace pouchwright::drawing

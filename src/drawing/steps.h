@@ -1,0 +1,41 @@
+/// The steps sheet: every step of the assembly with its picture, on one page or two.
+///
+///     std::vector<Drawing> pages = steps_sheet(*pouch, {.room = {190, 277}}, words, measure);
+///
+/// Not at full size: these pages carry no check square. Not for a single picture (fold_picture.h).
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "diag/words.h"
+#include "drawing/fold_picture.h"
+#include "drawing/scene.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::drawing {
+
+/// Pages are not planned for more than this; a long construction with long words takes more.
+inline constexpr std::size_t kStepsPages = 2;
+
+struct StepsLook {
+  Point room{190, 277};  ///< what a page may hold, mm
+  Wording wording = Wording::words;
+};
+
+/// One step in words, for those who have it read to them.
+struct StepText {
+  std::vector<std::string> operations;  ///< ids of the construction; none: to be marked
+  std::string words;                    ///< sentences
+};
+[[nodiscard]] std::vector<StepText> steps_in_words(const pouch::Pouch& pouch,
+                                                   const diag::Words& words);
+
+/// Each drawing starts at 0, 0 and is as wide as the room and no higher. The pictures have one
+/// scale, the largest at which all steps find room on kStepsPages. Every step has its number, its
+/// words (or icons) and its picture. The wordless sheet has no text but numbers.
+[[nodiscard]] std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
+                                               const diag::Words& words,
+                                               const TextMeasure& measure);
+
+}  // namespace pouchwright::drawing

@@ -1,0 +1,52 @@
+#include "drawing/steps.h"
+
+#include <utility>
+
+#include "job/commands.h"
+#include "job/sheets.h"
+#include "render/text.h"
+
+namespace pouchwright::job {
+
+namespace {
+
+/// An SVG holds all steps in one drawing, as long as it takes.
+constexpr double kLongestDrawing = 5000;
+
+Ending asked_ending(const Run& run) {
+  const Ending ending = out_ending(run);
+  if (ending == Ending::pdf || ending == Ending::svg) return ending;
+  throw UsageFault{{"usage-out-no-sheet", {{"text", run.options().out}}},
+                   {{"usage-out-ending-hint"}}};
+}
+
+std::string file_bytes(const Run& run) {
+  const Ending ending = asked_ending(run);
+  const SheetPaper paper = sheet_paper(run.settings().paper);
+  drawing::StepsLook look{.room = paper.room, .wording = drawing::Wording::words};
+  if (ending == Ending::svg) look.room.y = kLongestDrawing;
+  if (run.options().wordless) look.wording = drawing::Wording::wordless;
+  const render::PangoMeasure measure(run.fonts());
+  const auto pages = drawing::steps_sheet(run.pouch(), look, run.words(), measure);
+  return sheet_bytes(run, "steps", ending, pages, paper);
+}
+
+}  // namespace
+
+Outcome steps(Run& run) {
+  Json report;
+  report["steps"] = Json::array();
+  std::string text;
+  for (const drawing::StepText& step : drawing::steps_in_words(run.pouch(), run.words())) {
+    report["steps"].push_back({{"operations", step.operations}, {"words", step.words}});
+    text += std::to_string(report["steps"].size()) + ". " + step.words + "\n";
+  }
+  if (!run.options().out.empty()) {
+    OutputFiles files;
+    files.add(run.options().out, file_bytes(run));
+    run.write(std::move(files));
+  }
+  return run.done(report, text);
+}
+
+}  // namespace pouchwright::job
