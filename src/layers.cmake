@@ -7,12 +7,6 @@ add_layer(diag
   HEADERS diagnostic.h words.h
   NEEDS fmt::fmt)
 add_layer(drawing
-  SOURCES cards.cc cautions.cc cutting_template.cc home_card.cc iron_trial.cc labels.cc
-    lay_picture.cc leak_sheet.cc nested.cc panel_words.cc scene.cc sheet.cc small_pictures.cc
-    supplies_list.cc text_page.cc
-  HEADERS cards.h cautions.h cutting_template.h home_card.h iron_trial.h labels.h lay_picture.h
-    leak_sheet.h nested.h panel_words.h scene.h sheet.h small_pictures.h supplies_list.h
-    text_page.h
   SOURCES cards.cc cautions.cc cutting_template.cc fold_picture.cc fold_plan.cc fold_section.cc
     home_card.cc iron_trial.cc labels.cc lay_picture.cc leak_sheet.cc nested.cc panel_words.cc
     scene.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc steps.cc supplies_list.cc
@@ -52,10 +46,10 @@ add_layer(input
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
   SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
-    range.cc report.cc run.cc saved_job.cc savings.cc sheets.cc size.cc text_table.cc
-    range.cc report.cc run.cc saved_job.cc savings.cc sheets.cc size.cc steps.cc text_table.cc
+    range.cc report.cc run.cc saved_job.cc savings.cc sheets.cc size.cc steps.cc supplies.cc
+    text_table.cc
   HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h report.h run.h
-    saved_job.h sheets.h text_table.h
+    saved_job.h sheets.h supplies.h text_table.h
   USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job

@@ -28,6 +28,7 @@ constexpr CommandName kCommands[] = {{"check", Command::check, true},
                                      {"mask", Command::mask, true},
                                      {"savings", Command::savings, true},
                                      {"lay", Command::lay, true},
+                                     {"supplies", Command::supplies, true},
                                      {"steps", Command::steps, true},
                                      {"list", Command::list, false}};
 
@@ -170,7 +171,7 @@ class Arguments {
 
   /// What --out says of itself: a folder, or a file with some ending.
   static const char* out_key(Command command) {
-    if (command == Command::lay) return "cli-out-file";
+    if (command == Command::lay || command == Command::supplies) return "cli-out-file";
     return command == Command::steps ? "cli-out-sheet" : "cli-out";
   }
 

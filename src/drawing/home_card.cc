@@ -131,7 +131,8 @@ std::vector<Drawing> home_cards(const HomeCard& card, const diag::Words& words,
                        .title = words.say("home-title"),
                        .extent = {0, 0, room.x, room.y}});
     }
-    const Point at{(on_page % columns) * width, on_page / columns * height};
+    const int row = on_page / columns;
+    const Point at{(on_page % columns) * width, row * height};
     cut_lines(pages.back(), {at.x, at.y, at.x + width, at.y + height});
     for (const Item& item : one.items) {
       pages.back().add(moved(item, {at.x, at.y + (height - one.height) / 2}));

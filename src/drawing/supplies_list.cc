@@ -24,7 +24,7 @@ std::string money(double amount) { return units::decimal(amount, 2); }
 std::string amount_of(const Supply& line, const diag::Words& words) {
   if (!line.amount) return words.say("supply-amount-unknown");
   // Pieces are whole; cloth was rounded up to the shop's step, which may be no decimal of a yard.
-  const std::string amount = units::shortest(std::ceil(*line.amount * 100 - 1e-6) / 100, 2);
+  std::string amount = units::shortest(std::ceil(*line.amount * 100 - 1e-6) / 100, 2);
   switch (line.unit) {
     case SupplyUnit::metre:
       return words.say({"supply-metres", {{"amount", amount}}});
@@ -184,7 +184,7 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
   std::vector<std::string> notes;
   const std::string unit = currency.empty() ? "" : " " + currency;
   if (list.known_cost > 0) {
-    notes.push_back(words.say({"supply-sum",
+    notes.push_back(words.say({list.pouches == 1 ? "supply-sum-one" : "supply-sum",
                                {{"cost", money(list.known_cost) + unit},
                                 {"pouches", std::to_string(list.pouches)},
                                 {"each", money(list.known_cost_per_pouch()) + unit}}}));

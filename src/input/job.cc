@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <charconv>
 
+#include "batch/sampling.h"
 #include "input/prices.h"
 #include "input/reader.h"
 #include "pouch/content.h"
+#include "units/number.h"
 
 namespace pouchwright::input {
 
@@ -345,9 +347,25 @@ class JobReader {
     if (const auto count = reader.whole("helpers", 1, kMostPeople)) made.helpers = *count;
     if (const auto count = reader.whole("machines", 1, kMostPeople)) made.machines = *count;
     if (const auto count = reader.whole("irons", 1, kMostPeople)) made.irons = *count;
-    made.aql = reader.number("aql", 0, 100);
+    aql(reader);
     if (const auto currency = reader.text("currency")) currencies_.push_back(*currency);
     reader.finish();
+  }
+
+  /// The table of ISO 2859-1 is kept for a few limits only; nothing lies between them.
+  void aql(TableReader& reader) {
+    const auto limit = reader.number("aql", 0, 100);
+    if (!limit) return;
+    made_.batch.aql = *limit;
+    const double near = batch::nearest_limit(limit->value);
+    if (near == limit->value) return;
+    std::string known;
+    for (const double one : batch::kQualityLimits) {
+      known += (known.empty() ? "" : ", ") + units::shortest(one, 2);
+    }
+    diagnostics_.error(
+        limit->place, {"aql-unknown", {{"aql", units::shortest(limit->value, 6)}}},
+        {{"aql-unknown-hint", {{"near", units::shortest(near, 2)}, {"known", known}}}});
   }
 
   void iron() {

@@ -27,7 +27,7 @@ std::optional<Price> with_currency(const Node& node) {
 
 std::optional<Price> read_price(TableReader& reader, std::string_view key) {
   const Node* node = reader.find(key);
-  const auto stated = node && node->kind == Node::Kind::text ? with_currency(*node) : std::nullopt;
+  auto stated = node && node->kind == Node::Kind::text ? with_currency(*node) : std::nullopt;
   if (!stated) {
     const auto number = reader.number(key, 0, kMostMoney);
     if (!number) return std::nullopt;

@@ -15,6 +15,7 @@ namespace pouchwright::job {
 [[nodiscard]] Outcome mask(Run& run);
 [[nodiscard]] Outcome savings(Run& run);
 [[nodiscard]] Outcome lay(Run& run);
+[[nodiscard]] Outcome supplies(Run& run);
 [[nodiscard]] Outcome steps(Run& run);
 
 /// Reads the job itself, once for each size.

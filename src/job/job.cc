@@ -35,6 +35,8 @@ Outcome with_job(Run& run) {
       return savings(run);
     case Command::lay:
       return lay(run);
+    case Command::supplies:
+      return supplies(run);
     case Command::steps:
       return steps(run);
     case Command::range:

@@ -64,6 +64,9 @@ COMMANDS = (
     Command("lay as a picture", ("lay", "JOB", "--out", "OUT.svg"), ()),
     Command("lay as a table", ("lay", "JOB", "--out", "OUT.csv"), ()),
     Command("lay as a report", ("lay", "JOB", "--out", "OUT.json"), ()),
+    Command("supplies", ("supplies", "JOB")),
+    Command("supplies as pages", ("supplies", "JOB", "--out", "OUT.pdf"), ()),
+    Command("supplies as a table", ("supplies", "JOB", "--out", "OUT.csv"), ()),
 )
 WRITERS = tuple(command for command in COMMANDS if command.writes)
 INTO_FOLDERS = tuple(command for command in WRITERS if command.files)

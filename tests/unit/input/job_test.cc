@@ -555,6 +555,12 @@ TEST_CASE("prices and batches are numbers") {
               "4:8 out-of-range key=prices.snap text=-1 least=0 most=1000000"});
 }
 
+TEST_CASE("an acceptance quality limit that the table lacks is refused, the nearest offered") {
+  // ISO 2859-1: 0.65, 1.0, 1.5, 2.5, 4.0, 6.5 of the limits that the program knows.
+  CHECK(fine(kFoldover + "[batch]\naql = 0.65\n").batch.aql->value == 0.65);
+  CHECK(faults("[batch]\naql = 5\n") == Lines{"3:7 aql-unknown aql=5"});
+}
+
 TEST_CASE("prices in two currencies are refused, wherever they stand") {
   CHECK(fine(kFoldover + "[prices]\ncone = \"5 GBP\"\nspool = 2\n").batch.currency == "GBP");
   CHECK(faults("[prices]\ncone = \"5 GBP\"\nspool = \"2 EUR\"\n") ==

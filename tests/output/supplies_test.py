@@ -1,0 +1,108 @@
+"""The `supplies` command: what is bought, what it costs, and where the figures come from."""
+
+import csv
+import io
+import json
+import os
+import pathlib
+import subprocess
+import tempfile
+import unittest
+
+PROGRAM = os.environ.get("POUCHWRIGHT", "pouchwright")
+SOURCE = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE",
+                                     pathlib.Path(__file__).resolve().parents[2]))
+SAMPLE = str(SOURCE / "patterns" / "heron-quay.toml")
+PRICES = ("--set", "prices.laminate=14.5", "--set", "prices.outer=9", "--set", "prices.cone=4.2",
+          "--set", 'batch.currency="EUR"')
+
+
+def run(*arguments):
+    return subprocess.run([PROGRAM, *arguments], capture_output=True, text=True, timeout=20)
+
+
+def report(command, *arguments):
+    done = run(command, SAMPLE, *arguments, "--json", "--quiet")
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return json.loads(done.stdout)
+
+
+def written(ending, *arguments):
+    with tempfile.TemporaryDirectory() as folder:
+        path = pathlib.Path(folder) / ("list" + ending)
+        done = run("supplies", SAMPLE, *arguments, "--out", str(path), "--quiet")
+        if done.returncode:
+            raise AssertionError(done.stderr)
+        return path.read_bytes()
+
+
+def line(made, name):
+    return next(one for one in made["supplies"] if one["name"] == name)
+
+
+class Supplies(unittest.TestCase):
+    def test_cloth_is_what_the_cut_plan_takes(self):
+        made = report("supplies")
+        lays = {lay["material"]: lay for lay in report("lay")["lays"]}
+        self.assertGreaterEqual(line(made, "laminate")["amount"] * 1000,
+                                lays["laminate"]["length_mm"] - 1e-6)
+        # Shops cut to the next 10 cm (the job's default step); the laminate does not shrink.
+        self.assertLess(line(made, "laminate")["amount"] * 1000, lays["laminate"]["length_mm"] + 100)
+        self.assertGreater(line(made, "outer")["amount"] * 1000, lays["outer"]["length_mm"])
+
+    def test_thread_by_hand(self):
+        # The sample: sides of 165 mm twice, ends of 204 mm twice (design section 3: 190 + 2 * 7),
+        # 40 pouches. 14 m a metre: Carr & Latham, quoted in course notes; 15 % waste: textile
+        # calculation handbook pages; 25 mm of chain between pieces: common practice, no source.
+        seams = 2 * 40 * 165 + 2 * 40 * 204
+        chains = 25 * (81 + 41 + 41)
+        overedge = next(one for one in report("supplies")["thread"] if one["stitch"] == "504")
+        self.assertAlmostEqual(overedge["seam_m"], seams / 1000)
+        self.assertAlmostEqual(overedge["thread_m"], (seams + chains) / 1000 * 14 * 1.15, places=2)
+        self.assertGreaterEqual(overedge["packages"], 3)
+
+    def test_cost_is_the_sum_of_its_lines_and_says_what_it_lacks(self):
+        made = report("supplies", *PRICES)
+        cost = made["cost"]
+        self.assertEqual(cost["currency"], "EUR")
+        self.assertAlmostEqual(cost["known"], sum(one["cost"] or 0 for one in made["supplies"]),
+                               places=3)
+        self.assertAlmostEqual(cost["known_per_pouch"] * made["pouches"], cost["known"], places=2)
+        without = {one["name"] for one in made["supplies"] if one["cost"] is None}
+        self.assertEqual(set(cost["without"]), without)
+        self.assertIn("spool", without)
+        self.assertNotIn("cone", without)
+
+    def test_pages_are_those_of_the_template_and_the_cards(self):
+        pages = 0
+        with tempfile.TemporaryDirectory() as folder:
+            for command in ("template", "mask"):
+                made = report(command, "--out", folder)
+                pages += max(page["page"] for one in made["documents"] for page in one["pages"])
+        self.assertEqual(line(report("supplies"), "page")["amount"], pages)
+
+    def test_the_spreadsheet_has_the_report_lines(self):
+        made = report("supplies", *PRICES)
+        rows = list(csv.DictReader(io.StringIO(written(".csv", *PRICES).decode())))
+        self.assertEqual([row["name"] for row in rows], [one["name"] for one in made["supplies"]])
+        for row, one in zip(rows, made["supplies"]):
+            self.assertAlmostEqual(float(row["amount"]), one["amount"])
+            self.assertEqual(row["cost"] == "", one["cost"] is None)
+            self.assertEqual(row["currency"], "EUR")
+        self.assertEqual(json.loads(written(".json", *PRICES))["supplies"], made["supplies"])
+
+    def test_pages_and_pictures_hold_the_list(self):
+        with tempfile.TemporaryDirectory() as folder:
+            path = pathlib.Path(folder) / "list.pdf"
+            path.write_bytes(written(".pdf"))
+            text = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True,
+                                  text=True, check=True).stdout
+        self.assertIn("pul-150", text)
+        self.assertIn("machine needles", text)
+        self.assertIn("rule of thumb", text)
+        self.assertIn(b"<svg", written(".svg"))
+
+
+if __name__ == "__main__":
+    unittest.main()
