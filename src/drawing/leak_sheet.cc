@@ -9,6 +9,7 @@
 #include "drawing/labels.h"
 #include "drawing/panel_words.h"
 #include "drawing/text_page.h"
+#include "pouch/fill.h"
 #include "units/number.h"
 
 namespace pouchwright::drawing {
@@ -36,13 +37,14 @@ class LeakPages {
             Point room)
       : sheet_(sheet),
         pouch_(*sheet.pouch),
+        fill_(pouch::fill_of(*sheet.pouch)),
         words_(words),
         measure_(measure),
         pages_("leak-test", words.say({"leak-title", {{"title", title_of(pouch_, words)}}}), room,
                TextPages::Columns::one, measure) {}
 
   std::vector<Drawing> drawn() {
-    if (pouch_.water_line <= Length()) {
+    if (fill_.test_level <= Length()) {
       pages_.add({strong(words_.say("leak-no-water-line")),
                   text_paragraph(words_.say("leak-no-water-line-hint"))});
       return pages_.finished();
@@ -62,23 +64,23 @@ class LeakPages {
   // ---- How to test -----------------------------------------------------------------------------
 
   [[nodiscard]] std::string fill_words() const {
-    const double millilitres = test_fill_ml(pouch_);
-    if (millilitres <= 0) {
-      return words_.say({"leak-fill-height", {{"height", shown(half(pouch_.water_line))}}});
-    }
-    const std::string amount = units::significant(millilitres, 2);
+    const std::string level = shown(fill_.test_level);
+    // Flat and wide bags: the formula has nothing to say there.
+    if (fill_.test_ml <= 0) return words_.say({"leak-fill-level", {{"level", level}}});
+    const std::string amount = units::significant(fill_.test_ml, 2);
     if (pouch_.request.style.unit == units::Unit::mm) {
-      return words_.say({"leak-fill", {{"millilitres", amount}}});
+      return words_.say({"leak-fill", {{"level", level}, {"millilitres", amount}}});
     }
     return words_.say({"leak-fill-ounces",
-                       {{"millilitres", amount},
-                        {"ounces", units::significant(millilitres / kMlPerFluidOunce, 2)}}});
+                       {{"level", level},
+                        {"millilitres", amount},
+                        {"ounces", units::significant(fill_.test_ml / kMlPerFluidOunce, 2)}}});
   }
 
   [[nodiscard]] Paragraphs instructions() const {
     return {text_paragraph(words_.say("leak-before")),
             step(fill_words()),
-            step(words_.say({"leak-tilt", {{"water", shown(pouch_.water_line)}}})),
+            step(words_.say("leak-upright")),
             step(words_.say({"leak-wait", {{"minutes", std::to_string(kTestMinutes)}}})),
             step(words_.say("leak-look")),
             step(words_.say("leak-dry"))};
@@ -328,14 +330,13 @@ class LeakPages {
 
   const LeakSheet& sheet_;
   const pouch::Pouch& pouch_;
+  pouch::Fill fill_;
   const diag::Words& words_;
   const TextMeasure& measure_;
   TextPages pages_;
 };
 
 }  // namespace
-
-double test_fill_ml(const pouch::Pouch& pouch) { return pouch.water_volume_ml / 2; }
 
 int pouches_to_test(const LeakSheet& sheet) {
   if (sheet.plan) return sheet.plan->test_all ? sheet.plan->lot : sheet.plan->sample;

@@ -27,10 +27,6 @@ struct LeakSheet {
 /// How long the water stays in at the least: common practice, no source.
 inline constexpr int kTestMinutes = 5;
 
-/// Half of what the pouch holds up to its water line, ml; the formula behind it is rough, so it is
-/// printed to two figures. 0 where the pouch holds nothing.
-[[nodiscard]] double test_fill_ml(const pouch::Pouch& pouch);
-
 /// How many boxes there are to tick.
 [[nodiscard]] int pouches_to_test(const LeakSheet& sheet);
 
@@ -38,7 +34,8 @@ inline constexpr int kTestMinutes = 5;
 /// then every height at which a film contact ends below the lip. Sorted, each once.
 [[nodiscard]] std::vector<units::Length> corner_heights(const pouch::Pouch& pouch);
 
-/// Pages of `room`. Where the pouch has no water line, one page that says so and has no boxes.
+/// Pages of `room`. How much water is pouch::fill_of's. Where the water line leaves none, one page
+/// that says so and has no boxes.
 [[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const diag::Words& words,
                                               const TextMeasure& measure, Point room);
 
