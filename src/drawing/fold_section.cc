@@ -76,20 +76,20 @@ struct Track {
 double up_side(const Layer& layer) { return layer.film_up ? -1 : 1; }
 
 /// Film first, left before right; the lines of one panel are in one order over all its spans.
-std::vector<Track> tracks_of(const Folded& folded, const Layer& layer, bool outer) {
+std::vector<Track> tracks_of(const Folded& folded, const Layer& layer, const SectionLook& look) {
   const bool film_left = folded.face_up(layer) == Face::film;
   const bool film_right = folded.face_down(layer) == Face::film;
   std::vector<Track> tracks;
   const double film_side = up_side(layer);
-  if (film_left) tracks.push_back({"film", -kTrack, kFilmStroke});
-  if (film_right) tracks.push_back({"film", kTrack, kFilmStroke});
+  if (film_left) tracks.push_back({"film", -look.track(), kFilmStroke});
+  if (film_right) tracks.push_back({"film", look.track(), kFilmStroke});
   if (!film_left && !film_right) {
     tracks.push_back({"outer", 0, kOuterStroke});
     return tracks;
   }
   tracks.push_back({"knit", 0, kKnitStroke});
-  const double reach = film_left && film_right ? 1.6 * kTrack : kTrack;
-  if (outer) tracks.push_back({"outer", -film_side * reach, kOuterStroke});
+  const double reach = film_left && film_right ? 1.6 * look.track() : look.track();
+  if (look.outer) tracks.push_back({"outer", -film_side * reach, kOuterStroke});
   return tracks;
 }
 
@@ -140,7 +140,7 @@ class SectionDrawer {
   }
 
   void span(const StackedLayer& layer) {
-    for (const Track& track : tracks_of(folded_, folded_.layer(*layer.id), look_.outer)) {
+    for (const Track& track : tracks_of(folded_, folded_.layer(*layer.id), look_)) {
       const double x = look_.x(static_cast<double>(layer.level)) + track.beside;
       drawing_.add(shape(std::string(track.kind) + ": " + layer.name,
                          line({x, look_.y(layer.heights.from)}, {x, look_.y(layer.heights.to)}),
@@ -167,8 +167,8 @@ class SectionDrawer {
     const bool folded = is_folded(folded_, before);
     if (!folded && x_a == x_b) return;
     const double down = a.rising ? -1 : 1;
-    const auto of_a = tracks_of(folded_, a, look_.outer);
-    const auto of_b = tracks_of(folded_, b, look_.outer);
+    const auto of_a = tracks_of(folded_, a, look_);
+    const auto of_b = tracks_of(folded_, b, look_);
     const std::string name = folded_.name(before) + " / " + folded_.name(after);
     for (std::size_t i = 0; i < std::min(of_a.size(), of_b.size()); ++i) {
       // Of two films the left one comes first: a fold swaps them.
@@ -254,11 +254,11 @@ Stack stacked(const Folded& folded, const std::vector<CutCard>& cards) {
   return stack;
 }
 
-double SectionLook::x(double level) const { return origin.x - (level + 0.6) * kSectionPitch; }
+double SectionLook::x(double level) const { return origin.x - (level + 0.6) * pitch(); }
 double SectionLook::y(Length height) const { return origin.y - height.in_mm() * scale; }
 
 Box section_box(const Folded& folded, const Stack& stack, const SectionLook& look) {
-  const double left = look.x(static_cast<double>(stack.levels) - 1) - 2 * kTrack;
+  const double left = look.x(static_cast<double>(stack.levels) - 1) - 2 * look.track();
   const StackedLayer& first = stack.layers.front();
   Box box{left, look.y(first.heights.to), look.origin.x, look.y(first.heights.from)};
   for (const StackedLayer& layer : stack.layers) {
@@ -269,7 +269,7 @@ Box section_box(const Folded& folded, const Stack& stack, const SectionLook& loo
     const StackedLayer& next = stack.of({id.panel, id.span + 1});
     const double levels =
         std::abs(static_cast<double>(layer.level) - static_cast<double>(next.level));
-    const double reach = levels * kSectionPitch / 2 + 2 * kTrack;
+    const double reach = levels * look.pitch() / 2 + 2 * look.track();
     const Layer& lies = folded.layer(id);
     const double y = look.y(lies.rising ? lies.heights.to : lies.heights.from);
     box = united(

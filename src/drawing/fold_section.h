@@ -53,27 +53,31 @@ struct Stack {
 /// True where the panel is folded between `before` and the next span.
 [[nodiscard]] bool is_folded(const pouch::Folded& folded, pouch::SpanId before);
 
+/// From one layer to the next, mm of paper.
+inline constexpr double kSectionPitch = 3.8;
+/// The distance of a layer's outermost lines from its middle, mm of paper.
+inline constexpr double kTrack = 0.9;
+
 struct SectionLook {
   Point origin;        ///< height 0, on the table
   double scale = 0.2;  ///< mm of paper for a mm of height
   bool outer = false;  ///< an outer lies on the knit faces
   bool table = true;   ///< show what it lies on
 
+  double thickness = 1;  ///< of layers, in parts of kSectionPitch
+
+  [[nodiscard]] double pitch() const { return thickness * kSectionPitch; }
+  [[nodiscard]] double track() const { return thickness * kTrack; }
   [[nodiscard]] double x(double level) const;
   [[nodiscard]] double y(units::Length height) const;
 };
 
-/// From one layer to the next, mm of paper.
-inline constexpr double kSectionPitch = 3.8;
 /// The table's hatch, right of the origin.
 inline constexpr double kTableWidth = 1.6;
 inline constexpr Stroke kFilmStroke{LinePattern::continuous, 0.7};
 inline constexpr Stroke kKnitStroke{LinePattern::continuous, 0.18};
 inline constexpr Stroke kOuterStroke{LinePattern::dashed, 0.25};
 inline constexpr Stroke kSectionCardStroke{LinePattern::continuous, 0.25};
-
-/// The distance of a layer's outermost lines from its middle, mm of paper.
-inline constexpr double kTrack = 0.9;
 
 /// All ink of the stack: folds reach beyond the heights of their layers.
 [[nodiscard]] Box section_box(const pouch::Folded& folded, const Stack& stack,

@@ -202,7 +202,8 @@ class StepsSheet {
                                       {0, 0}, measure_);
     result.head.items.emplace_back(number);
     result.head.box.y1 = std::max(result.head.box.y1, bounds(number, measure_).y1);
-    result.picture = fold_picture(pouch_, step.moment, {scale, look_.wording}, words_, measure_);
+    result.picture = fold_picture(pouch_, step.moment, {.scale = scale, .wording = look_.wording},
+                                  words_, measure_);
     return result;
   }
 

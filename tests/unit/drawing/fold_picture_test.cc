@@ -15,7 +15,8 @@ Drawing picture_of(const pouch::Pouch& pouch, std::string_view operation,
                    Wording wording = Wording::words) {
   const EvenMeasure measure;
   const std::size_t stage = stage_of(pouch, operation);
-  return fold_picture(pouch, moment(pouch, stage, stage), PictureLook{kScale, wording},
+  return fold_picture(pouch, moment(pouch, stage, stage),
+                      PictureLook{.scale = kScale, .wording = wording},
                       step_words_table(Tongue::english), measure);
 }
 
@@ -91,6 +92,15 @@ TEST_CASE("film is dotted only where it looks up") {
   CHECK(shapes_beginning(picture_of(pouch, "fold-flap"), "film up: ").empty());
 }
 
+TEST_CASE("the finished picture shows what was pressed and sewn, seen from above") {
+  const EvenMeasure measure;
+  const Drawing picture =
+      finished_picture(derived(sewn_sides()), {90, 60}, step_words_table(Tongue::english), measure);
+  CHECK(named_shapes(picture, "press here").size() == 2);
+  CHECK(named_shapes(picture, "sew here").size() == 2);
+  CHECK(shapes_beginning(picture, "fused: ").empty());
+}
+
 TEST_CASE("a fold shows where it lay before, and an arrow in both views") {
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
   const Drawing picture = picture_of(pouch, "fold-front");
@@ -107,8 +117,9 @@ TEST_CASE("a hem at a very small scale still has an arrow that can be drawn") {
   const pouch::Pouch pouch = derived(with_ends(hand_worked(foldover()), turned));
   const EvenMeasure measure;
   for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
-    const Drawing picture = fold_picture(pouch, moment(pouch, stage, stage), PictureLook{0.01},
-                                         step_words_table(Tongue::english), measure);
+    const Drawing picture =
+        fold_picture(pouch, moment(pouch, stage, stage), PictureLook{.scale = 0.01},
+                     step_words_table(Tongue::english), measure);
     for (const Item& item : picture.items) {
       const Box box = bounds(item, measure);
       CHECK(box.x0 <= box.x1);
@@ -138,7 +149,7 @@ TEST_CASE("a card is cut into its rectangles") {
 TEST_CASE("notches are marked at every fold, on both raw edges") {
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
   const EvenMeasure measure;
-  const Drawing picture = fold_picture(pouch, cut_panel(pouch), PictureLook{kScale},
+  const Drawing picture = fold_picture(pouch, cut_panel(pouch), PictureLook{.scale = kScale},
                                        step_words_table(Tongue::english), measure);
   CHECK(named_shapes(picture, "notch").size() == 2 * pouch.sizes.folds.size());
   CHECK(pouch.sizes.folds.size() == 4);
