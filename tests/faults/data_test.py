@@ -10,7 +10,8 @@ import program
 from commands import COMMANDS, run, temporary_folder
 
 # Commands that draw need fonts; a check draws as well, to see that the paper has room.
-DRAWING = ("check", "template", "mask", "test page", "lay as pages", "lay as a picture")
+DRAWING = ("check", "template", "mask", "test page", "steps as pages", "steps as a picture",
+           "lay as pages", "lay as a picture")
 
 
 class Data(unittest.TestCase):
