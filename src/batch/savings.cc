@@ -103,8 +103,10 @@ class Cloths {
         sum.reset();
         break;
       }
-      const Length length = lay::least_length(laid).cloth_length;
-      *sum += material->width.in_mm() * length.in_mm() / pouches_;
+      // Cut = finished / (1 - s): shrinkage is a fraction of the length before washing (ISO 5077).
+      const double bought =
+          lay::least_length(laid).cloth_length.in_mm() / (1 - material->shrink_length);
+      *sum += material->width.in_mm() * bought / pouches_;
     }
     known_[key] = sum;
     return sum;
@@ -202,6 +204,7 @@ class Search {
     if (!base_.pouch) return result;
     result.now_mm2_per_pouch = cloths_.mm2_per_pouch(base_.pouch->sizes).value_or(0);
     result.water_line_now = base_.pouch->water_line;
+    result.capacity_now = base_.pouch->capacity;
     result.across_now = cloths_.across(base_.pouch->sizes);
     levers_ = levers_of(request_, *base_.pouch);
     now_ = result.now_mm2_per_pouch;
@@ -242,6 +245,7 @@ class Search {
     change.cut_width = made.pouch->sizes.cut_width;
     change.cut_length = made.pouch->sizes.cut_length;
     change.water_line = made.pouch->water_line;
+    change.capacity = made.pouch->capacity;
     change.across = cloths_.across(made.pouch->sizes);
     found_.push_back({moves, std::move(change)});
   }

@@ -5,7 +5,8 @@
 ///     Length::whole_mm(10)); for (const Change& change : found.changes) print(change.set,
 ///     change.saving_fraction);
 ///
-/// Seal, allowances and everything else of the job stay as they are. Not for prices: see supplies.
+/// Cloth counts as it is bought: of the laminate and of the outer, and longer by what the first wash
+/// takes. Seal, allowances and everything else of the job stay as they are. Not for prices: see supplies.
 #pragma once
 
 #include <map>
@@ -25,15 +26,17 @@ using units::Length;
 struct Change {
   std::map<std::string, Length> set;  ///< by path, as "pouch.width"; one or two entries
   Length cut_width, cut_length;       ///< of the panel
-  double cloth_mm2_per_pouch = 0;     ///< of all materials together, whole width of the cloth
+  double cloth_mm2_per_pouch = 0;     ///< of all materials together, whole width, as bought
   double saving_fraction = 0;         ///< of the cloth now; above 0
   Length water_line;
-  std::vector<int> across;  ///< for each material, most panels side by side
+  std::optional<pouch::Capacity> capacity;  ///< absent where the job has no liners
+  std::vector<int> across;                  ///< for each material, most panels side by side
 };
 
 struct Savings {
   double now_mm2_per_pouch = 0;
   Length water_line_now;
+  std::optional<pouch::Capacity> capacity_now;  ///< absent where the job has no liners
   std::vector<int> across_now;
   std::vector<Change> changes;  ///< greatest saving first, of equal ones the smallest change
 };

@@ -116,6 +116,10 @@ Json placement_report(const paper::Pages& pages, std::size_t page,
   return report;
 }
 
+Json capacity_or_null(const std::optional<pouch::Capacity>& capacity) {
+  return capacity ? capacity_report(*capacity) : Json();
+}
+
 /// The pages that show one drawing; pages that show none belong to the first.
 Json pages_report(const paper::Pages& pages, std::size_t drawing) {
   Json report = Json::array();
@@ -185,7 +189,7 @@ Json size_report(const pouch::Pouch& pouch, const diag::Words& words) {
   report["shield"] = {{"outline", outline_report(pouch.shield)},
                       {"stem_width_mm", mm(pouch.shield.stem_width)},
                       {"arms_width_mm", mm(pouch.shield.bar_width)}};
-  report["capacity"] = pouch.capacity ? capacity_report(*pouch.capacity) : Json();
+  report["capacity"] = capacity_or_null(pouch.capacity);
   report["alternatives"] = alternatives_report(pouch.request);
   report["content"] = content_report(pouch);
   report["water"] = water_report(pouch);
@@ -283,7 +287,8 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
 Json savings_report(const batch::Savings& found) {
   Json report;
   report["now"] = {{"cloth_mm2_per_pouch", found.now_mm2_per_pouch},
-                   {"water_line_mm", mm(found.water_line_now)}};
+                   {"water_line_mm", mm(found.water_line_now)},
+                   {"capacity", capacity_or_null(found.capacity_now)}};
   report["changes"] = Json::array();
   for (const batch::Change& change : found.changes) {
     Json set = Json::object();
@@ -293,14 +298,37 @@ Json savings_report(const batch::Savings& found) {
          {"cut", {{"width_mm", mm(change.cut_width)}, {"length_mm", mm(change.cut_length)}}},
          {"cloth_mm2_per_pouch", change.cloth_mm2_per_pouch},
          {"saving_fraction", change.saving_fraction},
-         {"water_line_mm", mm(change.water_line)}});
+         {"water_line_mm", mm(change.water_line)},
+         {"capacity", capacity_or_null(change.capacity)}});
   }
   return report;
 }
 
+namespace {
+
+constexpr double kSquareMetre = 1e6;  // in mm²
+
+/// What a change does besides saving cloth.
+std::vector<std::string> side_effects(const batch::Savings& found, const batch::Change& change,
+                                      units::LengthStyle style, const diag::Words& words) {
+  std::vector<std::string> notes;
+  if (change.water_line != found.water_line_now) {
+    notes.push_back(words.say({"savings-water",
+                               {{"water", units::text(change.water_line, style)},
+                                {"water_now", units::text(found.water_line_now, style)}}}));
+  }
+  if (!change.capacity || !found.capacity_now) return notes;
+  const bool moves = change.capacity->liners != found.capacity_now->liners;
+  notes.push_back(words.say({moves ? "savings-holds" : "savings-still-holds",
+                             {{"liners", shown(*change.capacity, words)},
+                              {"now", shown(*found.capacity_now, words)}}}));
+  return notes;
+}
+
+}  // namespace
+
 std::string savings_table(const batch::Savings& found, Length tolerance, units::LengthStyle style,
                           const diag::Words& words) {
-  constexpr double kSquareMetre = 1e6;  // in mm²
   const auto cloth = [](double mm2) { return units::decimal(mm2 / kSquareMetre, 3); };
   std::string text = words.say({"savings-now", {{"cloth", cloth(found.now_mm2_per_pouch)},
                                                 {"tolerance", units::text(tolerance, style)}}}) +
@@ -312,15 +340,13 @@ std::string savings_table(const batch::Savings& found, Length tolerance, units::
     for (const auto& [path, length] : change.set) {
       sets += (sets.empty() ? "" : ", ") + path + " = " + exact_text(length, style.unit);
     }
-    const bool moves_water = change.water_line != found.water_line_now;
-    text += words.say({moves_water ? "savings-change-water" : "savings-change",
+    text += words.say({"savings-change",
                        {{"number", std::to_string(++number)},
                         {"set", sets},
                         {"percent", units::decimal(100 * change.saving_fraction, 1)},
-                        {"cloth", cloth(change.cloth_mm2_per_pouch)},
-                        {"water", units::text(change.water_line, style)},
-                        {"water_now", units::text(found.water_line_now, style)}}}) +
-            "\n";
+                        {"cloth", cloth(change.cloth_mm2_per_pouch)}}});
+    for (const std::string& note : side_effects(found, change, style, words)) text += "; " + note;
+    text += "\n";
   }
   return text + words.say({"savings-apply"}) + "\n";
 }

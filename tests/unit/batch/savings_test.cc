@@ -108,3 +108,37 @@ TEST_CASE("a cut panel is changed by its own sizes") {
   REQUIRE(change != nullptr);
   CHECK(change->cut_width == mm(200));
 }
+
+TEST_CASE("each change says what it does to the capacity") {
+  pouch::Request request = on_a_metre();
+  CHECK_FALSE(batch::savings(request, 40, {}, mm(10)).capacity_now);
+  pouch::Liners liners;
+  liners.width = {mm(80), {}};
+  liners.length = {mm(110), {}};
+  liners.thickness = {mm(9), {}};
+  liners.count = {{2, {}}};
+  request.liners = liners;
+  const auto found = batch::savings(request, 40, {}, mm(20));
+  REQUIRE(found.capacity_now);
+  // 110 + 27 + 10 = 147 of the depth of 150 mm: three, one more than the job's two.
+  CHECK(found.capacity_now->liners == 3);
+  REQUIRE_FALSE(found.changes.empty());
+  bool fewer = false;
+  for (const Change& change : found.changes) {
+    REQUIRE(change.capacity);
+    CHECK(change.capacity->liners >= 2);
+    fewer = fewer || change.capacity->liners < 3;
+  }
+  CHECK(fewer);
+}
+
+TEST_CASE("cloth counts as it is bought, of every material and before the first wash") {
+  pouch::Request request = on_a_metre();
+  const double alone = batch::savings(request, 40, {}, Length()).now_mm2_per_pouch;
+  // Cut = finished / (1 - s), a fraction of the length before washing (ISO 5077).
+  request.outer = request.laminate;
+  request.outer->kind = pouch::MaterialKind::outer;
+  request.outer->shrink_length = 0.05;
+  const double with_outer = batch::savings(request, 40, {}, Length()).now_mm2_per_pouch;
+  CHECK(with_outer == doctest::Approx(alone + alone / 0.95));
+}
