@@ -164,7 +164,8 @@ class Arguments {
     command->add_option("--printed-square", options_.printed_square,
                         words_.say({"cli-printed-square"}))
         ->type_name("AxB");
-    command->add_option("-o,--out", options_.out, words_.say({out_key(known.command)}))->type_name("PATH");
+    command->add_option("-o,--out", options_.out, words_.say({out_key(known.command)}))
+        ->type_name("PATH");
     command->add_flag("--json", json_, words_.say({"cli-json"}));
     command->add_flag("--quiet", quiet_, words_.say({"cli-quiet"}));
   }
@@ -172,6 +173,7 @@ class Arguments {
   /// What --out says of itself: a folder, or a file with some ending.
   static const char* out_key(Command command) {
     if (command == Command::lay || command == Command::supplies) return "cli-out-file";
+    if (command == Command::size) return "cli-out-size";
     return command == Command::steps ? "cli-out-sheet" : "cli-out";
   }
 

@@ -1,11 +1,14 @@
 #include <variant>
 
+#include "drawing/content_picture.h"
 #include "input/reader.h"
 #include "job/commands.h"
 #include "job/content_report.h"
 #include "job/documents.h"
+#include "job/sheets.h"
 #include "job/text_table.h"
 #include "pouch/content.h"
+#include "render/text.h"
 
 namespace pouchwright::job {
 
@@ -98,6 +101,32 @@ void add_remnant(const Run& run, Json& report, std::string& text) {
          "\n\n" + text;
 }
 
+/// The picture of the content, or the report. False after an error where there is nothing to draw.
+bool write_out(Run& run, const Json& report) {
+  const Ending ending = out_ending(run);
+  if (ending == Ending::csv) {
+    throw UsageFault{{"usage-size-ending", {{"text", run.options().out}}},
+                     {{"usage-out-ending-hint"}}};
+  }
+  OutputFiles files;
+  if (ending == Ending::json) {
+    files.add(run.options().out, dumped(report));
+  } else {
+    const render::PangoMeasure measure(run.fonts());
+    constexpr double kHighest = 180;
+    const auto pictures =
+        drawing::content_picture(run.pouch(), run.words(), measure, {kSheetRoom.x, kHighest});
+    if (pictures.empty()) {
+      run.diagnostics().error(run.pouch().request.place, {"size-no-picture"},
+                              {{"size-no-picture-hint"}});
+      return false;
+    }
+    files.add(run.options().out, sheet_bytes(run, "content", ending, pictures));
+  }
+  run.write(std::move(files));
+  return true;
+}
+
 }  // namespace
 
 pouch::CutPanel remnant_of(const Run& run) {
@@ -128,7 +157,8 @@ Outcome size(Run& run) {
   std::string text = size_table(run.pouch(), run.words());
   add_other_liners(run, report, text);
   add_remnant(run, report, text);
-  return run.done(std::move(report), text);
+  if (!run.options().out.empty() && !write_out(run, report)) return run.job_wrong();
+  return run.done(std::move(report), text + run.written());
 }
 
 }  // namespace pouchwright::job

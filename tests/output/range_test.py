@@ -34,8 +34,9 @@ def told(command, construction, *options, lengths=METRIC):
     with tempfile.TemporaryDirectory() as folder:
         job = pathlib.Path(folder) / "job.toml"
         job.write_text(OPEN.format(construction=construction, **lengths), encoding="utf-8")
-        done = subprocess.run([PROGRAM, command, str(job), "--json", "--out", folder + "/out",
-                               *options], check=True, capture_output=True, text=True, timeout=30)
+        out = ["--out", folder + "/out"] if command == "range" else []
+        done = subprocess.run([PROGRAM, command, str(job), "--json", *out, *options], check=True,
+                              capture_output=True, text=True, timeout=30)
         made = {path.name: path.stat().st_size for path in pathlib.Path(folder).glob("out/*")}
     return json.loads(done.stdout), made
 
@@ -113,6 +114,12 @@ class Size(unittest.TestCase):
         report, _ = told("size", "foldover", "--remnant", "30 x 45 cm")
         self.assertEqual(sorted(report["cut"].values()), [300, 450])
         self.assertEqual(report["remnant"], report["cut"])
+
+    def test_the_liners_are_drawn(self):
+        with tempfile.TemporaryDirectory() as folder:
+            picture = pathlib.Path(folder) / "liners.svg"
+            told("size", "foldover", "--out", str(picture))
+            self.assertIn("Cut through the middle", picture.read_text(encoding="utf-8"))
 
     def test_what_is_carried_was_tested(self):
         report, _ = told("size", "foldover")
