@@ -3,6 +3,7 @@
 # Runs as root or through sudo; does nothing where all is there already.
 #   sh shared/setup.sh          build and run
 #   sh shared/setup.sh tests    and what the tests look through
+#   sh shared/setup.sh browser  only what the tests of the desk's page run in
 set -eu
 
 build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev
@@ -11,6 +12,11 @@ tests="doctest-dev python3 poppler-utils qpdf librsvg2-bin libxml2-utils locales
   dpkg-dev groff-base"
 wanted=$build
 if [ "${1:-}" = tests ]; then wanted="$build $tests"; fi
+if [ "${1:-}" = browser ]; then
+  wanted=chromium
+  # Others than Debian's, which bring npm along, are as good.
+  if ! command -v npm >/dev/null 2>&1; then wanted="chromium nodejs npm"; fi
+fi
 
 missing=""
 if command -v dpkg-query >/dev/null 2>&1; then

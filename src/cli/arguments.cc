@@ -148,6 +148,7 @@ class Arguments {
     }
     if (known.command == Command::lay) add_quick_lay(*command);
     if (known.command == Command::steps) {
+      command->add_flag("--finished", options_.finished, words_.say({"cli-finished"}));
       command->add_flag("--wordless", options_.wordless, words_.say({"cli-wordless"}));
     }
     if (known.command == Command::savings) {

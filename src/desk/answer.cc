@@ -36,6 +36,9 @@ constexpr std::array kRoutes = {
     Route{"mask", Command::mask, Out::folder},
     Route{"savings", Command::savings, Out::nothing},
     Route{"lay", Command::lay, Out::file},
+    Route{"range", Command::range, Out::folder},
+    Route{"supplies", Command::supplies, Out::file},
+    Route{"steps", Command::steps, Out::file},
 };
 /// Commands whose SVG files are taken home together.
 constexpr std::array<std::string_view, 2> kWithSvgFiles = {"template", "mask"};
@@ -82,6 +85,12 @@ bool took(JobOptions& options, const std::string& name, const std::string& value
     options.printed_square = value;
   } else if (name == "tolerance") {
     options.tolerance = value;
+  } else if (name == "other-liner") {
+    options.other_liners.push_back(value);
+  } else if (name == "remnant") {
+    options.remnant = value;
+  } else if (name == "picture" && (value == "finished" || value == "wordless")) {
+    (value == "finished" ? options.finished : options.wordless) = true;
   } else if (name == "lines" && value == "cut") {
     options.lines = job::Lines::cut_and_fold;
   } else if (name == "form" && value == "text") {
@@ -190,7 +199,9 @@ Answer text_page(int status, const std::string& text, const diag::Words& words) 
   const std::string title = html_text(words.say({"desk-print-wrong"}));
   return {status, "text/html; charset=utf-8",
           "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>" + title +
-              "</title><link rel=\"stylesheet\" href=\"/desk.css\"><main class=\"plain\"><h1>" +
+              "</title><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">"
+              "<link rel=\"icon\" href=\"/icon.svg\"><link rel=\"stylesheet\" "
+              "href=\"/desk.css\"><main class=\"plain\"><h1>" +
               title + "</h1><pre>" + html_text(text) + "</pre><p>" +
               html_text(words.say({"desk-print-back"})) + "</p></main></html>\n",
           "", ""};

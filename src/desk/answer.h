@@ -7,8 +7,9 @@
 ///     /api/COMMAND/FILE     a file that the command makes, byte for byte
 ///     /api/svg.zip          the SVG files of all commands that make some
 ///     /print                a plain form's fields, for those without scripts; answers with a PDF
-/// The query takes units, liners, paper, square, tolerance, lines=cut, page=test, form=text (the
-/// table instead of the report) and set=PATH=VALUE.
+/// The query takes what the command line has: units, liners, other-liner, remnant, paper, square,
+/// tolerance, set=PATH=VALUE, lines=cut, page=test, picture=finished or wordless, and form=text for
+/// the table instead of the report.
 ///
 /// Not for HTTP itself (server.h) nor for what is the same for everybody (site.h).
 #pragma once

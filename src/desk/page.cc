@@ -36,6 +36,11 @@ struct Option {
   std::string label;
 };
 
+struct Size {
+  std::string name;
+  std::string meaning;
+};
+
 /// `pouch.lip_drop` as a part of a key of the words.
 std::string as_key(std::string text) {
   for (char& letter : text) {
@@ -110,13 +115,13 @@ class Page {
   [[nodiscard]] static std::string input(const std::string& path, const std::string& kind) {
     const std::string mode = kind == "number" ? " inputmode=\"numeric\"" : "";
     return "<input type=\"text\" data-kind=\"" + kind +
-           "\" autocomplete=\"off\" autocapitalize=\"off\" spellcheck=\"false\"" + mode +
-           attributes(path) + ">";
+           "\" autocapitalize=\"off\" spellcheck=\"false\"" + mode + attributes(path) + ">";
   }
 
   [[nodiscard]] std::string select(const std::string& path) const {
-    std::string text = "<select" + attributes(path) + "><option value=\"\">" +
-                       say("desk-choice-usual") + "</option>";
+    std::string text =
+        "<select" + attributes(path) + "><option value=\"\">" +
+        say(path == "materials.outer" ? "desk-choice-no-outer" : "desk-choice-usual") + "</option>";
     for (const Option& option : options(path)) {
       text += "<option value=\"" + html_text(option.value) + "\">" + html_text(option.label) +
               "</option>";
@@ -166,17 +171,24 @@ class Page {
 
   /// The sizes of all constructions; the page shows those that the chosen one has.
   [[nodiscard]] std::string sizes() const {
-    std::string text;
-    std::vector<std::string> seen;
+    std::vector<Size> all;
     for (const Json& one : list_.at("constructions")) {
+      auto at = all.begin();  // after the size that it follows there
       for (const Json& size : one.at("sizes")) {
         const auto name = size.at("name").get<std::string>();
-        if (std::find(seen.begin(), seen.end(), name) != seen.end()) continue;
-        seen.push_back(name);
-        const std::string path = "pouch." + name;
-        text +=
-            field(path, input(path, "length"), html_text(size.at("meaning").get<std::string>()));
+        const auto known = std::find_if(all.begin(), all.end(),
+                                        [&](const Size& other) { return other.name == name; });
+        if (known != all.end()) {
+          at = known + 1;
+        } else {
+          at = all.insert(at, {name, size.at("meaning").get<std::string>()}) + 1;
+        }
       }
+    }
+    std::string text;
+    for (const Size& size : all) {
+      const std::string path = "pouch." + size.name;
+      text += field(path, input(path, "length"), html_text(size.meaning));
     }
     return text;
   }

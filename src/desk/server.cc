@@ -261,7 +261,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
     response.set(http::field::cache_control, "no-store");
     response.set("Content-Security-Policy", kContentPolicy);
     response.set("X-Content-Type-Options", "nosniff");
-    response.set("Referrer-Policy", "no-referrer");
+    // Not "no-referrer": that would take the origin off the page's own form, too.
+    response.set("Referrer-Policy", "same-origin");
     response.set("Cross-Origin-Opener-Policy", "same-origin");
     response.set("Cross-Origin-Resource-Policy", "same-origin");
     if (!answer.allow.empty()) response.set(http::field::allow, answer.allow);

@@ -21,11 +21,11 @@ Json listed(const job::Data& data) {
   return Json::parse(outcome.out);
 }
 
-/// The construction with its own sizes, as lines.
+/// The finished pouch with the construction's own sizes.
 Answer picture(const std::string& construction, const job::Data& data) {
-  return worked(
-      {"POST", "/api/template/template.svg?lines=cut", "construction = \"" + construction + "\"\n"},
-      data);
+  return worked({"POST", "/api/steps/pouch.svg?picture=finished",
+                 "construction = \"" + construction + "\"\n"},
+                data);
 }
 
 }  // namespace

@@ -49,6 +49,7 @@ struct JobOptions {
   QuickLay quick;                             ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
+  bool finished = false;                      ///< `steps`: one picture, of the finished pouch
   bool wordless = false;                      ///< `steps`: pictures and numbers only
   bool test_page = false;                     ///< `template`: only a page to measure a printer by
   std::string out;                            ///< folder; empty: the working folder

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "drawing/fold_picture.h"
 #include "job/commands.h"
 #include "job/sheets.h"
 #include "render/text.h"
@@ -12,6 +13,8 @@ namespace {
 
 /// An SVG holds all steps in one drawing, as long as it takes.
 constexpr double kLongestDrawing = 5000;
+/// Of the finished pouch: mm, across and down.
+constexpr drawing::Point kPictureRoom{90, 66};
 
 Ending asked_ending(const Run& run) {
   const Ending ending = out_ending(run);
@@ -27,7 +30,10 @@ std::string file_bytes(const Run& run) {
   if (ending == Ending::svg) look.room.y = kLongestDrawing;
   if (run.options().wordless) look.wording = drawing::Wording::wordless;
   const render::PangoMeasure measure(run.fonts());
-  const auto pages = drawing::steps_sheet(run.pouch(), look, run.words(), measure);
+  const auto pages =
+      run.options().finished
+          ? std::vector{drawing::finished_picture(run.pouch(), kPictureRoom, run.words(), measure)}
+          : drawing::steps_sheet(run.pouch(), look, run.words(), measure);
   return sheet_bytes(run, "steps", ending, pages, paper);
 }
 

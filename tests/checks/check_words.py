@@ -37,9 +37,11 @@ NO_WORDS = {
     "check-inch", "check-square", "fold-picture", "home-card", "iron-trial", "leak-test",
     "mark-cross", "mark-half", "scale-check", "slip-card", "test-page", "trim-line",
     # headers of HTTP, and a program of the desktop
-    "100-continue", "no-referrer", "no-store", "same-origin", "xdg-open",
+    "100-continue", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material
     "start-hem", "end-hem", "pul-150",
+    # options in an address
+    "other-liner",
     # parts of keys, see FORMED
     "kind-array", "kind-moment", "kind-number", "kind-table", "kind-text", "kind-truth", "kind-whole",
 }

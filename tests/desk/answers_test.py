@@ -26,9 +26,9 @@ JOBS = {
     "inches": 'construction = "foldover"\nunits = "in"\n[pouch]\nwidth = "7 1/2 in"\n'
               'depth = "6½\\""\n[paper]\nsize = "Letter"\n',
 }
-REPORTS = ("check", "size", "template", "mask", "savings", "lay")
+REPORTS = ("check", "size", "template", "mask", "savings", "lay", "supplies", "steps")
 # What --out is for a command: a folder, or a file of that name.
-FILES = {"template": "", "mask": "", "lay": "lay.svg"}
+FILES = {"template": "", "mask": "", "lay": "lay.svg", "supplies": "supplies.csv", "steps": "steps.svg"}
 # A value that a job reads from another file.
 NAMES_A_FILE = re.compile(r'^\s*(construction|laminate|outer)\s*=\s*["\'][^"\']*/', re.MULTILINE)
 
@@ -74,6 +74,13 @@ class Answers(unittest.TestCase):
                 self.assertEqual(done.returncode, 0, done.stderr)
                 answer = self.desk.post(f"/api/template?{query}", JOBS["sample"])
                 self.assertEqual(answer.body, done.stdout)
+
+    def test_the_picture_of_the_finished_pouch_is_the_command_s(self):
+        for name, option in (("finished", "--finished"), ("wordless", "--wordless")):
+            self.commanded("steps", JOBS["gusset"], option, "-o", "pouch.svg")
+            answer = self.desk.post(f"/api/steps/pouch.svg?picture={name}", JOBS["gusset"])
+            self.assertEqual(answer.body, (self.folder / "pouch.svg").read_bytes())
+            self.assertNotEqual(answer.body, self.desk.post("/api/steps/pouch.svg", JOBS["gusset"]).body)
 
     def files_of(self, command, job):
         """Name -> bytes of what the command writes."""

@@ -33,7 +33,7 @@ class Http(unittest.TestCase):
         self.assertIn("script-src 'self'", policy)
         self.assertIn("frame-ancestors 'none'", policy)
         self.assertNotIn("unsafe", policy)
-        self.assertEqual(answer.headers["referrer-policy"], "no-referrer")
+        self.assertEqual(answer.headers["referrer-policy"], "same-origin")
         self.assertNotIn("access-control-allow-origin", answer.headers)
 
     def test_every_answer_carries_the_policy(self):

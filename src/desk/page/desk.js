@@ -257,6 +257,18 @@ function listen() {
   byId("job").addEventListener("submit", (event) => event.preventDefault());
 }
 
+/** What was filled in before the script came. */
+function jobOfFields() {
+  let text = kEmptyJob;
+  const chosen = radios.find((radio) => radio.checked);
+  if (chosen) text = withValue(text, "construction", written(chosen.value, "text"));
+  for (const field of fields.values()) {
+    const typed = field.control.value.trim();
+    if (typed) text = withValue(text, field.path, written(typed, field.kind));
+  }
+  return text;
+}
+
 // ---- The job in the address ----
 
 const kFragment = "#job=";
@@ -312,6 +324,7 @@ async function ask() {
   const { signal } = asking;
   const isCurrent = () => mine === asked;
   const text = jobText;
+  document.body.dataset.state = "asking";
   try {
     const answer = await post("check", text, signal);
     const report = await reportOf(answer);
@@ -320,12 +333,17 @@ async function ask() {
     showReport("check", report);
     if (!answer.ok) return;
     await Promise.all([
-      showLay(text, signal, isCurrent),
+      showSupplies(text, signal, isCurrent),
       showTable(text, signal, isCurrent),
-      ...figures().map((figure) => showPicture(figure, text, signal, isCurrent)),
+      showCards(text, signal, isCurrent),
+      showSteps(text, signal, isCurrent),
+      ...[...document.querySelectorAll("[data-picture]")].map((figure) =>
+        showPicture(figure, figure.dataset.picture, text, signal, isCurrent)),
     ]);
   } catch (failure) {
     if (failure.name !== "AbortError" && isCurrent()) showLost();
+  } finally {
+    if (isCurrent()) document.body.dataset.state = "shown";
   }
 }
 
@@ -336,16 +354,10 @@ async function reportOf(answer) {
   return { warnings: [], errors: [{ place: null, message: (await answer.text()).trim(), hint: "" }] };
 }
 
-const figures = () => [...document.querySelectorAll("figure[data-picture]")];
-
-async function showPicture(figure, text, signal, isCurrent) {
-  const answer = await post(figure.dataset.picture, text, signal);
+async function showPicture(figure, route, text, signal, isCurrent) {
+  const answer = await post(route, text, signal);
   if (!isCurrent()) return;
-  figure.hidden = answer.status === 404;
-  if (!answer.ok) {
-    if (answer.status === 422) showReport(figure.dataset.picture, await reportOf(answer));
-    return;
-  }
+  if (!answer.ok) return showReport(route, await reportOf(answer));
   const picture = await answer.blob();
   if (!isCurrent()) return;
   const image = figure.querySelector("img");
@@ -354,18 +366,43 @@ async function showPicture(figure, text, signal, isCurrent) {
   if (old) URL.revokeObjectURL(old);
 }
 
+async function showSteps(text, signal, isCurrent) {
+  const answer = await post("steps", text, signal);
+  const report = await reportOf(answer);
+  if (!isCurrent()) return;
+  showReport("steps", report);
+  if (answer.ok) byId("steps").replaceChildren(...report.steps.map((step) => made("li", step.words)));
+}
+
+/** Of the cards those that the job has. */
+async function showCards(text, signal, isCurrent) {
+  const answer = await post("mask", text, signal);
+  const report = await reportOf(answer);
+  if (!isCurrent()) return;
+  showReport("mask", report);
+  const made = (report.documents ?? []).map((one) => one.svg);
+  const cards = [...document.querySelectorAll("[data-card]")];
+  for (const card of cards) card.hidden = !made.includes(card.dataset.card);
+  await Promise.all(
+    cards.filter((card) => !card.hidden).map((card) =>
+      showPicture(card, `mask/${card.dataset.card}`, text, signal, isCurrent)),
+  );
+}
+
 async function showTable(text, signal, isCurrent) {
   const answer = await post("size?form=text", text, signal);
   const table = await answer.text();
   if (answer.ok && isCurrent()) byId("table").textContent = table;
 }
 
-async function showLay(text, signal, isCurrent) {
-  const answer = await post("lay", text, signal);
-  const report = await reportOf(answer);
+/** Cloth and cost, which take the plan of the cutting. */
+async function showSupplies(text, signal, isCurrent) {
+  const answers = await Promise.all(["lay", "supplies"].map((route) => post(route, text, signal)));
+  const [lay, supplies] = await Promise.all(answers.map(reportOf));
   if (!isCurrent()) return;
-  showReport("lay", report);
-  if (answer.ok) showNumbers(lastSizes, report.lays);
+  showReport("lay", lay);
+  showReport("supplies", supplies);
+  if (answers.every((answer) => answer.ok)) showNumbers([...sizesOf(lastSizes), ...clothOf(lay, supplies)]);
 }
 
 // ---- Showing faults ----
@@ -391,7 +428,8 @@ function showReport(source, report) {
   found.set(source, report);
   if (source === "check" && report.errors.length === 0) {
     lastSizes = report;
-    showNumbers(report, null);
+    showNumbers(sizesOf(report));
+    showWorkedOut(report);
   }
   showFaults(faults());
 }
@@ -481,7 +519,9 @@ function summary(errors, warnings) {
 
 /** Said aloud by screen readers, so only where it changed. */
 function tell(text) {
-  if (byId("summary").textContent !== text) byId("summary").textContent = text;
+  if (byId("summary").textContent === text) return;
+  byId("summary").textContent = text;
+  byId("to-shows").textContent = `${text} ${say("desk-to-shows")}`;
 }
 
 function showLost() {
@@ -512,17 +552,21 @@ function shown(mm) {
   return `${about}${sign}${number} in`;
 }
 
-const metres = (mm) => (mm / 1000).toFixed(2);
-
-function cloth(lay, pouches) {
-  const area = (lay.length_mm * (lay.layers ?? 1) * lay.width_mm) / 1e6 / pouches;
-  return [
-    say("desk-number-cloth", { cloth: lay.cloth }),
-    say("desk-number-cloth-is", { area: area.toFixed(3), length: metres(lay.to_buy_mm ?? lay.length_mm) }),
-  ];
+function clothOf(lay, supplies) {
+  const used = lay.lays.reduce((sum, one) => sum + one.length_mm * one.layers * one.width_mm, 0);
+  const rows = [[say("desk-number-cloth"), `${(used / 1e6 / supplies.pouches).toFixed(3)} m²`]];
+  for (const one of supplies.supplies) {
+    if (one.kind === "cloth") rows.push([one.what, say("desk-number-buy", { amount: one.amount, unit: one.unit })]);
+  }
+  const { known, known_per_pouch, currency } = supplies.cost;
+  if (known > 0) {
+    const values = { cost: known.toFixed(2), each: known_per_pouch.toFixed(2), currency: currency ?? "" };
+    rows.push([say("desk-number-cost"), say("desk-number-cost-is", values)]);
+  }
+  return rows;
 }
 
-function numbersOf(size) {
+function sizesOf(size) {
   const rows = [
     [say("desk-number-cut"), `${shown(size.cut.width_mm)} × ${shown(size.cut.length_mm)}`],
     [say("desk-number-finished"), `${shown(size.finished.width_mm)} × ${shown(size.finished.depth_mm)}`],
@@ -534,10 +578,7 @@ function numbersOf(size) {
   return rows;
 }
 
-function showNumbers(size, lays) {
-  const rows = numbersOf(size);
-  const pouches = Number(byId("batch.pouches").value) || 1;
-  for (const lay of (lays ?? []).filter((one) => !one.remnant)) rows.push(cloth(lay, pouches));
+function showNumbers(rows) {
   byId("numbers").replaceChildren(
     ...rows.map(([name, value]) => {
       const row = made("div", "");
@@ -545,6 +586,17 @@ function showNumbers(size, lays) {
       return row;
     }),
   );
+}
+
+/** In the fields that were left out: what comes of it, or what is usual. */
+function showWorkedOut(report) {
+  const construction = data.constructions.find((one) => one.name === report.construction);
+  const sizes = new Map((construction?.sizes ?? []).map((size) => [size.name, size.default_mm]));
+  for (const name of ["width", "depth", "flap"]) sizes.set(name, report.finished[`${name}_mm`]);
+  for (const [name, mm] of sizes) {
+    const field = fields.get(`pouch.${name}`);
+    if (field) field.control.placeholder = mm === undefined ? "" : shown(mm);
+  }
 }
 
 // ---- Taking home ----
@@ -611,8 +663,10 @@ function open() {
   byId("save").addEventListener("click", () => download(data.job, new Blob([jobText], { type: "application/toml" })));
   byId("open").addEventListener("change", (event) => openFile(event.target));
   byId("link").addEventListener("click", copyLink);
+  new IntersectionObserver(([seen]) => (byId("to-shows").hidden = seen.isIntersecting)).observe(byId("shows"));
+  byId("to-shows").addEventListener("click", () => byId("shows").focus());
   addEventListener("hashchange", () => setJob(jobOfAddress() ?? jobText));
-  setJob(jobOfAddress() ?? kEmptyJob);
+  setJob(jobOfAddress() ?? jobOfFields());
 }
 
 open();

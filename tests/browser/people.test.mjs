@@ -1,0 +1,222 @@
+// The page for everybody: keyboard alone, every width, dark, little movement, slow or no scripts.
+//
+// Sources: WCAG 2.2, levels A and AA, as far as axe-core can tell (it names the criterion of each
+// finding); 1.4.10 for 320 px and up; 2.1.1 and 2.4.7 for the keyboard; 4.1.3 for what is said aloud.
+
+import assert from "node:assert/strict";
+import { createRequire } from "node:module";
+import { after, before, test } from "node:test";
+import { downloaded, fault, field, fill, openDesk, picture, settled } from "./support.mjs";
+
+let desk;
+before(async () => (desk = await openDesk()));
+after(async () => desk.close());
+
+const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+const kSerious = ["serious", "critical"];
+
+async function done(page) {
+  await page.context().close();
+  assert.deepEqual(page.wrong, []);
+}
+
+/** What axe-core finds, a line each. Its script is put in past the content policy, by the browser. */
+async function findings(page) {
+  const { readFileSync } = await import("node:fs");
+  await page.evaluate(readFileSync(axe, "utf-8"));
+  const { violations } = await page.evaluate(() => window.axe.run(document));
+  return violations.flatMap((one) => one.nodes.map((node) => [one.impact, one.id, node.target.join(" ")]));
+}
+
+async function openAllGroups(page) {
+  await page.evaluate(() => document.querySelectorAll("details").forEach((group) => (group.open = true)));
+}
+
+for (const [name, options] of [["light", {}], ["dark", { dark: true }], ["narrow", { width: 360, height: 780 }],
+                               ["narrow and dark", { width: 360, height: 780, dark: true }],
+                               ["wide", { width: 1920, height: 1080 }]]) {
+  test(`axe-core finds nothing serious: ${name}`, async (t) => {
+    const page = await desk.page(options);
+    await fill(page, "pouch.width", "19x");
+    await openAllGroups(page);
+    await picture(page, `${name.replaceAll(" ", "-")}-error`, true);
+    const found = await findings(page);
+    await fill(page, "pouch.width", "");
+    found.push(...(await findings(page)));
+    await picture(page, name.replaceAll(" ", "-"), true);
+    for (const one of found) t.diagnostic(one.join(": "));
+    assert.deepEqual(found.filter(([impact]) => kSerious.includes(impact)), []);
+    await done(page);
+  });
+}
+
+test("no width from 320 to 1920 px scrolls sideways or cuts a control off", async () => {
+  for (const width of [320, 360, 480, 768, 1000, 1280, 1920]) {
+    const page = await desk.page({ width, height: 800 });
+    await openAllGroups(page);
+    await fill(page, "title", "Aveylongnamewithoutanyblankthatnevercomestoanendandgoesonandon".repeat(2));
+    const { scroll, cut } = await page.evaluate(() => {
+      const inner = document.documentElement.clientWidth;
+      const controls = [...document.querySelectorAll("input, select, button, textarea, a")];
+      const beyond = controls.filter((one) => {
+        const box = one.getBoundingClientRect();
+        return box.width > 0 && !one.matches(".skip") && (box.left < 0 || box.right > inner + 0.5);
+      });
+      return { scroll: document.documentElement.scrollWidth - inner, cut: beyond.map((one) => one.id || one.textContent) };
+    });
+    assert.deepEqual({ width, scroll, cut }, { width, scroll: 0, cut: [] });
+    await done(page);
+  }
+});
+
+test("controls are large enough to be hit", async () => {
+  const page = await desk.page({ width: 360, height: 780 });
+  await openAllGroups(page);
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll("input:not([type=file]), select, button, textarea, summary")]
+      .map((one) => [one.id || one.textContent, one.getBoundingClientRect()])
+      .filter(([, box]) => box.width > 0 && (box.width < 23.9 || box.height < 23.5))  // WCAG 2.2, 2.5.8: 24 px
+      .map(([name]) => name));
+  assert.deepEqual(small.filter((name) => name !== ""), []);
+  await done(page);
+});
+
+test("the keyboard alone reaches everything, and what has the focus shows it", async () => {
+  const page = await desk.page();
+  await openAllGroups(page);
+  const wanted = await page.evaluate(() =>
+    [...document.querySelectorAll("a[href], button, input, select, textarea, summary")]
+      .filter((one) => one.checkVisibility() && !one.disabled && !one.matches(".to-shows"))
+      .filter((one) => one.type !== "radio" || one.checked)
+      .map((one, index) => ((one.dataset.wanted = index), index)));
+  const reached = new Set();
+  const unseen = [];
+  for (let i = 0; i < wanted.length + 20; ++i) {
+    await page.keyboard.press("Tab");
+    const at = await page.evaluate(() => {
+      const one = document.activeElement;
+      const shows = one.closest(".construction, .button") ?? one;
+      return { wanted: one.dataset.wanted, outline: getComputedStyle(shows).outlineStyle, name: one.id || one.textContent };
+    });
+    if (at.wanted === undefined) continue;
+    reached.add(Number(at.wanted));
+    if (at.outline === "none") unseen.push(at.name);
+  }
+  assert.deepEqual(wanted.filter((index) => !reached.has(index)), []);
+  assert.deepEqual(unseen, []);
+  await done(page);
+});
+
+test("the main journey works by keyboard", async () => {
+  const page = await desk.page();
+  await page.keyboard.press("Tab");
+  assert.match(await page.evaluate(() => document.activeElement.textContent), /drawings and numbers/);
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("ArrowDown");
+  await settled(page);
+  assert.ok(await page.isChecked('input[value="gusset"]'));
+  await page.keyboard.press("Tab");
+  await page.keyboard.type("By keyboard");
+  await settled(page);
+  await page.locator('[data-make="template/template.pdf"]').focus();
+  const [download] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Enter")]);
+  assert.equal(download.suggestedFilename(), "template.pdf");
+  await page.waitForFunction(() => document.getElementById("done").textContent.includes("template.pdf is"));
+  assert.match(await page.inputValue("#text"), /title = "By keyboard"/);
+  await done(page);
+});
+
+test("what comes of an edit is said aloud, once", async () => {
+  const page = await desk.page();
+  assert.equal(await page.getAttribute("#summary", "role"), "status");
+  await page.evaluate(() => {
+    window.said = [];
+    new MutationObserver(() => window.said.push(document.getElementById("summary").textContent))
+      .observe(document.getElementById("summary"), { childList: true, characterData: true, subtree: true });
+  });
+  await fill(page, "pouch.width", "200");
+  await fill(page, "pouch.width", "201");
+  assert.deepEqual(await page.evaluate(() => window.said), []);
+  await fill(page, "pouch.width", "201 xyz");
+  assert.equal((await page.evaluate(() => window.said)).length, 1);
+  const described = await page.getAttribute(field("pouch.width"), "aria-describedby");
+  assert.ok(described.split(" ").includes("pouch.width-fault"));
+  assert.notEqual(await page.locator(fault("pouch.width")).textContent(), "");
+  await done(page);
+});
+
+test("nothing moves for those who asked for that", async () => {
+  const moving = async (page) => page.evaluate(() =>
+    [...document.querySelectorAll("*")].filter((one) => {
+      const style = getComputedStyle(one);
+      return style.transitionDuration !== "0s" || style.animationName !== "none" || style.scrollBehavior === "smooth";
+    }).length);
+  const calm = await desk.page({ reducedMotion: "reduce" });
+  assert.equal(await moving(calm), 0);
+  await done(calm);
+  const usual = await desk.page();
+  assert.ok((await moving(usual)) > 0);
+  await done(usual);
+});
+
+test("dark is dark, light is light, and drawings lie on white paper in both", async () => {
+  const ground = (page) => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const light = await desk.page();
+  const dark = await desk.page({ dark: true });
+  assert.ok(brightness(await ground(light)) > 220);
+  assert.ok(brightness(await ground(dark)) < 60);
+  const paper = await dark.evaluate(() => getComputedStyle(document.querySelector(".paper")).backgroundColor);
+  assert.equal(brightness(paper), 255);
+  await done(light);
+  await done(dark);
+});
+
+function brightness(colour) {
+  const parts = colour.match(/\d+/g).slice(0, 3).map(Number);
+  return parts.reduce((sum, one) => sum + one, 0) / 3;
+}
+
+test("what is filled in before a slow script comes is kept", async () => {
+  let release;
+  const held = new Promise((resolve) => (release = resolve));
+  const page = await desk.page({
+    script: true,
+    prepare: async (one) => {
+      await one.route("**/desk.js", async (route) => {
+        await held;
+        await route.continue();
+      });
+      one.once("request", () => {});
+      setTimeout(async () => {
+        await one.locator(field("pouch.width")).fill("7½ in");
+        await one.check('input[value="gusset"]');
+        release();
+      }, 1000);
+    },
+  });
+  assert.equal(await page.inputValue(field("pouch.width")), "7½ in");
+  assert.match(await page.inputValue("#text"), /^construction = "gusset"\n[^]*width = "7½ in"/);
+  assert.equal(await page.innerText("#summary"), "All is well.");
+  await done(page);
+});
+
+test("without scripts a plain form makes the papers, and tells what is wrong", async () => {
+  const page = await desk.page({ script: false });
+  assert.ok(!(await page.isVisible("#shows")));
+  await page.check('input[value="gusset"]');
+  await page.fill(field("title"), "Made <without> scripts");
+  await page.fill(field("pouch.width"), "7 1/2 in");
+  await picture(page, "without-scripts", true);
+  for (const name of ["template", "mask", "lay", "steps"]) {
+    const file = await downloaded(page, `button[name=make][value=${name}]`);
+    assert.equal(file.name, `${name}.pdf`);
+    assert.equal(file.bytes.subarray(0, 5).toString(), "%PDF-");
+  }
+  await page.fill(field("pouch.width"), "19x <b>");
+  await page.click("button[name=make][value=template]");
+  assert.match(await page.innerText("pre"), /"19x <b>" does not end in a unit/);
+  await picture(page, "without-scripts-error");
+  await page.goBack();
+  assert.equal(await page.inputValue(field("title")), "Made <without> scripts");
+  await done(page);
+});

@@ -1,0 +1,122 @@
+// The desk in a real browser: starting both, and what every test here asks of the page.
+//
+//     const desk = await openDesk();
+//     const page = await desk.page({ width: 360 });
+//
+// POUCHWRIGHT names the program, POUCHWRIGHT_SOURCE the project, POUCHWRIGHT_PICTURES a folder for
+// screenshots.
+
+import { execFileSync, spawn } from "node:child_process";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+export const top = process.env.POUCHWRIGHT_SOURCE ?? new URL("../..", import.meta.url).pathname;
+const program = process.env.POUCHWRIGHT ?? join(top, ".build/dev/src/pouchwright");
+const pictures = process.env.POUCHWRIGHT_PICTURES ?? join(top, ".build/browser");
+
+/** Where Debian has the browser, or nothing. */
+export function browserProgram() {
+  return ["/usr/bin/chromium", "/usr/bin/chromium-browser"].find((path) => existsSync(path));
+}
+
+/** The bytes of `file`, as `command` on the command line makes it of `job`. */
+export function fileOfCommand(command, job, file) {
+  const folder = mkdtempSync(join(tmpdir(), "pouchwright-browser-"));
+  try {
+    writeFileSync(join(folder, "job.toml"), job);
+    execFileSync(program, [command, "job.toml", "--out", "made", "--quiet"], { cwd: folder });
+    return readFileSync(join(folder, "made", file));
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+async function startedDesk() {
+  const process_ = spawn(program, ["desk", "--port", "0"], { stdio: ["ignore", "pipe", "inherit"] });
+  const address = await new Promise((resolve, reject) => {
+    process_.stdout.once("data", (data) => resolve(data.toString().trim()));
+    process_.once("exit", (code) => reject(new Error(`the desk has left with ${code}`)));
+  });
+  return { process: process_, address };
+}
+
+/** The desk and a browser; `close` ends both. */
+export async function openDesk() {
+  const { chromium } = await import("playwright-core");
+  const { process: process_, address } = await startedDesk();
+  // Chromium's own sandbox does not run for root, as in a container.
+  const args = process.getuid() === 0 ? ["--no-sandbox"] : [];
+  const browser = await chromium.launch({ executablePath: browserProgram(), args });
+  return {
+    address,
+    browser,
+    page: (options) => openPage(browser, address, options),
+    close: async () => {
+      await browser.close();
+      process_.kill("SIGINT");
+    },
+  };
+}
+
+/**
+ * The page as a person has it: width, height, dark, script, and `prepare`, called before it opens.
+ * `page.wrong` collects what went wrong in it, `page.requested` every address it asked for.
+ */
+async function openPage(browser, address, options = {}) {
+  const { width = 1280, height = 900, dark = false, script = true, prepare, fragment = "" } = options;
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: dark ? "dark" : "light",
+    reducedMotion: options.reducedMotion ?? "no-preference",
+    javaScriptEnabled: script,
+    acceptDownloads: true,
+  });
+  const page = await context.newPage();
+  page.wrong = [];
+  page.requested = [];
+  page.on("pageerror", (error) => page.wrong.push(error.message));
+  page.on("console", (said) => {
+    // A job at fault is answered with 422, which browsers write down as an error of loading.
+    if (said.type() === "error" && !said.text().includes("422")) page.wrong.push(said.text());
+  });
+  page.on("request", (request) => page.requested.push(request.url()));
+  if (prepare) await prepare(page);
+  await page.goto(address + fragment);
+  if (script) await settled(page);
+  return page;
+}
+
+/** Waits until the page shows what the program says of the job as it is. */
+export async function settled(page) {
+  await page.waitForFunction(() => document.body.dataset.state === "shown");
+}
+
+/** Types into the field of `path`, in whatever group it is, and waits for the answer. */
+export async function fill(page, path, text) {
+  const group = page.locator("details:not([open])", { has: page.locator(field(path)) });
+  if ((await group.count()) > 0) await group.locator("summary").click();
+  await page.locator(field(path)).fill(text);
+  await settled(page);
+}
+
+export const field = (path) => `[id="${path}"]`;
+export const fault = (path) => `[id="${path}-fault"]`;
+
+/** The number called `name` in the list of numbers. */
+export async function number(page, name) {
+  return page.locator("#numbers div", { hasText: name }).locator("dd").innerText();
+}
+
+export async function picture(page, name, fullPage = false) {
+  mkdirSync(pictures, { recursive: true });
+  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage });
+}
+
+/** The bytes that a click on `selector` downloads, and the name they have. */
+export async function downloaded(page, selector) {
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click(selector)]);
+  const chunks = [];
+  for await (const chunk of await download.createReadStream()) chunks.push(chunk);
+  return { name: download.suggestedFilename(), bytes: Buffer.concat(chunks) };
+}
