@@ -8,7 +8,8 @@ add_layer(diag
   NEEDS fmt::fmt)
 add_layer(drawing
   SOURCES cards.cc cautions.cc content_picture.cc cutting_template.cc fold_marks.cc fold_moment.cc
-    fold_picture.cc fold_plan.cc fold_section.cc home_card.cc iron_trial.cc labels.cc lay_picture.cc leak_sheet.cc
+    fold_picture.cc fold_plan.cc fold_section.cc home_card.cc iron_trial.cc labels.cc
+    lay_picture.cc leak_sheet.cc
     nested.cc panel_words.cc scene.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc steps.cc
     supplies_list.cc text_page.cc
   HEADERS cards.h cautions.h content_picture.h cutting_template.h fold_marks.h fold_moment.h

@@ -126,7 +126,8 @@ class Cloths {
                                          const pouch::Sizes& sizes) const {
     lay::Request laid;
     laid.cloth = {material.name, material.usable_width()};
-    laid.kinds = {{"panel", sizes.cut_width, sizes.cut_length, pouches_, turn_of(material.turn)}};
+    laid.kinds = {{"panel", sizes.cut_width, sizes.cut_length, pouches_, turn_of(material.turn),
+                   std::nullopt}};
     laid.cuts = rules_.cuts;
     laid.longest = rules_.longest;
     laid.plies = rules_.plies;

@@ -292,9 +292,11 @@ class Nested {
   [[nodiscard]] Block legend() const {
     constexpr double kSample = 18;
     constexpr double kIndent = 21;
-    Block block{{.words = sheet_.say("drawing-nested-sizes"),
-                 .size = kHeadingSize,
-                 .weight = Weight::bold}};
+    Block block;
+    block.reserve(rings_.size() + 1);
+    block.push_back({.words = sheet_.say("drawing-nested-sizes"),
+                     .size = kHeadingSize,
+                     .weight = Weight::bold});
     const auto shown = [&](Length length) {
       return kept_together(text(length, pouch_.request.style));
     };

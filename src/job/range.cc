@@ -111,6 +111,7 @@ paper::Pages own_cards(OneSize& one) {
 
 paper::Pages nested(std::vector<OneSize>& sizes) {
   std::vector<drawing::NestedSize> drawn;
+  drawn.reserve(sizes.size());
   for (const OneSize& one : sizes) drawn.push_back({one.liners, &one.run->pouch()});
   Run& run = *sizes.front().run;
   const render::PangoMeasure measure(run.fonts());

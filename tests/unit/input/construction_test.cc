@@ -148,6 +148,10 @@ TEST_CASE("what a file does not say is missing at its place") {
 }
 
 TEST_CASE("wrong kinds and words are told at their value") {
+  for (const char* known : {"free", "none", "rolled"}) {
+    CHECK(read(foldover_with("flap = \"caught\"", "flap = \"" + std::string(known) + "\"")).told ==
+          Lines{});
+  }
   CHECK(read(foldover_with("flap = \"caught\"", "flap = \"loose\"")).told ==
         Lines{"12:8 not-a-choice key=flap text=loose"});
   CHECK(read(foldover_with("do = \"press\"", "do = \"iron\"")).told ==

@@ -105,6 +105,25 @@ TEST_CASE("the columns that need the least cloth are taken, the others shown") {
   CHECK(ways[2].cut_length == mm(139 + 149 + 40));
 }
 
+TEST_CASE("more liners never need less cloth") {
+  for (const auto& construction : {foldover(), gusset()}) {
+    double before = 0;
+    for (int count = 1; count <= 60; ++count) {
+      Request request = hand_worked(construction);
+      for (const char* open : {"width", "depth", "flap", "gusset"}) request.sizes.erase(open);
+      request.laminate.width = mm(20'000);
+      request.liners = liners(count);
+      diag::Diagnostics diagnostics;
+      const auto pouch = derive(request, diagnostics);
+      REQUIRE(pouch);
+      const double area = pouch->sizes.cut_width.in_mm() * pouch->sizes.cut_length.in_mm();
+      CAPTURE(count);
+      CHECK(area >= before);
+      before = area;
+    }
+  }
+}
+
 TEST_CASE("a size that the job states is kept, and the columns follow it") {
   Request request = hand_worked(foldover());
   for (const char* open : {"depth", "flap"}) request.sizes.erase(open);

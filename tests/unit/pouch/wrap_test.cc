@@ -250,7 +250,7 @@ TEST_CASE("a shallow gusset takes what it can of the thickness, a deep one no mo
     diag::Diagnostics diagnostics;
     const auto pouch = derive(request, diagnostics);
     REQUIRE(pouch);
-    CAPTURE(gusset_mm);
+    INFO("gusset " << pouch->sizes.panel.spans[1].to.in_mm());
     CHECK(pouch->sizes.depth == mm(depth_mm));  // 120 + 10 + (27 - g + 27) / 2, rounded up
   }
 }
