@@ -148,18 +148,29 @@ class Sizing {
   WrapNeeds needs_;
 };
 
-std::vector<WrapLimit> limits_for(const Request& request, const Liners& liners, const Sizes& sizes,
-                                  int count, int columns) {
-  const FlapLaw law = request.construction.flap_law;
-  const WrapLengths lengths = wrap_lengths(request.construction, sizes);
-  const ContentBox box = content_box(liners, count, columns);
-  return wrap_limits(lengths, wrap_needs(box, liners, law, lengths), law);
-}
+/// A pouch as its content meets it: found once, asked for many counts.
+class Room {
+ public:
+  Room(const Construction& construction, const Sizes& sizes)
+      : law_(construction.flap_law), lengths_(wrap_lengths(construction, sizes)) {}
 
-bool all_hold(const std::vector<WrapLimit>& limits) {
-  return std::all_of(limits.begin(), limits.end(),
-                     [](const WrapLimit& one) { return one.has >= one.needs; });
-}
+  [[nodiscard]] const WrapLengths& lengths() const { return lengths_; }
+
+  [[nodiscard]] std::vector<WrapLimit> limits(const Liners& liners, int count, int columns) const {
+    const ContentBox box = content_box(liners, count, columns);
+    return wrap_limits(lengths_, wrap_needs(box, liners, law_, lengths_), law_);
+  }
+
+  [[nodiscard]] bool holds(const Liners& liners, int count, int columns) const {
+    const auto all = limits(liners, count, columns);
+    return std::all_of(all.begin(), all.end(),
+                       [](const WrapLimit& one) { return one.has >= one.needs; });
+  }
+
+ private:
+  FlapLaw law_;
+  WrapLengths lengths_;
+};
 
 bool fits(const Material& material, const Sizes& sizes) {
   const Length usable = material.usable_width();
@@ -193,7 +204,7 @@ std::optional<Way> way_of(const Request& request, const Values& values, int colu
   way.shown = {columns,     layers_of(count, columns), sizes->finished_width, sizes->depth,
                sizes->flap, sizes->cut_width,          sizes->cut_length,     false,
                false};
-  way.shown.holds = all_hold(limits_for(request, liners, *sizes, count, columns));
+  way.shown.holds = Room(request.construction, *sizes).holds(liners, count, columns);
   way.fits_cloth =
       fits(request.laminate, *sizes) && (!request.outer || fits(*request.outer, *sizes));
   way.takes = way.shown.holds ? 0 : capacity_of(request, *sizes).liners;
@@ -228,15 +239,13 @@ Capacity capacity_in(const Request& request, const Liners& liners, const Sizes& 
   const int first = liners.columns ? liners.columns->value : 1;
   const int last =
       liners.columns ? liners.columns->value : most_columns(liners, sizes.inside_width);
-  const auto limits = [&](int count, int columns) {
-    return limits_for(request, liners, sizes, count, columns);
-  };
+  const Room room(request.construction, sizes);
   Capacity best;
   best.columns = first;
-  for (int columns = first; columns <= last; ++columns) {
+  for (int columns = first; columns <= last && best.liners < kMostLiners; ++columns) {
     // Each further layer adds one liner's thickness, so the first layer that misses ends it.
     int layers = 0;
-    while (layers * columns < kMostLiners && all_hold(limits((layers + 1) * columns, columns))) {
+    while (layers * columns < kMostLiners && room.holds(liners, (layers + 1) * columns, columns)) {
       ++layers;
     }
     const int count = std::min(layers * columns, kMostLiners);
@@ -244,8 +253,8 @@ Capacity capacity_in(const Request& request, const Liners& liners, const Sizes& 
     best.liners = count;
     best.columns = columns;
   }
-  const auto now = limits(std::max(best.liners, 1), best.columns);
-  const auto next = limits(best.liners + 1, best.columns);
+  const auto now = room.limits(liners, std::max(best.liners, 1), best.columns);
+  const auto next = room.limits(liners, best.liners + 1, best.columns);
   for (std::size_t i = 0; i < now.size(); ++i) {
     best.limits.push_back({now[i].limit, now[i].has, now[i].needs, next[i].needs});
     if (next[i].needs > next[i].has) best.limited_by.push_back(now[i].limit);
@@ -310,13 +319,11 @@ std::optional<Packed> packed(const Pouch& pouch) {
   content.liners = liners.count ? std::min(liners.count->value, most) : most;
   const int first = liners.columns ? liners.columns->value : 1;
   content.columns = first;
-  while (
-      !all_hold(limits_for(pouch.request, liners, pouch.sizes, content.liners, content.columns))) {
-    ++content.columns;
-  }
+  const Room room(pouch.construction(), pouch.sizes);
+  while (!room.holds(liners, content.liners, content.columns)) ++content.columns;
   content.layers = layers_of(content.liners, content.columns);
   content.box = content_box(liners, content.liners, content.columns);
-  content.cloth = wrap_lengths(pouch.construction(), pouch.sizes);
+  content.cloth = room.lengths();
   content.climb =
       units::half(content.box.height - std::min(content.cloth.floor, content.box.height));
   return content;
