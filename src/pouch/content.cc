@@ -81,7 +81,7 @@ class Sizing {
     open_the_floor();
     WrapLengths lengths;
     lengths.floor = value_of(form_of(construction_, spans_.floor), values_);
-    lengths.lip_drop = stated(values_, size::kLipDrop);
+    lengths.lip_below = lip_below();
     lengths.has_rolled = !spans_.rolled.empty();
     needs_ = wrap_needs(box_, *request_.liners, construction_.flap_law, lengths);
     if (!values_.contains(size::kWidth)) values_[size::kWidth] = up(width());
@@ -94,6 +94,15 @@ class Sizing {
  private:
   [[nodiscard]] Length up(Length length) const {
     return units::rounded_up(length, request_.cut_step);
+  }
+  /// Both grow with the depth alike, so that it does not matter here.
+  [[nodiscard]] Length lip_below() const {
+    return std::max(Length(), value_of(form({construction_.depth_span}), values_) -
+                                  value_of(form(spans_.front), values_));
+  }
+  [[nodiscard]] Length sealed(bool is_sealed) const {
+    if (!is_sealed) return {};
+    return sealed_end(stated(values_, size::kSealWidth), stated(values_, size::kNeedleReach));
   }
   [[nodiscard]] bool has_flap() const {
     return !construction_.flap_span.empty() && construction_.size_rule(size::kFlap) != nullptr;
@@ -125,18 +134,24 @@ class Sizing {
       return least_size(form(names), size::kDepth, values_, wanted);
     };
     const bool is_rolled = construction_.flap_law == FlapLaw::rolled;
-    Length depth = std::max({least(spans_.front, needs_.front), least(spans_.back, needs_.back),
-                             is_rolled ? least(spans_.front, needs_.back) : Length()});
+    const Length up_front = is_rolled ? std::max(needs_.front, needs_.back) : needs_.front;
+    Length depth = std::max(least(spans_.front, up_front + sealed(spans_.front_is_sealed)),
+                            least(spans_.back, needs_.back + sealed(spans_.back_is_sealed)));
     if (!flap_is_open) {
-      depth = std::max(depth, least(front_and_back(), needs_.sheet - stated(values_, size::kFlap)));
+      depth = std::max(depth, least(front_and_back(), sheet() - stated(values_, size::kFlap)));
     }
     return depth;
+  }
+
+  /// Of front, back and flap, what is sealed at the bottom included.
+  [[nodiscard]] Length sheet() const {
+    return needs_.sheet + sealed(spans_.front_is_sealed) + sealed(spans_.back_is_sealed);
   }
 
   /// Requires: the depth is known.
   [[nodiscard]] Length flap() const {
     const LinearForm flap = form({construction_.flap_span});
-    const Length beyond = needs_.sheet - value_of(form(front_and_back()), values_);
+    const Length beyond = sheet() - value_of(form(front_and_back()), values_);
     return least_size(flap, size::kFlap, values_, std::max(needs_.flap, beyond));
   }
 

@@ -37,16 +37,23 @@ bool are_folded_apart(const Construction& construction, const std::string& a,
 
 using Names = std::vector<std::string>;
 
-std::vector<Names> stretches(const Construction& construction) {
-  std::vector<Names> found;
+/// A stretch of the film's path between two breaks.
+struct Stretch {
+  Names spans;
+  bool begins_a_panel = false;  ///< the path came from another panel
+};
+
+std::vector<Stretch> stretches(const Construction& construction) {
+  std::vector<Stretch> found;
   if (construction.compartments.empty()) return found;
   const auto& film = construction.compartments.front().film;
   for (std::size_t i = 0; i < film.size(); ++i) {
-    const bool breaks = i == 0 ||
-                        !are_on_one_panel(construction, film[i - 1].value, film[i].value) ||
-                        are_folded_apart(construction, film[i - 1].value, film[i].value);
-    if (breaks) found.emplace_back();
-    found.back().push_back(film[i].value);
+    const bool new_panel =
+        i > 0 && !are_on_one_panel(construction, film[i - 1].value, film[i].value);
+    const bool breaks =
+        i == 0 || new_panel || are_folded_apart(construction, film[i - 1].value, film[i].value);
+    if (breaks) found.push_back({{}, new_panel});
+    found.back().spans.push_back(film[i].value);
   }
   return found;
 }
@@ -63,18 +70,26 @@ Length sum_of(const Sizes& sizes, const Names& names) {
 
 WrappedSpans wrapped_spans(const Construction& construction) {
   WrappedSpans wrapped;
-  std::vector<Names> parts = stretches(construction);
+  const std::vector<Stretch> parts = stretches(construction);
   if (parts.empty()) return wrapped;
-  wrapped.front = parts.front();
-  if (parts.size() > 1) wrapped.back = parts.back();
+  wrapped.front = parts.front().spans;
+  if (parts.size() > 1) {
+    wrapped.back = parts.back().spans;
+    wrapped.front_is_sealed = parts[1].begins_a_panel;
+    wrapped.back_is_sealed = parts.back().begins_a_panel;
+  }
   for (std::size_t i = 1; i + 1 < parts.size(); ++i) {
-    wrapped.floor.insert(wrapped.floor.end(), parts[i].begin(), parts[i].end());
+    wrapped.floor.insert(wrapped.floor.end(), parts[i].spans.begin(), parts[i].spans.end());
   }
   if (construction.flap_law != FlapLaw::rolled) return wrapped;
   wrapped.rolled.assign(wrapped.front.begin(), wrapped.front.end() - 1);
   wrapped.front.erase(wrapped.front.begin(), wrapped.front.end() - 1);
   if (!wrapped.back.empty()) wrapped.back.resize(1);
   return wrapped;
+}
+
+Length sealed_end(Length seal_width, Length needle_reach) {
+  return std::max(seal_width, needle_reach);
 }
 
 WrapLengths wrap_lengths(const Construction& construction, const Sizes& sizes) {
@@ -84,10 +99,13 @@ WrapLengths wrap_lengths(const Construction& construction, const Sizes& sizes) {
   lengths.front = sum_of(sizes, spans.front);
   lengths.floor = sum_of(sizes, spans.floor);
   lengths.back = sum_of(sizes, spans.back);
+  lengths.lip_below = std::max(Length(), sum_of(sizes, {construction.depth_span}) - lengths.front);
+  const Length sealed = sealed_end(sizes.seal_width, sizes.needle_reach);
+  if (spans.front_is_sealed) lengths.front -= sealed;
+  if (spans.back_is_sealed) lengths.back -= sealed;
   lengths.rolled = sum_of(sizes, spans.rolled);
   lengths.has_rolled = !spans.rolled.empty();
   lengths.flap = sizes.flap;
-  lengths.lip_drop = sizes.lip_drop;
   return lengths;
 }
 
@@ -130,11 +148,11 @@ WrapNeeds wrap_needs(const ContentBox& box, const Liners& liners, FlapLaw law,
   switch (law) {
     case FlapLaw::caught:
       needs.back = pinched;
-      needs.flap = lengths.lip_drop + overlap;
+      needs.flap = lengths.lip_below + overlap;
       break;
     case FlapLaw::free:
       needs.sheet = 2 * (box.length + box.height) - on_floor + overlap;
-      needs.flap = lengths.lip_drop + overlap;
+      needs.flap = lengths.lip_below + overlap;
       break;
     case FlapLaw::rolled:
       needs.back = pinched;

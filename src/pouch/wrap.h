@@ -28,6 +28,9 @@ struct ContentBox {
 struct WrappedSpans {
   std::vector<std::string> front, floor, back;
   std::vector<std::string> rolled;  ///< of the front; the back's roll with them
+  /// The front, or the back, is a panel of its own: what is sealed at its bottom holds nothing.
+  bool front_is_sealed = false;
+  bool back_is_sealed = false;
 };
 [[nodiscard]] WrappedSpans wrapped_spans(const Construction& construction);
 
@@ -36,10 +39,13 @@ struct WrapLengths {
   Length inside;       ///< across, between the seals
   Length front, back;  ///< from the bottom (or the floor) up; without what is rolled
   Length floor;        ///< from front to back
-  Length flap, lip_drop;
+  Length flap;
+  Length lip_below;         ///< how far the lip lies below the flap fold
   Length rolled;            ///< 0 where nothing is rolled
   bool has_rolled = false;  ///< the construction has spans of their own for the roll
 };
+/// What a seal across the bottom takes of a panel's end.
+[[nodiscard]] Length sealed_end(Length seal_width, Length needle_reach);
 [[nodiscard]] WrapLengths wrap_lengths(const Construction& construction, const Sizes& sizes);
 
 /// What a box asks of each, the laws of design section 4 (derived in wrap.cc). Lengths that are not

@@ -137,6 +137,30 @@ TEST_CASE("two panels sewn together are a front and a back") {
   const WrappedSpans spans = wrapped_spans(made);
   CHECK(spans.front == std::vector<std::string>{"front"});
   CHECK(spans.back == std::vector<std::string>{"back"});
+  CHECK(spans.front_is_sealed);
+  CHECK(spans.back_is_sealed);
+  CHECK_FALSE(wrapped_spans(gusset()).back_is_sealed);
+  // A seal of 13 mm across the bottom holds nothing.
+  Sizes sizes;
+  sizes.seal_width = mm(13);
+  sizes.needle_reach = mm(8);
+  sizes.panel = {"panel", {{"front", mm(0), mm(160)}, {"back", mm(160), mm(330)}}};
+  const WrapLengths lengths = wrap_lengths(made, sizes);
+  CHECK(lengths.front == mm(147));
+  CHECK(lengths.back == mm(157));
+  CHECK(lengths.lip_below == mm(10));
+}
+
+TEST_CASE("a flap covers the lip however far below the flap fold the construction has it") {
+  Construction low = foldover();
+  low.panels.front().spans[0].length.terms[1].numerator = -3;
+  Request request = open_request(low, liners_of(80, 120, 9), 2);
+  diag::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  // Three lip drops of 10 mm, and the overlap of 30 mm.
+  CHECK(pouch->sizes.flap == mm(60));
+  CHECK(pouch->capacity->liners >= 2);
 }
 
 TEST_CASE("only a size of the floor alone is the floor's") {
