@@ -12,7 +12,9 @@
 #include <boost/beast/http.hpp>
 #include <cerrno>
 #include <csignal>
+#include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -40,11 +42,16 @@ constexpr const char* kContentPolicy =
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; "
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-/// What all connections share. Lives on the one thread that serves.
+class Connection;
+
+/// What all connections share. Lives on the one thread that serves, as connections do: a thread
+/// that works knows a connection by its number only.
 struct Desk {
   const Serving& serving;
   int port = 0;
   std::size_t connections = 0;
+  std::uint64_t last_number = 0;
+  std::map<std::uint64_t, std::shared_ptr<Connection>> at_work;  ///< what waits for an answer
 
   [[nodiscard]] Answer refusal(int status, const char* key) const {
     return desk::refusal(status, key, serving.words);
@@ -115,6 +122,13 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void start() { wait_for_request(limits().sending); }
 
   void refuse(const Answer& answer) { write(answer, After::close); }
+
+  /// What was asked for is worked out.
+  void finish_work(const Answer& answer) {
+    error_code ignored;
+    stream_.socket().cancel(ignored);
+    write(answer, after_work_);
+  }
 
  private:
   using Response = http::response<http::string_body>;
@@ -205,35 +219,45 @@ class Connection : public std::enable_shared_from_this<Connection> {
                                                      std::string(text_of(sent.target())),
                                                      std::move(sent.body())});
     const auto dropped = std::make_shared<std::atomic<bool>>(false);
-    const auto self = shared_from_this();
+    const std::uint64_t number = ++desk_.last_number;
     const bool taken = desk_.serving.workers.take(
-        {[self, request, after](const job::Data& data) {
+        {[&desk = desk_, context = stream_.get_executor(), number, request](const job::Data& data) {
            auto answer = std::make_shared<Answer>(worked(*request, data));
-           asio::post(self->stream_.get_executor(),
-                      [self, answer, after] { self->finish_work(*answer, after); });
+           asio::post(context, [&desk, number, answer] { hand_over(desk, number, *answer); });
          },
          dropped});
     if (!taken) return write(desk_.refusal(503, "desk-busy"), after);
+    after_work_ = after;
+    desk_.at_work.emplace(number, shared_from_this());
     stream_.expires_never();
-    watch_for_leaving(dropped);
+    watch_for_leaving(number, dropped);
   }
 
-  void finish_work(const Answer& answer, After after) {
-    error_code ignored;
-    stream_.socket().cancel(ignored);
-    write(answer, after);
+  /// The answer to the connection of that number, if it is still there.
+  static void hand_over(Desk& desk, std::uint64_t number, const Answer& answer) {
+    const auto found = desk.at_work.find(number);
+    if (found == desk.at_work.end()) return;
+    const auto connection = found->second;
+    desk.at_work.erase(found);
+    connection->finish_work(answer);
   }
 
   /// A browser that is overtaken by the next edit closes the connection: what waits is dropped.
-  void watch_for_leaving(const std::shared_ptr<std::atomic<bool>>& dropped) {
-    stream_.socket().async_wait(
-        tcp::socket::wait_read, [self = shared_from_this(), dropped](error_code error) {
-          if (error) return;
-          char next = 0;
-          const auto count =
-              ::recv(self->stream_.socket().native_handle(), &next, 1, MSG_PEEK | MSG_DONTWAIT);
-          if (count == 0 || (count < 0 && errno != EAGAIN && errno != EINTR)) *dropped = true;
-        });
+  void watch_for_leaving(std::uint64_t number, const std::shared_ptr<std::atomic<bool>>& dropped) {
+    stream_.socket().async_wait(tcp::socket::wait_read,
+                                [self = shared_from_this(), number, dropped](error_code error) {
+                                  if (error || !self->has_left()) return;
+                                  *dropped = true;
+                                  self->desk_.at_work.erase(number);
+                                });
+  }
+
+  /// Has the other end closed? What it has sent stays to be read.
+  [[nodiscard]] bool has_left() {
+    char next = 0;
+    const int socket = stream_.socket().native_handle();
+    const auto count = ::recv(socket, &next, 1, MSG_PEEK | MSG_DONTWAIT);
+    return count == 0 || (count < 0 && errno != EAGAIN && errno != EINTR);
   }
 
   // ---- Writing ----
@@ -308,6 +332,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   std::optional<Response> response_;
   std::optional<http::response_serializer<http::string_body>> serializer_;
   std::size_t drained_ = 0;
+  After after_work_ = After::close;
 };
 
 // ---- Listening ----
@@ -343,6 +368,22 @@ class Listener {
   Desk& desk_;
 };
 
+/// What is under way hands its answer to the context, so it ends before the context does.
+class Ending {
+ public:
+  Ending(Workers& workers, Desk& desk) : workers_(workers), desk_(desk) {}
+  Ending(const Ending&) = delete;
+  Ending& operator=(const Ending&) = delete;
+  ~Ending() {
+    workers_.stop();
+    desk_.at_work.clear();
+  }
+
+ private:
+  Workers& workers_;
+  Desk& desk_;
+};
+
 /// An acceptor at the first free port, or the machine's last reason.
 tcp::acceptor open_acceptor(asio::io_context& context, int first, int last) {
   error_code error;
@@ -362,17 +403,18 @@ tcp::acceptor open_acceptor(asio::io_context& context, int first, int last) {
 }  // namespace
 
 void listen(int first, int last, const Serving& serving, const std::function<void(int)>& open) {
+  // Goes after the context, whose last connections count themselves out.
+  Desk desk{.serving = serving};
   asio::io_context context(1);
+  const Ending ending(serving.workers, desk);
   tcp::acceptor acceptor = open_acceptor(context, first, last);
-  Desk desk{serving, acceptor.local_endpoint().port()};
+  desk.port = acceptor.local_endpoint().port();
   asio::signal_set interrupts(context, SIGINT, SIGTERM);
   interrupts.async_wait([&](error_code, int) { context.stop(); });
   Listener listener(context, std::move(acceptor), desk);
   listener.accept();
   open(desk.port);
   context.run();
-  // What is under way still points into the context.
-  serving.workers.stop();
 }
 
 }  // namespace pouchwright::desk

@@ -1,5 +1,6 @@
 #include "desk/site.h"
 
+#include <array>
 #include <nlohmann/json.hpp>
 #include <utility>
 
@@ -12,6 +13,15 @@ namespace pouchwright::desk {
 namespace {
 
 using Json = nlohmann::ordered_json;
+
+/// The files of page/ that are served as they are: name and media type.
+constexpr std::array<std::pair<std::string_view, const char*>, 5> kFiles = {{
+    {"desk.css", "text/css; charset=utf-8"},
+    {"desk.mjs", "text/javascript; charset=utf-8"},
+    {"job.mjs", "text/javascript; charset=utf-8"},
+    {"lengths.mjs", "text/javascript; charset=utf-8"},
+    {"icon.svg", "image/svg+xml"},
+}};
 
 /// What constructions, materials and papers there are, as the command `list` reports it.
 Json listed(const job::Data& data) {
@@ -33,11 +43,9 @@ Answer picture(const std::string& construction, const job::Data& data) {
 Site::Site(const job::Data& data) {
   const Json list = listed(data);
   answers_["/"] = {.type = "text/html; charset=utf-8", .body = page(list, data)};
-  answers_["/desk.css"] = {.type = "text/css; charset=utf-8",
-                           .body = std::string(asset("desk.css"))};
-  answers_["/desk.js"] = {.type = "text/javascript; charset=utf-8",
-                          .body = std::string(asset("desk.js"))};
-  answers_["/icon.svg"] = {.type = "image/svg+xml", .body = std::string(asset("icon.svg"))};
+  for (const auto& [name, type] : kFiles) {
+    answers_["/" + std::string(name)] = {.type = type, .body = std::string(asset(name))};
+  }
   for (const Json& one : list.at("constructions")) {
     const auto name = one.at("name").get<std::string>();
     answers_["/picture/" + name + ".svg"] = picture(name, data);

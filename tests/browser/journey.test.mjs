@@ -88,6 +88,19 @@ test("a field in a closed group is opened to show where the error is", async () 
   await done(page);
 });
 
+test("an error that has no field leads to its line in the text", async () => {
+  const page = await desk.page();
+  await fill(page, "text", 'construction = "foldover"\n[[lay.remnant]]\nmaterial = "outer"\nwidth = "wide"\nlength = "1 m"\n');
+  assert.match(await page.locator(fault("text")).innerText(), /^line 4, error: "wide"/);
+  await page.click("#faults a");
+  const selected = await page.evaluate(() => {
+    const area = document.activeElement;
+    return area.value.slice(area.selectionStart, area.selectionEnd);
+  });
+  assert.equal(selected, 'width = "wide"');
+  await done(page);
+});
+
 test("a job file that is opened fills the fields, and keeps its comments when they change", async () => {
   const page = await desk.page();
   await page.setInputFiles("#open", sample);

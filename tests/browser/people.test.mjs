@@ -182,7 +182,7 @@ test("what is filled in before a slow script comes is kept", async () => {
   const page = await desk.page({
     script: true,
     prepare: async (one) => {
-      await one.route("**/desk.js", async (route) => {
+      await one.route("**/desk.mjs", async (route) => {
         await held;
         await route.continue();
       });

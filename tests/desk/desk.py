@@ -78,14 +78,16 @@ class Connection:
 
 
 class Desk:
-    """The desk on a port of its own choice, ended with the block. `cwd`: where it runs."""
+    """The desk on a port of its own choice, ended with the block. `cwd`: where it runs; `env`: what is set
+    there besides."""
 
-    def __init__(self, *options, cwd=None):
+    def __init__(self, *options, cwd=None, env=None):
         self.options = options
         self.cwd = cwd
+        self.env = {**os.environ, **(env or {})}
 
     def __enter__(self):
-        self.process = subprocess.Popen([PROGRAM, "desk", *self.options], cwd=self.cwd,
+        self.process = subprocess.Popen([PROGRAM, "desk", *self.options], cwd=self.cwd, env=self.env,
                                         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         # The address comes through a pipe at once, or a script could not use it.
         ready, _, _ = select.select([self.process.stdout], [], [], SECONDS)

@@ -4,8 +4,10 @@ Sources: RFC 9110 (methods, status codes, Expect), RFC 9112 (framing, pipelining
 Content Security Policy standards (Origin, Sec-Fetch-Site, policies). The limits are the desk's own.
 """
 
+import contextlib
 import os
 import pathlib
+import random
 import signal
 import socket
 import subprocess
@@ -181,6 +183,22 @@ class Http(unittest.TestCase):
             answer = self.desk.raw(data)
             self.assertEqual(answer and answer.status, 400, data)
 
+    def test_requests_with_bytes_changed_lose_nothing(self):
+        sound = self.desk.head("POST", "/api/size?units=in", Content_Length=len(JOB)) + JOB.encode()
+        chance = random.Random(8)
+        for _ in range(300):
+            data = bytearray(sound)
+            for _ in range(chance.randint(1, 4)):
+                at = chance.randrange(len(data))
+                if chance.random() < 0.3:
+                    del data[at:at + chance.randint(1, 20)]
+                else:
+                    data[at:at + 1] = bytes(chance.choices(range(256), k=chance.randint(1, 3)))
+            answer = self.desk.raw(bytes(data))
+            self.assertIn(answer and answer.status, (None, 200, 400, 403, 404, 405, 413, 421, 422),
+                          bytes(data))
+        self.assertEqual(self.desk.raw(sound).status, 200)
+
     def test_pipelined_requests_are_answered_in_order(self):
         jobs = [JOB + f"[pouch]\nwidth = {150 + i}\n" for i in range(20)]
         with self.desk.connect() as one:
@@ -228,6 +246,31 @@ class Program(unittest.TestCase):
             self.assertGreater(second.port, first.port)
             self.assertGreaterEqual(first.port, 8460)
             self.assertEqual(second.get("/icon.svg").status, 200)
+
+    def test_with_no_port_free_it_says_so(self):
+        with contextlib.ExitStack() as taken:
+            for port in range(8460, 8480):
+                with contextlib.suppress(OSError):  # another's, and as much in the way
+                    taken.enter_context(socket.create_server(("127.0.0.1", port)))
+            done = subprocess.run([desk.PROGRAM, "desk"], capture_output=True, text=True,
+                                  timeout=desk.SECONDS, check=False)
+        self.assertEqual((done.returncode, done.stdout), (3, ""))
+        self.assertIn("hint: ", done.stderr)
+
+    def test_open_hands_the_address_to_the_desktop(self):
+        with tempfile.TemporaryDirectory() as name:
+            folder = pathlib.Path(name)
+            opener = folder / "xdg-open"
+            opener.write_text(f'#!/bin/sh\necho "$@" > {folder}/new && mv {folder}/new {folder}/got\n')
+            opener.chmod(0o755)
+            with desk.Desk("--port", "0", "--open", env={"PATH": f"{folder}:/usr/bin:/bin"}) as one:
+                self.assertTrue(within(5, (folder / "got").exists))
+                self.assertEqual((folder / "got").read_text(encoding="ascii"), one.address + "\n")
+
+    def test_open_without_a_desktop_says_so_and_serves(self):
+        with desk.Desk("--port", "0", "--open", env={"PATH": "/nowhere"}) as one:
+            self.assertIn("open the address yourself", one.process.stdout.readline())
+            self.assertEqual(one.get("/icon.svg").status, 200)
 
     def test_a_given_port_in_use_is_an_error(self):
         with socket.create_server(("127.0.0.1", 0)) as taken:

@@ -3,7 +3,9 @@
 // The job's text is the one truth. A field changes one value of it and leaves the rest, comments
 // too, as it is; so whatever a job can say can be said here, in a field or in the text. Nothing is
 // worked out on this side: each edit is sent to the program, and its answer is shown.
-"use strict";
+
+import { plain, readJob, withValue, withoutTable, written } from "./job.mjs";
+import { lengthAsText } from "./lengths.mjs";
 
 const data = JSON.parse(document.getElementById("data").textContent);
 const byId = (id) => document.getElementById(id);
@@ -18,133 +20,6 @@ function made(tag, text, attributes = {}) {
   element.textContent = text;
   for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
   return element;
-}
-
-// ---- The text of a job ----
-
-const kHeader = /^\s*\[\s*([A-Za-z0-9_.-]+)\s*\]\s*(#.*)?$/;
-const kManyHeader = /^\s*\[\[/;
-const kKey = /^(\s*([A-Za-z0-9_.-]+)\s*=\s*)(.*)$/;
-
-/** Where the value that `text` starts with ends; -1 where it goes on beyond `text`. */
-function valueEnd(text) {
-  let depth = 0;
-  for (let i = 0; i < text.length; ++i) {
-    const letter = text[i];
-    if (letter === '"' || letter === "'") {
-      const mark = text.startsWith(letter.repeat(3), i) ? letter.repeat(3) : letter;
-      let end = i + mark.length;
-      while (end < text.length && !text.startsWith(mark, end)) {
-        if (text[end] === "\n" && mark.length === 1) return i;  // left open: ends with its line
-        end += letter === '"' && text[end] === "\\" ? 2 : 1;
-      }
-      if (end >= text.length) return mark.length === 3 ? -1 : text.length;
-      i = end + mark.length - 1;
-      if (depth === 0) return i + 1;
-    } else if (letter === "[" || letter === "{") {
-      depth += 1;
-    } else if (letter === "]" || letter === "}") {
-      depth -= 1;
-      if (depth === 0) return i + 1;
-    } else if (depth === 0 && (letter === "#" || letter === "\n")) {
-      return i;
-    } else if (letter === "#") {
-      const end = text.indexOf("\n", i);
-      if (end < 0) return -1;
-      i = end;
-    }
-  }
-  return depth > 0 ? -1 : text.length;
-}
-
-/**
- * The values of a job by path, as `pouch.width`: the line (from 0), the line it ends on, what stands
- * before and after it, and the value as written. Tables by name: the lines from and to.
- * Values of [[tables]] have no path; fields leave them alone.
- */
-function readJob(text) {
-  const lines = text.split("\n");
-  const job = { lines, values: new Map(), tables: new Map([["", { from: -1, last: -1 }]]) };
-  let name = "";
-  for (let i = 0; i < lines.length; ++i) {
-    const line = lines[i].replace(/\r$/, "");
-    if (kManyHeader.test(line)) {
-      name = null;
-      continue;
-    }
-    const header = kHeader.exec(line);
-    if (header) {
-      name = header[1];
-      job.tables.set(name, { from: i, last: i });
-      continue;
-    }
-    const key = kKey.exec(line);
-    if (!key) continue;
-    let value = key[3];
-    let last = i;
-    while (valueEnd(value) < 0 && last + 1 < lines.length) value += "\n" + lines[++last];
-    const end = valueEnd(value) < 0 ? value.length : valueEnd(value);
-    if (name !== null) {
-      const path = name ? `${name}.${key[2]}` : key[2];
-      const written = value.slice(0, end).trimEnd();
-      job.values.set(path, { line: i, last, before: key[1], written, after: value.slice(written.length) });
-      job.tables.get(name).last = last;
-    }
-    i = last;
-  }
-  return job;
-}
-
-/** A value as a field shows it; null for tables and lists, which no field can show. */
-function plain(written) {
-  if (/^[[{]/.test(written) || written.startsWith('"""') || written.startsWith("'''")) return null;
-  if (written.startsWith("'")) return written.replace(/^'|'$/g, "");
-  if (!written.startsWith('"')) return written;
-  return written.replace(/^"|"$/g, "").replace(/\\(u[0-9a-fA-F]{4}|.)/g, (whole, code) => {
-    if (code.length > 1) return String.fromCharCode(parseInt(code.slice(1), 16));
-    return { n: "\n", t: "\t", r: "\r", b: "\b", f: "\f" }[code] ?? code;
-  });
-}
-
-/** What a person typed as TOML: numbers and truths bare, all else as a text. */
-function written(typed, kind) {
-  if (kind !== "text" && /^(true|false|-?\d+(\.\d+)?)$/.test(typed)) {
-    if (!/^-?0\d/.test(typed)) return typed;
-  }
-  const quoted = typed.replace(/[\\"]/g, "\\$&").replace(/[\u0000-\u001f\u007f]/g, (control) =>
-    "\\u" + control.charCodeAt(0).toString(16).padStart(4, "0"));
-  return `"${quoted}"`;
-}
-
-/** `text` with the value of `path` set, or taken out where `value` is null. */
-function withValue(text, path, value) {
-  const { lines, values, tables } = readJob(text);
-  const old = values.get(path);
-  if (old && value === null) {
-    lines.splice(old.line, old.last - old.line + 1);
-  } else if (old) {
-    lines.splice(old.line, old.last - old.line + 1, old.before + value + old.after);
-  } else if (value !== null) {
-    const dot = path.lastIndexOf(".");
-    const table = dot < 0 ? "" : path.slice(0, dot);
-    const line = `${path.slice(dot + 1)} = ${value}`;
-    if (tables.has(table)) {
-      lines.splice(tables.get(table).last + 1, 0, line);
-    } else {
-      while (lines.length > 0 && lines.at(-1).trim() === "") lines.pop();
-      lines.push("", `[${table}]`, line, "");
-    }
-  }
-  return lines.join("\n");
-}
-
-/** `text` without the table `name`, and without the value of that name. */
-function withoutTable(text, name) {
-  const bare = withValue(text, name, null);
-  const { lines, tables } = readJob(bare);
-  const table = tables.get(name);
-  if (table) lines.splice(table.from, table.last - table.from + 1);
-  return lines.join("\n");
 }
 
 // ---- Fields ----
@@ -448,10 +323,15 @@ function fieldOf(fault) {
   return { fault: byId("text-fault"), control: textArea };
 }
 
-function wordsOf(fault) {
-  const severity = fault.severity === "errors" ? say("desk-error") : say("desk-warning");
+function severityOf(fault) {
+  return fault.severity === "errors" ? say("desk-error") : say("desk-warning");
+}
+
+/** What stands at a field; in the text, the line as well. */
+function wordsOf(fault, field) {
+  const line = field.control === textArea ? `${say("desk-line", { line: fault.place.line })}, ` : "";
   const hint = fault.hint ? `\n${fault.hint}` : "";
-  return `${severity}: ${fault.message}${hint}`;
+  return `${line}${severityOf(fault)}: ${fault.message}${hint}`;
 }
 
 function clearFaults() {
@@ -463,7 +343,7 @@ function clearFaults() {
 }
 
 function showAtField(fault, field) {
-  field.fault.textContent += (field.fault.textContent ? "\n" : "") + wordsOf(fault);
+  field.fault.textContent += (field.fault.textContent ? "\n" : "") + wordsOf(fault, field);
   if (fault.severity !== "errors") return;
   field.fault.classList.add("error");
   field.control.setAttribute("aria-invalid", "true");
@@ -472,8 +352,7 @@ function showAtField(fault, field) {
 /** A line of the list of faults; a button where it leads to a field. */
 function listed(fault, field) {
   const item = made("li", "");
-  const severity = fault.severity === "errors" ? say("desk-error") : say("desk-warning");
-  item.append(made("strong", `${severity}: `), `${fault.message} `);
+  item.append(made("strong", `${severityOf(fault)}: `), `${fault.message} `);
   if (!field) {
     if (fault.hint) item.append(made("span", fault.hint, { class: "hint" }));
     return item;
@@ -482,6 +361,7 @@ function listed(fault, field) {
   there.addEventListener("click", (event) => {
     event.preventDefault();
     goTo(field.control);
+    if (field.control === textArea) selectLine(fault.place.line);
   });
   item.append(there);
   return item;
@@ -490,6 +370,13 @@ function listed(fault, field) {
 function goTo(control) {
   for (let part = control.closest("details"); part; part = part.parentElement.closest("details")) part.open = true;
   control.focus();
+}
+
+/** Lines count from 1. */
+function selectLine(line) {
+  const lines = textArea.value.split("\n");
+  const from = lines.slice(0, line - 1).join("\n").length + (line > 1 ? 1 : 0);
+  textArea.setSelectionRange(from, from + (lines[line - 1] ?? "").length);
 }
 
 function showFaults(all) {
@@ -531,25 +418,10 @@ function showLost() {
 
 // ---- Showing numbers ----
 
-const kInch = 25.4;
-
-/** A length of a report in the job's unit: whole millimetres, or eighths of an inch. */
+/** A length of a report in the job's unit. */
 function shown(mm) {
   const units = readJob(jobText).values.get("units");
-  if (!units || plain(units.written) !== "in") {
-    const whole = Math.round(mm);
-    return `${Math.abs(whole - mm) < 1e-6 ? "" : "≈ "}${whole} mm`;
-  }
-  const eighths = Math.round((mm / kInch) * 8);
-  const about = Math.abs((eighths * kInch) / 8 - mm) < 1e-6 ? "" : "≈ ";
-  const sign = eighths < 0 ? "-" : "";
-  const size = Math.abs(eighths);
-  const rest = size % 8;
-  const step = [0, 1, 2, 4].filter((one) => one > 0 && rest % one === 0).at(-1) ?? 1;
-  const fraction = rest === 0 ? "" : `${rest / step}/${8 / step}`;
-  const whole = Math.floor(size / 8);
-  const number = whole === 0 && fraction ? fraction : `${whole}${fraction ? ` ${fraction}` : ""}`;
-  return `${about}${sign}${number} in`;
+  return lengthAsText(mm, units && plain(units.written));
 }
 
 function clothOf(lay, supplies) {
