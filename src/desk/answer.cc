@@ -198,7 +198,8 @@ Answer called(const Target& target, const std::string& job, const job::Data& dat
 Answer text_page(int status, const std::string& text, const diag::Words& words) {
   const std::string title = html_text(words.say({"desk-print-wrong"}));
   return {status, "text/html; charset=utf-8",
-          "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>" + title +
+          "<!doctype html><html lang=\"" + html_text(words.say({"desk-language"})) +
+              "\"><meta charset=\"utf-8\"><title>" + title +
               "</title><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">"
               "<link rel=\"icon\" href=\"/icon.svg\"><link rel=\"stylesheet\" "
               "href=\"/desk.css\"><main class=\"plain\"><h1>" +

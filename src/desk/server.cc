@@ -252,7 +252,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
                                 });
   }
 
-  /// Has the other end closed? What it has sent stays to be read.
+  /// Has the other end closed, or at least said that it sends no more (which looks the same)? What
+  /// it has sent stays to be read.
   [[nodiscard]] bool has_left() {
     char next = 0;
     const int socket = stream_.socket().native_handle();

@@ -41,6 +41,8 @@ Answer picture(const std::string& construction, const job::Data& data) {
 }  // namespace
 
 Site::Site(const job::Data& data) {
+  // A missing font is told at once, rather than at the first picture.
+  (void)data.fonts();
   const Json list = listed(data);
   answers_["/"] = {.type = "text/html; charset=utf-8", .body = page(list, data)};
   for (const auto& [name, type] : kFiles) {

@@ -4,7 +4,7 @@
 //     const page = await desk.page({ width: 360 });
 //
 // POUCHWRIGHT names the program, POUCHWRIGHT_SOURCE the project, POUCHWRIGHT_PICTURES a folder for
-// screenshots.
+// screenshots; POUCHWRIGHT_SLOWED says that the program is a slow one, as under a sanitizer.
 
 import { execFileSync, spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -13,6 +13,7 @@ import { join } from "node:path";
 
 export const top = process.env.POUCHWRIGHT_SOURCE ?? new URL("../..", import.meta.url).pathname;
 const program = process.env.POUCHWRIGHT ?? join(top, ".build/dev/src/pouchwright");
+export const isSlowed = process.env.POUCHWRIGHT_SLOWED === "1";
 const pictures = process.env.POUCHWRIGHT_PICTURES ?? join(top, ".build/browser");
 
 /** Where Debian has the browser, or nothing. */

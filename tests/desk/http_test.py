@@ -8,6 +8,7 @@ import contextlib
 import os
 import pathlib
 import random
+import shutil
 import signal
 import socket
 import subprocess
@@ -197,7 +198,7 @@ class Http(unittest.TestCase):
             answer = self.desk.raw(bytes(data))
             self.assertIn(answer and answer.status, (None, 200, 400, 403, 404, 405, 413, 421, 422),
                           bytes(data))
-        self.assertEqual(self.desk.raw(sound).status, 200)
+        self.assertEqual(self.desk.post("/api/size", JOB).status, 200)
 
     def test_pipelined_requests_are_answered_in_order(self):
         jobs = [JOB + f"[pouch]\nwidth = {150 + i}\n" for i in range(20)]
@@ -286,6 +287,17 @@ class Program(unittest.TestCase):
             done = subprocess.run([desk.PROGRAM, "desk", "--port", port], capture_output=True,
                                   timeout=desk.SECONDS, check=False)
             self.assertEqual((port, done.returncode), (port, 2))
+
+    def test_own_data_at_fault_is_told_before_it_serves(self):
+        with tempfile.TemporaryDirectory() as folder:
+            for name in ("patterns", "shared", "fonts"):
+                shutil.copytree(desk.TOP / name, f"{folder}/{name}")
+            pathlib.Path(folder, "fonts/pinned.txt").write_text("", encoding="ascii")
+            done = subprocess.run([desk.PROGRAM, "desk", "--port", "0"], capture_output=True,
+                                  text=True, timeout=desk.SECONDS, check=False,
+                                  env={**os.environ, "POUCHWRIGHT_DATA": folder})
+        self.assertEqual((done.returncode, done.stdout), (3, ""))
+        self.assertIn("error: ", done.stderr)
 
     def test_nothing_is_written(self):
         with tempfile.TemporaryDirectory() as folder, desk.Desk("--port", "0", cwd=folder) as one:
