@@ -62,7 +62,8 @@ add_layer(desk
   HEADERS answer.h assets.h desk.h page.h server.h site.h target.h workers.h zip.h
   USES units diag job
   NEEDS Boost::headers Threads::Threads PkgConfig::LIBZIP)
-add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg job.mjs lengths.mjs)
+add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg job.mjs lengths.mjs
+  numbers.mjs words.mjs)
 
 add_layer(cli
   SOURCES arguments.cc manual.cc

@@ -206,6 +206,7 @@ Load loaded(int port, double seconds) {
   std::vector<Measured> each(kConnections);
   Load all;
   std::vector<std::thread> threads;
+  threads.reserve(kConnections + 1);
   for (int i = 0; i < kConnections; ++i) {
     threads.emplace_back(
         [&each, port, i, until] { ask(port, i, until, each[static_cast<std::size_t>(i)]); });

@@ -6,21 +6,8 @@
 
 import { plain, readJob, withValue, withoutTable, written } from "./job.mjs";
 import { lengthAsText } from "./lengths.mjs";
-
-const data = JSON.parse(document.getElementById("data").textContent);
-const byId = (id) => document.getElementById(id);
-
-/** The word `key` with its holes filled. */
-function say(key, values = {}) {
-  return (data.words[key] ?? `[${key}]`).replace(/\{([a-z_]+)\}/g, (hole, name) => values[name] ?? hole);
-}
-
-function made(tag, text, attributes = {}) {
-  const element = document.createElement(tag);
-  element.textContent = text;
-  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
-  return element;
-}
+import { clothOf, sizesOf } from "./numbers.mjs";
+import { byId, counted, data, made, say } from "./words.mjs";
 
 // ---- Fields ----
 
@@ -277,7 +264,7 @@ async function showSupplies(text, signal, isCurrent) {
   if (!isCurrent()) return;
   showReport("lay", lay);
   showReport("supplies", supplies);
-  if (answers.every((answer) => answer.ok)) showNumbers([...sizesOf(lastSizes), ...clothOf(lay, supplies)]);
+  if (answers.every((answer) => answer.ok)) showNumbers([...sizesOf(lastSizes, unitsOfJob()), ...clothOf(lay, supplies)]);
 }
 
 // ---- Showing faults ----
@@ -303,7 +290,7 @@ function showReport(source, report) {
   found.set(source, report);
   if (source === "check" && report.errors.length === 0) {
     lastSizes = report;
-    showNumbers(sizesOf(report));
+    showNumbers(sizesOf(report, unitsOfJob()));
     showWorkedOut(report);
   }
   showFaults(faults());
@@ -393,8 +380,6 @@ function showFaults(all) {
   tell(summary(errors, all.length - errors));
 }
 
-const counted = (count, one, many) => (count === 1 ? say(one) : say(many, { count }));
-
 function summary(errors, warnings) {
   const parts = [];
   if (errors > 0) parts.push(counted(errors, "desk-one-error", "desk-errors"));
@@ -418,36 +403,10 @@ function showLost() {
 
 // ---- Showing numbers ----
 
-/** A length of a report in the job's unit. */
-function shown(mm) {
+/** The unit that the job's lengths are shown in. */
+function unitsOfJob() {
   const units = readJob(jobText).values.get("units");
-  return lengthAsText(mm, units && plain(units.written));
-}
-
-function clothOf(lay, supplies) {
-  const used = lay.lays.reduce((sum, one) => sum + one.length_mm * one.layers * one.width_mm, 0);
-  const rows = [[say("desk-number-cloth"), `${(used / 1e6 / supplies.pouches).toFixed(3)} m²`]];
-  for (const one of supplies.supplies) {
-    if (one.kind === "cloth") rows.push([one.what, say("desk-number-buy", { amount: one.amount, unit: one.unit })]);
-  }
-  const { known, known_per_pouch, currency } = supplies.cost;
-  if (known > 0) {
-    const values = { cost: known.toFixed(2), each: known_per_pouch.toFixed(2), currency: currency ?? "" };
-    rows.push([say("desk-number-cost"), say("desk-number-cost-is", values)]);
-  }
-  return rows;
-}
-
-function sizesOf(size) {
-  const rows = [
-    [say("desk-number-cut"), `${shown(size.cut.width_mm)} × ${shown(size.cut.length_mm)}`],
-    [say("desk-number-finished"), `${shown(size.finished.width_mm)} × ${shown(size.finished.depth_mm)}`],
-    [say("desk-number-inside"), shown(size.inside_width_mm)],
-  ];
-  if (size.capacity) rows.push([say("desk-number-capacity"), counted(size.capacity.liners, "desk-one-liner", "desk-liners")]);
-  rows.push([say("desk-number-water"), shown(size.water_line_mm)]);
-  rows.push([say("desk-number-seal"), shown(size.clear_seal_worst_mm)]);
-  return rows;
+  return units && plain(units.written);
 }
 
 function showNumbers(rows) {
@@ -467,7 +426,7 @@ function showWorkedOut(report) {
   for (const name of ["width", "depth", "flap"]) sizes.set(name, report.finished[`${name}_mm`]);
   for (const [name, mm] of sizes) {
     const field = fields.get(`pouch.${name}`);
-    if (field) field.control.placeholder = mm === undefined ? "" : shown(mm);
+    if (field) field.control.placeholder = mm === undefined ? "" : lengthAsText(mm, unitsOfJob());
   }
 }
 

@@ -58,9 +58,10 @@ TEST_CASE("a wrong job is answered with the report of its faults") {
 }
 
 TEST_CASE("a job may not name a file, whether it is there or not") {
-  for (const std::string path :
-       {"patterns/foldover.toml", "./foldover.toml", "/etc/passwd", "../../etc/passwd.toml",
-        POUCHWRIGHT_SOURCE "/patterns/foldover.toml"}) {
+  const std::string there = std::string(POUCHWRIGHT_SOURCE) + "/patterns/foldover.toml";
+  for (const std::string& path :
+       {std::string("patterns/foldover.toml"), std::string("./foldover.toml"),
+        std::string("/etc/passwd"), std::string("../../etc/passwd.toml"), there}) {
     CAPTURE(path);
     const auto construction = asked("/api/size", "construction = '" + path + "'\n");
     CHECK(construction.status == 422);

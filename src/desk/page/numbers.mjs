@@ -1,0 +1,33 @@
+// The numbers that matter, out of the program's reports: rows of a name and a value.
+
+import { lengthAsText } from "./lengths.mjs";
+import { counted, say } from "./words.mjs";
+
+/** Of the reports of `lay` and `supplies`. */
+export function clothOf(lay, supplies) {
+  const used = lay.lays.reduce((sum, one) => sum + one.length_mm * one.layers * one.width_mm, 0);
+  const rows = [[say("desk-number-cloth"), `${(used / 1e6 / supplies.pouches).toFixed(3)} m²`]];
+  for (const one of supplies.supplies) {
+    if (one.kind === "cloth") rows.push([one.what, say("desk-number-buy", { amount: one.amount, unit: one.unit })]);
+  }
+  const { known, known_per_pouch, currency } = supplies.cost;
+  if (known > 0) {
+    const values = { cost: known.toFixed(2), each: known_per_pouch.toFixed(2), currency: currency ?? "" };
+    rows.push([say("desk-number-cost"), say("desk-number-cost-is", values)]);
+  }
+  return rows;
+}
+
+/** Of the report of `check`; lengths in `units`. */
+export function sizesOf(size, units) {
+  const shown = (mm) => lengthAsText(mm, units);
+  const rows = [
+    [say("desk-number-cut"), `${shown(size.cut.width_mm)} × ${shown(size.cut.length_mm)}`],
+    [say("desk-number-finished"), `${shown(size.finished.width_mm)} × ${shown(size.finished.depth_mm)}`],
+    [say("desk-number-inside"), shown(size.inside_width_mm)],
+  ];
+  if (size.capacity) rows.push([say("desk-number-capacity"), counted(size.capacity.liners, "desk-one-liner", "desk-liners")]);
+  rows.push([say("desk-number-water"), shown(size.water_line_mm)]);
+  rows.push([say("desk-number-seal"), shown(size.clear_seal_worst_mm)]);
+  return rows;
+}
