@@ -8,6 +8,8 @@ namespace pouchwright::lay {
 
 namespace {
 
+constexpr Whole kMostParts = 24;
+
 /// How much of the width w a piece takes for certain: as a fraction of `width`, over `width`. With
 /// `cut` at most half of the width: narrower pieces count nothing, those that leave less than `cut`
 /// count as the whole width, all others as they are. Any set that fits side by side still sums to
@@ -18,15 +20,40 @@ Whole counted(Whole w, Whole cut, Whole width) {
   return width - w < cut ? width : w;
 }
 
-Wide counted_area(const RollQuestion& question, Whole cut) {
-  Wide area = 0;
+/// The same after rounding: with parts + 1 of the width for the unit, a width that is no whole
+/// number of units counts only its whole units, each as 1 / parts of the width (G. S. Lueker 1983,
+/// after Fekete and Schepers, from memory): so few of those can lie side by side. Over `parts`
+/// times `width`; 0 parts: not rounded, over `width`.
+Wide counted_rounded(Whole w, Whole cut, Whole parts, Whole width) {
+  const Whole counts = counted(w, cut, width);
+  if (parts == 0) return counts;
+  const Wide units = Wide{counts} * (parts + 1);
+  return units % width == 0 ? Wide{counts} * parts : units / width * width;
+}
+
+/// A kind's pieces and how they may lie.
+struct Kind {
+  int demand = 0;
+  std::vector<Pose> poses;
+};
+
+std::vector<Kind> kinds_of(const RollQuestion& question) {
+  std::vector<Kind> kinds;
   for (const Shape& shape : question.shapes) {
+    kinds.push_back({shape.demand, poses({shape}, question.width, question.longest)});
+  }
+  return kinds;
+}
+
+Wide counted_area(const std::vector<Kind>& kinds, Whole cut, Whole parts, Whole width) {
+  Wide area = 0;
+  for (const Kind& kind : kinds) {
     Wide least = -1;
-    for (const Pose& pose : poses({shape}, question.width, question.longest)) {
-      const Wide here = Wide{counted(pose.width, cut, question.width)} * pose.length;
+    for (const Pose& pose : kind.poses) {
+      const Wide here = counted_rounded(pose.width, cut, parts, width) * pose.length;
       if (least < 0 || here < least) least = here;
     }
-    area += std::max<Wide>(least, 0) * shape.demand;
+    area += std::max<Wide>(least, 0) * kind.demand;
   }
   return area;
 }
@@ -87,11 +114,14 @@ Whole length_bound(const RollQuestion& question) {
   Whole bound = longest_piece(question);
   // Pieces across that only stand alone or in whole sums waste the rest of the width for certain.
   const auto widths = sums_of(sides_of(question, false), question.width, 2000);
-  RollQuestion narrowed = question;
-  if (widths) narrowed.width = widths->back();
+  const Whole width = widths ? widths->back() : question.width;
+  const std::vector<Kind> kinds = kinds_of(question);
   for (const Whole cut : cuts) {
-    if (2 * cut > narrowed.width) continue;
-    bound = std::max(bound, divided_up(counted_area(narrowed, cut), narrowed.width));
+    if (2 * cut > width) continue;
+    for (Whole parts = 0; parts <= kMostParts; ++parts) {
+      const Wide scale = Wide{width} * std::max<Whole>(parts, 1);
+      bound = std::max(bound, divided_up(counted_area(kinds, cut, parts, width), scale));
+    }
   }
   bound = reachable_length(question, bound);
   return question.shapes.size() == 1 ? by_barnes(question, bound) : bound;

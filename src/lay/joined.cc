@@ -1,6 +1,7 @@
 #include "lay/joined.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 namespace pouchwright::lay {
@@ -8,6 +9,7 @@ namespace pouchwright::lay {
 namespace {
 
 constexpr std::size_t kMostSums = 3000;
+constexpr Whole kMostSteps = 100'000;
 constexpr std::size_t kMostSets = 150'000;
 
 int bits_for(int demand) {
@@ -16,12 +18,27 @@ int bits_for(int demand) {
   return bits;
 }
 
-/// What is left of `room` when sums of sides fill it as well as they can.
-Whole never_filled(const std::vector<Whole>& sums, Whole room) {
-  return sums.empty() ? 0 : room - sums[last_not_above(sums, room)];
+}  // namespace
+
+Joined::Sums::Sums(const std::vector<Whole>& sides, Whole room) : room_(room) {
+  auto sums = sums_of(sides, room, kMostSums);
+  if (!sums) return;
+  sums_ = std::move(*sums);
+  step_ = 0;
+  for (const Whole side : sides) step_ = std::gcd(step_, side);
+  if (step_ == 0 || room / step_ > kMostSteps) return;
+  // Rooms are the whole one less a multiple of the step.
+  bare_.resize(static_cast<std::size_t>(room / step_) + 1);
+  for (Whole used = 0; used <= room; used += step_) {
+    bare_[static_cast<std::size_t>(used / step_)] =
+        room - used - sums_[last_not_above(sums_, room - used)];
+  }
 }
 
-}  // namespace
+Whole Joined::Sums::never_filled(Whole room) const {
+  if (!bare_.empty()) return bare_[static_cast<std::size_t>((room_ - room) / step_)];
+  return sums_.empty() ? 0 : room - sums_[last_not_above(sums_, room)];
+}
 
 bool Joined::possible(const std::vector<Shape>& shapes, std::int64_t most_sets) {
   std::int64_t sets = 1;
@@ -44,8 +61,8 @@ Joined::Joined(const RollQuestion& question, Whole target, Work& work)
     across.push_back(pose.width);
     along.push_back(pose.length);
   }
-  if (auto sums = sums_of(across, question_.width, kMostSums)) widths_ = std::move(*sums);
-  if (auto sums = sums_of(along, target_, kMostSums)) lengths_ = std::move(*sums);
+  widths_ = Sums(across, question_.width);
+  lengths_ = Sums(along, target_);
   for (const Shape& shape : question_.shapes) total_area_ += shape.area() * shape.demand;
   may_waste_ = Wide{question_.width} * target_ - total_area_;
   if (may_waste_ < 0) return;
@@ -203,8 +220,8 @@ void Joined::offer(int to, const Corner& corner) {
 /// it.
 bool Joined::worth(Whole width, Whole length, Wide area) const {
   const Wide inside = Wide{width} * length - area;
-  const Wide rows = Wide{never_filled(widths_, question_.width - width)} * length;
-  const Wide columns = Wide{never_filled(lengths_, target_ - length)} * width;
+  const Wide rows = Wide{widths_.never_filled(question_.width - width)} * length;
+  const Wide columns = Wide{lengths_.never_filled(target_ - length)} * width;
   return inside + rows + columns <= may_waste_;
 }
 

@@ -43,6 +43,21 @@ class Joined {
     std::vector<Corner> corners;  ///< wider and wider, shorter and shorter
   };
 
+  /// Sums of sides up to some room, and what they leave of any smaller room for certain.
+  class Sums {
+   public:
+    Sums() = default;
+    Sums(const std::vector<Whole>& sides, Whole room);
+    /// Requires: `room` a difference of the whole room and sums of sides.
+    [[nodiscard]] Whole never_filled(Whole room) const;
+
+   private:
+    std::vector<Whole> sums_;  ///< empty: too many to list, so nothing is certain
+    std::vector<Whole> bare_;  ///< by room over the step, if that is a short list
+    Whole room_ = 0;
+    Whole step_ = 1;
+  };
+
   void pack();
   void add_pieces();
   bool join_all(Work& work);
@@ -62,7 +77,7 @@ class Joined {
   Wide total_area_ = 0;
   Wide may_waste_ = 0;
   std::vector<Pose> poses_;
-  std::vector<Whole> widths_, lengths_;  ///< sums of sides; empty: too many to list
+  Sums widths_, lengths_;
   std::vector<std::uint64_t> one_packed_;
   std::vector<std::int64_t> one_number_;
   std::uint64_t all_packed_ = 0, spare_bits_ = 0;

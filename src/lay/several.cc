@@ -1,5 +1,6 @@
-/// Several kinds, straight cuts. A greedy plan first: of all lengths that could be cut off, the one
-/// that a table fills best, again and again; then its emptiest lengths are laid anew exactly. Where
+/// Several kinds, straight cuts. Greedy plans first: of all lengths that could be cut off, the one
+/// that a table fills best, again and again, where each plan values higher what the one before laid
+/// badly; then the emptiest lengths are planned anew, and at last some of them exactly. Where
 /// the sets of pieces are few, longer and longer targets are then tried exactly, from the bound up:
 /// each failure raises the bound, the first success is the least length.
 #include <algorithm>
@@ -13,12 +14,14 @@ namespace pouchwright::lay {
 
 namespace {
 
-constexpr std::size_t kAcross = 90;
-constexpr std::size_t kAlong = 50;
+constexpr std::size_t kAcross = 160;
+constexpr std::size_t kAlong = 90;
 constexpr std::int64_t kMostSets = 4'000'000;
 constexpr std::int64_t kFewSets = 20'000;
 constexpr std::int64_t kRelayWork = 2'000'000;
-constexpr std::int64_t kLeastForAnother = 10'000'000;
+constexpr int kPlans = 200;
+constexpr int kPlansAgain = 5;
+constexpr int kWithout = 5;  // tries that may bring nothing before the planner rests
 constexpr int kMostPiecesEver = std::numeric_limits<int>::max();
 
 Whole length_of(const std::vector<Part>& cut_offs) {
@@ -42,27 +45,34 @@ std::vector<Whole> sides(const RollQuestion& question, Whole longest, bool along
   return found;
 }
 
-/// How a greedy plan chooses: `lean` favours long pieces, which fit worst at the end, and `spread`
-/// lets a length have only its share of the small kinds, times `spread` / 4, so that fillers last
-/// to the end (0: all of them at once).
+/// How a greedy plan chooses: `lean` favours long pieces, which fit worst at the end; `spread` lets
+/// a length have only its share of the small kinds, times `spread` / 4, so that fillers last to the
+/// end (0: all of them at once); lengths up to `reach` times the longest piece are looked at.
 struct Taste {
   int lean = 0;
   int spread = 0;
+  int reach = 2;
 };
 
-/// Areas as values.
-void set_values(std::vector<Shape>& shapes, int lean) {
+/// What a piece is worth beside its area, by kind: kParity if no more than that.
+using Worths = std::vector<Whole>;
+constexpr Whole kParity = 1024;
+
+/// Areas, weighed, as values.
+void set_values(std::vector<Shape>& shapes, int lean, const Worths& worths) {
   Wide total = 0;
   Whole longest = 1;
   for (const Shape& shape : shapes) {
-    total += shape.area() * (shape.demand + 1);
+    total += shape.area() * (shape.demand + 1) * kParity;
     longest = std::max({longest, shape.width, shape.length});
   }
   Wide unit = 1;
-  while (total / unit > (Wide{1} << 54)) unit *= 2;
-  for (Shape& shape : shapes) {
+  while (total / unit > (Wide{1} << 52)) unit *= 2;
+  for (std::size_t k = 0; k < shapes.size(); ++k) {
+    Shape& shape = shapes[k];
     const Wide more = Wide{lean} * 16 * std::max(shape.width, shape.length) / longest;
-    shape.value = std::max<Whole>(1, static_cast<Whole>(shape.area() * (16 + more) / 16 / unit));
+    const Wide weighed = shape.area() * worths[k] * (16 + more) / 16 / unit;
+    shape.value = std::max<Whole>(1, static_cast<Whole>(weighed));
   }
 }
 
@@ -90,14 +100,14 @@ RollQuestion with_shares(RollQuestion question, Whole length, int spread) {
 }
 
 /// The pattern of the greatest value a length; of equal ones the shortest.
-Pattern densest(const RollQuestion& question, int spread, Work& work) {
+Pattern densest(const RollQuestion& question, Taste taste, Work& work) {
   Whole shortest = 0;
   for (const Pose& pose : poses(question.shapes, question.width, question.longest)) {
     if (question.shapes[static_cast<std::size_t>(pose.kind)].demand == 0) continue;
     shortest = std::max(shortest, std::min(pose.length, question.longest));
   }
-  const Whole horizon = std::min(question.longest, 2 * shortest);
-  const RollQuestion shared = with_shares(question, shortest, spread);
+  const Whole horizon = std::min(question.longest, taste.reach * shortest);
+  const RollQuestion shared = with_shares(question, shortest, taste.spread);
   const Table table(some_sums_of(sides(question, horizon, false), question.width, kAcross),
                     some_sums_of(sides(question, horizon, true), horizon, kAlong), shared.shapes,
                     Limits::kept, work);
@@ -113,11 +123,11 @@ Pattern densest(const RollQuestion& question, int spread, Work& work) {
   return {within(table.part(i, best), question.width, length), table.counts(i, best)};
 }
 
-std::vector<Part> greedy(RollQuestion question, Taste taste, Work& work) {
+std::vector<Part> greedy(RollQuestion question, Taste taste, const Worths& worths, Work& work) {
   std::vector<Part> cut_offs;
   while (all_of(question.shapes) > 0) {
-    set_values(question.shapes, taste.lean);
-    const Pattern pattern = densest(question, taste.spread, work);
+    set_values(question.shapes, taste.lean, worths);
+    const Pattern pattern = densest(question, taste, work);
     int times = kMostPiecesEver;
     for (std::size_t k = 0; k < question.shapes.size(); ++k) {
       if (pattern.counts[k] > 0) {
@@ -137,6 +147,16 @@ Wide filled_area(const Part& part, const std::vector<Shape>& shapes) {
   const std::vector<int> counts = count_pieces(part, shapes.size());
   for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].area() * counts[k];
   return area;
+}
+
+/// The same question for the pieces of some cut-offs only.
+RollQuestion with_pieces_of(RollQuestion question, const std::vector<Part>& cut_offs) {
+  for (Shape& shape : question.shapes) shape.demand = 0;
+  for (const Part& part : cut_offs) {
+    const std::vector<int> counts = count_pieces(part, question.shapes.size());
+    for (std::size_t k = 0; k < counts.size(); ++k) question.shapes[k].demand += counts[k];
+  }
+  return question;
 }
 
 /// The pieces of some cut-offs (ascending indices) laid anew, exactly, if they are few. True if
@@ -213,14 +233,62 @@ void improve(const RollQuestion& question, std::vector<Part>& cut_offs, Work& wo
   }
 }
 
-std::vector<Part> good_plan(const RollQuestion& question, Work& work) {
+/// Kinds that lay in badly filled lengths become worth more, so that the next plan takes them
+/// earlier (after the sequential value correction of G. Belov and G. Scheithauer 2007).
+void correct(Worths& worths, const RollQuestion& question, const std::vector<Part>& cut_offs) {
+  std::vector<Whole> sums(worths.size(), 0);
+  for (const Part& part : cut_offs) {
+    const Wide used = filled_area(part, question.shapes);
+    const Wide whole = Wide{question.width} * part.length;
+    const auto share = static_cast<Whole>(std::min<Wide>(whole * kParity / used, 4 * kParity));
+    const std::vector<int> counts = count_pieces(part, worths.size());
+    for (std::size_t k = 0; k < worths.size(); ++k) sums[k] += counts[k] * share;
+  }
+  for (std::size_t k = 0; k < worths.size(); ++k) {
+    if (question.shapes[k].demand == 0) continue;
+    const Whole mean = sums[k] / question.shapes[k].demand;
+    worths[k] = (worths[k] + mean) / 2;
+  }
+}
+
+/// The shortest of several greedy plans, each after the lessons of the one before; stops when half
+/// of the rounds have brought nothing, or when less than `keep` of the work is left.
+std::vector<Part> best_greedy(const RollQuestion& question, int rounds, std::int64_t keep,
+                              Work& work) {
+  constexpr Taste kTastes[] = {{0, 0, 2}, {1, 4, 4}, {0, 5, 3}, {2, 0, 4}, {1, 6, 2}};
   std::vector<Part> best;
-  constexpr Taste kTastes[] = {{0, 0}, {1, 4}, {0, 5}, {2, 0}, {1, 6}};
-  for (const Taste& taste : kTastes) {
-    if (!best.empty() && work.left() < kLeastForAnother) break;
-    std::vector<Part> plan = greedy(question, taste, work);
+  Worths worths(question.shapes.size(), kParity);
+  for (int round = 0; round < rounds && (best.empty() || work.left() > keep); ++round) {
+    const Taste taste = kTastes[static_cast<std::size_t>(round) % std::size(kTastes)];
+    std::vector<Part> plan = greedy(question, taste, worths, work);
+    correct(worths, question, plan);
     if (best.empty() || length_of(plan) < length_of(best)) best = std::move(plan);
   }
+  return best;
+}
+
+/// Plans the pieces of the emptiest cut-offs anew, half of all lengths first, then fewer and more.
+void replan(const RollQuestion& question, std::vector<Part>& cut_offs, Work& work) {
+  const std::int64_t keep = work.left() / 4;
+  int without = 0;
+  for (std::size_t eighths = 4; without < kWithout && work.left() > keep; ++without) {
+    emptiest_first(question, cut_offs);
+    const std::size_t count = std::max<std::size_t>(cut_offs.size() * eighths / 8, 2);
+    if (count > cut_offs.size()) return;
+    const auto end = cut_offs.begin() + static_cast<std::ptrdiff_t>(count);
+    const std::vector<Part> some(cut_offs.begin(), end);
+    const auto again = best_greedy(with_pieces_of(question, some), kPlansAgain, keep, work);
+    eighths = eighths == 1 ? 6 : eighths - 1;
+    if (length_of(again) >= length_of(some)) continue;
+    cut_offs.erase(cut_offs.begin(), end);
+    cut_offs.insert(cut_offs.end(), again.begin(), again.end());
+    without = -1;
+  }
+}
+
+std::vector<Part> good_plan(const RollQuestion& question, Work& work) {
+  std::vector<Part> best = best_greedy(question, kPlans, work.left() / 2, work);
+  replan(question, best, work);
   improve(question, best, work);
   return best;
 }
@@ -249,11 +317,12 @@ void prove(const RollQuestion& question, RollAnswer& answer, Work& work) {
 RollAnswer several_kinds(const RollQuestion& question, Work& work) {
   RollAnswer answer;
   answer.bound = length_bound(question);
-  Work for_plan(work.left() / 4);
+  const bool provable = Joined::possible(question.shapes, kMostSets);
+  Work for_plan(work.left() / 5 * (provable ? 2 : 4));
   answer.cut_offs = good_plan(question, for_plan);
   answer.length = length_of(answer.cut_offs);
-  Work for_proof(work.left() / 4 * 3);
-  if (Joined::possible(question.shapes, kMostSets)) prove(question, answer, for_proof);
+  Work for_proof(work.left() - work.left() / 5 * (provable ? 2 : 4));
+  if (provable) prove(question, answer, for_proof);
   work.spend(work.left() - for_plan.left() - for_proof.left());
   answer.optimal = answer.bound == answer.length;
   answer.work_ended = !answer.optimal;
