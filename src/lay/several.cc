@@ -238,9 +238,9 @@ void improve(const RollQuestion& question, std::vector<Part>& cut_offs, Work& wo
 void correct(Worths& worths, const RollQuestion& question, const std::vector<Part>& cut_offs) {
   std::vector<Whole> sums(worths.size(), 0);
   for (const Part& part : cut_offs) {
-    const Wide used = filled_area(part, question.shapes);
+    const Wide used = std::max<Wide>(filled_area(part, question.shapes), 1);
     const Wide whole = Wide{question.width} * part.length;
-    const auto share = static_cast<Whole>(std::min<Wide>(whole * kParity / used, 4 * kParity));
+    const auto share = static_cast<Whole>(std::min(whole * kParity / used, Wide{4} * kParity));
     const std::vector<int> counts = count_pieces(part, worths.size());
     for (std::size_t k = 0; k < worths.size(); ++k) sums[k] += counts[k] * share;
   }
@@ -318,12 +318,22 @@ RollAnswer several_kinds(const RollQuestion& question, Work& work) {
   RollAnswer answer;
   answer.bound = length_bound(question);
   const bool provable = Joined::possible(question.shapes, kMostSets);
-  Work for_plan(work.left() / 5 * (provable ? 2 : 4));
-  answer.cut_offs = good_plan(question, for_plan);
-  answer.length = length_of(answer.cut_offs);
-  Work for_proof(work.left() - work.left() / 5 * (provable ? 2 : 4));
-  if (provable) prove(question, answer, for_proof);
-  work.spend(work.left() - for_plan.left() - for_proof.left());
+  // A small question is settled before good plans are worth their time.
+  Work for_first(provable ? work.left() / 10 : 0);
+  if (provable) {
+    answer.cut_offs = best_greedy(question, 1, 0, for_first);
+    answer.length = length_of(answer.cut_offs);
+    prove(question, answer, for_first);
+  }
+  Work for_plan(work.left() / 10 * (provable ? 3 : 8));
+  Work for_proof(work.left() / 10 * (provable ? 6 : 2));
+  if (!provable || answer.bound < answer.length) {
+    auto plan = good_plan(question, for_plan);
+    if (!provable || length_of(plan) < answer.length) answer.cut_offs = std::move(plan);
+    answer.length = length_of(answer.cut_offs);
+    if (provable) prove(question, answer, for_proof);
+  }
+  work.spend(work.left() - for_first.left() - for_plan.left() - for_proof.left());
   answer.optimal = answer.bound == answer.length;
   answer.work_ended = !answer.optimal;
   return answer;
