@@ -200,16 +200,11 @@ class ConstructionReader {
   }
 
   static const std::vector<Choice<Action>>& actions() {
-    static const std::vector<Choice<Action>> choices = {{"pair", Action::pair},
-                                                        {"finish", Action::finish},
-                                                        {"lay card", Action::lay_card},
-                                                        {"fold", Action::fold},
-                                                        {"press", Action::press},
-                                                        {"take card", Action::take_card},
-                                                        {"look inside", Action::look_inside},
-                                                        {"sew", Action::sew},
-                                                        {"secure tails", Action::secure_tails},
-                                                        {"test", Action::test}};
+    static const std::vector<Choice<Action>> choices = [] {
+      std::vector<Choice<Action>> all;
+      for (const Action action : kActions) all.push_back({name_of(action), action});
+      return all;
+    }();
     return choices;
   }
 

@@ -11,6 +11,32 @@ const SizeRule* Construction::size_rule(std::string_view size_name) const {
   return found == sizes.end() ? nullptr : &*found;
 }
 
+const char* name_of(Action action) {
+  switch (action) {
+    case Action::pair:
+      return "pair";
+    case Action::finish:
+      return "finish";
+    case Action::lay_card:
+      return "lay card";
+    case Action::fold:
+      return "fold";
+    case Action::press:
+      return "press";
+    case Action::take_card:
+      return "take card";
+    case Action::look_inside:
+      return "look inside";
+    case Action::sew:
+      return "sew";
+    case Action::secure_tails:
+      return "secure tails";
+    case Action::test:
+      return "test";
+  }
+  return "";
+}
+
 namespace {
 
 class Checker {

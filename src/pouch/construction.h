@@ -12,6 +12,7 @@
 /// Not for sizes of one job (see request.h) and not for what comes out (see pouch.h).
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -97,6 +98,11 @@ enum class Action {
   secure_tails,  ///< "secure tails"
   test,          ///< "test"
 };
+inline constexpr std::array kActions = {
+    Action::pair,      Action::finish,      Action::lay_card, Action::fold,         Action::press,
+    Action::take_card, Action::look_inside, Action::sew,      Action::secure_tails, Action::test};
+/// As in a file: `lay card`.
+[[nodiscard]] const char* name_of(Action action);
 
 /// Where a fold lands: on top of what stays, or underneath it.
 enum class Landing { on_top, underneath };
