@@ -10,12 +10,12 @@ add_layer(drawing
   SOURCES cards.cc cautions.cc content_picture.cc cutting_template.cc fold_marks.cc fold_moment.cc
     fold_picture.cc fold_plan.cc fold_section.cc home_card.cc iron_trial.cc labels.cc
     lay_picture.cc leak_sheet.cc
-    nested.cc panel_words.cc scene.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc steps.cc
+    nested.cc panel_words.cc scene.cc schedule_chart.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc steps.cc
     supplies_list.cc text_page.cc
   HEADERS cards.h cautions.h content_picture.h cutting_template.h fold_marks.h fold_moment.h
     fold_picture.h
     fold_plan.h fold_section.h home_card.h iron_trial.h labels.h lay_picture.h leak_sheet.h nested.h
-    panel_words.h scene.h sheet.h small_pictures.h step_icons.h step_list.h steps.h supplies_list.h
+    panel_words.h scene.h schedule_chart.h sheet.h small_pictures.h step_icons.h step_list.h steps.h supplies_list.h
     text_page.h
   USES units diag pouch lay batch)
 add_layer(render
@@ -35,16 +35,18 @@ add_layer(lay
   HEADERS joined.h lay.h orders.h part.h settings.h solvers.h table.h whole.h
   USES units diag)
 add_layer(batch
-  SOURCES sampling.cc savings.cc supplies.cc thread.cc
-  HEADERS sampling.h savings.h settings.h supplies.h thread.h
+  SOURCES sampling.cc savings.cc schedule.cc schedule_bound.cc schedule_dispatch.cc schedule_work.cc
+    supplies.cc thread.cc
+  HEADERS sampling.h savings.h schedule.h schedule_dispatch.h schedule_work.h settings.h supplies.h
+    thread.h
   USES units diag pouch lay)
 add_layer(paper
   SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc pages.cc plan.cc squares.cc test_page.cc
   HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h test_page.h
   USES units diag drawing)
 add_layer(input
-  SOURCES construction.cc data.cc job.cc node.cc prices.cc reader.cc stitches.cc
-  HEADERS data.h job.h node.h prices.h reader.h stitches.h
+  SOURCES construction.cc data.cc job.cc node.cc prices.cc reader.cc stitches.cc work.cc
+  HEADERS data.h job.h node.h prices.h reader.h stitches.h work.h
   USES units diag pouch lay batch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job

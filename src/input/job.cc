@@ -6,6 +6,7 @@
 #include "batch/sampling.h"
 #include "input/prices.h"
 #include "input/reader.h"
+#include "input/work.h"
 #include "pouch/content.h"
 #include "units/number.h"
 
@@ -345,11 +346,32 @@ class JobReader {
     auto& made = made_.batch;
     if (const auto count = reader.whole("pouches", 1, kMostPouches)) made.pouches = *count;
     if (const auto count = reader.whole("helpers", 1, kMostPeople)) made.helpers = *count;
-    if (const auto count = reader.whole("machines", 1, kMostPeople)) made.machines = *count;
-    if (const auto count = reader.whole("irons", 1, kMostPeople)) made.irons = *count;
+    // None is an answer as well: only the work plan needs them.
+    if (const auto count = reader.whole("machines", 0, kMostPeople)) made.machines = *count;
+    if (const auto count = reader.whole("overedge_machines", 0, kMostPeople)) {
+      made.overedge_machines = *count;
+    }
+    if (const auto count = reader.whole("irons", 0, kMostPeople)) made.irons = *count;
     aql(reader);
     if (const auto currency = reader.text("currency")) currencies_.push_back(*currency);
+    if (const auto work = reader.text("work")) work_file(*work);
     reader.finish();
+  }
+
+  /// Minutes that a group has measured itself: a path, since the program has only one work table.
+  void work_file(const Placed<std::string>& name) {
+    const bool is_path = name.value.find('/') != std::string::npos;
+    const auto file = is_path && name.value.ends_with(".toml") ? library_.load(name.value)
+                                                               : std::nullopt;
+    if (!file) {
+      diagnostics_.error(name.place, {"work-unknown", {{"text", clipped(name.value)}}},
+                         {{"path-not-toml-hint"}});
+      return;
+    }
+    made_.work = read_work(*file, diagnostics_);
+    if (!made_.work) {
+      diagnostics_.error(name.place, {"work-unusable", {{"text", clipped(name.value)}}});
+    }
   }
 
   /// The table of ISO 2859-1 is kept for a few limits only; nothing lies between them.

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "batch/schedule_work.h"
 #include "batch/settings.h"
 #include "diag/diagnostic.h"
 #include "input/data.h"
@@ -41,6 +42,7 @@ struct JobSettings {
   Pattern pattern = Pattern::whole;
   lay::Settings lay;
   batch::Settings batch;
+  std::optional<batch::WorkTable> work;  ///< of batch.work; absent: the program's own
   std::optional<batch::IronTrial> iron;
   batch::Prices prices;
 };

@@ -1,0 +1,32 @@
+/// List scheduling: whenever a helper and a station are free, the most urgent step that can be
+/// done is begun. Deterministic.
+///
+/// Inside `batch` only, for schedule.cc.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "batch/schedule.h"
+
+namespace pouchwright::batch {
+
+/// The task with the least `step[s] + per_bundle * bundle` is the most urgent, less `stay` if
+/// somebody who did that step last is free; of equal ones that of the earlier step.
+struct Urgency {
+  std::vector<std::int64_t> step;
+  std::int64_t per_bundle = 0;
+  std::int64_t stay = 0;
+};
+
+struct Dispatched {
+  std::vector<Task> tasks;  ///< in order of start
+  Time finish{};
+  int most_helpers = 0;  ///< so many worked at the same time at most, and no others did anything
+  int moves = 0;         ///< how often somebody went to another step
+};
+
+/// The same for every number of helpers that is not below `most_helpers`. Requires: as planned().
+[[nodiscard]] Dispatched dispatched(const Line& line, const Urgency& urgency);
+
+}  // namespace pouchwright::batch
