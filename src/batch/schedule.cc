@@ -1,7 +1,6 @@
 #include "batch/schedule.h"
 
 #include <algorithm>
-#include <chrono>
 #include <numeric>
 #include <utility>
 
@@ -24,7 +23,7 @@ class Dice {
 
 /// A plan may be finished so much later for each time that somebody need not leave a step for
 /// another one: people who stay where they are make fewer mistakes (common practice, no source).
-constexpr Time kMove = std::chrono::seconds(1);
+constexpr Time kMove = units::Time::seconds(1);
 
 Time cost(const Dispatched& made) { return made.finish + kMove * made.moves; }
 
@@ -41,7 +40,7 @@ class Search {
     const std::vector<Urgency> orders = plain_orders();
     const auto share = trials_ / static_cast<std::int64_t>(orders.size());
     for (const Urgency& order : orders) {
-      now_ = Time::max();
+      now_ = Time::longest();
       consider(order);
       for (std::int64_t i = 0; i < share && best_.finish > least_; ++i) consider(changed());
     }
@@ -92,7 +91,7 @@ class Search {
       if (step.station == Station::hands) continue;
       const auto kind = static_cast<std::size_t>(step.station);
       for (const int pieces : line_.bundles) {
-        work[kind] += step.takes(pieces) / line_.stations[kind];
+        work[kind] += step.takes(pieces).shared_out(line_.stations[kind]);
       }
     }
     const auto longest =
@@ -140,7 +139,7 @@ class Search {
   std::int64_t trials_ = 0;
   Dispatched best_;
   Urgency urgency_;  ///< gone on from; its plan costs now_
-  Time now_ = Time::max();
+  Time now_ = Time::longest();
   int most_helpers_ = 0;
   Dice dice_;
 };
@@ -205,10 +204,10 @@ std::vector<WhatIf> what_if(const Line& line, const Schedule& plan) {
 }
 
 double balance_efficiency(const Schedule& plan) {
-  const Time work = std::accumulate(plan.loads.begin(), plan.loads.end(), Time{});
+  const Time work = std::accumulate(plan.loads.begin(), plan.loads.end(), Time());
   const auto offered =
-      static_cast<double>(plan.finish.count()) * static_cast<double>(plan.loads.size());
-  return offered > 0 ? static_cast<double>(work.count()) / offered : 1;
+      static_cast<double>(plan.finish.in_ms()) * static_cast<double>(plan.loads.size());
+  return offered > 0 ? static_cast<double>(work.in_ms()) / offered : 1;
 }
 
 }  // namespace pouchwright::batch

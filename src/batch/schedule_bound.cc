@@ -9,12 +9,6 @@ namespace {
 
 using Counts = std::vector<std::pair<Time, std::size_t>>;  ///< a time and how often it stands
 
-/// The smaller half of division, rounded up: no plan ends between two milliseconds.
-Time shared_out(Time work, std::size_t among) {
-  const auto count = static_cast<Time::rep>(among);
-  return Time((work.count() + count - 1) / count);
-}
-
 class Bounds {
  public:
   explicit Bounds(const Line& line) : line_(line) {
@@ -94,12 +88,12 @@ class Bounds {
       std::size_t left = count;
       for (const auto& [time, often] : times) {
         const std::size_t taken = std::min(left, often);
-        sum += time * static_cast<Time::rep>(taken);
+        sum += time * static_cast<std::int64_t>(taken);
         left -= taken;
       }
       return sum;
     };
-    return shared_out(work + least(before) + least(after), count);
+    return (work + least(before) + least(after)).shared_out(static_cast<std::int64_t>(count));
   }
 
   [[nodiscard]] Time of_station(Station station) const {
@@ -146,7 +140,7 @@ class Bounds {
     for (const auto& [station, time] : least) {
       const std::size_t many = std::min(count, tasks[station]);
       for (std::size_t i = 0; i < many; ++i) {
-        const auto before = static_cast<Time::rep>(i / units(station));
+        const auto before = static_cast<std::int64_t>(i / units(station));
         result.emplace_back(time.first + time.second * before, 1);
       }
     }

@@ -58,7 +58,7 @@ class Dispatcher {
   }
 
   Dispatched run() {
-    begin_what_can(Time{});
+    begin_what_can(Time());
     while (!events_.empty()) {
       const Time now = events_.top().at;
       while (!events_.empty() && events_.top().at == now) {

@@ -12,9 +12,6 @@ using pouch::Action;
 using pouch::Operation;
 using units::Length;
 
-Time time_of(double minutes) { return Time(std::llround(minutes * 60'000)); }
-double in_minutes(Time time) { return static_cast<double>(time.count()) / 60'000; }
-
 const char* name_of(Station station) {
   switch (station) {
     case Station::hands:
@@ -154,12 +151,12 @@ class StepMaker {
     }
     const double per_bundle =
         standard_minutes(basic_minutes(kind.minutes_per_bundle, kind.rating), kind.allowance);
-    elements_.push_back(
-        {{id, kind.name, about, time_of(minutes_a_piece(worked, amount)), time_of(per_bundle)},
-         station_of(kind, id),
-         time_of(kind.waits),
-         kind.goes_on,
-         std::move(needs)});
+    elements_.push_back({{id, kind.name, about, Time::minutes(minutes_a_piece(worked, amount)),
+                          Time::minutes(per_bundle)},
+                         station_of(kind, id),
+                         Time::minutes(kind.waits),
+                         kind.goes_on,
+                         std::move(needs)});
     return elements_.size() - 1;
   }
 
@@ -280,7 +277,7 @@ class StepMaker {
   /// Is element `i` done in the same hands as the one before it, which `step` ends with?
   [[nodiscard]] bool goes_on(const Step& step, std::size_t i) const {
     const Element& element = elements_[i];
-    return elements_[i - 1].goes_on && elements_[i - 1].waits == Time{} &&
+    return elements_[i - 1].goes_on && elements_[i - 1].waits == Time() &&
            element.needs.contains(i - 1) &&
            (step.station == Station::hands || element.station == Station::hands ||
             step.station == element.station);

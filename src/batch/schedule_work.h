@@ -9,7 +9,6 @@
 #pragma once
 
 #include <array>
-#include <chrono>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,15 +18,11 @@
 #include "diag/diagnostic.h"
 #include "pouch/pouch.h"
 #include "units/length.h"
+#include "units/time.h"
 
 namespace pouchwright::batch {
 
-/// Times of work are whole milliseconds, so that plans are exact and the same everywhere.
-using Time = std::chrono::milliseconds;
-
-/// The nearest whole millisecond. Requires: finite, at least 0.
-[[nodiscard]] Time time_of(double minutes);
-[[nodiscard]] double in_minutes(Time time);
+using units::Time;
 
 /// Where a step is done: what it holds besides a helper. Hands are wherever the helper sits.
 enum class Station { hands, table, machine, overedge, iron };

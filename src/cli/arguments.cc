@@ -29,6 +29,7 @@ constexpr CommandName kCommands[] = {{"check", Command::check, true},
                                      {"savings", Command::savings, true},
                                      {"lay", Command::lay, true},
                                      {"supplies", Command::supplies, true},
+                                     {"schedule", Command::schedule, true},
                                      {"steps", Command::steps, true},
                                      {"list", Command::list, false}};
 

@@ -49,7 +49,7 @@ std::vector<std::string> step_names(const std::vector<batch::Step>& steps) {
 std::string clock_time(Time time, const diag::Words& words) {
   constexpr std::int64_t kMinute = 60'000;
   constexpr std::int64_t kHour = 60;
-  const std::int64_t minutes = time.count() / kMinute;
+  const std::int64_t minutes = time.in_ms() / kMinute;
   const std::string rest = std::to_string(minutes % kHour);
   return words.say({"schedule-clock",
                     {{"hours", std::to_string(minutes / kHour)},
@@ -101,14 +101,6 @@ struct Strip {
   std::vector<Item> items;
   double height = 0;
 };
-
-void move_down(Item& item, double by) {
-  if (auto* text = std::get_if<Text>(&item)) {
-    text->at.y += by;
-    return;
-  }
-  for (Step& step : std::get<Shape>(item).path) step.to.y += by;
-}
 
 /// A stretch of time that one band shows, and how far its marks are apart.
 struct Scale {
@@ -270,30 +262,30 @@ class Chart {
     const auto on = [height](double room) { return std::floor(std::max(0.0, room) / height); };
     double most = on(room_.y - taken) + (kMostPages - 1) * on(room_.y);
     most = std::max(1.0, most);
-    const double usual = static_cast<double>(usual_bar().count());
-    const double wanted = static_cast<double>(plan_.finish.count()) * kUsualBar / usual / bars_;
-    const auto bands = static_cast<Time::rep>(std::clamp(std::ceil(wanted), 1.0, most));
-    return scale_of((plan_.finish.count() + bands - 1) / bands);
+    const double usual = static_cast<double>(usual_bar().in_ms());
+    const double wanted = static_cast<double>(plan_.finish.in_ms()) * kUsualBar / usual / bars_;
+    const auto bands = static_cast<std::int64_t>(std::clamp(std::ceil(wanted), 1.0, most));
+    return scale_of((plan_.finish.in_ms() + bands - 1) / bands);
   }
 
   [[nodiscard]] Time usual_bar() const {
-    std::vector<Time> lengths = {Time(1)};
+    std::vector<Time> lengths = {Time::ms(1)};
     for (const auto& own : stretches_) {
       for (const Stretch& one : own) lengths.push_back(one.end - one.first.start);
     }
     std::nth_element(lengths.begin(),
                      lengths.begin() + static_cast<std::ptrdiff_t>(lengths.size() / 2),
                      lengths.end());
-    return std::max(Time(1), lengths[lengths.size() / 2]);
+    return std::max(Time::ms(1), lengths[lengths.size() / 2]);
   }
 
   /// A band of at least `least` milliseconds, of whole marks that stand far enough apart.
-  [[nodiscard]] Scale scale_of(Time::rep least) const {
+  [[nodiscard]] Scale scale_of(std::int64_t least) const {
     static constexpr std::array<int, 12> kMarks = {1,  2,  5,   10,  15,  20,
                                                    30, 60, 120, 240, 480, 1440};
-    constexpr Time::rep kMinute = 60'000;
+    constexpr std::int64_t kMinute = 60'000;
     constexpr double kApart = 14;
-    Time::rep mark = kMinute * kMarks.back();
+    std::int64_t mark = kMinute * kMarks.back();
     for (const int minutes : kMarks) {
       const double apart =
           bars_ * static_cast<double>(kMinute * minutes) / static_cast<double>(least);
@@ -301,7 +293,7 @@ class Chart {
       mark = kMinute * minutes;
       break;
     }
-    return {Time((least + mark - 1) / mark * mark), Time(mark)};
+    return {Time::ms((least + mark - 1) / mark * mark), Time::ms(mark)};
   }
 
   [[nodiscard]] Strip band(Time from, const Scale& scale, std::size_t first_row,
@@ -346,9 +338,9 @@ class Chart {
   }
 
   [[nodiscard]] double x_of(Time at, Time from, const Scale& scale) const {
-    const Time inside = std::clamp(at - from, Time{}, scale.band);
+    const Time inside = std::clamp(at - from, Time(), scale.band);
     return kLeft +
-           bars_ * static_cast<double>(inside.count()) / static_cast<double>(scale.band.count());
+           bars_ * static_cast<double>(inside.in_ms()) / static_cast<double>(scale.band.in_ms());
   }
 
   void bar(Strip& strip, const Stretch& one, Time from, const Scale& scale, double top) const {
@@ -408,8 +400,8 @@ std::string step_text(const batch::Step& step, const std::string& letter, const 
                       const diag::Words& words) {
   const std::string station =
       words.say({std::string("schedule-station-") + batch::name_of(step.station)});
-  const std::string minutes = units::shortest(batch::in_minutes(step.takes(1)), 2);
-  if (step.waits == Time{}) {
+  const std::string minutes = units::shortest(step.takes(1).in_minutes(), 2);
+  if (step.waits == Time()) {
     return words.say(
         {"schedule-step",
          {{"letter", letter}, {"name", name}, {"station", station}, {"minutes", minutes}}});
@@ -419,7 +411,7 @@ std::string step_text(const batch::Step& step, const std::string& letter, const 
                      {"name", name},
                      {"station", station},
                      {"minutes", minutes},
-                     {"waits", units::shortest(batch::in_minutes(step.waits), 1)}}});
+                     {"waits", units::shortest(step.waits.in_minutes(), 1)}}});
 }
 
 std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const diag::Words& words,
@@ -436,8 +428,7 @@ std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const diag::Wo
   for (Strip& strip : Chart(drawn, words, measure, room).strips()) {
     if (breaks == Breaks::pages && y > 0 && y + strip.height > room.y) begin_drawing();
     for (Item& item : strip.items) {
-      move_down(item, y);
-      drawings.back().add(std::move(item));
+      drawings.back().add(moved(std::move(item), {0, y}));
     }
     y += strip.height;
     drawings.back().extent.y1 = std::max(drawings.back().extent.y1, y);

@@ -16,6 +16,7 @@ namespace pouchwright::job {
 [[nodiscard]] Outcome savings(Run& run);
 [[nodiscard]] Outcome lay(Run& run);
 [[nodiscard]] Outcome supplies(Run& run);
+[[nodiscard]] Outcome schedule(Run& run);
 [[nodiscard]] Outcome steps(Run& run);
 
 /// Reads the job itself, once for each size.

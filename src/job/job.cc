@@ -37,6 +37,8 @@ Outcome with_job(Run& run) {
       return lay(run);
     case Command::supplies:
       return supplies(run);
+    case Command::schedule:
+      return schedule(run);
     case Command::steps:
       return steps(run);
     case Command::range:

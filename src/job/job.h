@@ -17,7 +17,7 @@
 
 namespace pouchwright::job {
 
-enum class Command { check, size, range, cutting_template, mask, savings, lay, supplies, steps, list };
+enum class Command { check, size, range, cutting_template, mask, savings, lay, supplies, schedule, steps, list };
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };

@@ -39,9 +39,9 @@ batch::Line foldover(int pouches, int helpers, int machines, int irons) {
   batch::Line line;
   for (const Given& one : given) {
     batch::Step step;
-    step.operations = {{"step", "kind", "", std::chrono::seconds(one.seconds), batch::Time{}}};
+    step.operations = {{"step", "kind", "", units::Time::seconds(one.seconds), batch::Time()}};
     step.station = one.station;
-    step.waits = std::chrono::seconds(one.waits);
+    step.waits = units::Time::seconds(one.waits);
     const std::size_t index = line.steps.size();
     if (index == 2) step.needs = {0, 1};
     if (index > 2) step.needs = {index - 1};
@@ -61,8 +61,8 @@ void question(int pouches, int helpers, int machines, int irons) {
   std::printf(
       "%6d pouches, %3d helpers, %2d machines, %2d irons: %7.1f ms, what if %7.1f ms; "
       "%7.1f min, gap %.2f %%\n",
-      pouches, helpers, machines, irons, alone, all, batch::in_minutes(plan.finish),
-      100 * (batch::in_minutes(plan.finish) / batch::in_minutes(plan.bound.time) - 1));
+      pouches, helpers, machines, irons, alone, all, plan.finish.in_minutes(),
+      100 * (plan.finish.in_minutes() / plan.bound.time.in_minutes() - 1));
 }
 
 }  // namespace

@@ -22,6 +22,9 @@ FORMED = {
     "drawing-span-": r"[a-z-]+",         # the name of a span that the engine adds
     "lay-step-": r"[a-z]+(-many)?",      # a kind of cut
     "lay-picture-": r"[a-z]+",           # a kind of cut
+    "schedule-none-": r"(machine|iron)(-hint)?",            # a station
+    "schedule-station-": r"[a-z]+",
+    "schedule-more-": r"[a-z]+",
     "usage-option-hint": r"--[a-z-]+",   # an option
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers

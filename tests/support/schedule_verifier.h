@@ -46,7 +46,7 @@ inline std::vector<std::string> schedule_faults(const batch::Line& line,
     for (const auto& operation : step.operations) {
       length += operation.each * line.bundles[task.bundle] + operation.per_bundle;
     }
-    if (task.start < Time{} || task.end - task.start != length) {
+    if (task.start < Time() || task.end - task.start != length) {
       faults.push_back(name(task) + " takes another time");
     }
     if (task.helper < 0 || task.helper >= line.helpers) {

@@ -3,7 +3,6 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cstdint>
 #include <numeric>
 
@@ -14,11 +13,11 @@ using namespace pouchwright::batch;
 
 namespace {
 
-Time minutes(int count) { return std::chrono::minutes(count); }
+Time minutes(int count) { return units::Time::whole_minutes(count); }
 
 Step step(int each_minutes, Station station, std::vector<std::size_t> needs, int waits = 0) {
   Step made;
-  made.operations = {{"step", "kind", "", minutes(each_minutes), Time{}}};
+  made.operations = {{"step", "kind", "", minutes(each_minutes), Time()}};
   made.station = station;
   made.needs = std::move(needs);
   made.waits = minutes(waits);
@@ -75,11 +74,11 @@ Line seeded(std::uint64_t seed, int most_steps, int most_bundles, int most_helpe
 class AllOrders {
  public:
   explicit AllOrders(const Line& line) : line_(line), bundles_(line.bundles.size()) {
-    ends_.assign(line.steps.size() * bundles_, Time(-1));
+    ends_.assign(line.steps.size() * bundles_, Time::ms(-1));
   }
 
   Time shortest() {
-    put_in(0, Time{});
+    put_in(0, Time());
     return best_;
   }
 
@@ -96,7 +95,7 @@ class AllOrders {
       return;
     }
     for (std::size_t task = 0; task < ends_.size(); ++task) {
-      if (ends_[task] >= Time{}) continue;
+      if (ends_[task] >= Time()) continue;
       const auto earliest = ready(task);
       if (!earliest) continue;
       const Step& step = line_.steps[task / bundles_];
@@ -105,7 +104,7 @@ class AllOrders {
       spans_.push_back({start, start + takes, step.station});
       ends_[task] = start + takes;
       put_in(count + 1, std::max(finish, start + takes));
-      ends_[task] = Time(-1);
+      ends_[task] = Time::ms(-1);
       spans_.pop_back();
     }
   }
@@ -114,7 +113,7 @@ class AllOrders {
     Time at{};
     for (const std::size_t need : line_.steps[task / bundles_].needs) {
       const Time end = ends_[need * bundles_ + task % bundles_];
-      if (end < Time{}) return std::nullopt;
+      if (end < Time()) return std::nullopt;
       at = std::max(at, end + line_.steps[need].waits);
     }
     return at;
@@ -148,7 +147,7 @@ class AllOrders {
     }
     std::sort(starts.begin(), starts.end());
     for (const Time start : starts) {
-      if (takes == Time{} || has_room(start, start + takes, station)) return start;
+      if (takes == Time() || has_room(start, start + takes, station)) return start;
     }
     return starts.back();
   }
@@ -157,7 +156,7 @@ class AllOrders {
   std::size_t bundles_;
   std::vector<Time> ends_;
   std::vector<Span> spans_;
-  Time best_ = std::chrono::hours(10'000);
+  Time best_ = units::Time::longest();
 };
 
 }  // namespace
@@ -204,7 +203,7 @@ TEST_CASE("bundles lie as long as they must, and nobody waits beside them") {
 TEST_CASE("no plan is shorter than the work shared out, the longest station, or one bundle's way") {
   // Work without stations: 12 tasks of 1 minute among 5 helpers are 2.4 minutes each.
   Line line = line_of({step(1, Station::hands, {})}, std::vector<int>(12, 1), 5);
-  CHECK(bound(line).time == Time(144'000));
+  CHECK(bound(line).time == Time::ms(144'000));
   CHECK(bound(line).because == Bound::Because::helpers);
   CHECK(planned(line).finish == minutes(3));  // a whole number of tasks
 
@@ -250,7 +249,7 @@ TEST_CASE("a plan with one helper more is never longer") {
   for (std::uint64_t seed = 1; seed <= 120; ++seed) {
     CAPTURE(seed);
     Line line = seeded(seed, 7, 10, 1);
-    Time before = std::chrono::hours(10'000);
+    Time before = units::Time::longest();
     for (line.helpers = 1; line.helpers <= 10; ++line.helpers) {
       const Time finish = planned(line).finish;
       CHECK(finish <= before);
@@ -264,6 +263,7 @@ TEST_CASE("the same line gives the same plan") {
   CHECK(planned(line).tasks == planned(line).tasks);
 }
 
+// When this was written: 224 of 227 are the shortest, the worst is 8 % longer.
 TEST_CASE("plans of tiny lines are the shortest there are, or nearly") {
   int shortest = 0;
   int lines = 0;
@@ -278,12 +278,12 @@ TEST_CASE("plans of tiny lines are the shortest there are, or nearly") {
     CHECK(plan.bound.time <= best);
     ++lines;
     if (plan.finish == best) ++shortest;
-    if (best > Time{}) {
+    if (best > Time()) {
       worst = std::max(
-          worst, static_cast<double>(plan.finish.count()) / static_cast<double>(best.count()) - 1);
+          worst, static_cast<double>(plan.finish.in_ms()) / static_cast<double>(best.in_ms()) - 1);
     }
   }
-  MESSAGE(shortest << " of " << lines << " shortest, the worst " << worst * 100 << " % longer");
+  INFO(shortest << " of " << lines << " shortest, the worst " << worst * 100 << " % longer");
   REQUIRE(lines > 100);
   CHECK(shortest >= lines * 95 / 100);
   CHECK(worst <= 0.25);
@@ -313,6 +313,6 @@ TEST_CASE("more helpers than there is work for have nothing to do") {
   const Line line = line_of({step(1, Station::hands, {})}, {1, 1}, 50);
   const Schedule plan = planned(line);
   CHECK(plan.finish == minutes(1));
-  CHECK(std::count(plan.loads.begin(), plan.loads.end(), Time{}) == 48);
+  CHECK(std::count(plan.loads.begin(), plan.loads.end(), Time()) == 48);
   CHECK(test::schedule_faults(line, plan) == std::vector<std::string>{});
 }

@@ -213,9 +213,9 @@ TEST_CASE(
   const auto all = made(request, twenty(), work).steps;
   // Design section 3, worked by hand: cut 204 wide; with overedged ends pressed from 5 to 140 mm
   // less the needles of the front's end (here the film contacts: 0 to 140), sewn from 0 to 150.
-  CHECK(operation(all, "finish-start").each == time_of(0.204));
-  CHECK(operation(all, "press-sides").each == time_of(2 * 0.140));
-  CHECK(operation(all, "sew-sides").each == time_of(2 * 0.150));
+  CHECK(operation(all, "finish-start").each == Time::minutes(0.204));
+  CHECK(operation(all, "press-sides").each == Time::minutes(2 * 0.140));
+  CHECK(operation(all, "sew-sides").each == Time::minutes(2 * 0.150));
 }
 
 TEST_CASE("seconds of the trial with the iron hold where the job gives them") {
@@ -228,18 +228,18 @@ TEST_CASE("seconds of the trial with the iron hold where the job gives them") {
   const pouch::Request request = test::hand_worked(test::foldover());
   // 140 mm are two holds, on either side.
   const auto usual = made(request, twenty(), work).steps;
-  CHECK(operation(usual, "press-sides").each == time_of(1 + 4 * 0.5));
+  CHECK(operation(usual, "press-sides").each == Time::minutes(1 + 4 * 0.5));
   IronTrial trial;
   trial.seconds = 12;
   const auto tried = made(request, twenty(), work, {{"laminate", std::nullopt}}, trial).steps;
-  CHECK(operation(tried, "press-sides").each == time_of(1 + 4 * 0.2));
+  CHECK(operation(tried, "press-sides").each == Time::minutes(1 + 4 * 0.2));
 }
 
 TEST_CASE("cutting is counted by the lay's cuts, or by panel where there is no lay") {
   const pouch::Request request = test::hand_worked(test::foldover());
-  CHECK(operation(made(request, twenty(), table()).steps, "cut-laminate").each == time_of(2));
+  CHECK(operation(made(request, twenty(), table()).steps, "cut-laminate").each == Time::minutes(2));
   const auto laid = made(request, twenty(), table(), {{"laminate", 30}}).steps;
-  CHECK(operation(laid, "cut-laminate").each == time_of(1.5));
+  CHECK(operation(laid, "cut-laminate").each == Time::minutes(1.5));
 }
 
 TEST_CASE("what a job has none of, and what the table lacks, is told once each") {

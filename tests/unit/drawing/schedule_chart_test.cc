@@ -3,7 +3,6 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <chrono>
 #include <set>
 #include <variant>
 
@@ -22,7 +21,7 @@ constexpr Point kRoom{190, 277};
 batch::Step step(const std::string& kind, const std::string& about, int minutes, Station station,
                  std::vector<std::size_t> needs) {
   batch::Step made;
-  made.operations = {{about, kind, about, std::chrono::minutes(minutes), batch::Time{}}};
+  made.operations = {{about, kind, about, units::Time::whole_minutes(minutes), batch::Time()}};
   made.station = station;
   made.needs = std::move(needs);
   return made;
@@ -178,8 +177,8 @@ TEST_CASE("hands, table, machine, overedge machine and iron look different") {
 }
 
 TEST_CASE("times are hours and minutes") {
-  CHECK(clock_time(std::chrono::minutes(0), words()) == "0:00");
-  CHECK(clock_time(std::chrono::minutes(65), words()) == "1:05");
-  CHECK(clock_time(std::chrono::seconds(119), words()) == "0:01");
-  CHECK(clock_time(std::chrono::hours(30), words()) == "30:00");
+  CHECK(clock_time(units::Time::whole_minutes(0), words()) == "0:00");
+  CHECK(clock_time(units::Time::whole_minutes(65), words()) == "1:05");
+  CHECK(clock_time(units::Time::seconds(119), words()) == "0:01");
+  CHECK(clock_time(units::Time::whole_minutes(30 * 60), words()) == "30:00");
 }

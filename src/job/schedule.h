@@ -1,0 +1,39 @@
+/// The work plan of a job: the line of steps, the plan, and its report, table and chart.
+///
+///     if (const auto made = work_plan(run, plans)) table = schedule_table(*made, run.words());
+///
+/// Inside `job` only.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "batch/schedule.h"
+#include "drawing/schedule_chart.h"
+#include "job/cloth_plans.h"
+#include "job/run.h"
+
+namespace pouchwright::job {
+
+struct WorkPlan {
+  batch::Line line;
+  batch::Schedule plan;
+  std::vector<batch::WhatIf> what_if;
+};
+
+/// Cuts are those of `plans`; minutes come from the job's own work file, else the program's.
+/// Fails: empty after errors; throws diag::Failure where the program's own table is at fault.
+[[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans);
+
+/// Bundles, finish and bound, and what holds it up: a line each.
+[[nodiscard]] std::vector<std::string> schedule_summary(const WorkPlan& made,
+                                                        const diag::Words& words);
+[[nodiscard]] std::vector<drawing::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
+                                                              drawing::Breaks breaks);
+[[nodiscard]] Json schedule_report(const WorkPlan& made);
+[[nodiscard]] std::string schedule_table(const WorkPlan& made, const diag::Words& words);
+/// One line an operation and bundle, by start: as `tasks` of the report, minutes with two decimals.
+[[nodiscard]] std::string schedule_csv(const WorkPlan& made);
+
+}  // namespace pouchwright::job

@@ -1,0 +1,195 @@
+"""The `schedule` command: its report as somebody else would check it, its files, its words."""
+
+import csv
+import json
+import os
+import pathlib
+import re
+import subprocess
+import tempfile
+import tomllib
+import unittest
+
+PROGRAM = os.environ.get("POUCHWRIGHT", "pouchwright")
+SOURCE = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE",
+                                     pathlib.Path(__file__).resolve().parents[2]))
+SAMPLE = str(SOURCE / "patterns" / "heron-quay.toml")
+MM_PER_PT = 25.4 / 72
+
+
+def run(*arguments):
+    return subprocess.run([PROGRAM, "schedule", *arguments], capture_output=True, text=True,
+                          timeout=60)
+
+
+def report(*arguments):
+    done = run(*arguments, "--json")
+    if done.returncode:
+        raise AssertionError(done.stderr)
+    return json.loads(done.stdout)
+
+
+def job_of(construction, *lines):
+    file = tempfile.NamedTemporaryFile("w", suffix=".toml", delete=False)
+    with file:
+        file.write(f'construction = "{construction}"\n' + "\n".join(lines) + "\n")
+    return file.name
+
+
+def hold(test, made, pouches, stations):
+    """Nobody and no station in two places, nothing before what it needs, all pouches through all."""
+    tasks = made["tasks"]
+    test.assertEqual(max(t["end_min"] for t in tasks), made["makespan_min"])
+    test.assertLessEqual(made["bound_min"], made["makespan_min"])
+    test.assertEqual([t["start_min"] for t in tasks], sorted(t["start_min"] for t in tasks))
+    for key in ("helper", "station"):
+        for name in {t[key] for t in tasks} - {"hands"}:
+            own = [t for t in tasks if t[key] == name]
+            for a, b in zip(own, own[1:]):
+                test.assertLessEqual(a["end_min"], b["start_min"] + 1e-9, (a, b))
+    test.assertLessEqual({t["helper"] for t in tasks}, set(range(1, made["helpers"] + 1)))
+    for name, count in stations.items():
+        numbers = {t["station"] for t in tasks if t["station"].startswith(name)}
+        test.assertLessEqual(len(numbers), count, numbers)
+    done = {}
+    for task in tasks:
+        done[task["operation"], task["bundle"]] = task
+    for operation in {t["operation"] for t in tasks}:
+        own = [t for t in tasks if t["operation"] == operation]
+        test.assertEqual(sum(t["pieces"] for t in own), pouches, operation)
+        test.assertEqual(len({t["bundle"] for t in own}), len(own))
+    for load in made["loads"]:
+        own = sum(t["end_min"] - t["start_min"] for t in tasks if t["helper"] == load["helper"])
+        test.assertAlmostEqual(load["work_min"], own)
+    return done
+
+
+class Schedule(unittest.TestCase):
+    def test_the_sample_by_the_report_alone(self):
+        made = report(SAMPLE)
+        hold(self, made, 40, {"machine": 1, "iron": 1, "table": 1})
+        self.assertEqual(made["helpers"], 4)
+        self.assertEqual(made["bottleneck"], "machine")
+
+    def test_operations_are_the_construction_s_in_their_order(self):
+        for name, extra in (("foldover", ()), ("gusset", ())):
+            with open(SOURCE / "patterns" / f"{name}.toml", "rb") as file:
+                operations = tomllib.load(file)["operation"]
+            job = job_of(name, "[batch]", "pouches = 12", "helpers = 3", *extra)
+            made = report(job, "--set", "materials.outer=cotton-110",
+                          "--set", "pouch.start_finish=overedge",
+                          "--set", "pouch.end_finish=overedge", "--set", "pouch.needle_reach=8mm",
+                          "--set", "pouch.seal_width=15mm")
+            done = hold(self, made, 12, {"machine": 1, "iron": 1})
+            ids = {operation for operation, _ in done}
+            for operation in operations:
+                self.assertIn(operation["id"], ids)
+                for need in operation.get("needs", ()):
+                    for bundle in (1, 2, 3):
+                        self.assertLessEqual(
+                            done[need, bundle]["end_min"],
+                            done[operation["id"], bundle]["start_min"] + 1e-9)
+            for derived in ("cut-laminate", "cut-outer", "finish-start-clip-apart",
+                            "sew-sides-clip-apart"):
+                self.assertIn(derived, ids)
+            os.unlink(job)
+
+    def test_what_a_job_skips_is_not_planned(self):
+        job = job_of("foldover", "[batch]", "pouches = 5")
+        ids = {t["operation"] for t in report(job)["tasks"]}
+        self.assertTrue({"pair", "finish-start", "finish-end", "cut-outer"}.isdisjoint(ids))
+        self.assertIn("card-in", ids)
+        ids = {t["operation"] for t in report(job, "--set", "pouch.cards=on_top")["tasks"]}
+        self.assertTrue({"card-in", "card-out"}.isdisjoint(ids))
+        os.unlink(job)
+
+    def test_two_people_make_about_twenty_in_about_an_hour(self):
+        # Common practice, no source; for fold-over pouches. About: within a third.
+        job = job_of("foldover", "[batch]", "pouches = 20", "helpers = 2")
+        with_outer = report(job, "--set", "materials.outer=cotton-110",
+                            "--set", "pouch.start_finish=overedge",
+                            "--set", "pouch.end_finish=overedge", "--set", "pouch.needle_reach=8mm",
+                            "--set", "pouch.seal_width=15mm")
+        self.assertGreater(with_outer["makespan_min"], 40)
+        self.assertLess(with_outer["makespan_min"], 80)
+        # Without an outer there is less to do.
+        self.assertLess(report(job)["makespan_min"], with_outer["makespan_min"])
+        os.unlink(job)
+
+    def test_one_more_of_each_is_what_a_run_with_one_more_says(self):
+        made = report(SAMPLE)
+        more = {one["one_more"]: one for one in made["what_if"]}
+        for key, path, now in (("helper", "helpers", 4), ("machine", "machines", 1),
+                               ("iron", "irons", 1)):
+            again = report(SAMPLE, "--set", f"batch.{path}={now + 1}")
+            # The run of its own may not know that the plan at hand would do as well.
+            self.assertAlmostEqual(more[key]["makespan_min"],
+                                   min(again["makespan_min"], made["makespan_min"]))
+            self.assertAlmostEqual(more[key]["saves_min"],
+                                   made["makespan_min"] - more[key]["makespan_min"])
+
+    def test_more_helpers_never_take_longer(self):
+        last = None
+        for helpers in range(1, 13):
+            made = report(SAMPLE, "--set", f"batch.helpers={helpers}",
+                          "--set", "batch.machines=2", "--set", "batch.irons=2")
+            hold(self, made, 40, {"machine": 2, "iron": 2})
+            if last is not None:
+                self.assertLessEqual(made["makespan_min"], last)
+            last = made["makespan_min"]
+
+    def test_seconds_of_the_iron_trial_hold(self):
+        short = report(SAMPLE, "--set", "iron={ dots = 2, seconds = 5 }")
+        long = report(SAMPLE, "--set", "iron={ dots = 2, seconds = 45 }")
+
+        def pressing(made):
+            return sum(t["end_min"] - t["start_min"] for t in made["tasks"]
+                       if t["operation"] == "press-sides")
+        # Two sides of less than 20 cm, 40 s more each, 11 % allowance, 40 pouches.
+        self.assertAlmostEqual(pressing(long) - pressing(short), 40 * 2 * 40 / 60 * 1.11, places=2)
+        self.assertEqual(long["bottleneck"], "iron")
+
+    def test_files_by_their_endings(self):
+        with tempfile.TemporaryDirectory() as folder:
+            folder = pathlib.Path(folder)
+            for ending in ("pdf", "svg", "csv", "json"):
+                done = run(SAMPLE, "--out", str(folder / f"plan.{ending}"))
+                self.assertEqual(done.returncode, 0, done.stderr)
+            made = json.loads((folder / "plan.json").read_text())
+            self.assertEqual(made["makespan_min"], report(SAMPLE)["makespan_min"])
+            with open(folder / "plan.csv", newline="") as file:
+                rows = list(csv.DictReader(file))
+            self.assertEqual(len(rows), len(made["tasks"]))
+            for row, task in zip(rows, made["tasks"]):
+                self.assertEqual(row["operation"], task["operation"])
+                self.assertAlmostEqual(float(row["end_min"]), task["end_min"], places=2)
+            self.assertIn("<svg", (folder / "plan.svg").read_text()[:400])
+            self.words_of_the_chart(folder / "plan.pdf")
+
+    def words_of_the_chart(self, pdf):
+        text = subprocess.run(["pdftotext", "-bbox", str(pdf), "-"], capture_output=True, text=True,
+                              check=True).stdout
+        words = re.findall(r'yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]*)<', text)
+        self.assertIn("helper", [word for _, _, word in words])
+        # 8 pt is the em; poppler's boxes are as high as the font's ascent and descent, over the em.
+        for top, bottom, word in words:
+            self.assertGreaterEqual(float(bottom) - float(top), 8, word)
+
+    def test_the_table_says_who_does_what_when(self):
+        said = run(SAMPLE).stdout
+        self.assertRegex(said, r"Finished after 1 h \d+ min; no plan takes less than")
+        self.assertRegex(said, r"(?m)^helper 4, \d+ min of work:$")
+        self.assertRegex(said, r"(?m)^  0:00-0:\d\d  A cut \(laminate\), bundle")
+        self.assertRegex(said, r"one more sewing machine: finished after .* sooner")
+
+    def test_more_helpers_than_work(self):
+        job = job_of("foldover", "[batch]", "pouches = 3", "helpers = 50")
+        made = report(job)
+        hold(self, made, 3, {"machine": 1, "iron": 1})
+        self.assertEqual(made["bottleneck"], "chain")
+        self.assertRegex(run(job).stdout, r"\d+ helpers have nothing to do")
+        os.unlink(job)
+
+
+if __name__ == "__main__":
+    unittest.main()
