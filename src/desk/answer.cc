@@ -38,6 +38,7 @@ constexpr std::array kRoutes = {
     Route{"lay", Command::lay, Out::file},
     Route{"range", Command::range, Out::folder},
     Route{"supplies", Command::supplies, Out::file},
+    Route{"schedule", Command::schedule, Out::file},
     Route{"steps", Command::steps, Out::file},
 };
 /// Commands whose SVG files are taken home together.

@@ -202,6 +202,7 @@ class ConstructionReader {
   static const std::vector<Choice<Action>>& actions() {
     static const std::vector<Choice<Action>> choices = [] {
       std::vector<Choice<Action>> all;
+      all.reserve(kActions.size());
       for (const Action action : kActions) all.push_back({name_of(action), action});
       return all;
     }();

@@ -53,6 +53,7 @@ class WorkReader {
   static const std::vector<Choice<Station>>& stations() {
     static const std::vector<Choice<Station>> choices = [] {
       std::vector<Choice<Station>> all;
+      all.reserve(batch::kStations.size());
       for (const Station station : batch::kStations) all.push_back({name_of(station), station});
       return all;
     }();

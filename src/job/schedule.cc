@@ -181,6 +181,14 @@ std::string what_if_text(const batch::WhatIf& one, Time finish, const diag::Word
                      {"saved", duration(finish - one.finish, words)}}});
 }
 
+/// Empty where everybody has work.
+std::string idle_text(const WorkPlan& made, const diag::Words& words) {
+  const auto idle = std::count(made.plan.loads.begin(), made.plan.loads.end(), Time());
+  if (idle == 0) return "";
+  return words.say({idle == 1 ? "schedule-one-helper-idle" : "schedule-helper-idle",
+                    {{"count", std::to_string(idle)}}});
+}
+
 class HelperText {
  public:
   HelperText(const WorkPlan& made, const diag::Words& words)
@@ -188,13 +196,9 @@ class HelperText {
 
   [[nodiscard]] std::string text() const {
     std::string all;
-    std::size_t idle = 0;
     const auto own = drawing::stretches(made_.plan);
     for (std::size_t i = 0; i < own.size(); ++i) {
-      if (own[i].empty()) {
-        ++idle;
-        continue;
-      }
+      if (own[i].empty()) continue;
       all += "\n" +
              words_.say({"schedule-helper-works",
                          {{"number", std::to_string(i + 1)},
@@ -202,24 +206,20 @@ class HelperText {
              "\n";
       for (const drawing::Stretch& one : own[i]) all += stretch(one) + "\n";
     }
-    if (idle == 0) return all;
-    return all + "\n" +
-           words_.say({idle == 1 ? "schedule-one-helper-idle" : "schedule-helper-idle",
-                       {{"count", std::to_string(idle)}}}) +
-           "\n";
+    return all;
   }
 
  private:
   [[nodiscard]] std::string stretch(const drawing::Stretch& one) const {
     const batch::Step& step = made_.line.steps[one.first.step];
     const bool single = one.first.bundle == one.last_bundle;
-    const std::string task = words_.say({single ? "schedule-task-one" : "schedule-task",
-                                         {{"from", drawing::clock_time(one.first.start, words_)},
-                                          {"to", drawing::clock_time(one.end, words_)},
-                                          {"letter", drawing::step_letter(one.first.step)},
-                                          {"name", names_[one.first.step]},
-                                          {"first", std::to_string(one.first.bundle + 1)},
-                                          {"last", std::to_string(one.last_bundle + 1)}}});
+    std::string task = words_.say({single ? "schedule-task-one" : "schedule-task",
+                                   {{"from", drawing::clock_time(one.first.start, words_)},
+                                    {"to", drawing::clock_time(one.end, words_)},
+                                    {"letter", drawing::step_letter(one.first.step)},
+                                    {"name", names_[one.first.step]},
+                                    {"first", std::to_string(one.first.bundle + 1)},
+                                    {"last", std::to_string(one.last_bundle + 1)}}});
     // Which of several only matters where there are several.
     if (step.station == Station::hands ||
         made_.line.stations[static_cast<std::size_t>(step.station)] < 2) {
@@ -228,7 +228,7 @@ class HelperText {
     const std::string station =
         words_.say({std::string("schedule-station-") + batch::name_of(step.station)});
     return words_.say({"schedule-task-at",
-                       {{"task", task},
+                       {{"task", std::move(task)},
                         {"station", station},
                         {"number", std::to_string(one.first.station + 1)}}});
   }
@@ -267,11 +267,13 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans)
 }
 
 std::vector<std::string> schedule_summary(const WorkPlan& made, const diag::Words& words) {
-  return {batch_text(made, words),
-          words.say({"schedule-finish",
-                     {{"time", duration(made.plan.finish, words)},
-                      {"bound", duration(made.plan.bound.time, words)}}}),
-          held_text(made, words)};
+  std::vector<std::string> lines = {batch_text(made, words),
+                                    words.say({"schedule-finish",
+                                               {{"time", duration(made.plan.finish, words)},
+                                                {"bound", duration(made.plan.bound.time, words)}}}),
+                                    held_text(made, words)};
+  if (std::string idle = idle_text(made, words); !idle.empty()) lines.push_back(std::move(idle));
+  return lines;
 }
 
 std::vector<drawing::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,

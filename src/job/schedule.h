@@ -26,7 +26,7 @@ struct WorkPlan {
 /// Fails: empty after errors; throws diag::Failure where the program's own table is at fault.
 [[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans);
 
-/// Bundles, finish and bound, and what holds it up: a line each.
+/// Bundles, finish and bound, what holds it up, and who has no work: a line each.
 [[nodiscard]] std::vector<std::string> schedule_summary(const WorkPlan& made,
                                                         const diag::Words& words);
 [[nodiscard]] std::vector<drawing::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
