@@ -25,9 +25,9 @@ add_layer(render
   USES units diag drawing paper
   NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF)
 add_layer(pouch
-  SOURCES cards.cc construction.cc content.cc fill.cc folded.cc pouch.cc run.cc sizes.cc water.cc
+  SOURCES cards.cc construction.cc contacts.cc content.cc fill.cc folded.cc pouch.cc run.cc sizes.cc water.cc
     wrap.cc
-  HEADERS capacity.h cards.h construction.h content.h fill.h folded.h pouch.h request.h run.h sizes.h
+  HEADERS capacity.h cards.h construction.h contacts.h content.h fill.h folded.h pouch.h request.h run.h sizes.h
     water.h wrap.h
   USES units diag)
 add_layer(lay
@@ -46,15 +46,15 @@ add_layer(paper
   HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h test_page.h
   USES units diag drawing)
 add_layer(input
-  SOURCES construction.cc data.cc job.cc node.cc prices.cc reader.cc stitches.cc work.cc
-  HEADERS data.h job.h node.h prices.h reader.h stitches.h work.h
+  SOURCES construction.cc construction_parts.cc data.cc job.cc node.cc prices.cc reader.cc stitches.cc work.cc
+  HEADERS construction_parts.h data.h job.h node.h prices.h reader.h stitches.h work.h
   USES units diag pouch lay batch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
-  SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
+  SOURCES cloth_plans.cc parts_report.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
     range.cc report.cc run.cc saved_job.cc savings.cc schedule.cc sheets.cc size.cc steps.cc
     supplies.cc text_table.cc
-  HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h report.h run.h
+  HEADERS cloth_plans.h commands.h parts_report.h content_report.h data.h documents.h files.h job.h report.h run.h
     saved_job.h schedule.h sheets.h supplies.h text_table.h
   USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)

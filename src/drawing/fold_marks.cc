@@ -87,9 +87,14 @@ class Marker {
       case Action::pair:
         outer_shows();
         return;
+      case Action::attach:
+        attached(done);
+        return;
+      case Action::lay_panel:
       case Action::lay_card:
       case Action::fold:
       case Action::look_inside:
+      case Action::hem:
         return;
     }
   }
@@ -110,10 +115,41 @@ class Marker {
         kOuterStroke);
   }
 
+  /// Where something is fixed, a small square on its corner.
+  void attached(const Operation& done) {
+    for (const pouch::Fixed& fixed : views_.pouch->fixed) {
+      const auto id = views_.moment->folded.find(fixed.span);
+      if (fixed.operation != done.id || !id || !views_.moment->folded.lies(id->panel)) continue;
+      const Length from = views_.moment->folded.height_of(*id, fixed.y.from);
+      const Length to = views_.moment->folded.height_of(*id, fixed.y.to);
+      const double y = (views_.plan.y(from) + views_.plan.y(to)) / 2;
+      std::vector<Length> places = fixed.x;
+      if (places.empty()) places = {Length(), views_.pouch->sizes.cut_width};
+      for (const Length place : places) {
+        const double x = views_.plan.x(place);
+        constexpr double kHalf = 1.2;
+        add(Group::seam, "attachment: " + fixed.name,
+            polyline({{x - kHalf, y}, {x, y - kHalf}, {x + kHalf, y}, {x, y + kHalf}},
+                     Ends::closed),
+            {LinePattern::continuous, 0.35});
+      }
+    }
+  }
+
+  [[nodiscard]] std::size_t panel_of(const Operation& done) const {
+    const auto& panels = views_.moment->folded.panels();
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+      if (panels[i].name == done.panel) return i;
+    }
+    return 0;
+  }
+
   void finished_end(const Operation& done) {
-    const double y = views_.plan.y(views_.end_height(done.end));
-    const double inwards =
-        middle(views_.end_span_heights(done.end)) > views_.end_height(done.end) ? -1 : 1;
+    const std::size_t panel = panel_of(done);
+    if (!views_.moment->folded.lies(panel)) return;
+    const Length end = views_.end_height(done.end, panel);
+    const double y = views_.plan.y(end);
+    const double inwards = middle(views_.end_span_heights(done.end, panel)) > end ? -1 : 1;
     std::vector<Point> corners;
     const double right = views_.plan.x(views_.pouch->sizes.cut_width);
     double depth = 0;
@@ -234,6 +270,10 @@ class Marker {
       const double x = views_.plan.x(edge == Edge::left ? in : views_.pouch->sizes.cut_width - in);
       return line({x, views_.plan.y(heights.from)}, {x, views_.plan.y(heights.to)});
     }
+    if (edge == Edge::bottom) {
+      const double y = views_.plan.y(Length());
+      return line({0, y}, {views_.plan.x(views_.pouch->sizes.cut_width), y});
+    }
     const Length at = views_.end_height(edge);
     const Length inside = middle(views_.end_span_heights(edge)) > at ? at + in : at - in;
     return line({0, views_.plan.y(inside)},
@@ -343,15 +383,15 @@ class Marker {
 
 }  // namespace
 
-Interval FoldViews::end_span_heights(Edge end) const {
-  const auto& spans = moment->folded.panels().front().spans;
-  const auto layer = lying(moment->folded, {0, end == Edge::start ? 0 : spans.size() - 1});
+Interval FoldViews::end_span_heights(Edge end, std::size_t panel) const {
+  const auto& spans = moment->folded.panels()[panel].spans;
+  const auto layer = lying(moment->folded, {panel, end == Edge::start ? 0 : spans.size() - 1});
   return layer ? layer->heights : Interval{};
 }
 
-Length FoldViews::end_height(Edge end) const {
-  const auto& spans = moment->folded.panels().front().spans;
-  const auto layer = lying(moment->folded, {0, end == Edge::start ? 0 : spans.size() - 1});
+Length FoldViews::end_height(Edge end, std::size_t panel) const {
+  const auto& spans = moment->folded.panels()[panel].spans;
+  const auto layer = lying(moment->folded, {panel, end == Edge::start ? 0 : spans.size() - 1});
   if (!layer) return {};
   return layer->rising == (end == Edge::start) ? layer->heights.from : layer->heights.to;
 }

@@ -27,8 +27,8 @@ struct FoldViews {
   }
   [[nodiscard]] pouch::Interval all_heights() const { return extent_of(moment->folded.layers()); }
   /// The height of the main panel's raw end, and the heights of the span that it ends.
-  [[nodiscard]] units::Length end_height(pouch::Edge end) const;
-  [[nodiscard]] pouch::Interval end_span_heights(pouch::Edge end) const;
+  [[nodiscard]] units::Length end_height(pouch::Edge end, std::size_t panel = 0) const;
+  [[nodiscard]] pouch::Interval end_span_heights(pouch::Edge end, std::size_t panel = 0) const;
   /// In the side view the left side of the topmost layer or card at a height, if any lies there.
   [[nodiscard]] std::optional<double> top_of_stack(units::Length height) const;
 };

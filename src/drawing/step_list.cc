@@ -28,11 +28,15 @@ bool goes_on(Action done, Action next) {
       return done == Action::take_card;
     case Action::secure_tails:
       return done == Action::sew;
+    case Action::attach:
+      return done == Action::attach;
     case Action::pair:
+    case Action::lay_panel:
     case Action::lay_card:
     case Action::fold:
     case Action::press:
     case Action::take_card:
+    case Action::hem:
     case Action::sew:
     case Action::test:
       return false;
@@ -96,6 +100,17 @@ class Speaker {
 
   void say(const Operation& operation) {
     switch (operation.action) {
+      case Action::attach:
+        attach(operation);
+        return;
+      case Action::lay_panel:
+        head({"steps-lay-panel", {{"panel", span_name(operation.panel, words_)}}});
+        tell(operation.film_up ? "steps-lay-panel-film-up" : "steps-lay-panel-film-down");
+        return;
+      case Action::hem:
+        head({"steps-hem", {{"span", span_name(operation.span, words_)}}});
+        tell("steps-hem-how");
+        return;
       case Action::pair:
         head("steps-pair");
         tell("steps-pair-how");
@@ -132,6 +147,20 @@ class Speaker {
         test();
         return;
     }
+  }
+
+  /// Attachments that share a step are named together.
+  void attach(const Operation& operation) {
+    if (!block_.empty()) return;
+    std::string names;
+    for (const std::size_t index : step_.moment.operations) {
+      const std::string& name = pouch_.construction().operations[index].attachment;
+      names += (names.empty() ? "" : ", ") + name;
+    }
+    const bool film = !operation.through || *operation.through == pouch::Through::film;
+    const bool on_outer = pouch_.request.outer && !film;
+    head({"steps-attach", {{"names", names}}});
+    tell(on_outer ? "steps-attach-outer" : "steps-attach-film");
   }
 
   /// Finishes that share a step are said once.
@@ -217,6 +246,13 @@ class Speaker {
 void add_icons(const pouch::Pouch& pouch, const Operation& operation,
                std::vector<StepIcon>& icons) {
   switch (operation.action) {
+    case Action::attach:
+    case Action::hem:
+      if (icons.empty()) icons.push_back({Icon::needle});
+      return;
+    case Action::lay_panel:
+      icons.push_back({Icon::same_way});
+      return;
     case Action::pair:
       icons.insert(icons.end(), {{Icon::film_up}, {Icon::same_way}});
       return;

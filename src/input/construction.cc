@@ -1,6 +1,7 @@
 #include <algorithm>
-#include <charconv>
+#include <map>
 
+#include "input/construction_parts.h"
 #include "input/data.h"
 #include "input/reader.h"
 
@@ -25,8 +26,11 @@ const std::vector<std::string>& common_sizes() {
 
 class ConstructionReader {
  public:
-  ConstructionReader(const Node& root, const std::string& name, diag::Diagnostics& diagnostics)
-      : diagnostics_(diagnostics), reader_(root, "", {diagnostics, bare_unit(root)}) {
+  ConstructionReader(const Node& root, const std::string& name, const StatedCount& stated,
+                     diag::Diagnostics& diagnostics)
+      : diagnostics_(diagnostics),
+        stated_(stated),
+        reader_(root, "", {diagnostics, bare_unit(root)}) {
     made_.name = name;
     made_.place = {root.place.file, 0, 0, 0};
   }
@@ -51,8 +55,22 @@ class ConstructionReader {
     if (const auto span = required_text("depth_is")) made_.depth_span = span->value;
     if (const auto span = reader_.text("flap_is")) made_.flap_span = span->value;
     if (const auto adds = reader_.truth("turn_of_cloth")) made_.turn_of_cloth = adds->value;
+    finish_standard("start_finish", made_.start_standard);
+    finish_standard("end_finish", made_.end_standard);
+    for (const auto& closure : reader_.texts("closures")) made_.closures.push_back(closure.value);
     sizes();
+    counts();
     panels();
+    // A repeated span that is to take what rounding adds is the last of its kind.
+    if (const auto spare = repeated_.find(made_.spare); spare != repeated_.end()) {
+      made_.spare = spare->second.back();
+    }
+    for (const Node* node : reader_.tables("piece")) {
+      made_.pieces.push_back(piece_of(*node, reader_.context()));
+    }
+    for (const Node* node : reader_.tables("attachment")) {
+      made_.attachments.push_back(attachment_of(*node, reader_.context()));
+    }
     for (const Node* node : reader_.tables("compartment")) compartment(*node);
     for (const Node* node : reader_.tables("operation")) operation(*node);
     reader_.finish();
@@ -126,6 +144,21 @@ class ConstructionReader {
     made_.sizes.push_back(rule);
   }
 
+  /// What a job's end has where it says nothing.
+  void finish_standard(std::string_view key, FinishKind& into) {
+    if (const auto kind = reader_.choice<FinishKind>(key, {{"none", FinishKind::none},
+                                                           {"overedge", FinishKind::overedge},
+                                                           {"turned", FinishKind::turned}})) {
+      into = kind->value;
+    }
+  }
+
+  void counts() {
+    if (const Node* table = reader_.table("count")) {
+      made_.counts = counts_of(*table, stated_, reader_.context());
+    }
+  }
+
   void panels() {
     reader_.require("panel");
     for (const Node* node : reader_.tables("panel")) {
@@ -135,8 +168,14 @@ class ConstructionReader {
       if (reader.require("name")) {
         if (const auto name = reader.text("name")) panel.name = name->value;
       }
+      panel.width = form_under(reader, "width");
+      if (const auto cloth = reader.choice<ClothKind>(
+              "cloth", {{"laminate", ClothKind::laminate}, {"lining", ClothKind::lining}})) {
+        panel.cloth = cloth->value;
+      }
+      outer_inset(reader, panel);
       reader.require("span");
-      for (const Node* span : reader.tables("span")) panel.spans.push_back(span_of(*span));
+      for (const Node* span : reader.tables("span")) spans_of(*span, panel);
       reader.finish();
       if (panel.spans.empty() && reader.has("span")) {
         diagnostics_.error(node->place, {"panel-without-spans", {{"panel", panel.name}}}, {});
@@ -145,7 +184,17 @@ class ConstructionReader {
     }
   }
 
-  SpanRule span_of(const Node& node) {
+  static void outer_inset(TableReader& reader, PanelRule& panel) {
+    const Node* node = reader.table("outer_inset");
+    if (!node) return;
+    TableReader inset(*node, reader.path("outer_inset"), reader.context());
+    panel.outer_inset = {form_under(inset, "start"), form_under(inset, "end"),
+                         form_under(inset, "sides")};
+    inset.finish();
+  }
+
+  /// One span, or one for each number of its `repeat`.
+  void spans_of(const Node& node, PanelRule& panel) {
     TableReader reader(node, "span", reader_.context());
     SpanRule span;
     span.place = node.place;
@@ -153,38 +202,19 @@ class ConstructionReader {
       if (const auto name = reader.text("name")) span.name = name->value;
     }
     reader.require("length");
-    if (const Node* length = reader.table("length")) span.length = form_of(*length);
+    span.length = form_under(reader, "length");
+    const auto repeat = reader.text("repeat");
     reader.finish();
-    return span;
-  }
-
-  LinearForm form_of(const Node& table) {
-    LinearForm form;
-    for (const auto& [name, node] : table.entries) {
-      LinearForm::Term term{name, 1, 1, node.key_place};
-      if (!weight_of(node, term)) {
-        diagnostics_.error(node.place, {"not-a-weight", {{"size", name}}}, {{"not-a-weight-hint"}});
-        continue;
-      }
-      form.terms.push_back(term);
+    if (!repeat) {
+      panel.spans.push_back(std::move(span));
+      return;
     }
-    return form;
-  }
-
-  /// A whole number, or a fraction as text: "1/2", "-3/4". Both parts below a thousand.
-  static bool weight_of(const Node& node, LinearForm::Term& term) {
-    constexpr std::int64_t kMost = 1000;
-    if (node.kind == Node::Kind::whole) {
-      term.numerator = node.whole;
-      return node.whole >= -kMost && node.whole <= kMost;
+    for (const int number : repeats_of(*repeat, made_.counts, reader_.context())) {
+      SpanRule one = span;
+      one.name = span.name + "-" + std::to_string(number);
+      repeated_[span.name].push_back(one.name);
+      panel.spans.push_back(std::move(one));
     }
-    if (node.kind != Node::Kind::text) return false;
-    const char* const end = node.text.data() + node.text.size();
-    const auto top = std::from_chars(node.text.data(), end, term.numerator);
-    if (top.ec != std::errc() || top.ptr == end || *top.ptr != '/') return false;
-    const auto below = std::from_chars(top.ptr + 1, end, term.denominator);
-    return below.ec == std::errc() && below.ptr == end && term.denominator > 0 &&
-           term.denominator <= kMost && term.numerator >= -kMost && term.numerator <= kMost;
   }
 
   void compartment(const Node& node) {
@@ -194,9 +224,25 @@ class ConstructionReader {
     if (reader.require("name")) {
       if (const auto name = reader.text("name")) made.name = name->value;
     }
-    if (reader.require("film")) made.film = reader.texts("film");
+    if (reader.require("film")) {
+      for (const auto& film : reader.texts("film")) add_film(film, made);
+    }
+    if (const auto holds =
+            reader.choice<Holds>("holds", {{"water", Holds::water}, {"dry", Holds::dry}})) {
+      made.holds = holds->value;
+    }
     reader.finish();
     made_.compartments.push_back(std::move(made));
+  }
+
+  /// A repeated span stands for all of its numbers, in the panel's order.
+  void add_film(const Placed<std::string>& film, Compartment& made) const {
+    const auto repeated = repeated_.find(film.value);
+    if (repeated == repeated_.end()) {
+      made.film.push_back(film);
+      return;
+    }
+    for (const std::string& name : repeated->second) made.film.push_back({name, film.place});
   }
 
   static const std::vector<Choice<Action>>& actions() {
@@ -227,6 +273,15 @@ class ConstructionReader {
     made.action = action->value;
     if (made.action == Action::finish) finish(reader, made);
     if (made.action == Action::fold) fold(reader, made);
+    if (made.action == Action::lay_panel) lay_panel(reader, made);
+    if (made.action == Action::attach) attach(reader, made);
+    if (made.action == Action::hem) hem(reader, made);
+    if (made.action == Action::lay_card || made.action == Action::take_card) {
+      if (const auto name = reader.text("compartment")) made.compartment = name->value;
+    }
+    if (made.action == Action::sew || made.action == Action::hem || made.action == Action::finish) {
+      if (const auto stitch = reader.text("stitch")) made.stitch = stitch->value;
+    }
     if (made.action == Action::press || made.action == Action::sew) edges(reader, made);
     if (made.action == Action::press) {
       if (const auto from = reader.choice<PressFrom>("from", {{"front", PressFrom::front},
@@ -235,15 +290,102 @@ class ConstructionReader {
         made.from = from->value;
       }
     }
+    const auto repeat = reader.text("repeat");
     reader.finish();
-    made_.operations.push_back(std::move(made));
+    made.between_a = with_counts(made.between_a);
+    made.between_b = with_counts(made.between_b);
+    made.turn = with_counts(made.turn);
+    if (repeat) {
+      add_repeated(made, *repeat);
+    } else {
+      made_.operations.push_back(std::move(made));
+    }
   }
 
-  static void finish(TableReader& reader, Operation& made) {
-    if (!reader.require("end")) return;
+  /// `{rolls}` stands for the count of that name.
+  std::string with_counts(std::string text) const {
+    for (const CountRule& rule : made_.counts) {
+      const std::string hole = "{" + rule.name + "}";
+      for (std::size_t at = text.find(hole); at != std::string::npos; at = text.find(hole)) {
+        text.replace(at, hole.size(), std::to_string(rule.value));
+      }
+    }
+    return text;
+  }
+
+  /// The first has the needs stated, each further one needs the one before.
+  void add_repeated(const Operation& pattern, const Placed<std::string>& repeat) {
+    bool is_first = true;
+    for (const int number : repeats_of(repeat, made_.counts, reader_.context())) {
+      Operation one = pattern;
+      one.id = pattern.id + "-" + std::to_string(number);
+      one.between_a = with_number(pattern.between_a, number);
+      one.between_b = with_number(pattern.between_b, number);
+      one.turn = with_number(pattern.turn, number);
+      if (!is_first) one.needs = {{made_.operations.back().id, pattern.place}};
+      is_first = false;
+      made_.operations.push_back(std::move(one));
+    }
+  }
+
+  static void named_panel(TableReader& reader, Operation& made) {
+    if (const auto panel = reader.text("panel")) {
+      made.panel = panel->value;
+      made.panel_place = panel->place;
+    }
+  }
+
+  static void lay_panel(TableReader& reader, Operation& made) {
+    reader.require("panel");
+    named_panel(reader, made);
+    if (const auto pair = two_spans(reader, "meets")) {
+      std::tie(made.meets_a, made.meets_b) = *pair;
+      made.meets_place = reader.find("meets")->place;
+    }
+    if (const auto film = reader.choice<bool>("film", {{"up", true}, {"down", false}})) {
+      made.film_up = film->value;
+    }
+    which_end(reader, made);
+    made.offset = form_under(reader, "offset");
+    lands(reader, made);
+  }
+
+  static void attach(TableReader& reader, Operation& made) {
+    reader.require("attachment");
+    if (const auto name = reader.text("attachment")) {
+      made.attachment = name->value;
+      made.attachment_place = name->place;
+    }
+    if (const auto through = reader.choice<Through>(
+            "through", {{"outer", Through::outer}, {"film", Through::film}})) {
+      made.through = through->value;
+    }
+  }
+
+  static void hem(TableReader& reader, Operation& made) {
+    reader.require("span");
+    if (const auto span = reader.text("span")) {
+      made.span = span->value;
+      made.span_place = span->place;
+    }
+  }
+
+  static void which_end(TableReader& reader, Operation& made) {
     if (const auto end = reader.choice<Edge>("end", {{"start", Edge::start}, {"end", Edge::end}})) {
       made.end = end->value;
     }
+  }
+
+  static void lands(TableReader& reader, Operation& made) {
+    if (const auto lands = reader.choice<Landing>(
+            "lands", {{"on top", Landing::on_top}, {"underneath", Landing::underneath}})) {
+      made.landing = lands->value;
+    }
+  }
+
+  static void finish(TableReader& reader, Operation& made) {
+    named_panel(reader, made);
+    if (reader.require("end")) which_end(reader, made);
   }
 
   static void fold(TableReader& reader, Operation& made) {
@@ -257,10 +399,7 @@ class ConstructionReader {
         made.turn_place = turn->place;
       }
     }
-    if (const auto lands = reader.choice<Landing>(
-            "lands", {{"on top", Landing::on_top}, {"underneath", Landing::underneath}})) {
-      made.landing = lands->value;
-    }
+    lands(reader, made);
   }
 
   static void edges(TableReader& reader, Operation& made) {
@@ -270,14 +409,15 @@ class ConstructionReader {
         {"left", {Edge::left}},
         {"right", {Edge::right}},
         {"start", {Edge::start}},
-        {"end", {Edge::end}}};
+        {"end", {Edge::end}},
+        {"bottom", {Edge::bottom}}};
     for (const auto& text : reader.texts("edges")) {
       const auto named = std::find_if(names.begin(), names.end(),
                                       [&](const auto& one) { return one.first == text.value; });
       if (named == names.end()) {
         reader.context().diagnostics.error(
             text.place, {"not-a-choice", {{"key", "edges"}, {"text", clipped(text.value)}}},
-            {{"choices-hint", {{"names", "sides, left, right, start, end"}}}});
+            {{"choices-hint", {{"names", "sides, left, right, start, end, bottom"}}}});
         continue;
       }
       for (const Edge edge : named->second) made.edges.push_back({edge, text.place});
@@ -285,19 +425,22 @@ class ConstructionReader {
   }
 
   diag::Diagnostics& diagnostics_;
+  const StatedCount& stated_;
   TableReader reader_;
   Construction made_;
+  std::map<std::string, std::vector<std::string>> repeated_;  ///< spans by their name in the file
 };
 
 }  // namespace
 
 std::optional<pouch::Construction> read_construction(const LoadedFile& file,
                                                      const std::string& name,
+                                                     const StatedCount& stated,
                                                      diag::Diagnostics& diagnostics) {
   const auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
   diag::Diagnostics faults;
-  Construction made = ConstructionReader(*root, name, faults).read();
+  Construction made = ConstructionReader(*root, name, stated, faults).read();
   if (!faults.has_errors()) (void)pouch::check(made, faults);
   diagnostics.add_all(faults);
   if (faults.has_errors()) return std::nullopt;

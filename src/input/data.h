@@ -4,6 +4,7 @@
 ///     auto construction = read_construction({"foldover.toml", text}, "foldover", diagnostics);
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -43,10 +44,18 @@ struct PaperSize {
     const Node& table, const std::string& path, const std::string& name,
     std::optional<pouch::MaterialKind> kind, units::Unit bare, diag::Diagnostics& diagnostics);
 
-/// A construction file, checked by pouch::check. `name` is how jobs call it.
-/// Fails: empty after errors.
+/// The number that a job states for a construction's count; empty: the default.
+using StatedCount = std::function<std::optional<int>(const pouch::CountRule&)>;
+
+/// A construction file with all that its counts repeat, checked by pouch::check. `name` is how jobs
+/// call it. Fails: empty after errors.
 [[nodiscard]] std::optional<pouch::Construction> read_construction(const LoadedFile& file,
                                                                    const std::string& name,
+                                                                   const StatedCount& stated,
                                                                    diag::Diagnostics& diagnostics);
+[[nodiscard]] inline std::optional<pouch::Construction> read_construction(
+    const LoadedFile& file, const std::string& name, diag::Diagnostics& diagnostics) {
+  return read_construction(file, name, {}, diagnostics);
+}
 
 }  // namespace pouchwright::input

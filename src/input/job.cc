@@ -17,7 +17,9 @@ namespace {
 using pouch::CardUse;
 using pouch::EndFinish;
 using pouch::FinishKind;
+using pouch::FlapShape;
 using pouch::MaterialKind;
+using pouch::Through;
 namespace size = pouch::size;
 
 class JobReader {
@@ -89,13 +91,24 @@ class JobReader {
     made_.construction_place = name->place;
     std::string stem = name->value.substr(name->value.find_last_of('/') + 1);
     if (is_path) stem.resize(stem.size() - std::string_view(".toml").size());
-    const auto made = read_construction(*file, stem, diagnostics_);
+    const auto made = read_construction(
+        *file, stem, [this](const pouch::CountRule& rule) { return stated_count(rule); },
+        diagnostics_);
     if (!made) {
       diagnostics_.error(name->place, {"construction-unusable", {{"construction", stem}}});
       return false;
     }
     made_.request.construction = *made;
     return true;
+  }
+
+  /// What the job's [pouch] says for a count; pouch_table() reports what is wrong with it.
+  std::optional<int> stated_count(const pouch::CountRule& rule) const {
+    const Node* table = root_.find("pouch");
+    const Node* node = table ? table->find(rule.name) : nullptr;
+    if (!node || node->kind != Node::Kind::whole) return std::nullopt;
+    if (node->whole < rule.least || node->whole > rule.most) return std::nullopt;
+    return static_cast<int>(node->whole);
   }
 
   void panel_of_job() {
@@ -144,8 +157,9 @@ class JobReader {
     static const Node kEmpty;
     const Node* node = reader_.table("pouch");
     TableReader reader(node ? *node : kEmpty, "pouch", context());
-    made_.request.start_finish = finish(reader, "start_finish");
-    made_.request.end_finish = finish(reader, "end_finish");
+    const pouch::Construction& construction = made_.request.construction;
+    made_.request.start_finish = finish(reader, "start_finish", construction.start_standard);
+    made_.request.end_finish = finish(reader, "end_finish", construction.end_standard);
     if (const auto cards = reader.choice<CardUse>(
             "cards",
             {{"inside", CardUse::inside}, {"on_top", CardUse::on_top}, {"both", CardUse::both}})) {
@@ -163,12 +177,65 @@ class JobReader {
       }
       return;
     }
-    for (const pouch::SizeRule& rule : made_.request.construction.sizes) one_size(reader, rule);
+    for (const pouch::SizeRule& rule : construction.sizes) one_size(reader, rule);
+    for (const pouch::CountRule& rule : construction.counts) {
+      (void)reader.whole(rule.name, rule.least, rule.most);
+    }
+    closure(reader);
+    flap_shape(reader);
+    passes(reader);
     auto& sizes = made_.request.sizes;
     if (!sizes.contains(size::kNeedleReach) && sizes.contains(size::kSeamAllowance)) {
       sizes[size::kNeedleReach] = sizes[size::kSeamAllowance];
     }
     reader.finish();
+  }
+
+  void closure(TableReader& reader) {
+    const auto& known = made_.request.construction.closures;
+    if (known.empty()) return;
+    made_.request.closure = known.front();
+    std::vector<Choice<std::string>> choices;
+    for (const std::string& name : known) choices.push_back({name.c_str(), name});
+    if (const auto chosen = reader.choice<std::string>("closure", choices)) {
+      made_.request.closure = chosen->value;
+    }
+    if (const auto through = reader.choice<Through>(
+            "closure_through", {{"outer", Through::outer}, {"film", Through::film}})) {
+      made_.request.closure_through = through->value;
+      closure_through_ = through->place;
+    }
+  }
+
+  void flap_shape(TableReader& reader) {
+    pouch::Request& request = made_.request;
+    if (request.construction.flap_span.empty()) return;
+    if (const auto shape =
+            reader.choice<FlapShape>("flap_shape", {{"straight", FlapShape::straight},
+                                                    {"rounded", FlapShape::rounded},
+                                                    {"angled", FlapShape::angled}})) {
+      request.flap_shape = shape->value;
+    }
+    request.flap_corner = {pouch::kFlapCorner, {}};
+    if (const auto corner = reader.length("flap_corner", Zero::refused)) {
+      request.flap_corner = *corner;
+    }
+    if (request.flap_shape == FlapShape::straight) request.flap_corner.value = Length();
+  }
+
+  /// `passes = [{ stitch = "overedge", at = "1 mm", width = "6 mm" }, …]`, along the sides.
+  void passes(TableReader& reader) {
+    for (const Node* node : reader.tables("passes")) {
+      TableReader table(*node, reader.path("passes"), context());
+      pouch::SewingPass pass;
+      table.require("stitch");
+      if (const auto stitch = table.text("stitch")) pass.stitch = *stitch;
+      if (const auto at = table.length("at", Zero::allowed)) pass.at = at->value;
+      if (const auto width = table.length("width", Zero::allowed)) pass.width = width->value;
+      pass.from_edge = pass.stitch.value == "overedge";
+      table.finish();
+      made_.request.passes.push_back(pass);
+    }
   }
 
   /// Does [panel] or [liners] work this size out where the job does not state it?
@@ -209,15 +276,17 @@ class JobReader {
     return choices;
   }
 
-  EndFinish finish(TableReader& reader, const char* key) {
+  EndFinish finish(TableReader& reader, const char* key, FinishKind standard) {
     EndFinish made;
+    made.kind = standard;
     const Node* node = reader.find(key);
-    if (!node) return made;
-    made.place = node->place;
     std::optional<Placed<Length>> takes;
     std::optional<Placed<Length>> reach;
     bool says_none = false;
-    if (node->kind == Node::Kind::table) {
+    if (node) made.place = node->place;
+    if (!node) {
+      // The construction's own.
+    } else if (node->kind == Node::Kind::table) {
       TableReader table(*node, reader.path(key), context());
       table.require("finish");
       if (const auto kind = table.choice<FinishKind>("finish", finishes())) {
@@ -275,9 +344,21 @@ class JobReader {
     if (reader.has("outer")) {
       made_.request.outer = material(*reader.find("outer"), "outer", MaterialKind::outer);
     }
-    reader.know("laminate");
-    reader.know("outer");
+    if (reader.has("lining")) {
+      made_.request.lining = material(*reader.find("lining"), "lining", MaterialKind::outer);
+    }
+    for (const char* key : {"laminate", "outer", "lining"}) reader.know(key);
     reader.finish();
+    fix_through();
+  }
+
+  /// Without an outer there is only the film to fix things to.
+  void fix_through() {
+    if (made_.request.outer) return;
+    if (closure_through_ && made_.request.closure_through == Through::outer) {
+      diagnostics_.error(*closure_through_, {"no-outer-to-fix"}, {{"no-outer-to-fix-hint"}});
+    }
+    made_.request.closure_through = Through::film;
   }
 
   const pouch::Material* material_named(std::string_view name) const {
@@ -361,8 +442,8 @@ class JobReader {
   /// Minutes that a group has measured itself: a path, since the program has only one work table.
   void work_file(const Placed<std::string>& name) {
     const bool is_path = name.value.find('/') != std::string::npos;
-    const auto file = is_path && name.value.ends_with(".toml") ? library_.load(name.value)
-                                                               : std::nullopt;
+    const auto file =
+        is_path && name.value.ends_with(".toml") ? library_.load(name.value) : std::nullopt;
     if (!file) {
       diagnostics_.error(name.place, {"work-unknown", {{"text", clipped(name.value)}}},
                          {{"path-not-toml-hint"}});
@@ -576,6 +657,7 @@ class JobReader {
   TableReader reader_;
   JobSettings made_;
   std::vector<Placed<std::string>> currencies_;
+  std::optional<diag::Place> closure_through_;  ///< where the job says so
   bool has_panel_ = false;  ///< the job has a [panel], though it may be at fault
 };
 

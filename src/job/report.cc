@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "job/content_report.h"
+#include "job/parts_report.h"
 #include "job/text_table.h"
 #include "units/length.h"
 #include "units/number.h"
@@ -24,22 +25,13 @@ double rounded(double millimetres) { return Length::mm(millimetres).in_mm(); }
 Json place_report(const diag::Place& place) {
   if (place.file.empty()) return nullptr;
   const bool is_option = place.file.starts_with("--");
-  return {{"file",
-           is_option ? place.file : std::filesystem::path(place.file).filename().string()},
+  return {{"file", is_option ? place.file : std::filesystem::path(place.file).filename().string()},
           {"line", place.line},
           {"column", place.column}};
 }
 
 Json interval_report(const pouch::Interval& interval) {
   return {{"from_mm", mm(interval.from)}, {"to_mm", mm(interval.to)}};
-}
-
-Json outline_report(const pouch::Card& card) {
-  Json outline = Json::array();
-  for (const pouch::Corner& corner : card.outline) {
-    outline.push_back(Json::array({mm(corner.x), mm(corner.y)}));
-  }
-  return outline;
 }
 
 Json spans_report(const pouch::Sizes& sizes) {
@@ -58,12 +50,15 @@ Json folds_report(const pouch::Sizes& sizes) {
   return folds;
 }
 
-Json zones_report(const std::vector<pouch::SealZone>& zones) {
+Json zones_report(const std::vector<pouch::SealZone>& zones, const pouch::Sizes& sizes) {
   Json report = Json::array();
   for (const pouch::SealZone& zone : zones) {
-    report.push_back({{"x0_mm", mm(zone.x.from)}, {"x1_mm", mm(zone.x.to)},
-                      {"y0_mm", mm(zone.y.from)}, {"y1_mm", mm(zone.y.to)},
-                      {"layers", {zone.lower, zone.upper}}});
+    report.push_back({{"x0_mm", mm(zone.x.from)},
+                      {"x1_mm", mm(zone.x.to)},
+                      {"y0_mm", mm(zone.y.from)},
+                      {"y1_mm", mm(zone.y.to)},
+                      {"layers", {zone.lower, zone.upper}},
+                      {"panel", sizes.panels[zone.panel].name}});
   }
   return report;
 }
@@ -82,6 +77,7 @@ Json seams_report(const std::vector<pouch::SeamLayers>& seams) {
   Json report = Json::array();
   for (const pouch::SeamLayers& seam : seams) {
     Json entry = {{"operation", seam.operation},
+                  {"edge", seam.edge == pouch::Edge::bottom ? "bottom" : "sides"},
                   {"layers", seam.layers},
                   {"thickness_mm", mm(seam.thickness)}};
     entry.update(interval_report(seam.heights));
@@ -172,10 +168,11 @@ Json size_report(const pouch::Pouch& pouch, const diag::Words& words) {
   report["inside_width_mm"] = mm(sizes.inside_width);
   report["spans"] = spans_report(sizes);
   report["folds"] = folds_report(sizes);
-  report["seal_zones"] = zones_report(pouch.seal_zones);
+  report["seal_zones"] = zones_report(pouch.seal_zones, sizes);
   report["contacts"] = contacts_report(pouch.contacts);
   report["exposed_film"] = Json::array();
-  for (const auto& bare : pouch.exposed_film) report["exposed_film"].push_back(interval_report(bare));
+  for (const auto& bare : pouch.exposed_film)
+    report["exposed_film"].push_back(interval_report(bare));
   report["clear_seal_mm"] = mm(pouch.clear_seal);
   report["clear_seal_worst_mm"] = mm(pouch.clear_seal_worst);
   report["water_line_mm"] = mm(pouch.water_line);
@@ -195,6 +192,7 @@ Json size_report(const pouch::Pouch& pouch, const diag::Words& words) {
   report["water"] = water_report(pouch);
   report["turn_of_cloth_mm"] = mm(pouch.turn_of_cloth);
   report["layers_at_seams"] = seams_report(pouch.layers_at_seams);
+  add_parts(report, pouch, words);
   return report;
 }
 
@@ -205,8 +203,11 @@ std::string page_file_name(const paper::Pages& pages, std::size_t page) {
 Json documents_report(const paper::Pages& pages, const std::string& pdf) {
   Json documents = Json::array();
   if (pages.drawings.empty()) {
-    documents.push_back({{"name", pages.name}, {"title", pages.title}, {"pdf", pdf},
-                         {"svg", nullptr}, {"canvas", nullptr},
+    documents.push_back({{"name", pages.name},
+                         {"title", pages.title},
+                         {"pdf", pdf},
+                         {"svg", nullptr},
+                         {"canvas", nullptr},
                          {"scale", {{"x", pages.scale.x}, {"y", pages.scale.y}}},
                          {"plain_grid_pages", pages.plain_grid_pages},
                          {"pages", pages_report(pages, 0)}});
@@ -266,10 +267,10 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   table.heading("size-water");
   table.row("size-water-line", both(pouch.water_line));
   table.row("size-because", words.say(pouch.water_line_because));
-  table.row("size-volume", words.say({"size-volume-is",
-                                      {{"ml", units::significant(pouch.water_volume_ml, 2)}}}));
-  table.row("size-pressure", words.say({"size-pressure-is",
-                                        {{"pa", units::decimal(pouch.bottom_pressure_pa, 0)}}}));
+  table.row("size-volume",
+            words.say({"size-volume-is", {{"ml", units::significant(pouch.water_volume_ml, 2)}}}));
+  table.row("size-pressure",
+            words.say({"size-pressure-is", {{"pa", units::decimal(pouch.bottom_pressure_pa, 0)}}}));
   water_rows(pouch, table, words);
   content_rows(pouch, table, words);
   table.heading("size-cloth");
@@ -319,9 +320,9 @@ std::vector<std::string> side_effects(const batch::Savings& found, const batch::
   }
   if (!change.capacity || !found.capacity_now) return notes;
   const bool moves = change.capacity->liners != found.capacity_now->liners;
-  notes.push_back(words.say({moves ? "savings-holds" : "savings-still-holds",
-                             {{"liners", shown(*change.capacity, words)},
-                              {"now", shown(*found.capacity_now, words)}}}));
+  notes.push_back(words.say(
+      {moves ? "savings-holds" : "savings-still-holds",
+       {{"liners", shown(*change.capacity, words)}, {"now", shown(*found.capacity_now, words)}}}));
   return notes;
 }
 
@@ -330,8 +331,9 @@ std::vector<std::string> side_effects(const batch::Savings& found, const batch::
 std::string savings_table(const batch::Savings& found, Length tolerance, units::LengthStyle style,
                           const diag::Words& words) {
   const auto cloth = [](double mm2) { return units::decimal(mm2 / kSquareMetre, 3); };
-  std::string text = words.say({"savings-now", {{"cloth", cloth(found.now_mm2_per_pouch)},
-                                                {"tolerance", units::text(tolerance, style)}}}) +
+  std::string text = words.say({"savings-now",
+                                {{"cloth", cloth(found.now_mm2_per_pouch)},
+                                 {"tolerance", units::text(tolerance, style)}}}) +
                      "\n";
   if (found.changes.empty()) return text + words.say({"savings-nothing"}) + "\n";
   std::size_t number = 0;

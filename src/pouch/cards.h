@@ -3,9 +3,8 @@
 /// Inside `pouch` only; callers outside use derive() in pouch.h.
 #pragma once
 
-#include <vector>
-
 #include "pouch/pouch.h"
+#include "pouch/run.h"
 
 namespace pouchwright::pouch {
 
@@ -15,10 +14,11 @@ namespace pouchwright::pouch {
 ///        |           |
 ///        |   stem    |        the inside width less kSlipCardPlay a side
 ///        |___________|        the bottom
-[[nodiscard]] Card slip_card(const Sizes& sizes, Length lip, const std::vector<Interval>& exposed);
+[[nodiscard]] Card slip_card(const Sizes& sizes, Length lip, const PressMade& press);
 
 /// As the slip card, but the stem fills all between the seal zones, and the arms overlap the lip
-/// and stand out beyond the raw edges.
-[[nodiscard]] Card shield(const Sizes& sizes, Length lip, const std::vector<Interval>& exposed);
+/// and stand out beyond the raw edges. Where the bottom is pressed too, both stems begin above its
+/// seal zone.
+[[nodiscard]] Card shield(const Sizes& sizes, Length lip, const PressMade& press);
 
 }  // namespace pouchwright::pouch

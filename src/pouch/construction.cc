@@ -13,6 +13,12 @@ const SizeRule* Construction::size_rule(std::string_view size_name) const {
 
 const char* name_of(Action action) {
   switch (action) {
+    case Action::attach:
+      return "attach";
+    case Action::lay_panel:
+      return "lay panel";
+    case Action::hem:
+      return "hem";
     case Action::pair:
       return "pair";
     case Action::finish:
@@ -37,6 +43,32 @@ const char* name_of(Action action) {
   return "";
 }
 
+const Attachment* Construction::attachment(std::string_view attachment_name) const {
+  const auto found =
+      std::find_if(attachments.begin(), attachments.end(),
+                   [&](const Attachment& one) { return one.name == attachment_name; });
+  return found == attachments.end() ? nullptr : &*found;
+}
+
+const PanelRule* Construction::panel(std::string_view panel_name) const {
+  const auto found = std::find_if(panels.begin(), panels.end(),
+                                  [&](const PanelRule& one) { return one.name == panel_name; });
+  return found == panels.end() ? nullptr : &*found;
+}
+
+const PanelRule* Construction::panel_of_span(std::string_view span_name) const {
+  for (const PanelRule& rule : panels) {
+    for (const SpanRule& span : rule.spans) {
+      if (span.name == span_name) return &rule;
+    }
+  }
+  return nullptr;
+}
+
+bool Construction::has_bottom_seam() const {
+  return panel_of_span(bottom_a) != panel_of_span(bottom_b);
+}
+
 namespace {
 
 class Checker {
@@ -47,6 +79,8 @@ class Checker {
   bool check() {
     panels();
     named_spans();
+    pieces();
+    attachments();
     for (const Compartment& compartment : construction_.compartments) film_of(compartment);
     if (construction_.compartments.empty()) error(construction_.place, {"no-compartment"}, {});
     operations();
@@ -67,8 +101,13 @@ class Checker {
         if (!names_.insert(span.name).second) {
           error(span.place, {"span-twice", {{"span", span.name}}}, {{"span-twice-hint"}});
         }
-        for (const LinearForm::Term& term : span.length.terms) known_size(term);
+        known_sizes(span.length);
       }
+      known_sizes(panel.width);
+      known_sizes(panel.outer_inset.start);
+      known_sizes(panel.outer_inset.end);
+      known_sizes(panel.outer_inset.sides);
+      if (!panel_names_.insert(panel.name).second) twice(panel.place, "panel", panel.name);
     }
     too_many(construction_.panels.size(), kMostPanels, "too-many-panels");
     too_many(spans, kMostSpans, "too-many-spans");
@@ -78,6 +117,14 @@ class Checker {
     if (count <= most) return;
     error(construction_.place,
           {key, {{"count", std::to_string(count)}, {"most", std::to_string(most)}}}, {});
+  }
+
+  void twice(const Place& place, const char* what, const std::string& name) {
+    error(place, {"name-twice", {{"what", what}, {"name", name}}}, {{"name-twice-hint"}});
+  }
+
+  void known_sizes(const LinearForm& form) {
+    for (const LinearForm::Term& term : form.terms) known_size(term);
   }
 
   void known_size(const LinearForm::Term& term) {
@@ -126,8 +173,90 @@ class Checker {
     return false;
   }
 
+  /// Does the span lie at an end of its panel, where another panel's end may be joined to it?
+  bool is_at_an_end(const std::string& name) const {
+    const PanelRule* panel = construction_.panel_of_span(name);
+    return panel && (panel->spans.front().name == name || panel->spans.back().name == name);
+  }
+
+  /// The bottom pair of two panels is joined by a seam.
+  bool meet_at_the_bottom(const std::string& a, const std::string& b) const {
+    const auto bottom = std::minmax(construction_.bottom_a, construction_.bottom_b);
+    return construction_.has_bottom_seam() && std::minmax(a, b) == bottom;
+  }
+
+  void bottom() {
+    const std::string& a = construction_.bottom_a;
+    const std::string& b = construction_.bottom_b;
+    const bool known = names_.contains(a) && names_.contains(b);
+    if (known && construction_.has_bottom_seam()) {
+      if (is_at_an_end(a) && is_at_an_end(b)) return;
+      error(construction_.bottom_place, {"bottom-not-at-ends", {{"a", a}, {"b", b}}},
+            {{"bottom-not-at-ends-hint"}});
+      return;
+    }
+    (void)spans_meet(a, b, construction_.bottom_place);
+  }
+
+  void pieces() {
+    std::set<std::string> names;
+    for (const PieceRule& piece : construction_.pieces) {
+      if (!names.insert(piece.name).second || panel_names_.contains(piece.name)) {
+        twice(piece.place, "piece", piece.name);
+      }
+      known_sizes(piece.width);
+      known_sizes(piece.length);
+    }
+    too_many(construction_.pieces.size(), kMostPanels, "too-many-pieces-in-construction");
+  }
+
+  void attachments() {
+    std::set<std::string> names;
+    for (const Attachment& one : construction_.attachments) {
+      if (!names.insert(one.name).second) twice(one.place, "attachment", one.name);
+      (void)known_span(one.span, one.span_place);
+      known_sizes(one.distance);
+      known_sizes(one.extent);
+      known_sizes(one.reach);
+      if (one.between) {
+        (void)known_span(one.between->first, one.place);
+        (void)known_span(one.between->second, one.place);
+      }
+      known_piece(one);
+      known_closure(one);
+      is_fixed(one);
+    }
+    too_many(construction_.attachments.size(), kMostAttachments, "too-many-attachments");
+  }
+
+  void known_piece(const Attachment& one) {
+    std::vector<std::string> known;
+    for (const PieceRule& piece : construction_.pieces) known.push_back(piece.name);
+    if (one.piece.empty() || std::find(known.begin(), known.end(), one.piece) != known.end()) {
+      return;
+    }
+    error(one.place, {"piece-unknown", {{"piece", one.piece}}}, nearest_hint(one.piece, known));
+  }
+
+  void known_closure(const Attachment& one) {
+    const auto& known = construction_.closures;
+    if (one.closure.empty() || std::find(known.begin(), known.end(), one.closure) != known.end()) {
+      return;
+    }
+    error(one.place, {"closure-unknown", {{"closure", one.closure}}},
+          nearest_hint(one.closure, known));
+  }
+
+  void is_fixed(const Attachment& one) {
+    for (const Operation& operation : construction_.operations) {
+      if (operation.action == Action::attach && operation.attachment == one.name) return;
+    }
+    error(one.place, {"attachment-never-fixed", {{"attachment", one.name}}},
+          {{"attachment-never-fixed-hint"}});
+  }
+
   void named_spans() {
-    (void)spans_meet(construction_.bottom_a, construction_.bottom_b, construction_.bottom_place);
+    bottom();
     (void)known_span(construction_.spare, construction_.spare_place);
     (void)known_span(construction_.depth_span, construction_.place);
     if (!construction_.flap_span.empty()) {
@@ -142,9 +271,9 @@ class Checker {
     for (std::size_t i = 0; i < compartment.film.size(); ++i) {
       const auto& span = compartment.film[i];
       if (!known_span(span.value, span.place)) continue;
-      if (i > 0 && names_.contains(compartment.film[i - 1].value)) {
-        (void)spans_meet(compartment.film[i - 1].value, span.value, span.place);
-      }
+      if (i == 0 || !names_.contains(compartment.film[i - 1].value)) continue;
+      if (meet_at_the_bottom(compartment.film[i - 1].value, span.value)) continue;
+      (void)spans_meet(compartment.film[i - 1].value, span.value, span.place);
     }
   }
 
@@ -165,7 +294,79 @@ class Checker {
       }
       done.insert(operation.id);
       if (operation.action == Action::fold) fold(operation, folded);
+      if (operation.action == Action::sew) sew(operation);
+      if (operation.action == Action::lay_panel) lay_panel(operation);
+      if (operation.action == Action::attach) attach(operation);
+      if (operation.action == Action::hem) (void)known_span(operation.span, operation.span_place);
+      known_panel(operation);
+      known_compartment(operation);
     }
+    const std::size_t told = construction_.panels.size();
+    for (std::size_t i = 1; told <= kMostPanels && i < told; ++i) {
+      const PanelRule& panel = construction_.panels[i];
+      if (laid_.contains(panel.name)) continue;
+      error(panel.place, {"panel-never-laid", {{"panel", panel.name}}},
+            {{"panel-never-laid-hint"}});
+    }
+  }
+
+  void known_panel(const Operation& operation) {
+    if (operation.panel.empty() || construction_.panel(operation.panel)) return;
+    error(operation.panel_place, {"panel-unknown", {{"panel", operation.panel}}},
+          nearest_hint(operation.panel, {panel_names_.begin(), panel_names_.end()}));
+  }
+
+  void known_compartment(const Operation& operation) {
+    if (operation.compartment.empty()) return;
+    std::vector<std::string> known;
+    for (const Compartment& one : construction_.compartments) {
+      if (one.name == operation.compartment) return;
+      known.push_back(one.name);
+    }
+    error(operation.place, {"compartment-unknown", {{"compartment", operation.compartment}}},
+          nearest_hint(operation.compartment, known));
+  }
+
+  /// An edge is sewn once; sewing it again would pierce what is closed already.
+  void sew(const Operation& operation) {
+    for (const auto& edge : operation.edges) {
+      if (sewn_.insert(edge.value).second) continue;
+      error(edge.place, {"edge-closed-twice", {{"operation", operation.id}}},
+            {{"edge-closed-twice-hint"}});
+      return;
+    }
+  }
+
+  /// One of the two spans is of the panel, the other of one that lies already. Either both are at
+  /// ends, which lie on each other, or the panel is a lining, laid anywhere.
+  void lay_panel(const Operation& operation) {
+    const PanelRule* panel = construction_.panel(operation.panel);
+    if (!panel) return;  // known_panel tells
+    if (panel == &construction_.panels.front() || !laid_.insert(panel->name).second) {
+      error(operation.panel_place, {"panel-laid-twice", {{"panel", panel->name}}},
+            {{"panel-laid-twice-hint"}});
+      return;
+    }
+    if (!known_span(operation.meets_a, operation.meets_place)) return;
+    if (!known_span(operation.meets_b, operation.meets_place)) return;
+    known_sizes(operation.offset);
+    const bool a_is_new = construction_.panel_of_span(operation.meets_a) == panel;
+    const bool b_is_new = construction_.panel_of_span(operation.meets_b) == panel;
+    const bool at_ends = is_at_an_end(operation.meets_a) && is_at_an_end(operation.meets_b);
+    if (a_is_new != b_is_new && (at_ends || panel->cloth == ClothKind::lining)) return;
+    error(operation.meets_place,
+          {"panels-do-not-meet",
+           {{"panel", panel->name}, {"a", operation.meets_a}, {"b", operation.meets_b}}},
+          {{"panels-do-not-meet-hint"}});
+  }
+
+  void attach(const Operation& operation) {
+    if (construction_.attachment(operation.attachment)) return;
+    std::vector<std::string> known;
+    for (const Attachment& one : construction_.attachments) known.push_back(one.name);
+    error(operation.attachment_place,
+          {"attachment-unknown", {{"attachment", operation.attachment}}},
+          nearest_hint(operation.attachment, known));
   }
 
   void need_is_met(const Operation& operation, const Placed<std::string>& need,
@@ -234,7 +435,10 @@ class Checker {
 
   const Construction& construction_;
   diag::Diagnostics& diagnostics_;
-  std::set<std::string> names_;
+  std::set<std::string> names_;  ///< of all spans
+  std::set<std::string> panel_names_;
+  std::set<std::string> laid_;  ///< panels that an operation lays on
+  std::set<Edge> sewn_;
   bool found_ = false;
 };
 

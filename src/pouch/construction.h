@@ -72,35 +72,87 @@ struct SpanRule {
   Place place;
 };
 
+/// What a panel or a piece is cut from. A lining is loose woven cloth; what is bought is not cut
+/// from the job's cloths.
+enum class ClothKind { laminate, outer, lining, bought };
+
+/// How far an outer stays behind its laminate; empty forms: not at all.
+struct OuterInset {
+  LinearForm start, end, sides;
+};
+
 /// One panel: its spans from start (y = 0) to end.
 struct PanelRule {
   std::string name;
   std::vector<SpanRule> spans;
+  LinearForm width;                       ///< empty: the finished width and both seam allowances
+  ClothKind cloth = ClothKind::laminate;  ///< laminate (with the outer, if any) or lining
+  OuterInset outer_inset;
+  Place place;
+};
+
+/// A piece besides the panels: a strap, a loop, a label. In a file: `[[piece]]`.
+struct PieceRule {
+  std::string name;
+  LinearForm width, length;
+  int count = 1;  ///< for each pouch
+  ClothKind cloth = ClothKind::laminate;
+  Place place;
+};
+
+/// Which raw edges: the sides run along the folding direction, a panel's ends across it. The bottom
+/// is where the ends of two panels lie on each other at the bottom line.
+enum class Edge { left, right, start, end, bottom };
+
+/// What may be fixed to a pouch.
+enum class AttachmentKind { snap, hook_and_loop, strap, label, tag_loop };
+/// Where an attachment lies across the panel.
+enum class Across { middle, left, right, sides };
+/// What the needle or the punch goes through.
+enum class Through { outer, film };
+
+/// Something sewn or punched on. In a file: `[[attachment]]`. A place is given as a distance along
+/// one span from the span's `start` or `end` to the attachment's near edge or centre.
+struct Attachment {
+  std::string name;
+  AttachmentKind kind{};
+  std::string piece;    ///< the piece that it is made of; empty: bought
+  std::string closure;  ///< takes part only where the job's `closure` is this; empty: always
+  int count = 1;        ///< spread evenly, where it lies across the middle
+  std::string span;
+  Place span_place;
+  Edge from = Edge::start;  ///< start or end of the span
+  LinearForm distance;
+  LinearForm extent;  ///< how far it reaches along the span; empty: a point
+  LinearForm reach;   ///< holes reach so far beyond the extent on each side
+  Across across = Across::middle;
+  /// Caught between two spans (a loop in a seam): their names. Nothing else lies between them.
+  std::optional<std::pair<std::string, std::string>> between;
   Place place;
 };
 
 /// On which faces a laminate has film.
 enum class FilmFaces { one, both };
-
-/// Which of a panel's raw edges: the sides run along its length, the ends across it.
-enum class Edge { left, right, start, end };
-
 /// What a person does. In a file, under `do`: the names in the comments.
 enum class Action {
-  pair,          ///< "pair": lay the outer on the knit face and clip; skipped without an outer
-  finish,        ///< "finish": finish an end as the job says; skipped where it says none
-  lay_card,      ///< "lay card": lay the slip card in; skipped unless the job has it inside
-  fold,          ///< "fold"
-  press,         ///< "press": fuse the edges with the iron
-  take_card,     ///< "take card": pull the slip card out; skipped with "lay card"
-  look_inside,   ///< "look inside"
-  sew,           ///< "sew": sew edges through all layers
+  attach,       ///< "attach": fix an attachment; skipped where the job has none or has it otherwise
+  lay_panel,    ///< "lay panel": lay a further panel on; a lining is skipped without one
+  pair,         ///< "pair": lay the outer on the knit face and clip; skipped without an outer
+  finish,       ///< "finish": finish an end as the job says; skipped where it says none
+  lay_card,     ///< "lay card": lay the slip card in; skipped unless the job has it inside
+  fold,         ///< "fold"
+  press,        ///< "press": fuse the edges with the iron
+  take_card,    ///< "take card": pull the slip card out; skipped with "lay card"
+  look_inside,  ///< "look inside"
+  hem,          ///< "hem": turn in and stitch both sides of one span
+  sew,          ///< "sew": sew edges through all layers
   secure_tails,  ///< "secure tails"
   test,          ///< "test"
 };
 inline constexpr std::array kActions = {
-    Action::pair,      Action::finish,      Action::lay_card, Action::fold,         Action::press,
-    Action::take_card, Action::look_inside, Action::sew,      Action::secure_tails, Action::test};
+    Action::attach, Action::lay_panel,    Action::pair,      Action::finish,      Action::lay_card,
+    Action::fold,   Action::press,        Action::take_card, Action::look_inside, Action::hem,
+    Action::sew,    Action::secure_tails, Action::test};
 /// As in a file: `lay card`.
 [[nodiscard]] const char* name_of(Action action);
 
@@ -115,7 +167,8 @@ struct Operation {
   Action action{};
   std::vector<Placed<std::string>> needs;  ///< ids of operations that must come before
 
-  std::string panel;                  ///< fold, finish: which panel; default the first
+  std::string panel;                  ///< lay panel, finish: which panel; default the first
+  Place panel_place;                  ///< lay panel, finish
   Edge end = Edge::start;             ///< finish: which end
   std::string between_a, between_b;   ///< fold: the two spans that meet at the line
   Place between_place;                ///< fold
@@ -124,28 +177,68 @@ struct Operation {
   Landing landing = Landing::on_top;  ///< fold: `lands = "on top" | "underneath"`
   PressFrom from = PressFrom::front;  ///< press
   std::vector<Placed<Edge>> edges;    ///< press, sew; "sides" in a file means left and right
+  std::string stitch;    ///< sew, hem, finish: a name of shared/stitches.toml; may be empty
+  bool film_up = false;  ///< lay panel: `film = "up" | "down"`
+  /// lay panel: two spans, one of the new panel; either both are ends that lie on each other, or
+  /// (a lining) the new panel's span lies within the other's heights, its start at that start.
+  std::string meets_a, meets_b;
+  Place meets_place;               ///< lay panel
+  LinearForm offset;               ///< lay panel, on a span: from its start
+  std::string attachment;          ///< attach
+  Place attachment_place;          ///< attach
+  std::optional<Through> through;  ///< attach: only where the job fixes it so; absent: always
+  std::string span;                ///< hem
+  Place span_place;                ///< hem
+  std::string compartment;         ///< lay card, take card: whose; default the first
   Place place;
 };
 
-/// A space that is to hold water: the spans whose film bounds it, from its lip on, in order along
-/// the panel. In a file: `film = ["front", "back"]`.
+/// Is a compartment to hold water, or to stay dry?
+enum class Holds { water, dry };
+
+/// A space inside the pouch: the spans whose film bounds it, from its lip on, in order along the
+/// panel, or from panel to panel where they are joined at the bottom. In a file: `film = ["front",
+/// "back"]`.
 struct Compartment {
   std::string name;
   std::vector<Placed<std::string>> film;
   Place place;
+  Holds holds = Holds::water;
 };
 
-/// Is the flap caught in the side seams, free, or is there none? Or is the mouth rolled up instead?
-enum class FlapLaw { caught, free, none, rolled };
+/// Is the flap caught in the side seams, free, is the mouth rolled shut, or is there none of these?
+enum class FlapLaw { caught, free, rolled, none };
+
+/// What keeps an end from fraying.
+enum class FinishKind { none, overedge, turned };
+
+/// A whole number that a construction leaves to the job: how often a mouth is rolled. In a file:
+/// `[count] rolls = { default = 3, least = 2, most = 6, meaning = "…" }`. The reader has already
+/// repeated the spans and operations that ask for it.
+struct CountRule {
+  std::string name;
+  int standard = 1;
+  int least = 1;
+  int most = 1;
+  std::string meaning;
+  int value = 1;  ///< the job's, or the default
+  Place place;
+};
 
 struct Construction {
   std::string name;   ///< as a job names it: the file's stem
   std::string title;  ///< plain text; the words table may translate it under `construction-NAME`
   std::string about;  ///< one or two sentences; likewise `construction-NAME-about`
   FlapLaw flap_law = FlapLaw::none;
-  std::vector<SizeRule> sizes;     ///< every size that [pouch] accepts, the common ones included
-  std::vector<PanelRule> panels;   ///< at least one; the first is the main panel
-  std::string bottom_a, bottom_b;  ///< the spans that meet at height 0
+  std::vector<SizeRule> sizes;  ///< every size that [pouch] accepts, the common ones included
+  std::vector<CountRule> counts;
+  std::vector<PanelRule> panels;  ///< at least one; the first is the main panel, which lies first
+  std::vector<PieceRule> pieces;
+  std::vector<Attachment> attachments;
+  FinishKind start_standard = FinishKind::none;  ///< of the job's ends, where it says nothing
+  FinishKind end_standard = FinishKind::none;
+  std::vector<std::string> closures;  ///< what `[pouch] closure` may be; the first is the default
+  std::string bottom_a, bottom_b;     ///< the spans that meet at the bottom, by a fold or a seam
   Place bottom_place;
   std::string spare;  ///< the span that takes what rounding adds to the length
   Place spare_place;
@@ -157,11 +250,19 @@ struct Construction {
   Place place;
 
   [[nodiscard]] const SizeRule* size_rule(std::string_view size_name) const;
+  [[nodiscard]] const Attachment* attachment(std::string_view attachment_name) const;
+  [[nodiscard]] const PanelRule* panel(std::string_view panel_name) const;
+  /// The panel that a span belongs to; null where there is no such span.
+  [[nodiscard]] const PanelRule* panel_of_span(std::string_view span_name) const;
+  /// Do the two bottom spans lie on different panels, joined by a seam?
+  [[nodiscard]] bool has_bottom_seam() const;
 };
 
 /// Limits of design and data; just over is an error at its place.
 inline constexpr std::size_t kMostSpans = 64;
 inline constexpr std::size_t kMostPanels = 32;
+inline constexpr std::size_t kMostAttachments = 32;
+inline constexpr int kMostRepeats = 12;
 
 /// Checks all that can be checked without a job: names that are defined once and exist, spans that
 /// meet, operations in an order that their needs allow and no circle among them. Reports at the

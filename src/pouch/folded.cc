@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
-#include <set>
+#include <map>
 
 namespace pouchwright::pouch {
 
@@ -71,25 +71,61 @@ Folded::Folded(const std::vector<FlatPanel>& panels, FilmFaces film, Length bott
   }
 }
 
-std::optional<FoldTrouble> Folded::fold(SpanId span_before, SpanId turned_span, Landing landing) {
-  const bool turns_before = turned_span == span_before;
-  const Length line = height_of(span_before, panels_[span_before.panel].spans[span_before.span].to);
-
-  std::set<SpanId> moving;
-  for (const Layer& layer : layers_) {
-    if (layer.id.panel != span_before.panel) continue;
-    if ((layer.id.span <= span_before.span) == turns_before) moving.insert(layer.id);
+void Folded::lay(std::size_t panel, Length low, bool rising, bool film_up, Landing landing) {
+  const std::vector<Span>& spans = panels_[panel].spans;
+  const Length size = spans.back().to;
+  std::vector<Layer> laid;
+  for (std::size_t span = 0; span < spans.size(); ++span) {
+    const Interval y{spans[span].from, spans[span].to};
+    const Interval heights = rising ? Interval{low + y.from, low + y.to}
+                                    : Interval{low + size - y.to, low + size - y.from};
+    laid.push_back({{panel, span}, heights, rising, film_up});
   }
-  for (const auto& [a, b] : joins_) {
-    if (moving.contains(a) == moving.contains(b)) continue;
-    const bool a_moves = moving.contains(a);
-    return FoldTrouble{FoldTrouble::Kind::joined, a_moves ? a : b, a_moves ? b : a};
-  }
+  layers_.insert(landing == Landing::on_top ? layers_.end() : layers_.begin(), laid.begin(),
+                 laid.end());
+}
 
-  // What is turned lies on the far side of the line and swings over (or under) what stays. A layer
-  // that stays must not lie over it there; a part of it that reaches back across the line swings
-  // the other way round, so that nothing that stays may lie under that part.
-  const bool far_is_above = layer(turned_span).heights.to > line;
+bool Folded::lies(std::size_t panel) const {
+  return std::any_of(layers_.begin(), layers_.end(),
+                     [&](const Layer& layer) { return layer.id.panel == panel; });
+}
+
+/// Adds to `moving` all that is joined to it. What is added must end at the line where the rest of
+/// its panel stays: a roll turns front and back together, but a flap sewn to the back stays.
+std::optional<FoldTrouble> Folded::gather(std::set<SpanId>& moving, SpanId stays,
+                                          Length line) const {
+  std::map<SpanId, SpanId> added_by;
+  for (bool grown = true; grown;) {
+    grown = false;
+    for (const auto& [a, b] : joins_) {
+      if (moving.contains(a) == moving.contains(b)) continue;
+      const SpanId moved = moving.contains(a) ? a : b;
+      const SpanId added = moving.contains(a) ? b : a;
+      if (added == stays) return FoldTrouble{FoldTrouble::Kind::joined, moved, added};
+      moving.insert(added);
+      added_by.emplace(added, moved);
+      grown = true;
+    }
+  }
+  for (const auto& [added, by] : added_by) {
+    for (const bool after : {false, true}) {
+      const std::vector<Span>& spans = panels_[added.panel].spans;
+      if (after ? added.span + 1 == spans.size() : added.span == 0) continue;
+      const SpanId next{added.panel, after ? added.span + 1 : added.span - 1};
+      const Length edge = after ? spans[added.span].to : spans[added.span].from;
+      if (!moving.contains(next) && height_of(added, edge) != line) {
+        return FoldTrouble{FoldTrouble::Kind::joined, by, added};
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+/// What is turned lies on the far side of the line and swings over (or under) what stays. A layer
+/// that stays must not lie over it there; a part of it that reaches back across the line swings
+/// the other way round, so that nothing that stays may lie under that part.
+std::optional<FoldTrouble> Folded::way_is_free(const std::set<SpanId>& moving, Length line,
+                                               bool far_is_above, Landing landing) const {
   for (std::size_t lower = 0; lower < layers_.size(); ++lower) {
     for (std::size_t upper = lower + 1; upper < layers_.size(); ++upper) {
       const bool lower_moves = moving.contains(layers_[lower].id);
@@ -106,6 +142,22 @@ std::optional<FoldTrouble> Folded::fold(SpanId span_before, SpanId turned_span, 
                          lower_moves ? layers_[upper].id : layers_[lower].id};
     }
   }
+  return std::nullopt;
+}
+
+std::optional<FoldTrouble> Folded::fold(SpanId span_before, SpanId turned_span, Landing landing) {
+  const bool turns_before = turned_span == span_before;
+  const Length line = height_of(span_before, panels_[span_before.panel].spans[span_before.span].to);
+  const SpanId stays = turns_before ? SpanId{span_before.panel, span_before.span + 1} : span_before;
+
+  std::set<SpanId> moving;
+  for (const Layer& layer : layers_) {
+    if (layer.id.panel != span_before.panel) continue;
+    if ((layer.id.span <= span_before.span) == turns_before) moving.insert(layer.id);
+  }
+  if (auto trouble = gather(moving, stays, line)) return trouble;
+  const bool far_is_above = layer(turned_span).heights.to > line;
+  if (auto trouble = way_is_free(moving, line, far_is_above, landing)) return trouble;
 
   std::vector<Layer> staying;
   std::vector<Layer> turned;
@@ -153,31 +205,66 @@ std::vector<Layer> Folded::layers_over(const Interval& probe) const {
   return over;
 }
 
+std::vector<Layer> Folded::layers_over(const Interval& probe, Length inset) const {
+  std::vector<Layer> over = layers_over(probe);
+  std::erase_if(over, [&](const Layer& layer) { return panels_[layer.id.panel].inset > inset; });
+  return over;
+}
+
 std::vector<Length> Folded::breaks() const {
   std::set<Length> heights;
   for (const Layer& layer : layers_) {
     heights.insert(layer.heights.from);
     heights.insert(layer.heights.to);
+    const Span& span = panels_[layer.id.panel].spans[layer.id.span];
+    const std::optional<Interval>& outer = panels_[layer.id.panel].outer;
+    for (const Length y : outer ? std::vector{outer->from, outer->to} : std::vector<Length>()) {
+      if (y > span.from && y < span.to) heights.insert(height_of(layer.id, y));
+    }
   }
   return {heights.begin(), heights.end()};
 }
 
+bool Folded::has_outer(const Layer& layer, const Interval& heights, Length inset) const {
+  const FlatPanel& panel = panels_[layer.id.panel];
+  if (!panel.outer || inset < panel.outer_inset) return false;
+  return shared(*panel.outer, on_panel(layer.id, heights)).has_value();
+}
+
+/// The face that is not the film side: film as well where the laminate has it on both faces and no
+/// outer hides it.
+Face Folded::other_face(const Layer& layer, const Interval& heights, Length inset) const {
+  const bool has_film = panels_[layer.id.panel].has_film && film_ == FilmFaces::both;
+  return has_film && !has_outer(layer, heights, inset) ? Face::film : Face::cloth;
+}
+
+Face Folded::face_up(const Layer& layer, const Interval& heights, Length inset) const {
+  if (!panels_[layer.id.panel].has_film) return Face::cloth;
+  return layer.film_up ? Face::film : other_face(layer, heights, inset);
+}
+
+Face Folded::face_down(const Layer& layer, const Interval& heights, Length inset) const {
+  if (!panels_[layer.id.panel].has_film) return Face::cloth;
+  return layer.film_up ? other_face(layer, heights, inset) : Face::film;
+}
+
 Face Folded::face_up(const Layer& layer) const {
-  return layer.film_up || film_ == FilmFaces::both ? Face::film : Face::cloth;
+  return face_up(layer, layer.heights, units::kLongest);
 }
 
 Face Folded::face_down(const Layer& layer) const {
-  return !layer.film_up || film_ == FilmFaces::both ? Face::film : Face::cloth;
+  return face_down(layer, layer.heights, units::kLongest);
 }
 
-std::vector<Meeting> Folded::film_contacts() const {
+std::vector<Meeting> Folded::film_contacts(Length inset) const {
   std::vector<Meeting> meetings;
   const std::vector<Length> heights = breaks();
   for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
     const Interval stretch{heights[i], heights[i + 1]};
-    const std::vector<Layer> stack = layers_over(stretch);
+    const std::vector<Layer> stack = layers_over(stretch, inset);
     for (std::size_t k = 0; k + 1 < stack.size(); ++k) {
-      if (face_up(stack[k]) != Face::film || face_down(stack[k + 1]) != Face::film) continue;
+      if (face_up(stack[k], stretch, inset) != Face::film) continue;
+      if (face_down(stack[k + 1], stretch, inset) != Face::film) continue;
       const auto before = std::find_if(meetings.begin(), meetings.end(), [&](const Meeting& m) {
         return m.lower == stack[k].id && m.upper == stack[k + 1].id && m.heights.to == stretch.from;
       });
@@ -197,7 +284,8 @@ std::vector<Interval> Folded::film_on_top() const {
   for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
     const Interval stretch{heights[i], heights[i + 1]};
     const std::vector<Layer> stack = layers_over(stretch);
-    if (!stack.empty() && face_up(stack.back()) == Face::film) bare.push_back(stretch);
+    if (stack.empty()) continue;
+    if (face_up(stack.back(), stretch, Length()) == Face::film) bare.push_back(stretch);
   }
   return joined(bare);
 }
@@ -208,9 +296,19 @@ std::vector<Interval> Folded::film_below() const {
   for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
     const Interval stretch{heights[i], heights[i + 1]};
     const std::vector<Layer> stack = layers_over(stretch);
-    if (!stack.empty() && face_down(stack.front()) == Face::film) bare.push_back(stretch);
+    if (stack.empty()) continue;
+    if (face_down(stack.front(), stretch, Length()) == Face::film) bare.push_back(stretch);
   }
   return joined(bare);
+}
+
+std::optional<SpanId> Folded::find(std::string_view name) const {
+  for (std::size_t panel = 0; panel < panels_.size(); ++panel) {
+    for (std::size_t span = 0; span < panels_[panel].spans.size(); ++span) {
+      if (panels_[panel].spans[span].name == name) return SpanId{panel, span};
+    }
+  }
+  return std::nullopt;
 }
 
 Length Folded::height_of(SpanId id, Length y) const {

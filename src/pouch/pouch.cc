@@ -33,9 +33,12 @@ class Checks {
   }
 
   /// What folding and pressing showed.
-  void of_run(const Run& run, const WaterLine& water, const Pouch& pouch) {
+  void of_run(const Run& run, const std::vector<WaterLine>& waters, const Pouch& pouch) {
     exposed_film(run, pouch);
-    water_line(water);
+    const auto& compartments = request_.construction.compartments;
+    for (std::size_t i = 0; i < waters.size(); ++i) {
+      if (compartments[i].holds == Holds::water) water_line(waters[i]);
+    }
     thick_seams(run);
   }
 
@@ -127,10 +130,10 @@ class Checks {
   void exposed_film(const Run& run, const Pouch& pouch) {
     std::vector<Interval> covers;
     if (request_.cards != CardUse::on_top) {
-      covers.push_back({pouch.slip_card.stem_length, pouch.slip_card.top});
+      covers.push_back({pouch.slip_card.shoulder, pouch.slip_card.top});
     }
     if (request_.cards != CardUse::inside) {
-      covers.push_back({pouch.shield.stem_length, pouch.shield.top});
+      covers.push_back({pouch.shield.shoulder, pouch.shield.top});
     }
     for (const Interval& bare : run.exposed) {
       for (const Interval& left : without(bare, covers)) warn_exposed(left, "film-exposed");
@@ -165,6 +168,17 @@ class Checks {
                              {"lip", shown(water.lip)},
                              {"by", shown(water.lip - water.height)}}},
                            {{"finish-lowers-hint"}});
+    }
+    if (water.cause == LeakCause::attachment || water.cause == LeakCause::caught) {
+      const Attachment* attachment = request_.construction.attachment(water.what);
+      const bool is_hole = water.cause == LeakCause::attachment;
+      diagnostics_.warning(attachment ? attachment->place : request_.place,
+                           {is_hole ? "attachment-lowers" : "caught-lowers",
+                            {{"attachment", water.what},
+                             {"line", shown(water.height)},
+                             {"lip", shown(water.lip)},
+                             {"by", shown(water.lip - water.height)}}},
+                           {{is_hole ? "attachment-lowers-hint" : "caught-lowers-hint"}});
     }
     if (water.height <= Length()) {
       diagnostics_.warning(request_.place, {"no-watertight-path", {{"span", water.span}}},
@@ -208,22 +222,45 @@ diag::Message because(const WaterLine& water, const Request& request, const Size
     case LeakCause::end_finish:
       return {water.end == Edge::start ? "water-ends-at-start-finish" : "water-ends-at-end-finish",
               {{"height", shown(water.height)}}};
+    case LeakCause::attachment:
+      return {"water-ends-at-attachment",
+              {{"attachment", water.what}, {"height", shown(water.height)}}};
+    case LeakCause::caught:
+      return {"water-ends-at-caught",
+              {{"attachment", water.what}, {"height", shown(water.height)}}};
+    case LeakCause::cloth:
+      return {"water-ends-at-cloth",
+              {{"span", water.span}, {"other", water.what}, {"height", shown(water.height)}}};
+    case LeakCause::too_early:
+      return {"water-ends-too-early",
+              {{"span", water.span}, {"fold", water.what}, {"height", shown(water.height)}}};
+    case LeakCause::bottom_seam:
+      return {"water-ends-at-bottom-seam", {{"span", water.span}}};
+    case LeakCause::narrow_seal:
+      return {"water-ends-at-narrow-seal", {{"span", water.span}, {"height", shown(water.height)}}};
     case LeakCause::never_fused:
       return {"water-ends-unfused", {{"span", water.span}, {"height", shown(water.height)}}};
   }
   return {};
 }
 
-/// What each span gains by the turn of cloth: half of a fold's share for either side of its line.
+/// What each span of the main panel gains by the turn of cloth: half of a fold's share for either
+/// side of its line. Layers that are bent together gain the same, so that their lines stay on each
+/// other; the inner one has a little to spare.
 std::vector<Length> turns_of(const Run& run, const Request& request, const Sizes& sizes) {
   const auto& rules = request.construction.panels.front().spans;
   std::vector<Length> turns(rules.size());
+  const auto add = [&](std::size_t span, Length share) {
+    for (std::size_t i = 0; i < rules.size(); ++i) {
+      if (rules[i].name == sizes.panel.spans[span].name) turns[i] += share;
+    }
+  };
   for (const FoldMade& fold : run.folds) {
     const Length share = units::half(turn_of_cloth(fold.thickness, fold.enclosed));
-    for (const std::size_t index : {fold.span_before.span, fold.span_before.span + 1}) {
-      for (std::size_t i = 0; i < rules.size(); ++i) {
-        if (rules[i].name == sizes.panel.spans[index].name) turns[i] += share;
-      }
+    for (const SpanId line : fold.bent) {
+      if (line.panel != 0) continue;
+      add(line.span, share);
+      add(line.span + 1, share);
     }
   }
   return turns;
@@ -259,6 +296,40 @@ bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
   return false;
 }
 
+/// The shields of all pressings and the slip cards of all compartments that get one.
+std::vector<NamedCard> cards_of(const Construction& construction, const Sizes& sizes,
+                                const Run& run) {
+  std::vector<NamedCard> cards;
+  for (const PressMade& press : run.presses) {
+    for (std::size_t i = 0; i < construction.compartments.size(); ++i) {
+      const std::string& name = construction.compartments[i].name;
+      const bool has_card =
+          i == 0 || std::find(run.carded.begin(), run.carded.end(), name) != run.carded.end();
+      if (!has_card) continue;
+      cards.push_back({NamedCard::Use::slip, press.operation, name,
+                       slip_card(sizes, press.lip_heights[i], press)});
+    }
+    cards.push_back({NamedCard::Use::shield, press.operation, "",
+                     shield(sizes, press.lip_heights.front(), press)});
+  }
+  return cards;
+}
+
+const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) {
+  static const Card none;
+  for (const NamedCard& one : cards) {
+    if (one.use == use) return one.card;
+  }
+  return none;
+}
+
+/// The height of the water itself: it stands on the seal of a bottom seam, not on its seam line.
+Length water_height(const Construction& construction, const Sizes& sizes, Length water_line) {
+  if (!construction.has_bottom_seam()) return water_line;
+  const Length floor = sizes.seal_width - sizes.seam_allowance;
+  return std::max(Length(), water_line - floor);
+}
+
 void set_overall_height(Sizes& sizes, const Folded& finished) {
   const std::vector<Length> heights = finished.breaks();
   sizes.overall_height = heights.back() - heights.front();
@@ -279,15 +350,18 @@ std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnosti
   if (!sizes) return give_up();
   Checks(request, *sizes, faults).of_sizes();
 
-  auto folded = run(request, *sizes, faults);
+  auto folded = run(request, *sizes, *values, faults);
   if (!folded || faults.has_errors()) return give_up();
   const Length turn = total_turn(*folded);
   const bool adds_turn = request.turn_of_cloth || request.construction.turn_of_cloth;
   if (adds_turn) {
     diag::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
     sizes = sizes_of(request, *values, turns_of(*folded, request, *sizes), again);
-    if (sizes) folded = run(request, *sizes, again);
-    if (!sizes || !folded) return give_up();
+    if (sizes) folded = run(request, *sizes, *values, again);
+    if (!sizes || !folded) {
+      faults.add_all(again);
+      return give_up();
+    }
   }
   set_overall_height(*sizes, folded->finished());
 
@@ -304,17 +378,26 @@ std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnosti
   pouch.turn_of_cloth = turn;
   pouch.turn_of_cloth_added = adds_turn;
   pouch.layers_at_seams = folded->seam_layers;
-  pouch.slip_card = slip_card(*sizes, pouch.lip_height, folded->exposed);
-  pouch.shield = shield(*sizes, pouch.lip_height, folded->exposed);
+  pouch.test_points = folded->test_points;
+  pouch.fixed = folded->fixed;
+  pouch.cards = cards_of(request.construction, *sizes, *folded);
+  pouch.slip_card = first_card(pouch.cards, NamedCard::Use::slip);
+  pouch.shield = first_card(pouch.cards, NamedCard::Use::shield);
   if (request.liners) pouch.capacity = capacity_of(request, *sizes);
 
-  const WaterLine water = water_line(request.construction.compartments.front(), *sizes, *folded,
-                                     pouch.clear_seal_worst);
-  pouch.water_line = water.height;
-  pouch.water_line_because = because(water, request, *sizes);
-  pouch.water_volume_ml = open_bag_ml(sizes->inside_width, water.height);
-  pouch.bottom_pressure_pa = water_pressure_pa(water.height);
-  Checks(request, *sizes, faults).of_run(*folded, water, pouch);
+  std::vector<WaterLine> waters;
+  const auto& compartments = request.construction.compartments;
+  for (std::size_t i = 0; i < compartments.size(); ++i) {
+    waters.push_back(water_line(request.construction, i, *sizes, *folded, request.tolerance.sum()));
+    pouch.compartments.push_back({compartments[i].name, compartments[i].holds, waters[i].lip,
+                                  waters[i].height, because(waters[i], request, *sizes)});
+  }
+  pouch.water_line = waters.front().height;
+  pouch.water_line_because = pouch.compartments.front().because;
+  const Length stands = water_height(request.construction, *sizes, pouch.water_line);
+  pouch.water_volume_ml = open_bag_ml(sizes->inside_width, stands);
+  pouch.bottom_pressure_pa = water_pressure_pa(stands);
+  Checks(request, *sizes, faults).of_run(*folded, waters, pouch);
   pouch.stages = std::move(folded->stages);
   diagnostics.add_all(faults);
   return pouch;

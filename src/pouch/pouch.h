@@ -31,7 +31,22 @@ struct FoldLine {
   bool operator==(const FoldLine&) const = default;
 };
 
-/// The sizes of the pouch and of its panel, after rounding.
+/// The outer of a panel, smaller than it where the construction lets it stay behind.
+struct CutPartOuter {
+  Length width, length;
+};
+
+/// A rectangle to cut: a panel or a piece.
+struct CutPart {
+  std::string name;
+  Length width, length;  ///< rounded up to the ruler step
+  int count = 1;         ///< for each pouch
+  ClothKind cloth = ClothKind::laminate;
+  std::optional<CutPartOuter> outer;  ///< cut besides, where the job pairs one with it
+  std::optional<std::size_t> panel;   ///< index into Sizes::panels; empty: a piece
+};
+
+/// The sizes of the pouch and of its panels, after rounding.
 struct Sizes {
   Length cut_width, cut_length;                  ///< rounded up to the ruler step
   Length finished_width, depth, flap, lip_drop;  ///< worked out again from the cut sizes
@@ -39,7 +54,9 @@ struct Sizes {
   Length seam_allowance, needle_reach, seal_width, min_clear_seal;
   Length inside_width;            ///< cut width - 2 * max(seal width, needle reach)
   Length start_takes, end_takes;  ///< what the end finishes use up
-  FlatPanel panel;                ///< spans on the cut panel
+  FlatPanel panel;                ///< spans on the cut main panel
+  std::vector<FlatPanel> panels;  ///< of the construction, in its order; the first as `panel`
+  std::vector<CutPart> parts;     ///< all that is cut for one pouch, the main panel first
   std::vector<FoldLine> folds;    ///< in order along the panel
 };
 
@@ -52,19 +69,41 @@ struct Contact {
   bool operator==(const Contact&) const = default;
 };
 
-/// A rectangle of the flat panel that is fused.
+/// A rectangle of a flat panel that is fused; x from the raw left edge of the widest panel.
 struct SealZone {
   Interval x;
   Interval y;
   std::string lower, upper;
+  std::size_t panel = 0;  ///< index into Sizes::panels
 
   bool operator==(const SealZone&) const = default;
+};
+
+/// Something fixed to the pouch, on the flat panel that it belongs to.
+struct Fixed {
+  std::string name;
+  AttachmentKind kind{};
+  std::string operation;
+  std::string span;
+  std::size_t panel = 0;
+  Interval y;             ///< what it covers along the panel; a point where `from` == `to`
+  std::vector<Length> x;  ///< centres across; empty: caught in the side seams
+  Through through = Through::outer;
+};
+
+/// Where three layers of film meet at the sides: no geometry proves a corner.
+struct TestPoint {
+  Length height;
+  std::vector<std::string> spans;  ///< from the bottom up
+
+  bool operator==(const TestPoint&) const = default;
 };
 
 /// How many layers of cloth a needle meets along a seam, between two folded heights. Laminate and
 /// outer count as one each.
 struct SeamLayers {
   std::string operation;
+  Edge edge = Edge::left;  ///< left stands for both sides; or the bottom, all across
   Interval heights;
   int layers = 0;
   Length thickness;
@@ -82,6 +121,7 @@ struct Card {
   std::vector<Corner> outline;
   Length stem_width;
   Length stem_length;
+  Length shoulder;   ///< folded height at which the bar begins
   Length bar_width;  ///< the crossbar of the slip card, the arms of the shield
   Length top;        ///< folded height of the bar's upper edge
 };
@@ -93,6 +133,24 @@ inline constexpr Length kArmsOverLip = Length::whole_mm(5);
 inline constexpr Length kArmsBeyondEdge = Length::whole_mm(10);
 /// A hand keeps this far from the iron's way.
 inline constexpr Length kHandDistance = Length::whole_mm(120);
+
+/// A card and what it is for. Cards of one outline may serve several operations.
+struct NamedCard {
+  enum class Use { slip, shield };
+  Use use{};
+  std::string operation;    ///< the pressing
+  std::string compartment;  ///< slip card: whose
+  Card card;
+};
+
+/// How one compartment holds.
+struct CompartmentWater {
+  std::string name;
+  Holds holds = Holds::water;
+  Length lip_height;
+  Length water_line;
+  diag::Message because;
+};
 
 /// The panels after an operation (operations that the job skips make no stage).
 struct Stage {
@@ -106,7 +164,7 @@ struct Pouch {
   Sizes sizes;
   std::vector<Stage> stages;
   std::vector<Contact> contacts;       ///< at the pressing operations
-  std::vector<SealZone> seal_zones;    ///< sorted by y, then x
+  std::vector<SealZone> seal_zones;    ///< sorted by panel, y, then x
   std::vector<Interval> exposed_film;  ///< folded heights, while pressing
   Length lip_height;                   ///< of the first compartment, while pressing
   Length clear_seal, clear_seal_worst;
@@ -115,6 +173,10 @@ struct Pouch {
   Length turn_of_cloth;  ///< over all folds; negative where folding takes less
   bool turn_of_cloth_added = false;
   std::vector<SeamLayers> layers_at_seams;
+  std::vector<CompartmentWater> compartments;  ///< in the construction's order
+  std::vector<TestPoint> test_points;          ///< sorted by height
+  std::vector<Fixed> fixed;                    ///< attachments, in the order of the operations
+  std::vector<NamedCard> cards;                ///< all; the first of each kind stand below as well
   Card slip_card;
   Card shield;
   std::optional<Capacity> capacity;  ///< absent without liners

@@ -17,8 +17,6 @@
 
 namespace pouchwright::pouch {
 
-enum class FinishKind { none, overedge, turned };
-
 /// What keeps an end from fraying. `takes` is the length it uses up: what the knife trims, or what
 /// is turned. `needle_reach` counts from the cut panel's raw edge to the innermost needle hole.
 /// Defaults: overedge takes nothing and reaches `takes` + kOveredgeReach; turned takes kHem and
@@ -34,6 +32,23 @@ inline constexpr Length kHem = Length::whole_mm(10);
 inline constexpr Length kHemStitch = Length::whole_mm(2);
 
 enum class CardUse { inside, on_top, both };
+
+/// One pass of a needle along the sides. An overedge trims and then reaches its width further in; a
+/// straight line or a zigzag runs `at` a distance from the raw edge, a zigzag half its swing to
+/// either side.
+struct SewingPass {
+  Placed<std::string> stitch;  ///< a name of shared/stitches.toml
+  Length at;               ///< raw edge to the middle of the pass; overedge: to the trimmed edge
+  Length width;            ///< overedge: its width; zigzag: its whole swing; else 0
+  bool from_edge = false;  ///< an overedge: `width` counts inwards from `at`
+
+  /// Raw edge to the innermost hole.
+  [[nodiscard]] Length reach() const { return from_edge ? at + width : at + units::half(width); }
+};
+
+/// The flap's free end: straight, or with its corners rounded or cut at an angle.
+enum class FlapShape { straight, rounded, angled };
+inline constexpr Length kFlapCorner = Length::whole_mm(20);
 
 struct Tolerances {
   Placed<Length> cut{Length::whole_mm(1), {}};
@@ -59,6 +74,7 @@ struct CutPanel {
   Place place;
 };
 
+/// A lining is an outer that lies loose inside.
 enum class MaterialKind { laminate, outer };
 /// How a piece's length may lie to the cloth's length.
 enum class Turn { either, along, across };
@@ -75,7 +91,7 @@ struct Material {
   double shrink_length = 0;  ///< fraction of the length before washing (ISO 5077)
   double shrink_width = 0;
   std::optional<double> price;
-  std::string price_per;  ///< "m" or "yd"; empty without a price
+  std::string price_per;               ///< "m" or "yd"; empty without a price
   Placed<std::string> price_currency;  ///< empty where the price names none
   Place place;
 
@@ -95,10 +111,16 @@ struct Request {
   EndFinish end_finish;
   CardUse cards = CardUse::inside;
   bool turn_of_cloth = false;
+  std::vector<SewingPass> passes;  ///< along the sides; empty: the needle reach stands for them
+  std::string closure;             ///< one of the construction's, or empty
+  Through closure_through = Through::outer;
+  FlapShape flap_shape = FlapShape::straight;
+  Placed<Length> flap_corner;  ///< radius, or both sides of what is cut off; 0 where straight
   Tolerances tolerance;
   std::optional<Liners> liners;
   Material laminate;
   std::optional<Material> outer;
+  std::optional<Material> lining;
   Place place;  ///< the job file as a whole
 };
 

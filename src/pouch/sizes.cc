@@ -34,23 +34,139 @@ const Span* span_named(const FlatPanel& panel, std::string_view name) {
   return nullptr;
 }
 
-/// Lays the main panel's spans end to end. A hem is a span; what a knife trims is left out.
-FlatPanel laid_out(const Request& request, const std::vector<Length>& lengths) {
-  const PanelRule& rule = request.construction.panels.front();
-  FlatPanel panel{rule.name, {}};
-  Length y;
-  if (is_hem(request.start_finish)) {
-    panel.spans.push_back({kStartHem, y, y + request.start_finish.takes});
+/// Which panel an end's finish belongs to: the one that the operation names, else the main panel.
+std::size_t host_of(const Construction& construction, Edge end) {
+  for (const Operation& operation : construction.operations) {
+    if (operation.action != Action::finish || operation.end != end) continue;
+    for (std::size_t i = 0; i < construction.panels.size(); ++i) {
+      if (construction.panels[i].name == operation.panel) return i;
+    }
   }
-  y += request.start_finish.takes;
+  return 0;
+}
+
+/// The finish of a panel's end; none for a panel that the job's finishes do not concern.
+const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end) {
+  static const EndFinish none;
+  if (host_of(request.construction, end) != panel) return none;
+  return end == Edge::start ? request.start_finish : request.end_finish;
+}
+
+/// Lays a panel's spans end to end. A hem is a span; what a knife trims is left out.
+FlatPanel laid_out(const Request& request, std::size_t index, const std::vector<Length>& lengths) {
+  const PanelRule& rule = request.construction.panels[index];
+  const EndFinish& start = finish_of(request, index, Edge::start);
+  const EndFinish& end = finish_of(request, index, Edge::end);
+  FlatPanel panel;
+  panel.name = rule.name;
+  panel.has_film = rule.cloth == ClothKind::laminate;
+  Length y;
+  if (is_hem(start)) panel.spans.push_back({kStartHem, y, y + start.takes});
+  y += start.takes;
   for (std::size_t i = 0; i < rule.spans.size(); ++i) {
     panel.spans.push_back({rule.spans[i].name, y, y + lengths[i]});
     y += lengths[i];
   }
-  if (is_hem(request.end_finish)) {
-    panel.spans.push_back({kEndHem, y, y + request.end_finish.takes});
-  }
+  if (is_hem(end)) panel.spans.push_back({kEndHem, y, y + end.takes});
   return panel;
+}
+
+Length takes_of(const Request& request, std::size_t panel) {
+  return finish_of(request, panel, Edge::start).takes + finish_of(request, panel, Edge::end).takes;
+}
+
+void set_outer(FlatPanel& panel, const PanelRule& rule, const Values& values, Length cut_length,
+               const Request& request) {
+  if (!request.outer || rule.cloth != ClothKind::laminate) return;
+  panel.outer = Interval{value_of(rule.outer_inset.start, values),
+                         cut_length - value_of(rule.outer_inset.end, values)};
+  panel.outer_inset = panel.inset + value_of(rule.outer_inset.sides, values);
+}
+
+CutPart part_of(const FlatPanel& panel, const PanelRule& rule, std::size_t index, Length width,
+                Length length) {
+  CutPart part{rule.name, width, length, 1, rule.cloth, {}, index};
+  if (panel.outer) {
+    part.outer = CutPartOuter{width - 2 * (panel.outer_inset - panel.inset),
+                              panel.outer->to - panel.outer->from};
+  }
+  return part;
+}
+
+/// The panels beside the main one. What rounding adds to one goes to its last span.
+bool add_further_panels(const Request& request, const Values& values, Sizes& sizes,
+                        diag::Diagnostics& diagnostics) {
+  const auto& rules = request.construction.panels;
+  const units::Unit unit = request.style.unit;
+  bool all_there = true;
+  for (std::size_t index = 1; index < rules.size(); ++index) {
+    const PanelRule& rule = rules[index];
+    const bool is_cut = rule.cloth != ClothKind::lining || request.lining;
+    std::vector<Length> lengths;
+    Length needed = takes_of(request, index);
+    for (const SpanRule& span : rule.spans) {
+      lengths.push_back(value_of(span.length, values));
+      needed += lengths.back();
+      if (lengths.back() > Length() || !is_cut) continue;
+      all_there = false;
+      diagnostics.error(
+          request.place,
+          {"span-is-nothing", {{"span", span.name}, {"length", exact_text(lengths.back(), unit)}}},
+          {{"span-is-nothing-hint"}});
+    }
+    const Length cut_length = units::rounded_up(needed, request.cut_step);
+    lengths.back() += cut_length - needed;
+    const Length width = rule.width.terms.empty()
+                             ? sizes.cut_width
+                             : units::rounded_up(value_of(rule.width, values), request.cut_step);
+    FlatPanel panel = laid_out(request, index, lengths);
+    panel.inset = units::half(sizes.cut_width - width);
+    set_outer(panel, rule, values, cut_length, request);
+    if (is_cut && (width <= Length() || width > sizes.cut_width)) {
+      all_there = false;
+      diagnostics.error(request.place,
+                        {"panel-width-out",
+                         {{"panel", rule.name},
+                          {"width", exact_text(width, unit)},
+                          {"main", exact_text(sizes.cut_width, unit)}}},
+                        {{"panel-width-out-hint"}});
+    }
+    if (is_cut) sizes.parts.push_back(part_of(panel, rule, index, width, cut_length));
+    sizes.panels.push_back(std::move(panel));
+  }
+  return all_there;
+}
+
+/// Is the piece part of this job? One that only an attachment of another closure needs is not.
+bool piece_is_used(const PieceRule& piece, const Request& request) {
+  bool is_named = false;
+  for (const Attachment& attachment : request.construction.attachments) {
+    if (attachment.piece != piece.name) continue;
+    is_named = true;
+    if (attachment.closure.empty() || attachment.closure == request.closure) return true;
+  }
+  return !is_named;
+}
+
+bool add_pieces(const Request& request, const Values& values, Sizes& sizes,
+                diag::Diagnostics& diagnostics) {
+  bool all_there = true;
+  for (const PieceRule& rule : request.construction.pieces) {
+    if (!piece_is_used(rule, request)) continue;
+    const Length width = units::rounded_up(value_of(rule.width, values), request.cut_step);
+    const Length length = units::rounded_up(value_of(rule.length, values), request.cut_step);
+    if (width <= Length() || length <= Length()) {
+      all_there = false;
+      diagnostics.error(request.place,
+                        {"piece-is-nothing",
+                         {{"piece", rule.name},
+                          {"width", exact_text(width, request.style.unit)},
+                          {"length", exact_text(length, request.style.unit)}}},
+                        {{"piece-is-nothing-hint"}});
+    }
+    sizes.parts.push_back({rule.name, width, length, rule.count, rule.cloth, {}, {}});
+  }
+  return all_there;
 }
 
 std::vector<FoldLine> fold_lines(const FlatPanel& panel) {
@@ -103,7 +219,7 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
   values[size::kDepth] = Length();
   std::int64_t numerator = 0;
   std::int64_t denominator = 1;
-  Length rest = request.start_finish.takes + request.end_finish.takes;
+  Length rest = takes_of(request, 0);
   for (const SpanRule& span : construction.panels.front().spans) {
     rest += value_of(span.length, values);
     for (const LinearForm::Term& term : span.length.terms) {
@@ -148,6 +264,9 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
   Sizes sizes;
   sizes.seam_allowance = value_or_zero(values, size::kSeamAllowance);
   sizes.needle_reach = value_or_zero(values, size::kNeedleReach);
+  for (const SewingPass& pass : request.passes) {
+    sizes.needle_reach = std::max(sizes.needle_reach, pass.reach());
+  }
   sizes.seal_width = value_or_zero(values, size::kSealWidth);
   sizes.min_clear_seal = value_or_zero(values, size::kMinClearSeal);
   sizes.lip_drop = value_or_zero(values, size::kLipDrop);
@@ -155,7 +274,7 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
   sizes.end_takes = request.end_finish.takes;
 
   std::vector<Length> lengths;
-  Length needed = sizes.start_takes + sizes.end_takes;
+  Length needed = takes_of(request, 0);
   for (std::size_t i = 0; i < rule.spans.size(); ++i) {
     lengths.push_back(value_of(rule.spans[i].length, values) +
                       (i < turns.size() ? turns[i] : Length()));
@@ -193,11 +312,18 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
   }
   if (!all_there) return std::nullopt;
 
-  sizes.panel = laid_out(request, lengths);
+  sizes.panel = laid_out(request, 0, lengths);
+  set_outer(sizes.panel, rule, values, sizes.cut_length, request);
+  sizes.parts.push_back(part_of(sizes.panel, rule, 0, sizes.cut_width, sizes.cut_length));
+  sizes.panels.push_back(sizes.panel);
+  if (!add_further_panels(request, values, sizes, diagnostics)) return std::nullopt;
+  if (!add_pieces(request, values, sizes, diagnostics)) return std::nullopt;
   sizes.folds = fold_lines(sizes.panel);
   sizes.finished_width = sizes.cut_width - 2 * sizes.seam_allowance;
   if (const Span* back = span_named(sizes.panel, construction.depth_span)) {
     sizes.depth = back->to - back->from;
+    // Finished sizes go from seam line to seam line.
+    if (construction.has_bottom_seam()) sizes.depth -= sizes.seam_allowance;
   }
   if (const Span* flap = span_named(sizes.panel, construction.flap_span)) {
     sizes.flap = flap->to - flap->from;

@@ -3,93 +3,236 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <optional>
+#include <utility>
 
 namespace pouchwright::pouch {
 
 namespace {
 
-std::optional<SpanId> find(const FlatPanel& panel, std::string_view name) {
-  for (std::size_t i = 0; i < panel.spans.size(); ++i) {
-    if (panel.spans[i].name == name) return SpanId{0, i};
+/// Works out one compartment's water line.
+class Follower {
+ public:
+  Follower(const Construction& construction, std::size_t index, const Sizes& sizes, const Run& run,
+           Length tolerances)
+      : construction_(construction),
+        sizes_(sizes),
+        run_(run),
+        folded_(run.finished()),
+        path_(film_path(construction.compartments[index], folded_)),
+        tolerances_(tolerances) {
+    line_.lip = lip(index);
+    line_.height = line_.lip;
+    line_.span = folded_.name(path_.front());
   }
-  return std::nullopt;
+
+  WaterLine follow() {
+    if (!is_wide_enough({Length(), sizes_.seal_width})) {
+      line_.height = Length();
+      line_.cause = LeakCause::clear_seal;
+      return line_;
+    }
+    for (std::size_t i = 0; i + 1 < path_.size(); ++i) bottom_seam(path_[i], path_[i + 1]);
+    for (const SpanId id : path_) {
+      if (!run_.rolled.contains(id)) open_stretches(id);
+    }
+    for (const Hole& hole : run_.holes) pierced(hole);
+    return line_;
+  }
+
+ private:
+  Length lip(std::size_t index) const {
+    Length height = run_.lip_heights[index];
+    for (const FoldMade& fold : run_.folds) {
+      const SpanId after{fold.span_before.panel, fold.span_before.span + 1};
+      const bool is_roll = fold.after_press && in_path(fold.span_before) && in_path(after);
+      if (is_roll) height = std::min(height, fold.height);
+    }
+    return height;
+  }
+
+  bool in_path(SpanId id) const { return std::find(path_.begin(), path_.end(), id) != path_.end(); }
+
+  /// Is enough left of a band between these distances from the raw edge, beside the needle line?
+  bool is_wide_enough(const Interval& from_edge) const {
+    const Length clear = from_edge.to - std::max(sizes_.needle_reach, from_edge.from);
+    return clear - tolerances_ >= sizes_.min_clear_seal;
+  }
+
+  /// The stretches of `span` that are fused to another span of the same compartment.
+  std::vector<Interval> fused_stretches(SpanId span, bool wide_only) const {
+    std::vector<Interval> left;
+    std::vector<Interval> right;
+    for (const Fused& fused : run_.fused) {
+      if (fused.bottom || (wide_only && !is_wide_enough(fused.from_edge))) continue;
+      const bool is_lower = fused.lower == span && in_path(fused.upper);
+      const bool is_upper = fused.upper == span && in_path(fused.lower);
+      if (!is_lower && !is_upper) continue;
+      const Interval& y = is_lower ? fused.lower_y : fused.upper_y;
+      if (fused.left) left.push_back(y);
+      if (fused.right) right.push_back(y);
+    }
+    // Water runs out where either side is open.
+    std::vector<Interval> both;
+    for (const Interval& a : joined(left)) {
+      for (const Interval& b : joined(right)) {
+        if (const auto part = shared(a, b)) both.push_back(*part);
+      }
+    }
+    return both;
+  }
+
+  void lower_to(Length height, LeakCause cause, SpanId span, std::string what = {}) {
+    if (height >= line_.height) return;
+    line_.height = std::max(height, Length());
+    line_.cause = cause;
+    line_.span = folded_.name(span);
+    line_.what = std::move(what);
+  }
+
+  /// Spans of two panels that follow each other are joined at the bottom, where the seal has to be
+  /// wide enough as at the sides.
+  void bottom_seam(SpanId a, SpanId b) {
+    if (a.panel == b.panel) return;
+    for (const Fused& fused : run_.fused) {
+      const bool is_pair =
+          (fused.lower == a && fused.upper == b) || (fused.lower == b && fused.upper == a);
+      if (is_pair && fused.bottom && is_wide_enough(fused.from_edge)) return;
+    }
+    lower_to(Length(), LeakCause::bottom_seam, a);
+  }
+
+  void open_stretches(SpanId id) {
+    const Span& span = folded_.panels()[id.panel].spans[id.span];
+    for (const Interval& open : without({span.from, span.to}, fused_stretches(id, true))) {
+      const Length a = folded_.height_of(id, open.from);
+      const Length b = folded_.height_of(id, open.to);
+      const Interval heights{std::min(a, b), std::max(a, b)};
+      if (heights.from >= line_.height) continue;
+      leaks(id, open, heights);
+    }
+  }
+
+  /// Says why a stretch is open.
+  void leaks(SpanId id, const Interval& open, const Interval& heights) {
+    if (const Stitched* stitched = stitched_at(heights.from)) {
+      lower_to(heights.from, LeakCause::end_finish, id);
+      line_.end = stitched->end;
+      return;
+    }
+    for (const Caught& one : run_.caught) {
+      if (one.a != id && one.b != id) continue;
+      const Length from = folded_.height_of(one.a, one.y.from);
+      const Length to = folded_.height_of(one.a, one.y.to);
+      if (!shared(heights, {std::min(from, to), std::max(from, to)})) continue;
+      return lower_to(heights.from, LeakCause::caught, id, one.attachment);
+    }
+    for (const Interval& narrow : fused_stretches(id, false)) {
+      if (shared(narrow, open)) return lower_to(heights.from, LeakCause::narrow_seal, id);
+    }
+    not_fused(id, {heights.from, std::min(heights.to, heights.from + Length::nm(1))});
+  }
+
+  /// The finish whose needles have pierced the film next to the open stretch, or that of the layer
+  /// it should have met: the stitched stretch at the same finished height.
+  const Stitched* stitched_at(Length height) const {
+    for (const Stitched& part : run_.stitched) {
+      const Length a = folded_.height_of(part.span, part.y.from);
+      const Length b = folded_.height_of(part.span, part.y.to);
+      if (std::min(a, b) == height) return &part;
+    }
+    return nullptr;
+  }
+
+  void not_fused(SpanId id, const Interval& rim) {
+    for (const Meeting& meeting : folded_.film_contacts()) {
+      const bool concerns = (meeting.lower == id && in_path(meeting.upper)) ||
+                            (meeting.upper == id && in_path(meeting.lower));
+      if (!concerns || !shared(meeting.heights, rim)) continue;
+      const auto cause =
+          met_under_the_iron(meeting) ? LeakCause::never_fused : LeakCause::too_early;
+      return lower_to(rim.from, cause, id, last_fold());
+    }
+    const std::vector<Layer> stack = folded_.layers_over(rim, Length());
+    const auto at = std::find_if(stack.begin(), stack.end(),
+                                 [id](const Layer& layer) { return layer.id == id; });
+    const bool film_up = folded_.layer(id).film_up;
+    const bool alone = at == stack.end() || (film_up ? at + 1 == stack.end() : at == stack.begin());
+    if (alone) return lower_to(rim.from, LeakCause::never_fused, id);
+    const Layer& facing = film_up ? *(at + 1) : *(at - 1);
+    lower_to(rim.from, LeakCause::cloth, id, folded_.name(facing.id));
+  }
+
+  bool met_under_the_iron(const Meeting& meeting) const {
+    const std::string& lower = folded_.name(meeting.lower);
+    const std::string& upper = folded_.name(meeting.upper);
+    return std::any_of(run_.contacts.begin(), run_.contacts.end(), [&](const Contact& contact) {
+      return (contact.lower == lower && contact.upper == upper) ||
+             (contact.lower == upper && contact.upper == lower);
+    });
+  }
+
+  std::string last_fold() const {
+    for (auto fold = run_.folds.rbegin(); fold != run_.folds.rend(); ++fold) {
+      if (fold->after_press) return fold->operation;
+    }
+    return "";
+  }
+
+  void pierced(const Hole& hole) {
+    if (!in_path(hole.span) || run_.rolled.contains(hole.span)) return;
+    const Length a = folded_.height_of(hole.span, hole.y.from);
+    const Length b = folded_.height_of(hole.span, hole.y.to);
+    lower_to(std::min(a, b), LeakCause::attachment, hole.span, hole.attachment);
+  }
+
+  const Construction& construction_;
+  const Sizes& sizes_;
+  const Run& run_;
+  const Folded& folded_;
+  std::vector<SpanId> path_;
+  Length tolerances_;
+  WaterLine line_;
+};
+
+}  // namespace
+
+WaterLine water_line(const Construction& construction, std::size_t index, const Sizes& sizes,
+                     const Run& run, Length tolerances) {
+  return Follower(construction, index, sizes, run, tolerances).follow();
 }
 
-/// The stretches of `span` that are fused to another span of the same compartment.
-std::vector<Interval> fused_stretches(SpanId span, const std::vector<SpanId>& path,
-                                      const Run& run) {
-  const auto in_path = [&](SpanId id) {
-    return std::find(path.begin(), path.end(), id) != path.end();
-  };
-  std::vector<Interval> stretches;
-  for (const Fused& fused : run.fused) {
-    if (!fused.left || !fused.right) continue;  // water runs out at the other side
-    if (fused.lower == span && in_path(fused.upper)) stretches.push_back(fused.lower_y);
-    if (fused.upper == span && in_path(fused.lower)) stretches.push_back(fused.upper_y);
-  }
-  return stretches;
-}
+namespace {
 
-/// The finish whose needles have pierced the span's film next to the open stretch, or that of the
-/// layer it should have met: the stitched stretch at the same finished height.
-const Stitched* stitched_at(Length height, const Folded& folded, const Run& run) {
-  for (const Stitched& part : run.stitched) {
-    const Length a = folded.height_of(part.span, part.y.from);
-    const Length b = folded.height_of(part.span, part.y.to);
-    if (std::min(a, b) == height) return &part;
+/// The stretches of a fused part on its panels; on one panel they are one where they touch.
+std::vector<std::pair<std::size_t, Interval>> on_panels(const Fused& fused) {
+  std::vector<std::pair<std::size_t, Interval>> parts;
+  if (fused.lower.panel != fused.upper.panel) {
+    return {{fused.lower.panel, fused.lower_y}, {fused.upper.panel, fused.upper_y}};
   }
-  return nullptr;
+  for (const Interval& y : joined({fused.lower_y, fused.upper_y})) {
+    parts.emplace_back(fused.lower.panel, y);
+  }
+  return parts;
 }
 
 }  // namespace
 
-WaterLine water_line(const Compartment& compartment, const Sizes& sizes, const Run& run,
-                     Length clear_seal_worst) {
-  const Folded& folded = run.finished();
-  std::vector<SpanId> path;
-  for (const auto& film : compartment.film) {
-    if (const auto id = find(sizes.panel, film.value)) path.push_back(*id);
-  }
-  const SpanId lip_span = path.front();
-  WaterLine line;
-  line.lip = folded.height_of(lip_span, sizes.panel.spans[lip_span.span].from);
-  line.height = line.lip;
-  line.span = folded.name(lip_span);
-  if (clear_seal_worst < sizes.min_clear_seal) {
-    line.height = Length();
-    line.cause = LeakCause::clear_seal;
-    return line;
-  }
-  for (const SpanId id : path) {
-    const Span& span = sizes.panel.spans[id.span];
-    for (const Interval& open : without({span.from, span.to}, fused_stretches(id, path, run))) {
-      const Length lowest =
-          std::min(folded.height_of(id, open.from), folded.height_of(id, open.to));
-      if (lowest >= line.height) continue;
-      line.height = std::max(lowest, Length());
-      line.span = folded.name(id);
-      const Stitched* stitched = stitched_at(lowest, folded, run);
-      line.cause = stitched ? LeakCause::end_finish : LeakCause::never_fused;
-      if (stitched) line.end = stitched->end;
-    }
-  }
-  return line;
-}
-
 std::vector<SealZone> seal_zones(const Sizes& sizes, const Run& run) {
-  const Interval left{Length(), sizes.seal_width};
-  const Interval right{sizes.cut_width - sizes.seal_width, sizes.cut_width};
   std::vector<SealZone> zones;
   for (const Fused& fused : run.fused) {
-    for (const Interval& y : joined({fused.lower_y, fused.upper_y})) {
-      const std::string& lower = run.finished().name(fused.lower);
-      const std::string& upper = run.finished().name(fused.upper);
-      if (fused.left) zones.push_back({left, y, lower, upper});
-      if (fused.right) zones.push_back({right, y, lower, upper});
+    const std::string& lower = run.finished().name(fused.lower);
+    const std::string& upper = run.finished().name(fused.upper);
+    for (const auto& [panel, y] : on_panels(fused)) {
+      SealZone zone{{fused.from_edge.from, fused.from_edge.to}, y, lower, upper, panel};
+      if (fused.bottom) zone.x = {Length(), sizes.cut_width};
+      if (fused.bottom || fused.left) zones.push_back(zone);
+      if (!fused.right) continue;
+      zone.x = {sizes.cut_width - fused.from_edge.to, sizes.cut_width - fused.from_edge.from};
+      zones.push_back(zone);
     }
   }
   std::sort(zones.begin(), zones.end(), [](const SealZone& a, const SealZone& b) {
+    if (a.panel != b.panel) return a.panel < b.panel;
     return a.y.from != b.y.from ? a.y.from < b.y.from : a.x.from < b.x.from;
   });
   return zones;

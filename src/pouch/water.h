@@ -15,7 +15,13 @@ enum class LeakCause {
   lip,          ///< water runs over the lip: nothing leaks below it
   clear_seal,   ///< in the worst case less is left of the seal than the job demands
   end_finish,   ///< needle holes of an end finish
-  never_fused,  ///< no film lay on film there when the sides were pressed
+  attachment,   ///< holes of an attachment in the film
+  caught,       ///< an attachment lay between the films when they were pressed
+  cloth,        ///< an outer, a lining or bare knit lies between the films
+  too_early,    ///< the films came to lie on each other only after the pressing
+  bottom_seam,  ///< the seam at the bottom is not fused wide enough
+  narrow_seal,  ///< here the seal is narrower than elsewhere: too little is left beside the needle
+  never_fused,  ///< no film lies on film there
 };
 
 struct WaterLine {
@@ -23,14 +29,17 @@ struct WaterLine {
   LeakCause cause = LeakCause::lip;
   std::string span;        ///< where it leaks first
   Edge end = Edge::start;  ///< end_finish: whose
-  Length lip;              ///< the height of the lip
+  std::string what;  ///< attachment, caught: its name; cloth: the other span; too_early: the fold
+  Length lip;        ///< up to where water could stand: the lip, or the line of a roll
 };
 
 /// Follows the compartment's inner film from the lip through every span. Each point is tight where
 /// it was fused at both sides to a partner of the same compartment; the water line is the height
-/// of the lowest point that is not, 0 at the least and the lip at the most.
-[[nodiscard]] WaterLine water_line(const Compartment& compartment, const Sizes& sizes,
-                                   const Run& run, Length clear_seal_worst);
+/// of the lowest point that is not, 0 at the least and the lip at the most. Spans that were turned
+/// away after they were fused (a roll) bound the water at the line of the lowest such fold.
+/// `index` is the compartment's in the construction.
+[[nodiscard]] WaterLine water_line(const Construction& construction, std::size_t index,
+                                   const Sizes& sizes, const Run& run, Length tolerances);
 
 /// Each fused part as rectangles of the flat panel at both sides; stretches of one contact that
 /// touch are one rectangle. Sorted by y, then x.

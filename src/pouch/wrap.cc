@@ -60,8 +60,11 @@ std::vector<Stretch> stretches(const Construction& construction) {
 
 Length sum_of(const Sizes& sizes, const Names& names) {
   Length sum;
-  for (const Span& span : sizes.panel.spans) {
-    if (std::find(names.begin(), names.end(), span.name) != names.end()) sum += span.to - span.from;
+  for (const FlatPanel& panel : sizes.panels) {
+    for (const Span& span : panel.spans) {
+      const bool counts = std::find(names.begin(), names.end(), span.name) != names.end();
+      if (counts) sum += span.to - span.from;
+    }
   }
   return sum;
 }

@@ -42,7 +42,7 @@ NO_WORDS = {
     # headers of HTTP, and a program of the desktop
     "100-continue", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material
-    "start-hem", "end-hem", "pul-150",
+    "start-hem", "end-hem", "pul-150", "hook-and-loop",
     # options in an address
     "other-liner",
     # parts of keys, see FORMED

@@ -49,10 +49,10 @@ inline pouch::Construction foldover() {
                            "seal_width", "min_clear_seal"}) {
     made.sizes.push_back({name, {}, "", pouch::Zero::refused, {}});
   }
-  made.panels = {{"panel",
-                  {span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}}),
-                   span("back", {{"depth", 1, 1, {}}}), span("flap", {{"flap", 1, 1, {}}})},
-                  {}}};
+  made.panels.emplace_back();
+  made.panels[0].name = "panel";
+  made.panels[0].spans = {span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}}),
+                          span("back", {{"depth", 1, 1, {}}}), span("flap", {{"flap", 1, 1, {}}})};
   made.bottom_a = "front";
   made.bottom_b = "back";
   made.spare = "flap";

@@ -456,7 +456,7 @@ TEST_CASE("a material is a name, a path or a table") {
   CHECK(table.settings->request.outer->name == "cotton-140");
   CHECK(told(read("laminate = \"pul-15\"\nouter = 5\nlining = \"x\"\n").diagnostics) ==
         Lines{"3:12 material-unknown text=pul-15", "4:9 wrong-kind-material key=materials.outer",
-              "5:1 key-unknown key=materials.lining"});
+              "5:10 material-unknown text=x"});
   CHECK(told(read("laminate = \"cotton-110\"\nouter = \"pul-150\"\n").diagnostics) ==
         Lines{"3:12 material-no-laminate name=cotton-110", "4:9 material-no-outer name=pul-150"});
   CHECK(told(read("outer = \"m/bad.toml\"\n").diagnostics) ==

@@ -11,7 +11,8 @@ using test::mm;
 namespace {
 
 FlatPanel strip(const std::vector<std::int64_t>& lengths) {
-  FlatPanel panel{"panel", {}};
+  FlatPanel panel;
+  panel.name = "panel";
   Length y;
   for (std::size_t i = 0; i < lengths.size(); ++i) {
     const std::string name(1, static_cast<char>('a' + i));

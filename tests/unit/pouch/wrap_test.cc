@@ -130,7 +130,9 @@ TEST_CASE("front, floor and back are told apart by the folds before pressing") {
 
 TEST_CASE("two panels sewn together are a front and a back") {
   Construction made = sleeve();
-  PanelRule other{"other", {made.panels.front().spans.back()}, {}};
+  PanelRule other;
+  other.name = "other";
+  other.spans = {made.panels.front().spans.back()};
   made.panels.front().spans.pop_back();
   made.panels.push_back(other);
   std::erase_if(made.operations, [](const Operation& one) { return one.action == Action::fold; });
@@ -144,7 +146,9 @@ TEST_CASE("two panels sewn together are a front and a back") {
   Sizes sizes;
   sizes.seal_width = mm(13);
   sizes.needle_reach = mm(8);
-  sizes.panel = {"panel", {{"front", mm(0), mm(160)}, {"back", mm(160), mm(330)}}};
+  sizes.panels.resize(2);
+  sizes.panels[0].spans = {{"front", mm(0), mm(160)}};
+  sizes.panels[1].spans = {{"back", mm(0), mm(170)}};
   const WrapLengths lengths = wrap_lengths(made, sizes);
   CHECK(lengths.front == mm(147));
   CHECK(lengths.back == mm(157));

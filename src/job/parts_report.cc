@@ -1,0 +1,121 @@
+#include "job/parts_report.h"
+
+#include <algorithm>
+
+namespace pouchwright::job {
+
+namespace {
+
+double mm(units::Length length) { return length.in_mm(); }
+
+const char* cloth_name(pouch::ClothKind cloth) {
+  switch (cloth) {
+    case pouch::ClothKind::laminate:
+      return "laminate";
+    case pouch::ClothKind::outer:
+      return "outer";
+    case pouch::ClothKind::lining:
+      return "lining";
+    case pouch::ClothKind::bought:
+      return "bought";
+  }
+  return "";
+}
+
+const char* attachment_name(pouch::AttachmentKind kind) {
+  switch (kind) {
+    case pouch::AttachmentKind::snap:
+      return "snap";
+    case pouch::AttachmentKind::hook_and_loop:
+      return "hook-and-loop";
+    case pouch::AttachmentKind::strap:
+      return "strap";
+    case pouch::AttachmentKind::label:
+      return "label";
+    case pouch::AttachmentKind::tag_loop:
+      return "tag loop";
+  }
+  return "";
+}
+
+Json part_report(const pouch::CutPart& part, const pouch::Sizes& sizes) {
+  Json report = {{"name", part.name},
+                 {"cloth", cloth_name(part.cloth)},
+                 {"width_mm", mm(part.width)},
+                 {"length_mm", mm(part.length)},
+                 {"count", part.count}};
+  if (part.outer) {
+    report["outer"] = {{"width_mm", mm(part.outer->width)}, {"length_mm", mm(part.outer->length)}};
+  }
+  if (!part.panel) return report;
+  report["spans"] = Json::array();
+  for (const pouch::Span& span : sizes.panels[*part.panel].spans) {
+    report["spans"].push_back(
+        {{"name", span.name}, {"from_mm", mm(span.from)}, {"to_mm", mm(span.to)}});
+  }
+  return report;
+}
+
+Json fixed_report(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
+  Json report = {{"name", fixed.name},
+                 {"kind", attachment_name(fixed.kind)},
+                 {"operation", fixed.operation},
+                 {"panel", sizes.panels[fixed.panel].name},
+                 {"span", fixed.span},
+                 {"y0_mm", mm(fixed.y.from)},
+                 {"y1_mm", mm(fixed.y.to)},
+                 {"x_mm", Json::array()},
+                 {"through", fixed.through == pouch::Through::outer ? "outer" : "film"}};
+  for (const units::Length x : fixed.x) report["x_mm"].push_back(mm(x));
+  return report;
+}
+
+Json compartment_report(const pouch::CompartmentWater& one, const diag::Words& words) {
+  return {{"name", one.name},
+          {"holds", one.holds == pouch::Holds::water ? "water" : "dry"},
+          {"lip_mm", mm(one.lip_height)},
+          {"water_line_mm", mm(one.water_line)},
+          {"water_line_because", words.say(one.because)}};
+}
+
+Json card_report(const pouch::NamedCard& named) {
+  const bool is_slip = named.use == pouch::NamedCard::Use::slip;
+  Json report = {
+      {"card", is_slip ? "slip card" : "shield"},     {"operation", named.operation},
+      {"outline", outline_report(named.card)},        {"stem_width_mm", mm(named.card.stem_width)},
+      {"stem_length_mm", mm(named.card.stem_length)}, {"bar_width_mm", mm(named.card.bar_width)}};
+  if (is_slip) report["compartment"] = named.compartment;
+  return report;
+}
+
+}  // namespace
+
+Json outline_report(const pouch::Card& card) {
+  Json outline = Json::array();
+  for (const pouch::Corner& corner : card.outline) {
+    outline.push_back(Json::array({mm(corner.x), mm(corner.y)}));
+  }
+  return outline;
+}
+
+void add_parts(Json& report, const pouch::Pouch& pouch, const diag::Words& words) {
+  for (const char* key :
+       {"panels", "pieces", "attachments", "compartments", "test_here", "cards"}) {
+    report[key] = Json::array();
+  }
+  for (const pouch::CutPart& part : pouch.sizes.parts) {
+    report[part.panel ? "panels" : "pieces"].push_back(part_report(part, pouch.sizes));
+  }
+  for (const pouch::Fixed& fixed : pouch.fixed) {
+    report["attachments"].push_back(fixed_report(fixed, pouch.sizes));
+  }
+  for (const pouch::CompartmentWater& one : pouch.compartments) {
+    report["compartments"].push_back(compartment_report(one, words));
+  }
+  for (const pouch::TestPoint& point : pouch.test_points) {
+    report["test_here"].push_back({{"height_mm", mm(point.height)}, {"layers", point.spans}});
+  }
+  for (const pouch::NamedCard& card : pouch.cards) report["cards"].push_back(card_report(card));
+}
+
+}  // namespace pouchwright::job
