@@ -9,13 +9,13 @@ add_layer(diag
 add_layer(drawing
   SOURCES cards.cc cautions.cc content_picture.cc cutting_template.cc fold_marks.cc fold_moment.cc
     fold_picture.cc fold_plan.cc fold_section.cc home_card.cc iron_trial.cc labels.cc
-    lay_picture.cc leak_sheet.cc nested.cc panel_words.cc scene.cc schedule_chart.cc
+    lay_picture.cc leak_sheet.cc nested.cc overview.cc panel_words.cc scene.cc schedule_chart.cc
     sheet.cc small_pictures.cc step_icons.cc step_list.cc steps.cc
     supplies_list.cc text_page.cc
   HEADERS cards.h cautions.h content_picture.h cutting_template.h fold_marks.h fold_moment.h
     fold_picture.h
     fold_plan.h fold_section.h home_card.h iron_trial.h labels.h lay_picture.h leak_sheet.h nested.h
-    panel_words.h scene.h schedule_chart.h
+    overview.h panel_words.h scene.h schedule_chart.h
     sheet.h small_pictures.h step_icons.h step_list.h steps.h supplies_list.h
     text_page.h
   USES units diag pouch lay batch)
@@ -53,6 +53,8 @@ add_layer(input
 add_layer(job
   SOURCES cloth_plans.cc parts_report.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
     range.cc report.cc run.cc saved_job.cc savings.cc schedule.cc sheets.cc size.cc steps.cc
+  SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
+    packet.cc range.cc report.cc run.cc saved_job.cc savings.cc schedule.cc sheets.cc size.cc steps.cc
     supplies.cc text_table.cc
   HEADERS cloth_plans.h commands.h parts_report.h content_report.h data.h documents.h files.h job.h report.h run.h
     saved_job.h schedule.h sheets.h supplies.h text_table.h

@@ -31,6 +31,7 @@ constexpr CommandName kCommands[] = {{"check", Command::check, true},
                                      {"supplies", Command::supplies, true},
                                      {"schedule", Command::schedule, true},
                                      {"steps", Command::steps, true},
+                                     {"packet", Command::packet, true},
                                      {"list", Command::list, false}};
 
 class Arguments {
@@ -152,6 +153,7 @@ class Arguments {
       command->add_flag("--finished", options_.finished, words_.say({"cli-finished"}));
       command->add_flag("--wordless", options_.wordless, words_.say({"cli-wordless"}));
     }
+    if (known.command == Command::packet) add_packet(*command);
     if (known.command == Command::savings) {
       command->add_option("--tolerance", options_.tolerance, words_.say({"cli-tolerance"}))
           ->type_name("LENGTH");
@@ -176,6 +178,7 @@ class Arguments {
   static const char* out_key(Command command) {
     if (command == Command::lay || command == Command::supplies) return "cli-out-file";
     if (command == Command::size) return "cli-out-size";
+    if (command == Command::packet) return "cli-out-packet";
     return command == Command::steps ? "cli-out-sheet" : "cli-out";
   }
 
@@ -215,6 +218,13 @@ class Arguments {
       command.add_option("--remnant", options_.remnant, words_.say({"cli-remnant"}))
           ->type_name("WxL");
     }
+  }
+
+  void add_packet(CLI::App& command) {
+    command.add_option("--only", options_.only, words_.say({"cli-only"}))->type_name("NAME,NAME,...");
+    command.add_option("--without", options_.without, words_.say({"cli-without"}))
+        ->type_name("NAME,NAME,...");
+    command.add_option("--copies", options_.copies, words_.say({"cli-copies"}))->type_name("N");
   }
 
   void add_quick_lay(CLI::App& command) {

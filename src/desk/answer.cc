@@ -40,6 +40,7 @@ constexpr std::array kRoutes = {
     Route{"supplies", Command::supplies, Out::file},
     Route{"schedule", Command::schedule, Out::file},
     Route{"steps", Command::steps, Out::file},
+    Route{"packet", Command::packet, Out::file},
 };
 /// Commands whose SVG files are taken home together.
 constexpr std::array<std::string_view, 2> kWithSvgFiles = {"template", "mask"};
@@ -90,6 +91,12 @@ bool took(JobOptions& options, const std::string& name, const std::string& value
     options.other_liners.push_back(value);
   } else if (name == "remnant") {
     options.remnant = value;
+  } else if (name == "only") {
+    options.only = value;
+  } else if (name == "without") {
+    options.without = value;
+  } else if (name == "copies") {
+    options.copies = value;
   } else if (name == "picture" && (value == "finished" || value == "wordless")) {
     (value == "finished" ? options.finished : options.wordless) = true;
   } else if (name == "lines" && value == "cut") {

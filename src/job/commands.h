@@ -18,6 +18,7 @@ namespace pouchwright::job {
 [[nodiscard]] Outcome supplies(Run& run);
 [[nodiscard]] Outcome schedule(Run& run);
 [[nodiscard]] Outcome steps(Run& run);
+[[nodiscard]] Outcome packet(Run& run);
 
 /// Reads the job itself, once for each size.
 [[nodiscard]] Outcome range(Run& run);

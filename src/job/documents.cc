@@ -46,8 +46,8 @@ std::string full_title(const Run& run, const paper::Pages& pages) {
 }  // namespace
 
 paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                   std::vector<drawing::Drawing> drawings) {
-  paper::Document document{name, title, std::move(drawings)};
+                   std::vector<drawing::Drawing> drawings, std::size_t first_column) {
+  paper::Document document{name, title, std::move(drawings), first_column};
   for (auto& drawn : document.drawings) {
     drawn = drawing::in_cutting_order(drawing::from_top_left(std::move(drawn)));
   }
@@ -63,7 +63,7 @@ paper::Pages template_pages(Run& run) {
                                           measure)});
 }
 
-paper::Pages mask_pages(Run& run) {
+paper::Pages mask_pages(Run& run, std::size_t first_column) {
   const render::PangoMeasure measure(run.fonts());
   const auto cards = run.pouch().request.cards;
   std::vector<drawing::Drawing> drawings;
@@ -73,7 +73,7 @@ paper::Pages mask_pages(Run& run) {
   if (cards != pouch::CardUse::inside) {
     drawings.push_back(drawing::shield(run.pouch(), run.words(), measure));
   }
-  return paged(run, "mask", run.say({"mask-document"}), std::move(drawings));
+  return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), first_column);
 }
 
 void add_document(OutputFiles& files, const paper::Pages& pages, const fs::path& folder,

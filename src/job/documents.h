@@ -10,14 +10,15 @@
 namespace pouchwright::job {
 
 /// The pages of the cutting template; of the slip card and shield. Drawings come in the order in
-/// which a machine would cut them, from the top left.
+/// which a machine would cut them, from the top left. Cells begin in the `first_column`th column.
 /// Fails: an error in the run's diagnostics where the paper leaves no room.
 [[nodiscard]] paper::Pages template_pages(Run& run);
-[[nodiscard]] paper::Pages mask_pages(Run& run);
+[[nodiscard]] paper::Pages mask_pages(Run& run, std::size_t first_column = 0);
 
 /// `drawings` as the document `name`.
 [[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                                 std::vector<drawing::Drawing> drawings);
+                                 std::vector<drawing::Drawing> drawings,
+                                 std::size_t first_column = 0);
 
 /// The PDF, an SVG of each drawing and each page, and previews where the options ask for them.
 void add_document(OutputFiles& files, const paper::Pages& pages,

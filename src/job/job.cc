@@ -41,6 +41,8 @@ Outcome with_job(Run& run) {
       return schedule(run);
     case Command::steps:
       return steps(run);
+    case Command::packet:
+      return packet(run);
     case Command::range:
     case Command::list:
       break;

@@ -17,7 +17,7 @@
 
 namespace pouchwright::job {
 
-enum class Command { check, size, range, cutting_template, mask, savings, lay, supplies, schedule, steps, list };
+enum class Command { check, size, range, cutting_template, mask, savings, lay, supplies, schedule, steps, packet, list };
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
@@ -51,6 +51,9 @@ struct JobOptions {
   Previews previews = Previews::none;
   bool finished = false;                      ///< `steps`: one picture, of the finished pouch
   bool wordless = false;                      ///< `steps`: pictures and numbers only
+  std::optional<std::string> only;            ///< `packet`: "steps,checks": no others
+  std::optional<std::string> without;         ///< `packet`: all but these
+  std::optional<std::string> copies;          ///< `packet`: how many going-home cards
   bool test_page = false;                     ///< `template`: only a page to measure a printer by
   std::string out;                            ///< folder; empty: the working folder
   Writing writing = Writing::disk;

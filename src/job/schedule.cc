@@ -243,7 +243,7 @@ std::string file_bytes(const Run& run, const WorkPlan& made, const Json& report)
   if (ending == Ending::csv) return schedule_csv(made);
   if (ending == Ending::json) return dumped(report);
   const auto breaks = ending == Ending::pdf ? drawing::Breaks::pages : drawing::Breaks::none;
-  return sheet_bytes(run, "schedule", ending, schedule_drawings(run, made, breaks));
+  return sheet_bytes(run, "schedule", ending, schedule_drawings(run, made, kSheetRoom, breaks));
 }
 
 }  // namespace
@@ -277,11 +277,11 @@ std::vector<std::string> schedule_summary(const WorkPlan& made, const diag::Word
 }
 
 std::vector<drawing::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
-                                                drawing::Breaks breaks) {
+                                                drawing::Point room, drawing::Breaks breaks) {
   const render::PangoMeasure measure(run.fonts());
   drawing::ScheduleToDraw drawn{&made.line, &made.plan, run.say({"schedule-title"}),
                                 schedule_summary(made, run.words())};
-  return drawing::schedule_charts(drawn, run.words(), measure, kSheetRoom, breaks);
+  return drawing::schedule_charts(drawn, run.words(), measure, room, breaks);
 }
 
 Json schedule_report(const WorkPlan& made) {

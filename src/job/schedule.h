@@ -30,6 +30,7 @@ struct WorkPlan {
 [[nodiscard]] std::vector<std::string> schedule_summary(const WorkPlan& made,
                                                         const diag::Words& words);
 [[nodiscard]] std::vector<drawing::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
+                                                              drawing::Point room,
                                                               drawing::Breaks breaks);
 [[nodiscard]] Json schedule_report(const WorkPlan& made);
 [[nodiscard]] std::string schedule_table(const WorkPlan& made, const diag::Words& words);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <numeric>
 
 #include "paper/furniture.h"
 #include "paper/ink.h"
@@ -211,7 +212,7 @@ Pages paged(const Document& document, const PageSetup& setup, const diag::Words&
     inks.push_back(ink_of(drawing.items, measure));
     grids.push_back(grid_of(inks.back(), drawing.extent, 1));
   }
-  const Plan plan = best_plan(document.drawings, inks, grids, sheets);
+  const Plan plan = best_plan(document.drawings, inks, grids, sheets, document.first_column);
   if (plan.sheets > kMostPages) {
     check.report_too_many_pages(plan.sheets);
     return pages;
@@ -224,6 +225,19 @@ Pages paged(const Document& document, const PageSetup& setup, const diag::Words&
   pages.plain_grid_pages +=
       static_cast<int>(furnish(pages, plan, setup, inks, grids, {words, unit, measure}));
   return pages;
+}
+
+std::size_t columns_of(const Pages& pages) {
+  std::vector<int> columns(pages.drawings.size());
+  const auto see = [&](const Placement& placement) {
+    int& most = columns[placement.drawing];
+    most = std::max(most, placement.column + 1);
+  };
+  for (const Page& page : pages.pages) {
+    std::for_each(page.placements.begin(), page.placements.end(), see);
+  }
+  std::for_each(pages.dropped.begin(), pages.dropped.end(), see);
+  return static_cast<std::size_t>(std::accumulate(columns.begin(), columns.end(), 0));
 }
 
 }  // namespace pouchwright::paper

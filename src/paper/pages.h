@@ -100,6 +100,8 @@ struct Document {
   std::string name;
   std::string title;
   std::vector<drawing::Drawing> drawings;
+  /// Of its cells, from 0: where the columns before it belong to another document of the same file.
+  std::size_t first_column = 0;
 };
 
 /// Cuts the drawings into pages at exactly 1 : 1 (times the correction), at the fewest pages, all
@@ -112,5 +114,8 @@ struct Document {
 [[nodiscard]] Pages paged(const Document& document, const PageSetup& setup,
                           const diag::Words& words, units::Unit unit,
                           const drawing::TextMeasure& measure, diag::Diagnostics& diagnostics);
+
+/// How many columns its cells take, the dropped ones too.
+[[nodiscard]] std::size_t columns_of(const Pages& pages);
 
 }  // namespace pouchwright::paper

@@ -328,8 +328,8 @@ void add_dropped(Plan& plan, std::size_t drawing, const Cut& cut) {
 }
 
 /// Names all windows, the dropped ones too: what the map shows must have a name.
-void name_cells(Plan& plan, const std::vector<Cut>& cuts) {
-  std::vector<std::size_t> first(cuts.size());
+void name_cells(Plan& plan, const std::vector<Cut>& cuts, std::size_t first_column) {
+  std::vector<std::size_t> first(cuts.size(), first_column);
   for (std::size_t k = 1; k < cuts.size(); ++k)
     first[k] = first[k - 1] + cuts[k - 1].columns.size();
   for (Window& window : plan.windows) {
@@ -401,7 +401,7 @@ Cut best_cut(const Box& extent, const Ink& ink, const InkGrid& grid, const Sheet
 }
 
 Plan plan_on(const Sheet& sheet, const std::vector<Drawing>& drawings, const std::vector<Ink>& inks,
-             const std::vector<InkGrid>& grids) {
+             const std::vector<InkGrid>& grids, std::size_t first_column) {
   Plan plan;
   plan.sheet = sheet;
   std::vector<Cut> cuts;
@@ -411,7 +411,7 @@ Plan plan_on(const Sheet& sheet, const std::vector<Drawing>& drawings, const std
     add_dropped(plan, k, cuts.back());
   }
   place_all(plan, cuts);
-  name_cells(plan, cuts);
+  name_cells(plan, cuts, first_column);
   add_joins(plan, cuts);
   return plan;
 }
@@ -442,16 +442,17 @@ std::size_t plain_grid(const std::vector<Drawing>& drawings, const Sheet& uprigh
 }
 
 Plan best_plan(const std::vector<Drawing>& drawings, const std::vector<Ink>& inks,
-               const std::vector<InkGrid>& grids, const std::vector<Sheet>& sheets) {
+               const std::vector<InkGrid>& grids, const std::vector<Sheet>& sheets,
+               std::size_t first_column) {
   const auto cost = [](const Plan& plan) {
     const auto turned =
         std::count_if(plan.windows.begin(), plan.windows.end(),
                       [](const Window& window) { return window.placement.turn_deg != 0; });
     return Cost{plan.sheets, plan.joins.size(), plan.crossings, static_cast<std::size_t>(turned)};
   };
-  Plan best = plan_on(sheets.front(), drawings, inks, grids);
+  Plan best = plan_on(sheets.front(), drawings, inks, grids, first_column);
   for (std::size_t k = 1; k < sheets.size(); ++k) {
-    Plan other = plan_on(sheets[k], drawings, inks, grids);
+    Plan other = plan_on(sheets[k], drawings, inks, grids, first_column);
     if (cost(other) < cost(best)) best = std::move(other);
   }
   return best;

@@ -68,9 +68,9 @@ inline constexpr double kApart = 5;
 /// The best plan on one of `sheets`: fewest pages, then fewest joins, then fewest crossings, then
 /// fewest turned windows, then the earlier sheet. Never more pages than `plain_grid` takes on any
 /// of them. Requires: one ink and one grid over its extent for each drawing; at least one sheet;
-/// printable areas wider than the overlap.
+/// printable areas wider than the overlap. The first column of cells is the `first_column`th.
 [[nodiscard]] Plan best_plan(const std::vector<drawing::Drawing>& drawings,
                              const std::vector<Ink>& inks, const std::vector<InkGrid>& grids,
-                             const std::vector<Sheet>& sheets);
+                             const std::vector<Sheet>& sheets, std::size_t first_column = 0);
 
 }  // namespace pouchwright::paper

@@ -77,12 +77,14 @@ std::optional<std::size_t> first_page_with(const paper::Pages& pages, std::size_
   return static_cast<std::size_t>(found - pages.pages.begin());
 }
 
-/// One bookmark a drawing; `before` pages of the file come first.
+/// One bookmark a drawing, or for several pages of one title; `before` pages of the file come
+/// first.
 std::vector<Bookmark> bookmarks_of(const paper::Pages& pages, std::size_t before) {
   std::vector<Bookmark> bookmarks;
   for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
     const auto page = first_page_with(pages, k);
-    if (page) bookmarks.push_back({pages.drawings[k].title, before + *page, {}});
+    const bool goes_on = k > 0 && pages.drawings[k].title == pages.drawings[k - 1].title;
+    if (page && !goes_on) bookmarks.push_back({pages.drawings[k].title, before + *page, {}});
   }
   return bookmarks;
 }

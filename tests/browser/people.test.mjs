@@ -207,7 +207,7 @@ test("without scripts a plain form makes the papers, and tells what is wrong", a
   await page.fill(field("title"), "Made <without> scripts");
   await page.fill(field("pouch.width"), "7 1/2 in");
   await picture(page, "without-scripts", true);
-  for (const name of ["template", "mask", "lay", "steps"]) {
+  for (const name of ["packet", "template", "mask", "lay", "steps"]) {
     const file = await downloaded(page, `button[name=make][value=${name}]`);
     assert.equal(file.name, `${name}.pdf`);
     assert.equal(file.bytes.subarray(0, 5).toString(), "%PDF-");

@@ -67,6 +67,7 @@ COMMANDS = (
     Command("lay as a picture", ("lay", "JOB", "--out", "OUT.svg"), ()),
     Command("lay as a table", ("lay", "JOB", "--out", "OUT.csv"), ()),
     Command("lay as a report", ("lay", "JOB", "--out", "OUT.json"), ()),
+    Command("packet", ("packet", "JOB", "--out", "OUT.pdf"), ()),
     Command("supplies", ("supplies", "JOB")),
     Command("supplies as pages", ("supplies", "JOB", "--out", "OUT.pdf"), ()),
     Command("supplies as a table", ("supplies", "JOB", "--out", "OUT.csv"), ()),

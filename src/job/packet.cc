@@ -1,0 +1,362 @@
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <functional>
+#include <string_view>
+#include <utility>
+
+#include "drawing/cautions.h"
+#include "drawing/home_card.h"
+#include "drawing/iron_trial.h"
+#include "drawing/leak_sheet.h"
+#include "drawing/overview.h"
+#include "drawing/steps.h"
+#include "job/cloth_plans.h"
+#include "job/commands.h"
+#include "job/content_report.h"
+#include "job/documents.h"
+#include "job/schedule.h"
+#include "job/sheets.h"
+#include "job/supplies.h"
+#include "render/pdf.h"
+#include "render/text.h"
+
+namespace pouchwright::job {
+
+namespace {
+
+using drawing::Drawing;
+
+/// The sections in order of use, as --only and --without call them.
+constexpr std::array<std::string_view, 11> kSections = {
+    "overview", "supplies", "lay",    "template", "mask",    "iron",
+    "steps",    "schedule", "checks", "home",     "cautions"};
+
+constexpr const char* kFile = "packet.pdf";
+/// What a page's foot takes of a sheet's room, mm.
+constexpr double kFoot = 7;
+/// Of the foot's words, below the top of a full-size page's lower margin; they need that much more.
+constexpr double kFootBase = 3.4;
+constexpr double kFootDescent = 1;
+
+/// Part of the packet: what its pages are, and whether they are at full size.
+struct Section {
+  std::string name;
+  paper::Pages pages;
+  bool full_size = false;
+};
+
+// ---- What is asked for ----
+
+std::vector<std::string> names_in(const std::string& option, const std::string& text) {
+  std::vector<std::string> names;
+  std::size_t from = 0;
+  while (from <= text.size()) {
+    const std::size_t comma = std::min(text.find(',', from), text.size());
+    std::string name = text.substr(from, comma - from);
+    name.erase(0, name.find_first_not_of(' '));
+    name.erase(name.find_last_not_of(' ') + 1);
+    if (std::find(kSections.begin(), kSections.end(), name) == kSections.end()) {
+      std::string all;
+      for (const std::string_view one : kSections) {
+        all += (all.empty() ? "" : ", ") + std::string(one);
+      }
+      throw UsageFault{{"usage-section", {{"option", option}, {"text", name.substr(0, 40)}}},
+                       {{"usage-section-hint", {{"names", all}}}}};
+    }
+    names.push_back(std::move(name));
+    from = comma + 1;
+  }
+  return names;
+}
+
+bool holds(const std::vector<std::string>& names, std::string_view name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+std::vector<std::string> asked_sections(const JobOptions& options) {
+  std::vector<std::string> asked(kSections.begin(), kSections.end());
+  const auto keep = [&](const std::function<bool(const std::string&)>& kept) {
+    asked.erase(std::remove_if(asked.begin(), asked.end(),
+                               [&](const std::string& name) { return !kept(name); }),
+                asked.end());
+  };
+  if (options.only) {
+    const auto names = names_in("--only", *options.only);
+    keep([&](const std::string& name) { return holds(names, name); });
+  }
+  if (options.without) {
+    const auto names = names_in("--without", *options.without);
+    keep([&](const std::string& name) { return !holds(names, name); });
+  }
+  if (asked.empty()) throw UsageFault{{"usage-no-section"}, {{"usage-no-section-hint"}}};
+  return asked;
+}
+
+/// A card for each pouch, or as many as --copies says.
+int copies(const Run& run) {
+  const auto& text = run.options().copies;
+  if (!text) return run.settings().batch.pouches.value;
+  int number = 0;
+  const auto [end, fault] = std::from_chars(text->data(), text->data() + text->size(), number);
+  const bool whole = fault == std::errc() && end == text->data() + text->size();
+  if (whole && number >= 1 && number <= input::kMostPouches) return number;
+  throw UsageFault{{"usage-option", {{"option", "--copies"}, {"text", text->substr(0, 40)}}},
+                   {{"usage-copies-hint", {{"most", std::to_string(input::kMostPouches)}}}}};
+}
+
+std::string out_file(const Run& run) {
+  const std::string& out = run.options().out;
+  if (out.empty()) return kFile;
+  if (std::filesystem::path(out).extension() == ".pdf") return out;
+  throw UsageFault{{"usage-out-no-pdf", {{"text", out}}}, {{"usage-out-no-pdf-hint"}}};
+}
+
+// ---- The sections ----
+
+class Packet {
+ public:
+  Packet(Run& run, std::vector<std::string> asked, int copies)
+      : run_(run),
+        asked_(std::move(asked)),
+        copies_(copies),
+        measure_(run.fonts()),
+        paper_(sheet_paper(run.settings().paper)) {
+    paper_.room.y -= kFoot;
+  }
+
+  /// All sections but overview and supplies, which tell of the others' pages, are made first.
+  /// False after errors.
+  bool make() {
+    if (asks("lay") || asks("supplies") || asks("schedule")) {
+      plans_ = cloth_plans(run_.pouch(), run_.settings(), run_.diagnostics());
+    }
+    if (has_failed()) return false;
+    for (const std::string& name : asked_) sections_.push_back({name, {}});
+    for (Section& section : sections_) {
+      if (section.name != "overview" && section.name != "supplies") make(section);
+      if (has_failed()) return false;
+    }
+    if (Section* found = section_of("overview")) put_overview(*found);
+    if (Section* found = section_of("supplies")) put_supplies(*found);
+    if (Section* found = section_of("overview")) put_overview(*found);
+    number_pages();
+    return true;
+  }
+
+  [[nodiscard]] std::vector<paper::Pages> documents() const {
+    std::vector<paper::Pages> all;
+    for (const Section& section : sections_) all.push_back(section.pages);
+    return all;
+  }
+
+  [[nodiscard]] Json report(const std::string& pdf) const {
+    Json made;
+    made["sections"] = Json::array();
+    made["documents"] = Json::array();
+    std::size_t before = 0;
+    for (const Section& section : sections_) {
+      made["sections"].push_back({{"name", section.name},
+                                  {"title", section.pages.title},
+                                  {"first_page", before + 1},
+                                  {"pages", section.pages.pages.size()}});
+      if (section.full_size) add_documents(made["documents"], section, before, pdf);
+      before += section.pages.pages.size();
+    }
+    return made;
+  }
+
+ private:
+  [[nodiscard]] bool asks(std::string_view name) const { return holds(asked_, name); }
+  [[nodiscard]] bool has_failed() const { return run_.diagnostics().has_errors(); }
+  [[nodiscard]] std::string title_of(const std::string& name) const {
+    return run_.say({"packet-section-" + name});
+  }
+
+  Section* section_of(std::string_view name) {
+    const auto found = std::find_if(sections_.begin(), sections_.end(),
+                                    [&](const Section& one) { return one.name == name; });
+    return found == sections_.end() ? nullptr : &*found;
+  }
+
+  /// Where a document's pages lie in the packet; no page has an SVG file of its own.
+  static void add_documents(Json& all, const Section& section, std::size_t before,
+                            const std::string& pdf) {
+    for (Json& document : documents_report(section.pages, pdf)) {
+      document["svg"] = nullptr;
+      for (Json& page : document["pages"]) {
+        page["page"] = page["page"].get<std::size_t>() + before;
+        page["svg"] = nullptr;
+      }
+      all.push_back(std::move(document));
+    }
+  }
+
+  void put_sheets(Section& section, std::vector<Drawing> drawings) {
+    section.pages = sheets(section.name, std::move(drawings), paper_);
+    section.pages.title = title_of(section.name);
+  }
+
+  void put_full_size(Section& section, paper::Pages pages) {
+    section.pages = std::move(pages);
+    section.pages.title = title_of(section.name);
+    section.full_size = true;
+    columns_ += paper::columns_of(section.pages);
+  }
+
+  void make(Section& section) {
+    const auto& words = run_.words();
+    const auto& pouch = run_.pouch();
+    const auto& settings = run_.settings();
+    const drawing::Point room = paper_.room;
+    if (section.name == "lay") {
+      put_sheets(section, drawing::lay_pictures(lays_to_draw(plans_, run_.style(), words),
+                                                run_.style(), words, measure_, room,
+                                                drawing::Breaks::pages));
+    } else if (section.name == "template") {
+      put_full_size(section, template_pages(run_));
+    } else if (section.name == "mask") {
+      put_full_size(section, mask_pages(run_, columns_));
+    } else if (section.name == "iron") {
+      put_sheets(section, drawing::iron_trial(drawing::iron_trial_of(pouch, settings.iron), words,
+                                              measure_, room));
+    } else if (section.name == "steps") {
+      put_sheets(section, drawing::steps_sheet(pouch, {.room = room}, words, measure_));
+    } else if (section.name == "schedule") {
+      const auto made = work_plan(run_, plans_);
+      if (!made) return;
+      put_sheets(section, schedule_drawings(run_, *made, room, drawing::Breaks::pages));
+    } else if (section.name == "checks") {
+      put_sheets(section, drawing::leak_sheet({.pouch = &pouch,
+                                               .pouches = settings.batch.pouches.value,
+                                               .helpers = settings.batch.helpers.value,
+                                               .plan = sampling_of(settings.batch)},
+                                              words, measure_, room));
+    } else if (section.name == "home") {
+      put_sheets(section, drawing::home_cards({.pouch = &pouch, .copies = copies_}, words,
+                                              measure_, room));
+    } else {
+      put_sheets(section, drawing::cautions(words, measure_, room));
+    }
+  }
+
+  [[nodiscard]] std::size_t page_count() const {
+    std::size_t count = 0;
+    for (const Section& section : sections_) count += section.pages.pages.size();
+    return count;
+  }
+
+  /// The list counts the packet's own pages, its own as well.
+  void put_supplies(Section& section) {
+    const std::size_t others = page_count();
+    std::size_t own = 1;
+    for (;;) {
+      const ShoppingList list = shopping_list(run_, plans_, static_cast<int>(others + own));
+      put_sheets(section, supplies_sheets(run_, list, paper_.room));
+      if (section.pages.pages.size() <= own) return;
+      own = section.pages.pages.size();
+    }
+  }
+
+  [[nodiscard]] std::string title() const {
+    const std::string& title = run_.settings().request.title;
+    return title.empty() ? run_.say({"drawing-untitled"}) : title;
+  }
+
+  /// A line for each section that asks for something to be done. The cautions come first: they are
+  /// read before anything else is done, though they lie at the end.
+  [[nodiscard]] std::vector<drawing::OverviewTask> tasks() const {
+    std::vector<drawing::OverviewTask> all;
+    std::size_t page = 1;
+    for (const Section& section : sections_) {
+      if (section.name != "overview") {
+        drawing::OverviewTask task{
+            run_.say({task_key(section.name)}),
+            run_.say({"packet-where",
+                      {{"section", section.pages.title}, {"page", std::to_string(page)}}})};
+        const auto at = section.name == "cautions" ? all.begin() : all.end();
+        all.insert(at, std::move(task));
+      }
+      page += section.pages.pages.size();
+    }
+    return all;
+  }
+
+  [[nodiscard]] std::string task_key(const std::string& name) const {
+    return "packet-do-" + (name == "iron" && run_.settings().iron ? "ironed" : name);
+  }
+
+  void put_overview(Section& section) {
+    const auto& capacity = run_.pouch().capacity;
+    const drawing::OverviewSheet sheet{&run_.pouch(),
+                                       title(),
+                                       capacity ? shown(*capacity, run_.words()) : std::string(),
+                                       run_.settings().batch.pouches.value,
+                                       run_.settings().batch.helpers.value,
+                                       tasks()};
+    put_sheets(section, drawing::overview(sheet, run_.words(), measure_, paper_.room));
+  }
+
+  void number_pages() {
+    const std::size_t count = page_count();
+    std::size_t number = 0;
+    for (Section& section : sections_) {
+      for (paper::Page& page : section.pages.pages) {
+        page.label = std::to_string(++number);
+        add_foot(section, page,
+                 run_.say({"packet-page", {{"page", page.label},
+                                           {"pages", std::to_string(count)}}}));
+      }
+    }
+  }
+
+  /// On the left what the page is, on the right its number. Full-size pages have it in the lower
+  /// margin, since all else is the drawing's; where that is too narrow they only have their cell.
+  void add_foot(const Section& section, paper::Page& page, const std::string& number) const {
+    const auto& margins = run_.settings().paper.margins;
+    const double below = margins.bottom.in_mm();
+    if (section.full_size && below < kFootBase + kFootDescent) return;
+    const double left = section.full_size ? margins.left.in_mm() : paper_.at.x;
+    const double right = section.full_size ? section.pages.width - margins.right.in_mm()
+                                           : paper_.at.x + paper_.room.x;
+    const double base = section.full_size ? section.pages.height - below + kFootBase
+                                          : paper_.at.y + paper_.room.y + kFoot - kFootDescent;
+    const std::string words =
+        run_.say({section.full_size ? "packet-full-size" : "packet-not-full-size",
+                  {{"section", section.pages.title}}});
+    page.furniture.emplace_back(drawing::Text{
+        .words = words, .at = {left, base}, .size = drawing::kSmallestSize});
+    page.furniture.emplace_back(drawing::Text{.words = number,
+                                              .at = {right, base},
+                                              .size = drawing::kSmallestSize,
+                                              .anchor = drawing::Anchor::end});
+  }
+
+  Run& run_;
+  std::vector<std::string> asked_;
+  int copies_;
+  render::PangoMeasure measure_;
+  SheetPaper paper_;
+  std::vector<ClothPlan> plans_;
+  std::vector<Section> sections_;
+  std::size_t columns_ = 0;  ///< of full-size pages so far: cells are unique in the file
+};
+
+}  // namespace
+
+Outcome packet(Run& run) {
+  const std::string file = out_file(run);
+  Packet packet(run, asked_sections(run.options()), copies(run));
+  if (!packet.make()) return run.job_wrong();
+  const std::string& named = run.settings().request.title;
+  const std::string title =
+      run.say({"packet-title", {{"title", named.empty() ? run.say({"drawing-untitled"}) : named}}});
+  OutputFiles files;
+  files.add(file, render::to_pdf(packet.documents(), {.title = title}, run.fonts()));
+  run.write(std::move(files));
+  std::string text = run.written();
+  if (!text.empty()) text += run.say({"note-print"}) + "\n";
+  return run.done(packet.report(std::filesystem::path(file).filename().string()), text);
+}
+
+}  // namespace pouchwright::job
