@@ -14,11 +14,13 @@ job=$top/patterns/heron-quay.toml
 "$program" check "$job"
 "$program" template "$job" --out "$here" --png --quiet
 "$program" mask "$job" --out "$here" --png --quiet
+"$program" packet "$job" --out "$here/packet.pdf" --quiet
 "$program" size "$job" --quiet > "$here/sizes.txt"
 
 cat <<END
 
 Done. Open these:
+  $here/packet.pdf     all that the day needs, in order of use
   $here/template.pdf   the cutting template, at full size
   $here/mask.pdf       the slip card and the shield for ironing
   $here/sizes.txt      the sizes, to copy from

@@ -23,12 +23,12 @@ constexpr double kContentHeight = 110;
 /// numbers do not move what stands on the pages.
 constexpr const char* kSpareDigits = "000";
 
-/// Without the drawing's own title, which is the page's.
-Picture picture_of(const Drawing& drawing) {
+/// Without `title`, where the drawing has it too: it is the page's.
+Picture picture_of(const Drawing& drawing, const std::string& title) {
   Picture made;
   for (Item& item : from_top_left(drawing).items) {
     const Text* text = std::get_if<Text>(&item);
-    if (text == nullptr || text->words != drawing.title) made.items.push_back(std::move(item));
+    if (text == nullptr || text->words != title) made.items.push_back(std::move(item));
   }
   made.width = drawing.extent.width();
   made.height = drawing.extent.height();
@@ -47,8 +47,8 @@ class Maker {
 
   std::vector<Drawing> drawn() {
     const Point room{std::min(kPouchRoom.x, room_.x), kPouchRoom.y};
-    pages_.add_beside(facts(),
-                      picture_of(finished_picture(*sheet_.pouch, room, words_, measure_)));
+    pages_.add_beside(
+        facts(), picture_of(finished_picture(*sheet_.pouch, room, words_, measure_), sheet_.title));
     add_tasks();
     add_content();
     return pages_.finished();
@@ -68,9 +68,8 @@ class Maker {
                            {"helpers", std::to_string(sheet_.helpers)}}})),
         point(words_.say({"overview-cut",
                           {{"width", both(sizes.cut_width)}, {"length", both(sizes.cut_length)}}})),
-        point(words_.say(
-            {"overview-finished",
-             {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}}))};
+        point(words_.say({"overview-finished",
+                          {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}}))};
     if (sizes.flap > units::Length()) {
       all.push_back(point(words_.say({"overview-flap", {{"flap", both(sizes.flap)}}})));
     }
@@ -128,7 +127,7 @@ class Maker {
     if (height < kLeastPictureRoom.y || pages_.width() < kLeastPictureRoom.x) return;
     for (const Drawing& one :
          content_picture(*sheet_.pouch, words_, measure_, {pages_.width(), height})) {
-      pages_.add(picture_of(one), kGap);
+      pages_.add(picture_of(one, sheet_.title), kGap);
     }
   }
 

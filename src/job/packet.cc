@@ -204,15 +204,28 @@ class Packet {
     columns_ += paper::columns_of(section.pages);
   }
 
+  /// A page for each cloth where that takes no more pages than one after the other does.
+  [[nodiscard]] std::vector<Drawing> cut_plans() const {
+    const auto drawn = [&](const std::vector<drawing::LayToDraw>& lays) {
+      return drawing::lay_pictures(lays, run_.style(), run_.words(), measure_, paper_.room,
+                                   drawing::Breaks::pages);
+    };
+    const auto lays = lays_to_draw(plans_, run_.style(), run_.words());
+    std::vector<Drawing> joined = drawn(lays);
+    std::vector<Drawing> apart;
+    for (const drawing::LayToDraw& lay : lays) {
+      for (Drawing& page : drawn({lay})) apart.push_back(std::move(page));
+    }
+    return apart.size() <= joined.size() ? apart : joined;
+  }
+
   void make(Section& section) {
     const auto& words = run_.words();
     const auto& pouch = run_.pouch();
     const auto& settings = run_.settings();
     const drawing::Point room = paper_.room;
     if (section.name == "lay") {
-      put_sheets(section, drawing::lay_pictures(lays_to_draw(plans_, run_.style(), words),
-                                                run_.style(), words, measure_, room,
-                                                drawing::Breaks::pages));
+      put_sheets(section, cut_plans());
     } else if (section.name == "template") {
       put_full_size(section, template_pages(run_));
     } else if (section.name == "mask") {
@@ -233,8 +246,8 @@ class Packet {
                                                .plan = sampling_of(settings.batch)},
                                               words, measure_, room));
     } else if (section.name == "home") {
-      put_sheets(section, drawing::home_cards({.pouch = &pouch, .copies = copies_}, words,
-                                              measure_, room));
+      put_sheets(section,
+                 drawing::home_cards({.pouch = &pouch, .copies = copies_}, words, measure_, room));
     } else {
       put_sheets(section, drawing::cautions(words, measure_, room));
     }
@@ -303,9 +316,9 @@ class Packet {
     for (Section& section : sections_) {
       for (paper::Page& page : section.pages.pages) {
         page.label = std::to_string(++number);
-        add_foot(section, page,
-                 run_.say({"packet-page", {{"page", page.label},
-                                           {"pages", std::to_string(count)}}}));
+        add_foot(
+            section, page,
+            run_.say({"packet-page", {{"page", page.label}, {"pages", std::to_string(count)}}}));
       }
     }
   }
@@ -324,8 +337,8 @@ class Packet {
     const std::string words =
         run_.say({section.full_size ? "packet-full-size" : "packet-not-full-size",
                   {{"section", section.pages.title}}});
-    page.furniture.emplace_back(drawing::Text{
-        .words = words, .at = {left, base}, .size = drawing::kSmallestSize});
+    page.furniture.emplace_back(
+        drawing::Text{.words = words, .at = {left, base}, .size = drawing::kSmallestSize});
     page.furniture.emplace_back(drawing::Text{.words = number,
                                               .at = {right, base},
                                               .size = drawing::kSmallestSize,

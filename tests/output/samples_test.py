@@ -12,7 +12,7 @@ import unittest
 PROGRAM = os.environ.get("POUCHWRIGHT", "pouchwright")
 SOURCE = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE",
                                      pathlib.Path(__file__).resolve().parents[2]))
-KEPT = ("template.pdf", "mask.pdf", "template.png", "slip-card.png", "shield.png", "sizes.txt")
+KEPT = ("template.pdf", "mask.pdf", "packet.pdf", "template.png", "slip-card.png", "shield.png", "sizes.txt")
 
 
 class Samples(unittest.TestCase):
@@ -23,6 +23,8 @@ class Samples(unittest.TestCase):
             for command in ("template", "mask"):
                 subprocess.run([PROGRAM, command, job, "--out", folder, "--png", "--quiet"],
                                check=True, timeout=60)
+            subprocess.run([PROGRAM, "packet", job, "--out", made / "packet.pdf", "--quiet"],
+                           check=True, timeout=60)
             sizes = subprocess.run([PROGRAM, "size", job, "--quiet"], check=True,
                                    capture_output=True, timeout=60)
             (made / "sizes.txt").write_bytes(sizes.stdout)

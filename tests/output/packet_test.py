@@ -1,0 +1,190 @@
+"""The `packet` command: one PDF of all sections in order of use, measured by poppler and qpdf."""
+
+import json
+import pathlib
+import subprocess
+import unittest
+
+import program
+import vectors
+
+# The order of use, and which sections are at full size.
+SECTIONS = ["overview", "supplies", "lay", "template", "mask", "iron", "steps", "schedule", "checks",
+            "home", "cautions"]
+FULL_SIZE = ["template", "mask"]
+
+
+def made(folder, *options, job=program.SAMPLE):
+    """(report, path of the PDF)"""
+    path = pathlib.Path(folder) / "packet.pdf"
+    done = subprocess.run([program.PROGRAM, "packet", str(job), *options, "--json", "--quiet",
+                           "-o", str(path)], capture_output=True, env=program.environment(),
+                          timeout=60)
+    if done.returncode:
+        raise program.Refused(done.returncode, done.stderr.decode())
+    return json.loads(done.stdout), path
+
+
+def names(report):
+    return [section["name"] for section in report["sections"]]
+
+
+def pages_of(report, name):
+    section = next(one for one in report["sections"] if one["name"] == name)
+    return range(section["first_page"], section["first_page"] + section["pages"])
+
+
+def page_count(path):
+    return int(subprocess.run(["qpdf", "--show-npages", path], capture_output=True, text=True,
+                              check=True).stdout)
+
+
+def text_of(path, number):
+    return subprocess.run(["pdftotext", "-layout", "-f", str(number), "-l", str(number), path, "-"],
+                          capture_output=True, text=True, check=True).stdout
+
+
+def facts(path):
+    done = subprocess.run(["qpdf", "--json=2", "--json-key=outlines", "--json-key=pagelabels", path],
+                          capture_output=True, check=True)
+    return json.loads(done.stdout)
+
+
+class Packet(unittest.TestCase):
+    def each(self, *options, **how):
+        folder = self.enterContext(program.temporary_folder())
+        return made(folder, *options, **how)
+
+    def test_sections_follow_each_other_without_gaps(self):
+        report, path = self.each()
+        self.assertEqual(names(report), SECTIONS)
+        following = 1
+        for section in report["sections"]:
+            self.assertEqual(section["first_page"], following, section)
+            self.assertGreaterEqual(section["pages"], 1)
+            following += section["pages"]
+        self.assertEqual(page_count(path), following - 1)
+
+    def test_each_section_has_its_bookmark_in_order(self):
+        report, path = self.each()
+        outlines = facts(path)["outlines"]
+        self.assertEqual([one["title"] for one in outlines],
+                         [section["title"] for section in report["sections"]])
+        self.assertEqual([one["destpageposfrom1"] for one in outlines],
+                         [section["first_page"] for section in report["sections"]])
+
+    def test_every_page_has_its_number_and_says_what_it_is(self):
+        report, path = self.each()
+        count = page_count(path)
+        full = {number for name in FULL_SIZE for number in pages_of(report, name)}
+        for number in range(1, count + 1):
+            with self.subTest(page=number):
+                text = text_of(path, number)
+                self.assertIn(f"packet page {number} of {count}", text)
+                self.assertEqual("its check square must measure 50 mm" in text, number in full)
+                self.assertEqual("no check square" in text, number not in full)
+
+    def test_check_squares_stand_on_full_size_pages_only(self):
+        # ISO 216 A4; the square is 50 mm +- 0.05 mm between line centres (as check_square_test).
+        report, path = self.each()
+        full = {}
+        for document in report["documents"]:
+            for page in document["pages"]:
+                full[page["page"]] = page["check_square"]
+        self.assertEqual(sorted(full), [*pages_of(report, "template"), *pages_of(report, "mask")])
+        for number in range(1, page_count(path) + 1):
+            drawn = vectors.pdf_page(path, number, strokes_only=True)
+            with self.subTest(page=number):
+                if number not in full:
+                    self.assertEqual(list(squares(drawn)), [])
+                    continue
+                at = (full[number]["x_mm"], full[number]["y_mm"])
+                found = list(vectors.rectangles(drawn, 50, 50, at, 0.5, 0.1))
+                self.assertEqual(len(found), 1)
+                for seen, stated in zip(found[0], (*at, 50, 50)):
+                    self.assertAlmostEqual(seen, stated, delta=0.05)
+
+    def test_cells_are_unique_in_the_file(self):
+        report, _ = self.each()
+        cells = [page["cell"] for document in report["documents"] for page in document["pages"]]
+        self.assertEqual(len(cells), len(set(cells)))
+
+    def test_full_size_parts_are_those_of_their_commands(self):
+        report, _ = self.each()
+        with program.temporary_folder() as folder:
+            for name in FULL_SIZE:
+                alone = program.run(name, program.SAMPLE, folder).report["documents"]
+                for document in alone:
+                    here = next(one for one in report["documents"]
+                                if one["name"] == document["name"])
+                    self.assertEqual([page["window"] for page in here["pages"]],
+                                     [page["window"] for page in document["pages"]])
+                    self.assertEqual(here["canvas"], document["canvas"])
+
+    def test_the_same_job_gives_the_same_bytes(self):
+        self.assertEqual(self.each()[1].read_bytes(), self.each()[1].read_bytes())
+
+    def test_only_and_without(self):
+        report, path = self.each("--only", "cautions, steps")
+        self.assertEqual(names(report), ["steps", "cautions"])
+        self.assertEqual(page_count(path), sum(one["pages"] for one in report["sections"]))
+        self.assertEqual(report["documents"], [])
+        report, _ = self.each("--without", "schedule,mask")
+        self.assertEqual(names(report),
+                         [name for name in SECTIONS if name not in ("schedule", "mask")])
+        report, _ = self.each("--only", "mask,steps", "--without", "steps")
+        self.assertEqual(names(report), ["mask"])
+
+    def test_one_card_for_each_pouch_unless_copies_are_asked_for(self):
+        # The sample makes 40 pouches; a card's last line stands on each.
+        for options, count in (((), 40), (("--copies", "3"), 3)):
+            report, path = self.each(*options)
+            text = "".join(text_of(path, number) for number in pages_of(report, "home"))
+            self.assertEqual(text.count("No medical device."), count)
+
+    def test_the_shopping_list_counts_the_packets_own_pages(self):
+        report, path = self.each()
+        text = text_of(path, pages_of(report, "supplies")[0])
+        self.assertRegex(text, rf"pages to print +{page_count(path)}\n")
+
+    def test_the_overview_names_the_first_page_of_every_other_section(self):
+        report, path = self.each()
+        text = text_of(path, 1)
+        for section in report["sections"][1:]:
+            self.assertRegex(text, rf"{section['title']}, page {section['first_page']}\n")
+
+    def test_an_iron_trial_that_was_made_is_told(self):
+        report, path = self.each("--set", "iron.dots=2", "--set", "iron.seconds=8")
+        self.assertIn("Set the iron to what the trial showed", text_of(path, 1))
+        self.assertIn("8 s", text_of(path, pages_of(report, "iron")[0]))
+
+    def test_a_sampling_plan_stands_on_the_leak_test(self):
+        # ISO 2859-1, level II: 26 to 50 pieces are code letter D, a sample of 8; AQL 1.5 stands
+        # in that row (cells as in MIL-STD-105E, table II-A).
+        report, path = self.each("--set", "batch.aql=1.5")
+        text = " ".join(text_of(path, pages_of(report, "checks")[0]).split())
+        self.assertIn("letter D, take 8 at random", text)
+
+    def test_other_constructions_and_papers(self):
+        for text in (program.GUSSET, program.INCHES):
+            with program.temporary_folder() as folder:
+                job = folder / "job.toml"
+                job.write_text(text, encoding="utf-8")
+                for options in ((), ("--paper", "A6"), ("--paper", "A3")):
+                    with self.subTest(text, options=options):
+                        report, path = made(folder, *options, job=job)
+                        self.assertEqual(page_count(path),
+                                         sum(one["pages"] for one in report["sections"]))
+
+
+def squares(drawn):
+    """Squares of 50 mm anywhere on a page."""
+    for line in drawn.polylines:
+        xs, ys = [p[0] for p in line.points], [p[1] for p in line.points]
+        if (len(line.points) >= 4 and abs(max(xs) - min(xs) - 50) < 0.05
+                and abs(max(ys) - min(ys) - 50) < 0.05):
+            yield min(xs), min(ys)
+
+
+if __name__ == "__main__":
+    unittest.main()
