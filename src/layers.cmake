@@ -51,13 +51,12 @@ add_layer(input
   USES units diag pouch lay batch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
-  SOURCES cloth_plans.cc parts_report.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
-    range.cc report.cc run.cc saved_job.cc savings.cc schedule.cc sheets.cc size.cc steps.cc
   SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
-    packet.cc range.cc report.cc run.cc saved_job.cc savings.cc schedule.cc sheets.cc size.cc steps.cc
-    supplies.cc text_table.cc
-  HEADERS cloth_plans.h commands.h parts_report.h content_report.h data.h documents.h files.h job.h report.h run.h
-    saved_job.h schedule.h sheets.h supplies.h text_table.h
+    new_job.cc packet.cc parts_report.cc range.cc report.cc run.cc saved_job.cc savings.cc
+    schedule.cc sheets.cc sides.cc size.cc starter.cc steps.cc supplies.cc text_table.cc
+  HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h new_job.h
+    parts_report.h report.h run.h saved_job.h schedule.h sheets.h sides.h starter.h supplies.h
+    text_table.h
   USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job
@@ -71,8 +70,8 @@ add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg job.mj
   numbers.mjs words.mjs)
 
 add_layer(cli
-  SOURCES arguments.cc manual.cc
-  HEADERS arguments.h manual.h
+  SOURCES arguments.cc manual.cc terminal.cc
+  HEADERS arguments.h manual.h terminal.h
   USES units diag job desk
   NEEDS CLI11::CLI11)
 target_compile_definitions(pouchwright_cli PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")

@@ -32,6 +32,7 @@ constexpr CommandName kCommands[] = {{"check", Command::check, true},
                                      {"schedule", Command::schedule, true},
                                      {"steps", Command::steps, true},
                                      {"packet", Command::packet, true},
+                                     {"new", Command::new_job, false},
                                      {"list", Command::list, false}};
 
 class Arguments {
@@ -107,7 +108,9 @@ class Arguments {
 
   [[nodiscard]] bool needs_job() const {
     const bool is_quick = options_.command == Command::lay && !options_.quick.pieces.empty();
-    return options_.command != Command::list && !options_.test_page && !is_quick;
+    const bool takes_none =
+        options_.command == Command::list || options_.command == Command::new_job;
+    return !takes_none && !options_.test_page && !is_quick;
   }
 
   [[nodiscard]] Asked wrong(const std::string& why) const {
@@ -149,6 +152,7 @@ class Arguments {
       command->add_flag("--test-page", options_.test_page, words_.say({"cli-test-page"}));
     }
     if (known.command == Command::lay) add_quick_lay(*command);
+    if (known.command == Command::new_job) add_answers(*command);
     if (known.command == Command::steps) {
       command->add_flag("--finished", options_.finished, words_.say({"cli-finished"}));
       command->add_flag("--wordless", options_.wordless, words_.say({"cli-wordless"}));
@@ -179,6 +183,7 @@ class Arguments {
     if (command == Command::lay || command == Command::supplies) return "cli-out-file";
     if (command == Command::size) return "cli-out-size";
     if (command == Command::packet) return "cli-out-packet";
+    if (command == Command::new_job) return "cli-out-job";
     return command == Command::steps ? "cli-out-sheet" : "cli-out";
   }
 
@@ -241,6 +246,24 @@ class Arguments {
         ->type_name("LENGTH");
     command.add_option("--selvedge", quick.selvedge, words_.say({"cli-selvedge"}))
         ->type_name("LENGTH");
+  }
+
+  void add_answers(CLI::App& command) {
+    job::Answers& answers = options_.answers;
+    const auto add_one = [&](const char* name, std::optional<std::string>& into, const char* type) {
+      const std::string key = std::string("cli-answer-") + (name + 2);
+      command.add_option(name, into, words_.say(diag::Message(key)))->type_name(type);
+    };
+    add_one("--construction", answers.construction, "NAME");
+    add_one("--liner", answers.liner, "WxLxT");
+    add_one("--width", answers.width, "LENGTH");
+    add_one("--depth", answers.depth, "LENGTH");
+    add_one("--laminate", answers.laminate, "NAME");
+    add_one("--outer", answers.outer, "NAME");
+    add_one("--pouches", answers.pouches, "N");
+    add_one("--helpers", answers.helpers, "N");
+    add_one("--title", answers.title, "TITLE");
+    command.add_flag("--force", answers.overwrites, words_.say({"cli-force"}));
   }
 
   /// Whole numbers are read here; whether one makes sense, the job says.

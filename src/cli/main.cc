@@ -8,6 +8,7 @@
 #include <string>
 
 #include "cli/arguments.h"
+#include "cli/terminal.h"
 #include "diag/diagnostic.h"
 #include "job/job.h"
 
@@ -58,7 +59,10 @@ Outcome run(int argc, const char* const* argv, Words& words) {
       return pouchwright::desk::serve(
           *asked.desk, data, [](const std::string& text) { (void)write_all(STDOUT_FILENO, text); });
     }
-    return asked.options ? pouchwright::job::run_job(*asked.options, data) : asked.answer;
+    if (!asked.options) return asked.answer;
+    pouchwright::job::JobOptions options = *asked.options;
+    options.ask = pouchwright::cli::terminal_questions();
+    return pouchwright::job::run_job(options, data);
   } catch (const std::exception& failure) {
     return pouchwright::job::refused(words, failure);
   }

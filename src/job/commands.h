@@ -30,5 +30,6 @@ namespace pouchwright::job {
 [[nodiscard]] Outcome printer_test(Run& run);
 [[nodiscard]] Outcome quick_lay(Run& run);
 [[nodiscard]] Outcome list(Run& run);
+[[nodiscard]] Outcome new_job(Run& run);
 
 }  // namespace pouchwright::job

@@ -44,6 +44,7 @@ Outcome with_job(Run& run) {
     case Command::packet:
       return packet(run);
     case Command::range:
+    case Command::new_job:
     case Command::list:
       break;
   }
@@ -53,6 +54,7 @@ Outcome with_job(Run& run) {
 Outcome dispatched(Run& run) {
   const JobOptions& options = run.options();
   if (options.command == Command::list) return list(run);
+  if (options.command == Command::new_job) return new_job(run);
   if (options.command == Command::range) return range(run);
   if (options.test_page) return printer_test(run);
   if (options.command == Command::lay && options.job_file.empty()) return quick_lay(run);

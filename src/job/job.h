@@ -14,10 +14,25 @@
 #include "job/cloth_plans.h"
 #include "job/data.h"
 #include "job/files.h"
+#include "job/new_job.h"
 
 namespace pouchwright::job {
 
-enum class Command { check, size, range, cutting_template, mask, savings, lay, supplies, schedule, steps, packet, list };
+enum class Command {
+  check,
+  size,
+  range,
+  cutting_template,
+  mask,
+  savings,
+  lay,
+  supplies,
+  schedule,
+  steps,
+  packet,
+  new_job,
+  list
+};
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
@@ -46,6 +61,8 @@ struct JobOptions {
   std::optional<std::string> printed_square;  ///< replaces paper.printed_square
   std::optional<std::string> tolerance;       ///< `savings`: how much a size may change; 10 mm
   std::optional<int> apply;                   ///< `savings`: write the job with this change, from 1
+  Answers answers;                            ///< `new`: what need not be asked
+  Ask ask;                                    ///< `new`: empty where nobody can be asked
   QuickLay quick;                             ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
@@ -67,8 +84,8 @@ enum class Status { done = 0, job_wrong = 1, usage_wrong = 2, machine_refused = 
 
 struct Outcome {
   Status status = Status::done;
-  std::string out;  ///< for standard output
-  std::string err;  ///< for standard error
+  std::string out;              ///< for standard output
+  std::string err;              ///< for standard error
   std::vector<MadeFile> files;  ///< with Writing::kept: what the disk would have got
 };
 

@@ -24,23 +24,61 @@ void list_constructions(Run& run, Json& report, std::string& text) {
   Data::refuse(run.diagnostics());
 }
 
+const char* turn_name(pouch::Turn turn) {
+  switch (turn) {
+    case pouch::Turn::along:
+      return "along";
+    case pouch::Turn::across:
+      return "across";
+    case pouch::Turn::either:
+      break;
+  }
+  return "either";
+}
+
+const char* film_name(pouch::FilmFaces film) {
+  return film == pouch::FilmFaces::both ? "both" : "one";
+}
+
+std::string per_cent(double fraction) {
+  constexpr int kPlaces = 1;
+  return units::shortest(fraction * 100, kPlaces);
+}
+
+std::string material_text(const Run& run, const pouch::Material& material,
+                          units::LengthStyle style) {
+  const bool is_laminate = material.kind == pouch::MaterialKind::laminate;
+  const bool both = material.film == pouch::FilmFaces::both;
+  const std::string turn = std::string("desk-choice-") + turn_name(material.turn);
+  return run.say(
+      {"list-material-is",
+       {{"kind", run.say({is_laminate ? "kind-laminate" : "kind-outer"})},
+        {"width", text_in_both(material.width, style)},
+        {"thickness", units::decimal_mm(material.thickness) + " mm"},
+        {"film", is_laminate ? run.say({both ? "list-film-both" : "list-film-one"}) : ""},
+        {"turn", run.say(diag::Message(turn))},
+        {"frays", run.say({material.frays ? "list-frays" : "list-frays-not"})},
+        {"length", per_cent(material.shrink_length)},
+        {"width_lost", per_cent(material.shrink_width)}}});
+}
+
 void list_materials(const Run& run, Json& report, std::string& text) {
   const auto style = units::default_style(run.printed_units().value_or(units::Unit::mm));
   text += "\n" + run.say({"list-materials"}) + "\n";
   report["materials"] = Json::array();
   for (const auto& material : run.data().materials()) {
     const bool is_laminate = material.kind == pouch::MaterialKind::laminate;
-    const std::string kind = run.say({is_laminate ? "kind-laminate" : "kind-outer"});
-    text += "  " + material.name + ": " +
-            run.say({"list-material-is",
-                     {{"kind", kind}, {"width", text_in_both(material.width, style)}}}) +
-            "\n";
+    text += "  " + material.name + ": " + material_text(run, material, style) + "\n";
     report["materials"].push_back({{"name", material.name},
                                    {"kind", is_laminate ? "laminate" : "outer"},
                                    {"width_mm", material.width.in_mm()},
                                    {"selvedge_mm", material.selvedge.in_mm()},
                                    {"thickness_mm", material.thickness.in_mm()},
-                                   {"frays", material.frays}});
+                                   {"turn", turn_name(material.turn)},
+                                   {"frays", material.frays},
+                                   {"shrink_length", material.shrink_length},
+                                   {"shrink_width", material.shrink_width}});
+    if (is_laminate) report["materials"].back()["film"] = film_name(material.film);
   }
 }
 

@@ -6,6 +6,7 @@
 #include "job/content_report.h"
 #include "job/documents.h"
 #include "job/sheets.h"
+#include "job/sides.h"
 #include "job/text_table.h"
 #include "pouch/content.h"
 #include "render/text.h"
@@ -26,45 +27,22 @@ std::string trimmed(const std::string& text) {
   return text.substr(from, text.find_last_not_of(' ') - from + 1);
 }
 
-/// The text between the crosses of `text`.
-std::vector<std::string> between_crosses(std::string text) {
-  constexpr std::string_view kTimes = "×";
-  for (auto at = text.find(kTimes); at != std::string::npos; at = text.find(kTimes)) {
-    text.replace(at, kTimes.size(), "x");
-  }
-  std::vector<std::string> parts;
-  std::size_t from = 0;
-  for (auto at = text.find_first_of("xX"); at != std::string::npos;
-       at = text.find_first_of("xX", from)) {
-    parts.push_back(text.substr(from, at - from));
-    from = at + 1;
-  }
-  parts.push_back(text.substr(from));
-  return parts;
-}
-
 OtherLiner other_liner(const Run& run, const std::string& text) {
   const UsageFault fault{{"usage-option", {{"option", "--other-liner"}, {"text", text}}},
                          {{"usage-option-hint--other-liner"}}};
   const std::size_t equals = text.find('=');
   const bool named = equals != std::string::npos;
   const std::string lengths = named ? text.substr(equals + 1) : text;
-  const auto parts = between_crosses(lengths);
-  if (parts.size() != 3) throw fault;
-  const auto across = input::length_pair_of(parts[0] + "x" + parts[2], units::Unit::mm);
-  const auto along = input::length_pair_of(parts[1] + "x" + parts[2], units::Unit::mm);
-  if (!across || !along) throw fault;
+  const auto sides = three_sides(lengths, units::Unit::mm);
+  if (!sides) throw fault;
   OtherLiner other;
   // Ease and overlap are the pouch's, not the liner's.
   if (run.pouch().request.liners) other.liners = *run.pouch().request.liners;
   other.liners.count.reset();
   other.liners.columns.reset();
-  other.liners.width.value = across->across;
-  other.liners.length.value = along->across;
-  other.liners.thickness.value = across->down;
-  for (const auto& side : {other.liners.width, other.liners.length, other.liners.thickness}) {
-    if (side.value <= units::Length()) throw fault;
-  }
+  other.liners.width.value = sides->width;
+  other.liners.length.value = sides->length;
+  other.liners.thickness.value = sides->thickness;
   other.name = named ? trimmed(text.substr(0, equals)) : trimmed(lengths);
   return other;
 }

@@ -1,0 +1,30 @@
+/// What a starter job is made from: answers as options, or somebody who can be asked.
+///
+///     JobOptions options{.command = Command::new_job};
+///     options.answers.construction = "gusset";
+///     options.ask = [](const std::string& question) { return read_line(question); };
+///
+/// Not for the text of the job (see starter.h).
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+
+namespace pouchwright::job {
+
+/// Shows a question and returns what was answered, without the end of the line; empty (no value)
+/// where nothing will come any more.
+using Ask = std::function<std::optional<std::string>(const std::string& question)>;
+
+/// The options of `new`, besides those that other commands have as well.
+struct Answers {
+  std::optional<std::string> construction, title;
+  std::optional<std::string> liner;         ///< "80 x 120 x 9 mm", one as it is folded
+  std::optional<std::string> width, depth;  ///< finished sizes
+  std::optional<std::string> laminate, outer;
+  std::optional<std::string> pouches, helpers;
+  bool overwrites = false;  ///< may an existing file be replaced?
+};
+
+}  // namespace pouchwright::job
