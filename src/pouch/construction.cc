@@ -136,6 +136,7 @@ class Checker {
 
   static std::vector<diag::Message> nearest_hint(const std::string& word,
                                                  const std::vector<std::string>& known) {
+    if (known.empty()) return {{"no-names-hint"}};
     const std::string near = diag::nearest(word, known);
     if (near.empty()) return {{"known-names-hint", {{"names", listed(known)}}}};
     return {{"did-you-mean", {{"word", near}}}};

@@ -374,7 +374,7 @@ class Runner {
                      {"needs", exact_text(value_of(attachment.distance, values_) +
                                               value_of(attachment.extent, values_),
                                           unit)}}},
-                   {"attachment-beyond-span-hint"});
+                   {"attachment-beyond-span-hint", {{"operation", operation.id}}});
     }
     const bool on_outer = request_.outer && !paired_;
     const Through through = on_outer ? Through::outer : Through::film;
@@ -409,7 +409,7 @@ class Runner {
           operation,
           {"not-neighbours",
            {{"attachment", attachment.name}, {"a", folded_.name(a)}, {"b", folded_.name(b)}}},
-          {"not-neighbours-hint"});
+          {"not-neighbours-hint", {{"operation", operation.id}}});
     }
     const bool both = attachment.across == Across::sides || attachment.across == Across::middle;
     result_.caught.push_back({attachment.name, a, b, folded_.on_panel(a, heights),
@@ -708,7 +708,7 @@ class Runner {
     }
     const bool at_bottom = presses(operation, Edge::bottom);
     const bool at_sides = !at_bottom || operation.edges.size() > 1;
-    const std::vector<Length> heights = folded_.breaks();
+    const std::vector<Length> heights = seam_breaks();
     for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
       const Interval stretch{heights[i], heights[i + 1]};
       const std::vector<Layer> stack = folded_.layers_over(stretch, Length());
@@ -724,6 +724,18 @@ class Runner {
     }
     sewn_ = true;
     return true;
+  }
+
+  /// Heights at which a layer, or something caught between two, begins or ends.
+  std::vector<Length> seam_breaks() const {
+    std::vector<Length> heights = folded_.breaks();
+    for (const Caught& one : result_.caught) {
+      heights.push_back(folded_.height_of(one.a, one.y.from));
+      heights.push_back(folded_.height_of(one.a, one.y.to));
+    }
+    std::sort(heights.begin(), heights.end());
+    heights.erase(std::unique(heights.begin(), heights.end()), heights.end());
+    return heights;
   }
 
   /// What a needle meets: the panels with their outers, and what is caught between them.

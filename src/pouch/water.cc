@@ -40,11 +40,15 @@ class Follower {
   }
 
  private:
+  /// Where the lip is in the end; of a rolled mouth where it was before, at most the lowest roll.
   Length lip(std::size_t index) const {
-    Length height = run_.lip_heights[index];
+    Length height = run_.rolled.contains(path_.front()) ? run_.lip_heights[index]
+                                                        : folded_.layer(path_.front()).heights.to;
     for (const FoldMade& fold : run_.folds) {
       const SpanId after{fold.span_before.panel, fold.span_before.span + 1};
-      const bool is_roll = fold.after_press && in_path(fold.span_before) && in_path(after);
+      const bool is_rolled = run_.rolled.contains(fold.span_before) || run_.rolled.contains(after);
+      const bool is_roll =
+          fold.after_press && is_rolled && in_path(fold.span_before) && in_path(after);
       if (is_roll) height = std::min(height, fold.height);
     }
     return height;
