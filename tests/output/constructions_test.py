@@ -1,0 +1,398 @@
+"""What `size --json` says of every construction in patterns/, against numbers worked by hand here.
+
+Each hand-worked number stands beside the sum it comes from. The second half folds the printed
+template: it takes nothing from the program but the lines that a person would cut and fold along,
+and folds the strip by a route of its own.
+"""
+
+import json
+import pathlib
+import re
+import subprocess
+import tempfile
+import unittest
+import xml.etree.ElementTree as ElementTree
+
+from program import PROGRAM
+
+# 0.35 mm, the thickness that shared/materials.toml gives the laminate; it bends at every fold.
+THICKNESS = 0.35
+HALF_PI = 3.141592653589793 / 2
+
+
+def job_text(construction, pouch="", tables=""):
+    return f'construction = "{construction}"\nruler = "0.5 mm"\n[pouch]\n{pouch}\n{tables}\n'
+
+
+def size_of(construction, pouch="", tables="", options=()):
+    with tempfile.NamedTemporaryFile("w", suffix=".toml") as job:
+        job.write(job_text(construction, pouch, tables))
+        job.flush()
+        done = subprocess.run([PROGRAM, "size", job.name, "--json", *options], check=True,
+                              capture_output=True, text=True, timeout=10)
+    return json.loads(done.stdout)
+
+
+def panels(report):
+    return {p["name"]: (p["width_mm"], p["length_mm"]) for p in report["panels"]}
+
+
+def spans(report, panel=0):
+    return [(s["name"], s["from_mm"], s["to_mm"]) for s in report["panels"][panel]["spans"]]
+
+
+def folds(report):
+    return [fold["at_mm"] for fold in report["folds"]]
+
+
+def contacts(report):
+    return [(*c["layers"], c["from_mm"], c["to_mm"]) for c in report["contacts"]]
+
+
+def zones(report, panel):
+    return sorted((z["x0_mm"], z["x1_mm"], z["y0_mm"], z["y1_mm"])
+                  for z in report["seal_zones"] if z["panel"] == panel)
+
+
+def seams(report):
+    return [(s["edge"], s["layers"], s["from_mm"], s["to_mm"]) for s in report["layers_at_seams"]]
+
+
+def compartments(report):
+    return [(c["name"], c["holds"], c["lip_mm"], c["water_line_mm"])
+            for c in report["compartments"]]
+
+
+def stems(report):
+    """Width of a stem, and the heights where it begins and ends."""
+    return [(c["card"], c["stem_width_mm"], c["outline"][0][1],
+             c["outline"][0][1] + c["stem_length_mm"]) for c in report["cards"]]
+
+
+def attachments(report):
+    return [(a["name"], a["span"], a["y0_mm"], a["y1_mm"], a["x_mm"], a["through"])
+            for a in report["attachments"]]
+
+
+class HandWorked(unittest.TestCase):
+    """190 mm wide and 7 mm of allowance on each side: 204 mm to cut; a seal of 13 mm on each side
+    leaves 178 mm inside, and a slip card 2 mm narrower on each side 174 mm."""
+
+    def hold_width(self, report):
+        self.assertEqual(report["cut"]["width_mm"], 204)
+        self.assertEqual(report["inside_width_mm"], 178)
+        self.assertEqual((report["clear_seal_mm"], report["clear_seal_worst_mm"]), (6, 1))
+        self.assertEqual(report["errors"], [])
+
+    def test_sleeve(self):
+        report = size_of("sleeve")
+        self.hold_width(report)
+        # No lip drop and no flap: two spans of 200.
+        self.assertEqual(spans(report), [("front", 0, 200), ("back", 200, 400)])
+        self.assertEqual(folds(report), [200])
+        self.assertEqual(contacts(report), [("back", "front", 0, 200)])
+        self.assertEqual(zones(report, "panel"), [(0, 13, 0, 400), (191, 204, 0, 400)])
+        self.assertEqual(compartments(report), [("pocket", "water", 200, 200)])
+        # Nothing of the film lies bare; the shield's arms begin 5 mm below the lip.
+        self.assertEqual(report["exposed_film"], [])
+        self.assertEqual(stems(report), [("slip card", 174, 0, 200), ("shield", 178, 0, 195)])
+        self.assertEqual(seams(report), [("sides", 2, 0, 200)])
+
+    def test_two_pieces(self):
+        report = size_of("twopiece")
+        self.hold_width(report)
+        # Back 150 + 7 at the bottom, flap 70: 227. Front 150 - 10 + 7 = 147.
+        self.assertEqual(panels(report), {"back-panel": (204, 227), "front-panel": (204, 147)})
+        self.assertEqual(spans(report), [("back", 0, 157), ("flap", 157, 227)])
+        self.assertEqual(spans(report, 1), [("front", 0, 147)])
+        self.assertEqual(folds(report), [157])
+        # Heights count from the seam line, 7 mm above the raw ends; the lip at 147 - 7.
+        self.assertEqual(contacts(report), [("back", "front", -7, 140)])
+        self.assertEqual(compartments(report), [("pocket", "water", 140, 140)])
+        self.assertIn("lip", report["water_line_because"])
+        # The back's raw end is its start, the front's its end. The band there is 13 mm high.
+        self.assertEqual(zones(report, "back-panel"),
+                         [(0, 13, 0, 147), (0, 204, 0, 13), (191, 204, 0, 147)])
+        self.assertEqual(zones(report, "front-panel"),
+                         [(0, 13, 0, 147), (0, 204, 134, 147), (191, 204, 0, 147)])
+        # Inside the band at the bottom: 13 - 7 = 6, and 2 mm of play for the slip card.
+        self.assertEqual(stems(report), [("slip card", 174, 8, 140), ("shield", 178, 6, 135)])
+        # The flap hangs from 150 down to 80, over the front's 140.
+        self.assertEqual(seams(report), [("bottom", 2, -7, 0), ("sides", 2, -7, 80),
+                                         ("sides", 3, 80, 140), ("sides", 2, 140, 150)])
+
+    def test_two_pieces_with_an_overedged_lip(self):
+        # The needles reach 5 mm into the front below its raw edge at 140.
+        report = size_of("twopiece", 'start_finish = "overedge"')
+        self.assertEqual(compartments(report), [("pocket", "water", 140, 135)])
+        self.assertIn("finish", report["water_line_because"])
+        self.assertEqual(len(report["warnings"]), 1)
+        # The front's needles, 5 mm from its start, keep the iron off the back as well: 147 - 5.
+        self.assertEqual(zones(report, "front-panel")[0], (0, 13, 5, 147))
+        self.assertEqual(zones(report, "back-panel")[0], (0, 13, 0, 142))
+
+    def test_free_flap_snapped_through_the_film(self):
+        report = size_of("freeflap")
+        self.hold_width(report)
+        # Front 140, back 150, flap 80, and the hem 10 that the flap's end turns in: 380.
+        self.assertEqual(spans(report), [("front", 0, 140), ("back", 140, 290),
+                                         ("flap", 290, 370), ("end-hem", 370, 380)])
+        self.assertEqual(folds(report), [140, 290, 370])
+        self.assertEqual(zones(report, "panel"), [(0, 13, 0, 280), (191, 204, 0, 280)])
+        # On the flap 20 from its end, 370 - 20. Closed, that comes 80 - 20 below the flap fold,
+        # which is 10 above the lip: 50 from the front's start. In the middle: 204 / 2.
+        self.assertEqual(attachments(report),
+                         [("snap on the flap", "flap", 350, 350, [102], "film"),
+                          ("snap on the front", "front", 50, 50, [102], "film")])
+        # The snap sits at 140 - 50 = 90, its hole has a radius of 3.
+        self.assertEqual(compartments(report), [("pocket", "water", 140, 87)])
+        self.assertIn("snap on the front", report["water_line_because"])
+        self.assertEqual(len(report["warnings"]), 1)
+        self.assertIn("87 mm, not 140 mm", report["warnings"][0]["message"])
+        self.assertEqual(stems(report), [("slip card", 174, 0, 140), ("shield", 178, 0, 135)])
+
+    def test_free_flap_snapped_to_the_outer(self):
+        outer = '[materials]\nouter = "cotton-110"'
+        report = size_of("freeflap", 'closure_through = "outer"\nstart_finish = "overedge"', outer)
+        self.assertEqual({a["through"] for a in report["attachments"]}, {"outer"})
+        # No hole in the film; only the overedge of the lip, 5 below 140.
+        self.assertEqual(report["water_line_mm"], 135)
+        # Every layer of panel is laminate and outer.
+        self.assertEqual(seams(report)[0], ("sides", 4, 0, 140))
+
+    def test_free_flap_with_tape(self):
+        report = size_of("freeflap", 'closure = "hook-and-loop"')
+        # 20 mm high round the same middles, 350 and 50; sewn into the film 60 from the lip.
+        self.assertEqual([a[2:4] for a in attachments(report)], [(340, 360), (40, 60)])
+        # Its lowest stitch is 140 - 60 above the bottom; the needle's hole is taken as 1 nm.
+        self.assertAlmostEqual(report["water_line_mm"], 80, places=5)
+
+    def test_double(self):
+        report = size_of("double")
+        self.hold_width(report)
+        # Depth 160, each mouth 10 below the next: 140, 150, 150, 160, and the flap 80.
+        self.assertEqual(spans(report),
+                         [("wet-front", 0, 140), ("wet-back", 140, 290), ("dry-back", 290, 440),
+                          ("dry-front", 440, 600), ("flap", 600, 680)])
+        self.assertEqual(folds(report), [140, 290, 440, 600])
+        self.assertEqual(contacts(report), [("dry-front", "dry-back", 0, 150),
+                                            ("wet-back", "wet-front", 0, 140)])
+        # 140 on either side of the fold at 140; 150 on either side of that at 440.
+        self.assertEqual(zones(report, "panel"), [(0, 13, 0, 280), (0, 13, 290, 590),
+                                                  (191, 204, 0, 280), (191, 204, 290, 590)])
+        self.assertEqual(compartments(report), [("wet pocket", "water", 140, 140),
+                                                ("dry pocket", "dry", 150, 150)])
+        self.assertEqual([s for s in stems(report) if s[0] == "slip card"],
+                         [("slip card", 174, 0, 140), ("slip card", 174, 0, 150)])
+        # Four layers; five where the flap hangs, 160 - 80, down from the fold; the flap misses
+        # nothing above the lip; over the divider only back and flap.
+        self.assertEqual(seams(report), [("sides", 4, 0, 80), ("sides", 5, 80, 140),
+                                         ("sides", 4, 140, 150), ("sides", 2, 150, 160)])
+
+    def test_rolled_mouth(self):
+        for rolls in range(2, 7):
+            with self.subTest(rolls=rolls):
+                self.hold_rolls(rolls, size_of("rolltop", f"rolls = {rolls}"))
+
+    def hold_rolls(self, rolls, report):
+        self.hold_width(report)
+        # Front and back of 200, on each side `rolls` turns of 25, the first 5 shorter; and the
+        # turn of cloth, which is at most a thickness' few for each line that is bent.
+        flat = 2 * (200 + 25 * rolls - 5)
+        lines = 2 * rolls + 1
+        self.assertEqual(len(folds(report)), lines)
+        self.assertGreater(report["cut"]["length_mm"], flat)
+        self.assertLess(report["cut"]["length_mm"], flat + lines * 2 * rolls * THICKNESS)
+        numbered = [f"back-roll-{n}" for n in range(2, rolls + 1)]
+        self.assertEqual([s[0] for s in spans(report)],
+                         ["front-mouth", *(n.replace("back", "front") for n in numbered[::-1]),
+                          "front", "back", *numbered, "back-mouth"])
+        # The lowest roll is bent at the top of the back; water stands there, not at the mouth.
+        depth = report["finished"]["depth_mm"]
+        self.assertEqual(report["compartments"][0]["lip_mm"], depth)
+        # The first roll and 15 + 25 below it the snap, its hole 3 more.
+        self.assertAlmostEqual(report["water_line_mm"], depth - 43, places=5)
+        # Both sides meet at every roll: as many corners to look at.
+        self.assertEqual(len(report["test_here"]), rolls)
+        # Cloth of the strap: two turns over and down, and three sets and two holds, 60 wide.
+        self.assertEqual([(p["name"], p["width_mm"], p["length_mm"]) for p in report["pieces"]],
+                         [("strap", 60, 2 * 25 + 3 * 15 + 2 * 20)])
+
+    def test_two_rolls_take_their_turn_of_cloth(self):
+        # One sheet bent sharply takes (pi/2 - 2) T more, one round a stack G (pi/2 - 1) G more.
+        bottom = (HALF_PI - 2) * THICKNESS
+        roll = bottom + (HALF_PI - 1) * 2 * THICKNESS
+        report = size_of("rolltop", "rolls = 2")
+        # Each span has half of what either of its lines takes.
+        lengths = {name: to - start for name, start, to in spans(report)}
+        self.assertAlmostEqual(lengths["front-mouth"], 20 + roll / 2, places=4)
+        self.assertAlmostEqual(lengths["front-roll-2"], 25 + roll, places=4)
+        self.assertAlmostEqual(lengths["front"], 200 + roll / 2 + bottom / 2, places=4)
+        self.assertAlmostEqual(lengths["back"], lengths["front"], places=5)
+
+    def test_inches_and_millimetres_agree(self):
+        # 1 in = 25.4 mm exactly (NIST SP 811, app. B).
+        metric = 'width = "190.5 mm"\ndepth = "203.2 mm"\nseam_allowance = "6.35 mm"'
+        inches = 'width = "7 1/2 in"\ndepth = "8 in"\nseam_allowance = "1/4 in"'
+        for name in ("foldover", "gusset", "sleeve", "twopiece", "freeflap", "double", "rolltop"):
+            with self.subTest(name):
+                one, other = size_of(name, metric), size_of(name, inches)
+                for report in (one, other):
+                    for warning in report["warnings"]:
+                        del warning["place"]
+                self.assertEqual(one, other)
+                printed = size_of(name, inches, options=("--units", "in"))
+                for key in ("cut", "spans", "folds", "contacts", "seal_zones", "water_line_mm",
+                            "cards", "layers_at_seams", "attachments"):
+                    self.assertEqual(printed[key], one[key], key)
+
+
+class Layer:
+    """One span of a strip: where it starts and ends on the strip, and where it lies."""
+
+    def __init__(self, name, start, end, bottom):
+        self.name, self.start, self.end = name, start, end
+        self.sign, self.offset, self.film_up = 1, -bottom, True
+
+    def height(self, y):
+        return self.sign * y + self.offset
+
+    @property
+    def heights(self):
+        return tuple(sorted((self.height(self.start), self.height(self.end))))
+
+    def turn(self, line):
+        self.sign, self.offset = -self.sign, 2 * line - self.offset
+        self.film_up = not self.film_up
+
+
+class Strip:
+    """A strip of film-up cloth, folded along its printed lines. `stack` is from the bottom up."""
+
+    def __init__(self, names, lines, bottom):
+        self.layers = [Layer(name, lines[i], lines[i + 1], bottom)
+                       for i, name in enumerate(names)]
+        self.stack = list(self.layers)
+
+    def fold(self, line, turned, lands):
+        """`line` is the index of the span before it; all on the turned side goes over."""
+        at = self.layers[line].height(self.layers[line].end)
+        side = self.layers[:line + 1] if turned == "before" else self.layers[line + 1:]
+        stays = [layer for layer in self.stack if layer not in side]
+        moved = [layer for layer in reversed(self.stack) if layer in side]
+        for layer in moved:
+            layer.turn(at)
+        self.stack = stays + moved if lands == "on top" else moved + stays
+
+    def over(self, low, high):
+        return [layer for layer in self.stack
+                if layer.heights[0] < (low + high) / 2 < layer.heights[1]]
+
+    def stretches(self):
+        edges = sorted({round(edge, 3) for layer in self.layers for edge in layer.heights})
+        return [pair for pair in zip(edges, edges[1:]) if pair[1] - pair[0] > 0.01]
+
+    def contacts(self):
+        """Film on film: {(lower, upper): [from, to]}."""
+        found = {}
+        for low, high in self.stretches():
+            stack = self.over(low, high)
+            for lower, upper in zip(stack, stack[1:]):
+                if lower.film_up and not upper.film_up:
+                    found.setdefault((lower.name, upper.name), [low, high])[1] = high
+        return found
+
+    def bare_film(self, also_below):
+        """Heights at which film looks at the iron, added up."""
+        total = 0
+        for low, high in self.stretches():
+            stack = self.over(low, high)
+            if stack and (stack[-1].film_up or (also_below and not stack[0].film_up)):
+                total += high - low
+        return total
+
+
+def printed_strip(construction):
+    """Names and lines of the strip, from the template's cut and fold lines alone."""
+    with tempfile.TemporaryDirectory() as folder:
+        job = pathlib.Path(folder) / "job.toml"
+        job.write_text(job_text(construction), encoding="utf-8")
+        subprocess.run([PROGRAM, "template", job, "--lines-only", "--out", folder], check=True,
+                       capture_output=True, timeout=30)
+        drawing = ElementTree.parse(pathlib.Path(folder) / "template.svg")
+    groups = {group.get("id"): list(group) for group in drawing.getroot()}
+
+    def ys(path):
+        return [float(y) for y in re.findall(r"[ML][-0-9.]+ ([-0-9.]+)", path.get("d"))]
+
+    outline = next(path for path in groups["cut"] if path.get("id") == "panel")
+    top, end = min(ys(outline)), max(ys(outline))
+    lines, names = [0.0], []
+    for path in sorted(groups["fold"], key=lambda one: min(ys(one))):
+        before, after = path.get("id").removeprefix("fold--").split("---")
+        lines.append(min(ys(path)) - top)
+        names = names or [before]
+        names.append(after)
+    return names, lines + [end - top]
+
+
+BEFORE, AFTER, ON_TOP, UNDERNEATH = "before", "after", "on top", "underneath"
+
+# What a person does up to the pressing, and the line at the bottom. A line is named by the place of
+# the span before it.
+FOLDS = {
+    "foldover": (0, [(0, BEFORE, ON_TOP)]),
+    "gusset": (2, [(2, BEFORE, ON_TOP), (1, BEFORE, ON_TOP), (0, BEFORE, ON_TOP)]),
+    "sleeve": (0, [(0, BEFORE, ON_TOP)]),
+    "freeflap": (0, [(2, AFTER, UNDERNEATH), (0, BEFORE, ON_TOP)]),
+    "double": (0, [(0, BEFORE, ON_TOP), (1, AFTER, UNDERNEATH), (2, AFTER, UNDERNEATH)]),
+    "rolltop": (3, [(3, BEFORE, ON_TOP)]),
+}
+# Lines of the drawing end after four decimals.
+PRINTED = 3e-3
+
+
+class PrintedLines(unittest.TestCase):
+    """Folds right when its pieces are cut from the rendered template."""
+
+    def hold(self, construction):
+        bottom, operations = FOLDS[construction]
+        names, lines = printed_strip(construction)
+        report = size_of(construction)
+        # A turned end's own span is called just the hem on the drawing.
+        self.assertEqual(names, [span[0].replace("end-hem", "hem") for span in spans(report)])
+        strip = Strip(names, lines, lines[bottom + 1])
+        for operation in operations:
+            strip.fold(*operation)
+        stated = {(lower, upper): [low, high] for lower, upper, low, high in contacts(report)}
+        found = strip.contacts()
+        self.assertEqual(sorted(found), sorted(stated))
+        for pair, heights in found.items():
+            for one, other in zip(heights, stated[pair]):
+                self.assertAlmostEqual(one, other, delta=PRINTED, msg=pair)
+        bare = sum(part["to_mm"] - part["from_mm"] for part in report["exposed_film"])
+        self.assertAlmostEqual(strip.bare_film(construction == "double"), bare, delta=PRINTED)
+        self.hold_zones(report, strip, found)
+        lip = strip.layers[0].heights[1]
+        self.assertAlmostEqual(lip, report["cards"][0]["outline"][2][1], delta=PRINTED)
+
+    def hold_zones(self, report, strip, found):
+        """What is fused, laid out flat again, is as much cloth as the zones at one side."""
+        layer = {one.name: one for one in strip.layers}
+        flat = 2 * sum(high - low for low, high in found.values())
+        left = sum(y1 - y0 for x0, _, y0, y1 in zones(report, "panel") if x0 == 0)
+        self.assertAlmostEqual(left, flat, delta=10 * PRINTED)
+        for pair, (low, high) in found.items():
+            for name in pair:
+                ys = sorted((height - layer[name].offset) / layer[name].sign
+                            for height in (low, high))
+                self.assertTrue(any(y0 - PRINTED <= ys[0] and ys[1] <= y1 + PRINTED
+                                    for _, _, y0, y1 in zones(report, "panel")), (pair, ys))
+
+
+for _name in FOLDS:
+    setattr(PrintedLines, f"test_{_name}", lambda self, name=_name: self.hold(name))
+
+
+if __name__ == "__main__":
+    unittest.main()
