@@ -21,7 +21,7 @@ class Follower {
         path_(film_path(construction.compartments[index], folded_)),
         tolerances_(tolerances) {
     line_.lip = lip(index);
-    line_.height = line_.lip;
+    line_.height = std::max(line_.lip, Length());  // a lip below the bottom holds nothing
     line_.span = folded_.name(path_.front());
   }
 
@@ -36,6 +36,7 @@ class Follower {
       if (!run_.rolled.contains(id)) open_stretches(id);
     }
     for (const Hole& hole : run_.holes) pierced(hole);
+    for (const Stitched& part : run_.stitched) stitched_through(part);
     return line_;
   }
 
@@ -187,6 +188,17 @@ class Follower {
     const Length a = folded_.height_of(hole.span, hole.y.from);
     const Length b = folded_.height_of(hole.span, hole.y.to);
     lower_to(std::min(a, b), LeakCause::attachment, hole.span, hole.attachment);
+  }
+
+  /// An end that was finished after the pressing is fused there, and pierced all across.
+  void stitched_through(const Stitched& part) {
+    if (!in_path(part.span) || run_.rolled.contains(part.span)) return;
+    const Length a = folded_.height_of(part.span, part.y.from);
+    const Length b = folded_.height_of(part.span, part.y.to);
+    const Length height = std::min(a, b);
+    if (height >= line_.height) return;
+    lower_to(height, LeakCause::end_finish, part.span);
+    line_.end = part.end;
   }
 
   const Construction& construction_;

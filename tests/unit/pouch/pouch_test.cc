@@ -292,3 +292,32 @@ TEST_CASE("a side that is not pressed is not sealed, and water runs out there") 
     CHECK(contains(keys(diagnostics), "no-watertight-path"));
   }
 }
+
+// Found by the model of points in brute_water.h. An end that is free while the rest is folded and
+// pressed may be finished after it; its needles pierce the film all across.
+TEST_CASE("an end that is finished after the pressing lowers the water line to its needles") {
+  Request request = hand_worked(foldover());
+  auto& spans = request.construction.panels[0].spans;
+  spans.pop_back();
+  request.construction.spare = "back";
+  request.construction.flap_span.clear();
+  request.construction.compartments[0].film = {{"back", {}}, {"front", {}}};
+  request.construction.operations = {fold("fold-front", "front", "back", "front"),
+                                     press("press-sides"), finish("finish-end", Edge::end)};
+  request.cards = CardUse::on_top;
+  request.end_finish = {FinishKind::overedge, mm(0), mm(14), {}};
+  const Pouch pouch = derived(request);
+  CHECK(pouch.lip_height == mm(150));
+  CHECK(pouch.water_line == mm(136));  // 150 - 14; the front fuses up to 140
+  CHECK(pouch.water_line_because.key == "water-ends-at-end-finish");
+}
+
+// Likewise.
+TEST_CASE("a lip below the bottom holds nothing, not less than nothing") {
+  Request request = hand_worked(foldover());
+  request.construction.bottom_a = "back";
+  request.construction.bottom_b = "flap";
+  const Pouch pouch = derived(request);
+  CHECK(pouch.lip_height == mm(-10));
+  CHECK(pouch.water_line == mm(0));
+}
