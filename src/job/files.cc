@@ -13,6 +13,7 @@
 #include <string_view>
 
 #include "diag/diagnostic.h"
+#include "job/source_folder.h"
 
 namespace pouchwright::job {
 
@@ -247,7 +248,7 @@ fs::path data_folder() {
   if (!error) {
     candidates.push_back(program.parent_path().parent_path() / "share" / "pouchwright");
   }
-  candidates.emplace_back(POUCHWRIGHT_SOURCE_FOLDER);
+  candidates.emplace_back(source_folder());
   for (const fs::path& candidate : candidates) {
     if (!candidate.empty() && fs::is_directory(candidate / "patterns", error)) return candidate;
   }

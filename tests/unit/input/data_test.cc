@@ -93,7 +93,7 @@ TEST_CASE("a paper is called by name in either case, or by its size") {
 
 TEST_CASE("every material of the program can be read") {
   const auto known = test::library().materials;
-  REQUIRE(known.size() == 6);
+  REQUIRE(known.size() == 10);
   CHECK(known[0].name == kLaminate);
   CHECK(known[0].kind == pouch::MaterialKind::laminate);
   CHECK(known[0].width == Length::whole_mm(1500));
