@@ -488,10 +488,28 @@ class Model {
   void note_lips() {
     lips_.clear();
     for (const auto& compartment : request_.construction.compartments) {
-      const std::string& span = compartment.film.front().value;
-      lips_.push_back(
-          std::max(points_[point_of(span, false)].cell, points_[point_of(span, true)].cell) + 1);
+      lips_.push_back(top_of(compartment.film.front().value));
     }
+  }
+
+  std::int64_t top_of(const std::string& span) const {
+    return std::max(points_[point_of(span, false)].cell, points_[point_of(span, true)].cell) + 1;
+  }
+
+  bool is_shut_off(const std::string& span) const {
+    return points_[point_of(span, false)].shut_off;
+  }
+
+  /// Where the mouth ends up; of a rolled one where it was, at most the lowest line of the roll.
+  std::int64_t lip(std::size_t index, const std::set<std::string>& film) const {
+    const std::string& mouth = request_.construction.compartments[index].film.front().value;
+    std::int64_t height = is_shut_off(mouth) ? lips_[index] : top_of(mouth);
+    for (const LateFold& fold : late_folds_) {
+      const bool rolls = is_shut_off(fold.before) || is_shut_off(fold.after);
+      if (!rolls || !film.contains(fold.before) || !film.contains(fold.after)) continue;
+      height = std::min(height, fold.height);
+    }
+    return height;
   }
 
   bool is_wide(std::int64_t from, std::int64_t to) const {
@@ -520,12 +538,7 @@ class Model {
     const auto& compartment = request_.construction.compartments[index];
     std::set<std::string> film;
     for (const auto& span : compartment.film) film.insert(span.value);
-    BrutePocket made{compartment.name, lips_[index], 0};
-    for (const LateFold& fold : late_folds_) {
-      if (film.contains(fold.before) && film.contains(fold.after)) {
-        made.lip = std::min(made.lip, fold.height);
-      }
-    }
+    BrutePocket made{compartment.name, lip(index, film), 0};
     const std::int64_t leak = bottom_is_tight(compartment) ? lowest_leak(film) : 0;
     made.water = std::max<std::int64_t>(std::min(made.lip, leak), 0);
     return made;
