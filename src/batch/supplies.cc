@@ -93,7 +93,9 @@ class ListMaker {
     if (!cloth.price) (void)price_of(cloth.material);
     add({"cloth",
          cloth.material,
-         {cloth.material == "outer" ? "supply-outer" : "supply-laminate",
+         {cloth.material == "outer"    ? "supply-outer"
+          : cloth.material == "lining" ? "supply-lining"
+                                       : "supply-laminate",
           {{"name", cloth.name}, {"width", units::text(cloth.width, pouch_.request.style)}}},
          amount,
          in_yards ? SupplyUnit::yard : SupplyUnit::metre,

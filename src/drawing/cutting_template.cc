@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "drawing/panel_words.h"
+#include "drawing/part_marks.h"
 #include "drawing/sheet.h"
 #include "units/length.h"
 
@@ -37,43 +38,79 @@ constexpr double kNarrowestInside = 58;
 
 class Template {
  public:
-  Template(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words,
-           const TextMeasure& measure)
+  Template(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
+           const diag::Words& words, const TextMeasure& measure)
       : pouch_(pouch),
         sizes_(pouch.sizes),
+        part_(part),
+        flat_(flat_of(pouch.sizes, part)),
+        seam_allowance_(std::max(Length(), sizes_.seam_allowance - flat_.inset)),
+        corners_(corners_of(pouch, part)),
         pattern_(pattern),
         words_(words),
         sheet_(words, measure),
-        width_(on_paper(sizes_.cut_width) / (pattern == Pattern::half ? 2 : 1)),
-        length_(on_paper(sizes_.cut_length)),
-        left_(on_paper(sizes_.cut_width) - width_) {
-    const double band =
-        on_paper(std::max({sizes_.seal_width, sizes_.seam_allowance, sizes_.needle_reach}));
+        width_(on_paper(part.width) / (pattern == Pattern::half ? 2 : 1)),
+        length_(on_paper(part.length)),
+        left_(on_paper(part.width) - width_) {
+    const Length reach = std::max({sizes_.seal_width, sizes_.seam_allowance, sizes_.needle_reach});
+    const double band = part.panel ? std::max(0.0, on_paper(reach - flat_.inset)) : 0;
     inside_left_ = (is_half() ? kFoldEdgeStrip : band) + kInset;
     inside_right_ = width_ - band - kInset;
   }
 
   Drawing drawn() {
     outline();
-    bands();
-    seam_lines();
-    needle_lines();
-    folds();
+    smaller_outer();
+    if (part_.panel) {
+      bands();
+      seam_lines();
+      needle_lines();
+      folds();
+    }
+    attachment_marks();
     direction_arrow();
-    lip();
-    fold_names();
-    end_notes();
-    span_names();
+    if (part_.panel) {
+      lips();
+      fold_names();
+      end_notes();
+      span_names();
+    }
+    attachment_names();
     blocks();
     if (!is_half()) centre_line();
-    return sheet_.finished(
-        "template", sheet_.say({"drawing-template-title", {{"title", title_of(pouch_, words_)}}}));
+    return sheet_.finished(template_name(pouch_, part_), title());
   }
 
  private:
   [[nodiscard]] bool is_half() const { return pattern_ == Pattern::half; }
-  /// Where a point of the whole panel lies across this drawing.
+  [[nodiscard]] bool is_main() const { return part_.panel && *part_.panel == 0; }
+  /// Where a point of this panel lies across this drawing.
   [[nodiscard]] double across(Length x) const { return on_paper(x) - left_; }
+
+  [[nodiscard]] std::string title() const {
+    const std::string of_the_job = title_of(pouch_, words_);
+    if (is_main()) return sheet_.say({"drawing-template-title", {{"title", of_the_job}}});
+    return sheet_.say({"drawing-template-part-title",
+                       {{"part", part_name(part_.name, words_)}, {"title", of_the_job}}});
+  }
+
+  /// How far the flap's shaped corner leaves the panel's side behind at `y`.
+  [[nodiscard]] double corner_at(double y) const {
+    return cut_off(corners_, corners_.at_start ? y : length_ - y);
+  }
+  /// A line all across at `y`, from cut to cut.
+  [[nodiscard]] Path line_across(double y) const {
+    const double off = corner_at(y);
+    return line({is_half() ? 0 : off, y}, {width_ - off, y});
+  }
+
+  [[nodiscard]] const EndFinish& finish(pouch::Edge end) const {
+    return pouch::finish_of(pouch_.request, *part_.panel, end);
+  }
+
+  [[nodiscard]] std::vector<pouch::FoldLine> fold_lines() const {
+    return is_main() ? sizes_.folds : std::vector<pouch::FoldLine>();
+  }
 
   /// In both units; a line may break between the two.
   [[nodiscard]] std::string both(Length length) const {
@@ -83,12 +120,12 @@ class Template {
 
   void outline() {
     if (!is_half()) {
-      sheet_.draw(Group::cut, rectangle({0, 0, width_, length_}), kCutStroke, "panel");
+      sheet_.draw(Group::cut, outline_with(corners_, {0, 0, width_, length_}), kCutStroke, "panel");
       return;
     }
     // Three edges are cut; the fourth lies on the fold of the cloth.
-    const Path edges = polyline({{0, 0}, {width_, 0}, {width_, length_}, {0, length_}}, Ends::open);
-    sheet_.draw(Group::cut, edges, kCutStroke, "half panel");
+    sheet_.draw(Group::cut, half_outline_with(corners_, {0, 0, width_, length_}), kCutStroke,
+                "half panel");
     sheet_.draw(Group::fold, line({0, 0}, {0, length_}), kClothFoldStroke, "fold of the cloth");
     for (Text& words : words_along(sheet_.say("drawing-lay-on-fold"), kFoldEdgeStrip / 2 + 0.5, 0,
                                    length_, sheet_.measure())) {
@@ -97,24 +134,57 @@ class Template {
     }
   }
 
+  /// An outer that stays behind its panel; one of the panel's own size needs no line.
+  void smaller_outer() {
+    if (!part_.outer || !flat_.outer) return;
+    if (part_.outer->width == part_.width && part_.outer->length == part_.length) return;
+    const Length side = flat_.outer_inset - flat_.inset;
+    const Box box{std::max(0.0, across(side)), on_paper(flat_.outer->from),
+                  across(part_.width - side), on_paper(flat_.outer->to)};
+    sheet_.draw(Group::seam, rectangle(box), kSmallOuterStroke, "outer");
+  }
+
   /// Bands that touch are one to the hand with the iron, whatever layers meet there.
   void bands() {
     std::map<std::pair<Length, Length>, std::vector<Interval>> stretches;
-    for (const pouch::SealZone& zone : pouch_.seal_zones) {
+    for (const pouch::SealZone& zone : own_zones(pouch_, part_)) {
       stretches[{zone.x.from, zone.x.to}].push_back(zone.y);
     }
     for (const auto& stretch : stretches) {
-      if (across(stretch.first.first) < 0) continue;
+      const double x0 = std::max(0.0, across(stretch.first.first));
+      const double x1 = across(stretch.first.second);
+      if (x1 <= x0) continue;
       for (const Interval& y : joined(stretch.second)) {
-        band({across(stretch.first.first), on_paper(y.from), across(stretch.first.second),
-              on_paper(y.to)});
+        const Box box{x0, on_paper(y.from), x1, on_paper(y.to)};
+        if (is_across({stretch.first.first, stretch.first.second}, part_)) {
+          band(box, words_in_bottom_band(box));
+        } else {
+          band(box, fuse_words(box));
+        }
       }
     }
   }
 
-  void band(const Box& box) {
+  /// In the wider part beside the seam line, once.
+  [[nodiscard]] std::vector<Text> words_in_bottom_band(const Box& box) const {
+    const bool at_start = box.y0 + box.y1 < length_;
+    const double seam = on_paper(sizes_.seam_allowance);
+    const bool is_outer = seam > box.height() / 2 && seam < box.height();
+    const double from_edge = is_outer              ? seam / 2
+                             : seam < box.height() ? (seam + box.height()) / 2
+                                                   : box.height() / 2;
+    Text words = label(sheet_.say("drawing-fuse-here"), kSmallestSize);
+    const double y = at_start ? box.y0 + from_edge : box.y1 - from_edge;
+    words = centred_on(words, {(box.x0 + 3 * box.x1) / 4, y}, sheet_.measure());
+    const Box size = bounds(words, sheet_.measure());
+    if (size.width() + 2 * kClearance > box.width() || box.height() < kNarrowestNamedBand)
+      return {};
+    return {words};
+  }
+
+  void band(const Box& box, const std::vector<Text>& named) {
     std::vector<Box> holes;
-    for (const Text& words : fuse_words(box)) {
+    for (const Text& words : named) {
       holes.push_back(grown(bounds(words, sheet_.measure()), kClearance));
       sheet_.draw(words);
     }
@@ -130,7 +200,7 @@ class Template {
     if (box.width() < kNarrowestNamedBand) return result;
     const Interval free = part_beside_the_seam(box);
     const double x = on_paper(free.from + half(free.size()));
-    for (const Span& span : sizes_.panel.spans) {
+    for (const Span& span : flat_.spans) {
       const double from = std::max(box.y0, on_paper(span.from));
       const double to = std::min(box.y1, on_paper(span.to));
       for (Text& words :
@@ -149,7 +219,7 @@ class Template {
     const Length to = Length::mm(box.x1);
     const Length width = Length::mm(width_);
     const bool is_left = !is_half() && from + to < width;
-    const Length seam = is_left ? sizes_.seam_allowance : width - sizes_.seam_allowance;
+    const Length seam = is_left ? seam_allowance_ : width - seam_allowance_;
     if (seam <= from || seam >= to) return {from, to};
     const Interval outer = is_left ? Interval{from, seam} : Interval{seam, to};
     const Interval inner = is_left ? Interval{seam, to} : Interval{from, seam};
@@ -181,33 +251,44 @@ class Template {
   }
 
   void seam_lines() {
-    for (const Length x : {sizes_.seam_allowance, sizes_.cut_width - sizes_.seam_allowance}) {
-      if (across(x) < 0) continue;
-      sheet_.draw(Group::seam, line({across(x), 0}, {across(x), length_}), kSeamStroke,
-                  "seam line");
+    const auto draw_line = [&](Point from, Point to) {
+      sheet_.draw(Group::seam, line(from, to), kSeamStroke, "seam line");
+    };
+    for (const Length x : {seam_allowance_, part_.width - seam_allowance_}) {
+      if (across(x) < 0 || seam_allowance_ == Length()) continue;
+      const double off = cut_off(corners_, on_paper(seam_allowance_));
+      draw_line({across(x), corners_.at_start ? off : 0},
+                {across(x), corners_.at_start ? length_ : length_ - off});
+    }
+    if (const auto end = bottom_end(pouch_, part_)) {
+      const double allowance = on_paper(sizes_.seam_allowance);
+      const double y = *end == pouch::Edge::start ? allowance : length_ - allowance;
+      draw_line({0, y}, {width_, y});
     }
   }
 
   void needle_lines() {
     const auto draw_at = [&](Length y, const char* name) {
-      sheet_.draw(Group::seam, line({0, on_paper(y)}, {width_, on_paper(y)}), kNeedleStroke, name);
+      sheet_.draw(Group::seam, line_across(on_paper(y)), kNeedleStroke, name);
     };
-    const EndFinish& start = pouch_.request.start_finish;
-    const EndFinish& end = pouch_.request.end_finish;
+    const EndFinish& start = finish(pouch::Edge::start);
+    const EndFinish& end = finish(pouch::Edge::end);
     if (has_needle_line(start)) draw_at(start.needle_reach, "needle line: start");
-    if (has_needle_line(end)) draw_at(sizes_.cut_length - end.needle_reach, "needle line: end");
+    if (has_needle_line(end)) draw_at(part_.length - end.needle_reach, "needle line: end");
   }
 
   void folds() {
     const double tick = on_paper(notch_length(sizes_.seam_allowance));
-    for (const pouch::FoldLine& fold : sizes_.folds) {
+    for (const pouch::FoldLine& fold : fold_lines()) {
       const double y = on_paper(fold.at);
-      sheet_.draw(Group::fold, line({0, y}, {width_, y}), kFoldStroke, fold_name(fold));
+      const double off = corner_at(y);
+      sheet_.draw(Group::fold, line_across(y), kFoldStroke, fold_name(fold));
       if (!(tick > 0)) continue;
       if (!is_half()) {
-        sheet_.draw(Group::notch, line({0, y}, {tick, y}), kTickStroke, "notch: left");
+        sheet_.draw(Group::notch, line({off, y}, {off + tick, y}), kTickStroke, "notch: left");
       }
-      sheet_.draw(Group::notch, line({width_ - tick, y}, {width_, y}), kTickStroke, "notch: right");
+      sheet_.draw(Group::notch, line({width_ - off - tick, y}, {width_ - off, y}), kTickStroke,
+                  "notch: right");
     }
   }
 
@@ -253,7 +334,7 @@ class Template {
       if (box.x0 < x && x < box.x1) holes.push_back({Length::mm(box.y0), Length::mm(box.y1)});
     }
     Path path;
-    for (const Interval& part : without({Length(), sizes_.cut_length}, holes)) {
+    for (const Interval& part : without({Length(), part_.length}, holes)) {
       const Path piece = line({x, on_paper(part.from)}, {x, on_paper(part.to)});
       path.insert(path.end(), piece.begin(), piece.end());
     }
@@ -275,7 +356,7 @@ class Template {
   /// Just above the line or just below it, from the left; where spans are too short for words, to
   /// the right of the panel.
   void fold_names() {
-    for (const pouch::FoldLine& fold : sizes_.folds) {
+    for (const pouch::FoldLine& fold : fold_lines()) {
       const Text words = label(fold_name(fold), kSmallestSize, Weight::bold);
       const Box size = bounds(words, sheet_.measure());
       const double y = on_paper(fold.at);
@@ -292,34 +373,34 @@ class Template {
     }
   }
 
-  /// The free end of the first compartment's film is its lip.
-  void lip() {
-    const auto& film = pouch_.construction().compartments.front().film;
-    const Span* first = span_named(film.front().value);
-    const Span* second = film.size() > 1 ? span_named(film[1].value) : nullptr;
-    if (first == nullptr) return;
-    const bool at_start = second == nullptr || first->from < second->from;
-    std::string words = sheet_.say(at_start ? "drawing-lip-above" : "drawing-lip-below");
-    if (bounds(label(words, kSmallestSize, Weight::bold), sheet_.measure()).width() >
-        inside_right_ - inside_left_) {
-      words = sheet_.say(at_start ? "drawing-lip-above-short" : "drawing-lip-below-short");
+  /// The free end of a compartment's film is its lip; two compartments may share one.
+  void lips() {
+    std::vector<Length> named;
+    for (const Lip& lip : lips_of(pouch_, part_)) {
+      if (std::find(named.begin(), named.end(), lip.y) != named.end()) continue;
+      named.push_back(lip.y);
+      const bool below = lip.film_follows;
+      std::string words = sheet_.say(below ? "drawing-lip-above" : "drawing-lip-below");
+      if (bounds(label(words, kSmallestSize, Weight::bold), sheet_.measure()).width() >
+          inside_right_ - inside_left_) {
+        words = sheet_.say(below ? "drawing-lip-above-short" : "drawing-lip-below-short");
+      }
+      note_at_end(std::move(words), Weight::bold, on_paper(lip.y), below);
     }
-    note_at_end(std::move(words), Weight::bold, on_paper(at_start ? first->from : first->to),
-                at_start);
   }
 
   void end_notes() {
-    end_note(pouch_.request.start_finish, true);
-    end_note(pouch_.request.end_finish, false);
+    end_note(finish(pouch::Edge::start), true);
+    end_note(finish(pouch::Edge::end), false);
   }
 
-  void end_note(const EndFinish& finish, bool at_start) {
-    if (finish.kind == FinishKind::none) return;
-    const std::string takes = text(finish.takes, pouch_.request.style);
+  void end_note(const EndFinish& made, bool at_start) {
+    if (made.kind == FinishKind::none) return;
+    const std::string takes = text(made.takes, pouch_.request.style);
     const diag::Message words =
-        finish.kind == FinishKind::turned ? diag::Message("drawing-end-turned", {{"takes", takes}})
-        : finish.takes > Length()         ? diag::Message("drawing-end-trimmed", {{"takes", takes}})
-                                          : diag::Message("drawing-end-overedge");
+        made.kind == FinishKind::turned ? diag::Message("drawing-end-turned", {{"takes", takes}})
+        : made.takes > Length()         ? diag::Message("drawing-end-trimmed", {{"takes", takes}})
+                                        : diag::Message("drawing-end-overedge");
     note_at_end(sheet_.say(words), Weight::regular, at_start ? 0 : length_, at_start);
   }
 
@@ -344,11 +425,60 @@ class Template {
     sheet_.put(text, corners);
   }
 
-  [[nodiscard]] const Span* span_named(const std::string& name) const {
-    for (const Span& span : sizes_.panel.spans) {
-      if (span.name == name) return &span;
+  // ---- Attachments -----------------------------------------------------------------------------
+
+  [[nodiscard]] std::vector<const pouch::Fixed*> own_attachments() const {
+    std::vector<const pouch::Fixed*> own;
+    for (const pouch::Fixed& fixed : pouch_.fixed) {
+      if (part_.panel && fixed.panel == *part_.panel) own.push_back(&fixed);
     }
-    return nullptr;
+    return own;
+  }
+
+  /// Places across as this drawing has them; a half pattern keeps its half.
+  [[nodiscard]] std::vector<double> places_across(const pouch::Fixed& fixed) const {
+    std::vector<double> places;
+    for (const Length x : fixed.x) {
+      const double at = across(x - flat_.inset);
+      if (at > -kInset) places.push_back(std::max(0.0, at));
+    }
+    if (!fixed.x.empty()) return places;
+    if (!is_half()) places.push_back(0);
+    places.push_back(width_);
+    return places;
+  }
+
+  void attachment_marks() {
+    for (const pouch::Fixed* fixed : own_attachments()) {
+      const double y0 = on_paper(fixed->y.from);
+      const double y1 = on_paper(fixed->y.to);
+      for (const double x : places_across(*fixed)) {
+        sheet_.draw(Group::notch, attachment_mark({x, y0}, y1, {0, width_}), kMarkStroke,
+                    "attachment: " + fixed->name);
+      }
+    }
+  }
+
+  void attachment_names() {
+    const Box beside{width_ + kBeside, 0, width_ + kBeside + kWidestBlock, kNoLowerEnd};
+    for (const pouch::Fixed* fixed : own_attachments()) {
+      const std::vector<double> places = places_across(*fixed);
+      if (places.empty()) continue;
+      const Block block = attachment_block(pouch_, part_, *fixed, words_);
+      const double y = on_paper(fixed->y.from);
+      std::vector<Box> regions;
+      for (const double x : places) {
+        for (const Box& near : regions_near({x, y})) {
+          Box region = near;
+          region.x0 = std::max(region.x0, inside_left_);
+          region.x1 = std::min(region.x1, inside_right_);
+          region.y0 = std::max(region.y0, kInset);
+          region.y1 = std::min(region.y1, length_ - kInset);
+          if (region.width() > kNarrowestNote) regions.push_back(region);
+        }
+      }
+      sheet_.put(block, regions, beside);
+    }
   }
 
   // ---- Words in spans --------------------------------------------------------------------------
@@ -360,7 +490,7 @@ class Template {
 
   /// Name and length of every span that has room for them.
   void span_names() {
-    for (const Span& span : sizes_.panel.spans) {
+    for (const Span& span : flat_.spans) {
       const Box inside = inside_of(span);
       const std::string name = span_name(span.name, words_);
       const std::string size = both(span.to - span.from);
@@ -373,7 +503,7 @@ class Template {
 
   /// Spans from the longest down; of two alike the first.
   [[nodiscard]] std::vector<Span> longest_spans() const {
-    std::vector<Span> spans = sizes_.panel.spans;
+    std::vector<Span> spans = flat_.spans;
     std::stable_sort(spans.begin(), spans.end(),
                      [](const Span& a, const Span& b) { return a.to - a.from > b.to - b.from; });
     return spans;
@@ -402,15 +532,25 @@ class Template {
     const auto put = [&](const Block& block, std::size_t first) {
       sheet_.put(block, beginning_at(regions, first), beside);
     };
+    if (!is_main()) {
+      put(part_block(pouch_, part_, words_), 0);
+      if (part_.panel) put(legend(pouch_, part_, pattern_, words_), a_column);
+      put(caution_block(words_), a_column);
+      return;
+    }
     put(title_block(pouch_, pattern_, words_), 0);
     put(cutting_block(pouch_, words_), a_column);
-    put(legend(pouch_, pattern_, words_), next_span);
+    put(legend(pouch_, part_, pattern_, words_), next_span);
     put(caution_block(words_), next_span + a_column);
     put(marking_block(words_), next_span + a_column);
   }
 
   const pouch::Pouch& pouch_;
   const pouch::Sizes& sizes_;
+  const pouch::CutPart& part_;
+  pouch::FlatPanel flat_;
+  Length seam_allowance_;  ///< from this panel's own raw side edge
+  EndCorners corners_;
   Pattern pattern_;
   const diag::Words& words_;
   Sheet sheet_;
@@ -430,7 +570,18 @@ units::Length notch_length(units::Length seam_allowance) {
 
 Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words,
                          const TextMeasure& measure) {
-  return Template(pouch, pattern, words, measure).drawn();
+  return Template(pouch, pouch.sizes.parts.front(), pattern, words, measure).drawn();
+}
+
+std::vector<Drawing> cutting_templates(const pouch::Pouch& pouch, Pattern pattern,
+                                       const diag::Words& words, const TextMeasure& measure) {
+  std::vector<Drawing> drawings;
+  for (const pouch::CutPart& part : pouch.sizes.parts) {
+    if (part.cloth == pouch::ClothKind::bought) continue;
+    const Pattern way = part.panel ? pattern : Pattern::whole;
+    drawings.push_back(Template(pouch, part, way, words, measure).drawn());
+  }
+  return drawings;
 }
 
 }  // namespace pouchwright::drawing

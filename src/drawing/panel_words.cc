@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "drawing/cutting_template.h"
+#include "drawing/part_marks.h"
 #include "drawing/sheet.h"
 #include "units/length.h"
 
@@ -59,6 +60,48 @@ std::vector<Shape> band_sample() {
   return {lines, limit};
 }
 
+/// The cloth that a part is cut from; an outer the job has none of is cut from laminate.
+const pouch::Material* cloth_of(const pouch::Request& request, const pouch::CutPart& part) {
+  switch (part.cloth) {
+    case pouch::ClothKind::laminate:
+      return &request.laminate;
+    case pouch::ClothKind::outer:
+      return request.outer ? &*request.outer : &request.laminate;
+    case pouch::ClothKind::lining:
+      return request.lining ? &*request.lining : nullptr;
+    case pouch::ClothKind::bought:
+      return nullptr;
+  }
+  return nullptr;
+}
+
+/// How many of a part, from which cloth and which way up.
+diag::Message cut_from(const pouch::Request& request, const pouch::CutPart& part) {
+  const bool both_faces = request.laminate.film == pouch::FilmFaces::both;
+  if (part.panel && part.cloth == pouch::ClothKind::laminate) {
+    return both_faces ? "drawing-cut-laminate-both" : "drawing-cut-laminate";
+  }
+  const pouch::Material* cloth = cloth_of(request, part);
+  const char* key = cloth == &request.laminate               ? "drawing-cut-piece-laminate"
+                    : part.cloth == pouch::ClothKind::lining ? "drawing-cut-piece-lining"
+                                                             : "drawing-cut-piece-outer";
+  return {key, {{"count", std::to_string(part.count)}}};
+}
+
+/// The outer that goes with a panel; where it is smaller, with its size.
+void add_outer(Block& block, const pouch::Pouch& pouch, const pouch::CutPart& part,
+               const diag::Words& words) {
+  block.push_back({.words = words.say("drawing-cut-outer"), .space_before = 1.5});
+  block.push_back({.words = words.say(arrow_key(pouch.request.outer->turn)), .indent = 4});
+  if (!part.outer || (part.outer->width == part.width && part.outer->length == part.length)) return;
+  block.push_back(
+      {.words = words.say({"drawing-outer-size",
+                           {{"width", in_both(part.outer->width, pouch.request.style)},
+                            {"length", in_both(part.outer->length, pouch.request.style)}}}),
+       .weight = Weight::bold,
+       .indent = 4});
+}
+
 }  // namespace
 
 std::string title_of(const pouch::Pouch& pouch, const diag::Words& words) {
@@ -67,6 +110,11 @@ std::string title_of(const pouch::Pouch& pouch, const diag::Words& words) {
 
 std::string span_name(const std::string& name, const diag::Words& words) {
   const std::string key = "drawing-span-" + name;
+  return words.has(key) ? words.say(key) : name;
+}
+
+std::string part_name(const std::string& name, const diag::Words& words) {
+  const std::string key = "drawing-part-" + name;
   return words.has(key) ? words.say(key) : name;
 }
 
@@ -108,8 +156,62 @@ Block cutting_block(const pouch::Pouch& pouch, const diag::Words& words) {
        .space_before = 1.5});
   block.push_back({.words = words.say(arrow_key(request.laminate.turn)), .indent = 4});
   if (!request.outer) return block;
-  block.push_back({.words = words.say("drawing-cut-outer"), .space_before = 1.5});
-  block.push_back({.words = words.say(arrow_key(request.outer->turn)), .indent = 4});
+  add_outer(block, pouch, pouch.sizes.parts.front(), words);
+  return block;
+}
+
+Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const diag::Words& words) {
+  const pouch::Request& request = pouch.request;
+  Block block{{.words = part_name(part.name, words), .size = kTitleSize, .weight = Weight::bold},
+              {.words = words.say(part.panel ? "drawing-template" : "drawing-template-piece"),
+               .space_before = 1},
+              {.words = title_of(pouch, words), .space_before = 1}};
+  const auto size = [&](const char* key, Length length, double before) {
+    block.push_back({.words = words.say({key, {{"size", in_both(length, request.style)}}}),
+                     .weight = Weight::bold,
+                     .space_before = before});
+  };
+  size("drawing-cut-width", part.width, 2.5);
+  size("drawing-cut-length", part.length, 0.5);
+  block.push_back({.words = words.say("drawing-cut-each"),
+                   .size = kHeadingSize,
+                   .weight = Weight::bold,
+                   .space_before = 2.5});
+  block.push_back({.words = words.say(cut_from(request, part)), .space_before = 1.5});
+  if (const pouch::Material* cloth = cloth_of(request, part)) {
+    block.push_back({.words = words.say(arrow_key(cloth->turn)), .indent = 4});
+  }
+  if (part.outer) add_outer(block, pouch, part, words);
+  return block;
+}
+
+Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
+                       const pouch::Fixed& fixed, const diag::Words& words) {
+  const auto shown = [&](Length length) {
+    return kept_together(text(length, pouch.request.style));
+  };
+  const Length to_end = part.length - fixed.y.to;
+  const bool from_start = fixed.y.from <= to_end;
+  const Length along = from_start ? fixed.y.from : to_end;
+  std::string place =
+      words.say({from_start ? "drawing-from-start" : "drawing-from-end", {{"size", shown(along)}}});
+  if (!fixed.x.empty()) {
+    const Length x = fixed.x.front() - pouch.sizes.panels[fixed.panel].inset;
+    place = words.say(
+        {"drawing-from-sides", {{"side", shown(std::min(x, part.width - x))}, {"along", place}}});
+  }
+  Block block{
+      {.words = part_name(fixed.name, words), .size = kSmallestSize, .weight = Weight::bold},
+      {.words = place, .size = kSmallestSize}};
+  if (fixed.y.size() > Length()) {
+    block.push_back(
+        {.words = words.say({"drawing-attachment-covers", {{"size", shown(fixed.y.size())}}}),
+         .size = kSmallestSize});
+  }
+  const char* through = fixed.x.empty()                          ? "drawing-attachment-caught"
+                        : fixed.through == pouch::Through::outer ? "drawing-attachment-outer"
+                                                                 : "drawing-attachment-film";
+  block.push_back({.words = words.say(through), .size = kSmallestSize});
   return block;
 }
 
@@ -123,25 +225,33 @@ Block marking_block(const diag::Words& words) {
           {.words = words.say("drawing-mark-pins"), .space_before = 1.5}};
 }
 
-Block legend(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words) {
+Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
+             const diag::Words& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   const pouch::Request& request = pouch.request;
+  const auto finish = [&](pouch::Edge end) -> const pouch::EndFinish& {
+    return pouch::finish_of(request, *part.panel, end);
+  };
+  const bool is_main = *part.panel == 0;
   const auto shown = [&](Length length) { return kept_together(text(length, request.style)); };
   Block block{{.words = words.say("drawing-lines"), .size = kHeadingSize, .weight = Weight::bold}};
   const auto add = [&](const diag::Message& meaning, std::vector<Shape> sample) {
     block.push_back(legend_row(words.say(meaning), std::move(sample)));
   };
   add("drawing-line-cut", {sample_line(kCutStroke)});
-  add("drawing-line-fold", {sample_line(kFoldStroke)});
+  if (is_main) add("drawing-line-fold", {sample_line(kFoldStroke)});
   add({"drawing-line-seam", {{"allowance", shown(sizes.seam_allowance)}}},
       {sample_line(kSeamStroke)});
-  if (!pouch.seal_zones.empty()) {
+  if (!own_zones(pouch, part).empty()) {
     add({"drawing-line-seal", {{"seal", shown(sizes.seal_width)}}}, band_sample());
   }
-  if (has_needle_line(request.start_finish) || has_needle_line(request.end_finish)) {
+  if (has_needle_line(finish(pouch::Edge::start)) || has_needle_line(finish(pouch::Edge::end))) {
     add("drawing-line-needle", {sample_line(kNeedleStroke)});
   }
-  if (!sizes.folds.empty()) {
+  if (part.outer && (part.outer->width != part.width || part.outer->length != part.length)) {
+    add("drawing-line-outer", {sample_line(kSmallOuterStroke)});
+  }
+  if (is_main && !sizes.folds.empty()) {
     const double tick = on_paper(notch_length(sizes.seam_allowance));
     add("drawing-line-notch", {sample_line(kTickStroke, kSampleStart, kSampleStart + tick)});
   }

@@ -17,6 +17,8 @@ namespace pouchwright::drawing {
 [[nodiscard]] std::string title_of(const pouch::Pouch& pouch, const diag::Words& words);
 /// What a span is called on paper: a construction's own names are shown as they are.
 [[nodiscard]] std::string span_name(const std::string& name, const diag::Words& words);
+/// What a panel, a piece or an attachment is called on paper; likewise.
+[[nodiscard]] std::string part_name(const std::string& name, const diag::Words& words);
 /// True where an end finish stitches a line of its own.
 [[nodiscard]] bool has_needle_line(const pouch::EndFinish& finish);
 
@@ -28,7 +30,14 @@ namespace pouchwright::drawing {
 /// Paper and card only, never a laser.
 [[nodiscard]] Block caution_block(const diag::Words& words);
 [[nodiscard]] Block marking_block(const diag::Words& words);
-/// One row with a sample for every kind of line that the template has.
-[[nodiscard]] Block legend(const pouch::Pouch& pouch, Pattern pattern, const diag::Words& words);
+/// One row with a sample for every kind of line that the template of a panel has.
+[[nodiscard]] Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
+                           const diag::Words& words);
+/// What a further panel or a piece is: its name, cut size, how many, from which cloth.
+[[nodiscard]] Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
+                               const diag::Words& words);
+/// Where an attachment sits, and what it goes through.
+[[nodiscard]] Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
+                                     const pouch::Fixed& fixed, const diag::Words& words);
 
 }  // namespace pouchwright::drawing

@@ -25,6 +25,10 @@ inline constexpr Stroke kSealStroke{LinePattern::long_dash_dot, 0.5};
 inline constexpr Stroke kNeedleStroke{LinePattern::dotted, 0.5};
 inline constexpr Stroke kCentreStroke{LinePattern::long_dash_dot, 0.18};
 inline constexpr Stroke kGrainStroke{LinePattern::continuous, 0.35};
+/// An outer that is smaller than its panel.
+inline constexpr Stroke kSmallOuterStroke{LinePattern::dashed, 0.5};
+/// Where an attachment sits.
+inline constexpr Stroke kMarkStroke{LinePattern::continuous, 0.5};
 inline constexpr Stroke kTickStroke{LinePattern::continuous, 1.0};
 inline constexpr Stroke kGhostStroke{LinePattern::dotted, 0.35};
 inline constexpr Stroke kHatchStroke{LinePattern::continuous, 0.13};

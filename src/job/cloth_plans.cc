@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 
 #include "input/reader.h"
 #include "units/length.h"
@@ -27,6 +28,41 @@ lay::Turn turn_of(pouch::Turn turn) {
   return lay::Turn::either;
 }
 
+/// Where a part is cut from: a piece of an outer that the job has none of is cut from laminate.
+bool is_cut_from(const pouch::CutPart& part, std::string_view material,
+                 const pouch::Request& request) {
+  switch (part.cloth) {
+    case pouch::ClothKind::laminate:
+      return material == "laminate";
+    case pouch::ClothKind::outer:
+      return material == (request.outer ? "outer" : "laminate");
+    case pouch::ClothKind::lining:
+      return material == "lining";
+    case pouch::ClothKind::bought:
+      return false;
+  }
+  return false;
+}
+
+/// All that one cloth gives for the batch. The main panel is "panel" in every construction; an
+/// outer is named as the panel that it goes with.
+std::vector<lay::Kind> kinds_of(const pouch::Material& material, std::string_view kind,
+                                const pouch::Pouch& pouch, int pouches) {
+  std::vector<lay::Kind> kinds;
+  const auto add = [&](const pouch::CutPart& part, Length width, Length length) {
+    const bool is_main = part.panel && *part.panel == 0;
+    const std::int64_t demand = std::int64_t{pouches} * part.count;
+    kinds.push_back({is_main ? "panel" : part.name, width, length,
+                     static_cast<int>(std::min<std::int64_t>(demand, lay::kMostPieces + 1)),
+                     turn_of(material.turn), std::nullopt});
+  };
+  for (const pouch::CutPart& part : pouch.sizes.parts) {
+    if (is_cut_from(part, kind, pouch.request)) add(part, part.width, part.length);
+    if (kind == "outer" && part.outer) add(part, part.outer->width, part.outer->length);
+  }
+  return kinds;
+}
+
 ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouch::Pouch& pouch,
                    const input::JobSettings& settings, bool takes_by_products) {
   ClothPlan made;
@@ -34,8 +70,7 @@ ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouc
   made.terms = {material.width, settings.lay.shop_step, material.shrink_length, material.price,
                 material.price_per};
   made.request.cloth = {material.name, material.usable_width()};
-  made.request.kinds = {{"panel", pouch.sizes.cut_width, pouch.sizes.cut_length,
-                         settings.batch.pouches.value, turn_of(material.turn), std::nullopt}};
+  made.request.kinds = kinds_of(material, kind, pouch, settings.batch.pouches.value);
   made.request.cuts = settings.lay.cuts;
   if (settings.lay.table_length) made.request.longest = settings.lay.table_length->value;
   made.request.plies = settings.lay.plies;
@@ -136,6 +171,10 @@ std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSe
   std::vector<ClothPlan> plans;
   plans.push_back(plan_for(request.laminate, "laminate", pouch, settings, !request.outer));
   if (request.outer) plans.push_back(plan_for(*request.outer, "outer", pouch, settings, true));
+  if (request.lining) {
+    plans.push_back(plan_for(*request.lining, "lining", pouch, settings, false));
+  }
+  std::erase_if(plans, [](const ClothPlan& cloth) { return cloth.request.kinds.empty(); });
   std::erase_if(plans, [&](ClothPlan& cloth) {
     return !planned(cloth, request.place, request.style, diagnostics);
   });
@@ -386,8 +425,9 @@ class LayTable {
       say(lay_.work_ended ? "lay-gap-work" : "lay-gap",
           {{"bound", shown(lay_.bound)}, {"gap", units::decimal(gap, 1)}});
     }
-    say(cloth_.terms.shrink_length > 0 ? "lay-buy-shrinking" : "lay-buy", {{"buy", text_in_both(cloth_.to_buy(), style_)},
-                    {"shrink", units::shortest(100 * cloth_.terms.shrink_length, 1)}});
+    say(cloth_.terms.shrink_length > 0 ? "lay-buy-shrinking" : "lay-buy",
+        {{"buy", text_in_both(cloth_.to_buy(), style_)},
+         {"shrink", units::shortest(100 * cloth_.terms.shrink_length, 1)}});
     if (cloth_.terms.price) {
       const double per = cloth_.terms.price_per == "yd" ? 914.4 : 1000;
       const double cost = cloth_.to_buy().in_mm() / per * *cloth_.terms.price;

@@ -39,7 +39,8 @@ struct ClothPlan {
   [[nodiscard]] units::Length to_buy() const;
 };
 
-/// The panels of all pouches on the laminate and on the outer. Remnants are used first; by-products
+/// All parts of all pouches, on the laminate, the outer and the lining: the main panel's kind is
+/// "panel", further panels and pieces have their own names. Remnants are used first; by-products
 /// come out of the outer's waste, or the laminate's where there is no outer.
 /// Fails: fewer plans after an error at the job's place (no piece fits, limits).
 [[nodiscard]] std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch,

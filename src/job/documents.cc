@@ -58,9 +58,9 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
 
 paper::Pages template_pages(Run& run) {
   const render::PangoMeasure measure(run.fonts());
-  return paged(run, "template", run.say({"template-document"}),
-               {drawing::cutting_template(run.pouch(), pattern_of(run.settings()), run.words(),
-                                          measure)});
+  return paged(
+      run, "template", run.say({"template-document"}),
+      drawing::cutting_templates(run.pouch(), pattern_of(run.settings()), run.words(), measure));
 }
 
 paper::Pages mask_pages(Run& run, std::size_t first_column) {

@@ -22,22 +22,6 @@ const char* cloth_name(pouch::ClothKind cloth) {
   return "";
 }
 
-const char* attachment_name(pouch::AttachmentKind kind) {
-  switch (kind) {
-    case pouch::AttachmentKind::snap:
-      return "snap";
-    case pouch::AttachmentKind::hook_and_loop:
-      return "hook-and-loop";
-    case pouch::AttachmentKind::strap:
-      return "strap";
-    case pouch::AttachmentKind::label:
-      return "label";
-    case pouch::AttachmentKind::tag_loop:
-      return "tag loop";
-  }
-  return "";
-}
-
 Json part_report(const pouch::CutPart& part, const pouch::Sizes& sizes) {
   Json report = {{"name", part.name},
                  {"cloth", cloth_name(part.cloth)},
@@ -90,6 +74,22 @@ Json card_report(const pouch::NamedCard& named) {
 
 }  // namespace
 
+const char* attachment_name(pouch::AttachmentKind kind) {
+  switch (kind) {
+    case pouch::AttachmentKind::snap:
+      return "snap";
+    case pouch::AttachmentKind::hook_and_loop:
+      return "hook-and-loop";
+    case pouch::AttachmentKind::strap:
+      return "strap";
+    case pouch::AttachmentKind::label:
+      return "label";
+    case pouch::AttachmentKind::tag_loop:
+      return "tag loop";
+  }
+  return "";
+}
+
 Json outline_report(const pouch::Card& card) {
   Json outline = Json::array();
   for (const pouch::Corner& corner : card.outline) {
@@ -116,6 +116,46 @@ void add_parts(Json& report, const pouch::Pouch& pouch, const diag::Words& words
     report["test_here"].push_back({{"height_mm", mm(point.height)}, {"layers", point.spans}});
   }
   for (const pouch::NamedCard& card : pouch.cards) report["cards"].push_back(card_report(card));
+}
+
+void part_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& words) {
+  const auto both = [&](units::Length length) { return text_in_both(length, pouch.request.style); };
+  const auto size = [&](units::Length width, units::Length length) {
+    return words.say({"size-by-size", {{"width", both(width)}, {"length", both(length)}}});
+  };
+  const auto& parts = pouch.sizes.parts;
+  if (parts.size() > 1) table.heading("size-parts");
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const pouch::CutPart& part = parts[i];
+    if (i > 0) {
+      table.row(words.say({"size-part",
+                           {{"count", std::to_string(part.count)},
+                            {"part", part.name},
+                            {"cloth", cloth_name(part.cloth)}}}),
+                size(part.width, part.length));
+    }
+    if (!part.outer) continue;
+    if (part.outer->width == part.width && part.outer->length == part.length) continue;
+    table.row(words.say({"size-part-outer", {{"part", part.name}}}),
+              size(part.outer->width, part.outer->length));
+  }
+}
+
+void zone_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& words) {
+  const auto both = [&](units::Length length) { return text_in_both(length, pouch.request.style); };
+  const bool has_several = pouch.sizes.panels.size() > 1;
+  for (const pouch::SealZone& zone : pouch.seal_zones) {
+    if (2 * zone.x.from >= pouch.sizes.cut_width) continue;  // the right side mirrors the left
+    const bool is_across = 2 * zone.x.size() > pouch.sizes.cut_width;
+    std::string name = words.say({is_across ? "size-zone-bottom" : "size-zone",
+                                  {{"lower", zone.lower}, {"upper", zone.upper}}});
+    if (has_several) {
+      name = words.say(
+          {"size-zone-on", {{"zone", name}, {"panel", pouch.sizes.panels[zone.panel].name}}});
+    }
+    table.row(name,
+              words.say({"size-from-to", {{"from", both(zone.y.from)}, {"to", both(zone.y.to)}}}));
+  }
 }
 
 }  // namespace pouchwright::job

@@ -5,11 +5,22 @@
 #pragma once
 
 #include "job/report.h"
+#include "job/text_table.h"
 
 namespace pouchwright::job {
 
 /// Adds `panels`, `pieces`, `attachments`, `compartments`, `test_here` and `cards`.
 void add_parts(Json& report, const pouch::Pouch& pouch, const diag::Words& words);
+
+/// Cut sizes of further panels and of pieces.
+void part_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& words);
+
+/// The fused bands of the left side and along the bottom; each with its panel where there are
+/// several.
+void zone_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& words);
+
+/// As in a construction file: "snap", "hook-and-loop", "tag loop".
+[[nodiscard]] const char* attachment_name(pouch::AttachmentKind kind);
 
 /// `[[x_mm, y_mm] …]`
 [[nodiscard]] Json outline_report(const pouch::Card& card);

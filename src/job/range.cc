@@ -98,7 +98,7 @@ paper::Pages own_template(OneSize& one) {
   const auto pattern = run.settings().pattern == input::Pattern::half ? drawing::Pattern::half
                                                                       : drawing::Pattern::whole;
   return own_document(one, "template", "range-template",
-                      {drawing::cutting_template(run.pouch(), pattern, run.words(), measure)});
+                      drawing::cutting_templates(run.pouch(), pattern, run.words(), measure));
 }
 
 paper::Pages own_cards(OneSize& one) {

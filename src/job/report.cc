@@ -245,6 +245,7 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
     table.row(words.say({"size-fold", {{"before", fold.before}, {"after", fold.after}}}),
               both(fold.at));
   }
+  part_rows(pouch, table, words);
   table.heading("size-pouch");
   table.row("size-finished", size_by_size(sizes.finished_width, sizes.depth));
   if (sizes.flap > Length()) table.row("size-flap", both(sizes.flap));
@@ -252,11 +253,7 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   table.row("size-inside", both(sizes.inside_width));
   table.heading("size-seal");
   table.row("size-seal-width", both(sizes.seal_width));
-  for (const pouch::SealZone& zone : pouch.seal_zones) {
-    if (zone.x.from > Length()) continue;  // the right side mirrors the left
-    table.row(words.say({"size-zone", {{"lower", zone.lower}, {"upper", zone.upper}}}),
-              words.say({"size-from-to", {{"from", both(zone.y.from)}, {"to", both(zone.y.to)}}}));
-  }
+  zone_rows(pouch, table, words);
   table.row("size-clear-seal", both(pouch.clear_seal));
   table.row("size-clear-seal-worst", both(pouch.clear_seal_worst));
   const Length slack = pouch.clear_seal - sizes.min_clear_seal;

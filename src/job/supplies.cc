@@ -11,6 +11,7 @@
 #include "input/stitches.h"
 #include "job/commands.h"
 #include "job/documents.h"
+#include "job/parts_report.h"
 #include "job/sheets.h"
 #include "render/text.h"
 #include "units/number.h"
@@ -54,9 +55,27 @@ std::optional<int> pages_to_print(Run& run) {
   return static_cast<int>(cut.pages.size() + cards.pages.size());
 }
 
-batch::Order order_of(const std::vector<ClothPlan>& plans, std::optional<int> pages) {
+/// What is bought for an attachment: one price for all of a kind. Straps, labels and loops that are
+/// cut from a cloth of the job are on its plan.
+std::vector<batch::Attachment> attachments_of(const pouch::Pouch& pouch) {
+  std::vector<batch::Attachment> bought;
+  for (const pouch::Fixed& fixed : pouch.fixed) {
+    const pouch::Attachment& rule = *pouch.construction().attachment(fixed.name);
+    const auto piece =
+        std::find_if(pouch.sizes.parts.begin(), pouch.sizes.parts.end(),
+                     [&](const pouch::CutPart& part) { return part.name == rule.piece; });
+    if (piece != pouch.sizes.parts.end() && piece->cloth != pouch::ClothKind::bought) continue;
+    const int each = rule.across == pouch::Across::sides ? 2 * rule.count : rule.count;
+    bought.push_back({fixed.name, each, attachment_name(fixed.kind)});
+  }
+  return bought;
+}
+
+batch::Order order_of(const pouch::Pouch& pouch, const std::vector<ClothPlan>& plans,
+                      std::optional<int> pages) {
   batch::Order order;
   order.pages = pages;
+  order.attachments = attachments_of(pouch);
   for (const ClothPlan& plan : plans) {
     order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.full_width,
                             plan.to_buy(), plan.terms.price, plan.terms.price_per});
@@ -251,8 +270,8 @@ ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
   Data::refuse(faults);
   ShoppingList made{std::move(*data), {}};
   const input::JobSettings& settings = run.settings();
-  made.list = batch::supplies(order_of(plans, pages), run.pouch(), made.data, settings.batch,
-                              settings.prices);
+  made.list = batch::supplies(order_of(run.pouch(), plans, pages), run.pouch(), made.data,
+                              settings.batch, settings.prices);
   tell_unused_prices(run, made.list);
   return made;
 }

@@ -191,6 +191,10 @@ struct Pouch {
 /// Fails: empty where an error makes the rest meaningless (errors are in `diagnostics`).
 [[nodiscard]] std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnostics);
 
+/// The finish of a panel's end; none for a panel that the job's finishes do not concern. `panel` is
+/// an index into Sizes::panels, `end` start or end.
+[[nodiscard]] const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end);
+
 /// The open-topped volume of two flat sheets of `width` x `height` joined on three sides, in ml; 0
 /// where the approximation is negative. Source: the paper-bag problem's open form, which its
 /// encyclopedia article marks "very rough".

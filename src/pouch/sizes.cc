@@ -45,12 +45,15 @@ std::size_t host_of(const Construction& construction, Edge end) {
   return 0;
 }
 
-/// The finish of a panel's end; none for a panel that the job's finishes do not concern.
+}  // namespace
+
 const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end) {
   static const EndFinish none;
   if (host_of(request.construction, end) != panel) return none;
   return end == Edge::start ? request.start_finish : request.end_finish;
 }
+
+namespace {
 
 /// Lays a panel's spans end to end. A hem is a span; what a knife trims is left out.
 FlatPanel laid_out(const Request& request, std::size_t index, const std::vector<Length>& lengths) {

@@ -21,6 +21,7 @@ FORMED = {
     "wrong-kind-": r"[a-z]+",
     "found-": r"kind-[a-z]+",
     "drawing-span-": r"[a-z-]+",         # the name of a span that the engine adds
+    "drawing-part-": r"[a-z-]+",         # the name of a panel, a piece or an attachment
     "lay-step-": r"[a-z]+(-many)?",      # a kind of cut
     "lay-picture-": r"[a-z]+",           # a kind of cut
     "schedule-none-": r"(machine|iron)(-hint)?",            # a station

@@ -244,3 +244,128 @@ TEST_CASE(
   for (const Shape* shape : shapes_of(sheet, Group::notch)) CHECK(shape->name == "notch: right");
   CHECK(all_words(sheet).find("lay-on-fold") != std::string::npos);
 }
+
+namespace {
+
+/// The hand-worked pouch in two pieces, as a construction file could have it: the front laid on the
+/// back, fused and sewn along the bottom as well.
+pouch::Request two_pieces() {
+  pouch::Construction made = foldover();
+  const pouch::LinearForm::Term allowance{"seam_allowance", 1, 1, {}};
+  made.panels[0].name = "back-panel";
+  made.panels[0].spans = {span("back", {{"depth", 1, 1, {}}, allowance}),
+                          span("flap", {{"flap", 1, 1, {}}})};
+  made.panels.emplace_back();
+  made.panels[1].name = "front-panel";
+  made.panels[1].spans = {span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}, allowance})};
+  pouch::Operation lays = operation("lay-front", pouch::Action::lay_panel);
+  lays.panel = "front-panel";
+  lays.film_up = false;
+  lays.meets_a = "front";
+  lays.meets_b = "back";
+  lays.end = pouch::Edge::end;
+  made.operations[4] = lays;
+  made.operations[5].edges.push_back({pouch::Edge::bottom, {}});
+  pouch::Operation sews = operation("sew-bottom", pouch::Action::sew);
+  sews.edges = {{pouch::Edge::bottom, {}}};
+  made.operations.insert(made.operations.begin() + 8, sews);
+  return hand_worked(made);
+}
+
+std::vector<Box> seams_of(const Drawing& sheet) {
+  std::vector<Box> seams;
+  for (const Shape* shape : shapes_of(sheet, Group::seam)) {
+    if (shape->name == "seam line") seams.push_back(bounds(shape->path));
+  }
+  return seams;
+}
+
+std::vector<Drawing> all_drawn(const pouch::Request& request, Pattern pattern = Pattern::whole) {
+  const EvenMeasure measure;
+  return cutting_templates(derived(request), pattern, sheet_words(), measure);
+}
+
+}  // namespace
+
+TEST_CASE("each panel has a template of its own, with its own bands and its bottom seam") {
+  // By hand: back 150 + 7, flap 70; front 150 - 10 + 7. The front's start is the lip, its end lies
+  // at the bottom; the bottom band is 13 wide between the side bands, its seam line 7 from the end.
+  const auto sheets = all_drawn(two_pieces());
+  REQUIRE(sheets.size() == 2);
+  CHECK(sheets[0].name == "template");
+  CHECK(sheets[1].name == "template-front-panel");
+  check_outline(shapes_of(sheets[0], Group::cut).front()->path,
+                {{0, 0}, {204, 0}, {204, 227}, {0, 227}});
+  check_outline(shapes_of(sheets[1], Group::cut).front()->path,
+                {{0, 0}, {204, 0}, {204, 147}, {0, 147}});
+  const auto back = bands_of(sheets[0]);
+  REQUIRE(back.size() == 3);
+  CHECK(std::count(back.begin(), back.end(), Box{13, 0, 191, 13}) == 1);
+  CHECK(std::count(back.begin(), back.end(), Box{0, 0, 13, 147}) == 1);
+  const auto front = bands_of(sheets[1]);
+  REQUIRE(front.size() == 3);
+  CHECK(std::count(front.begin(), front.end(), Box{13, 134, 191, 147}) == 1);
+  CHECK(std::count(front.begin(), front.end(), Box{0, 0, 13, 147}) == 1);
+  CHECK(seams_of(sheets[1]) ==
+        std::vector<Box>{{7, 0, 7, 147}, {197, 0, 197, 147}, {0, 140, 204, 140}});
+  CHECK(shapes_of(sheets[1], Group::fold).empty());
+  for (const Drawing& sheet : sheets) check_legible(sheet);
+}
+
+TEST_CASE("a piece has a template without seams, whole where panels are halved") {
+  pouch::Request request = hand_worked(foldover());
+  request.construction.pieces = {{"tag loop",
+                                  {{{"seam_allowance", 4, 1, {}}}},
+                                  {{{"depth", 1, 1, {}}}},
+                                  2,
+                                  pouch::ClothKind::laminate,
+                                  {}}};
+  const auto sheets = all_drawn(request, Pattern::half);
+  REQUIRE(sheets.size() == 2);
+  CHECK(sheets[1].name == "template-tag-loop");
+  check_outline(shapes_of(sheets[1], Group::cut).front()->path,
+                {{0, 0}, {28, 0}, {28, 150}, {0, 150}});  // 4 x 7
+  CHECK(shapes_of(sheets[1], Group::seam).empty());
+  CHECK(shapes_of(sheets[1], Group::seal).empty());
+  check_legible(sheets[1]);
+}
+
+TEST_CASE("the flap's corners are cut as the job says, and no line stands out of them") {
+  pouch::Request request = hand_worked(foldover());
+  request.flap_shape = pouch::FlapShape::angled;
+  request.flap_corner = {mm(20), {}};
+  const Drawing angled = drawn(request);
+  check_outline(shapes_of(angled, Group::cut).front()->path,
+                {{0, 0}, {204, 0}, {204, 340}, {184, 360}, {20, 360}, {0, 340}});
+  // 7 from the side, a corner of 20 at 45 degrees ends 13 before the end.
+  check_same(seams_of(angled).front(), {7, 0, 7, 347});
+  request.flap_shape = pouch::FlapShape::rounded;
+  const Path round = shapes_of(drawn(request), Group::cut).front()->path;
+  CHECK(std::count_if(round.begin(), round.end(),
+                      [](const Step& step) { return step.verb == Verb::curve; }) == 2);
+  check_same(bounds(round), {0, 0, 204, 360});
+}
+
+TEST_CASE("an attachment is a cross where it sits, with its distances in words") {
+  pouch::Request request = hand_worked(foldover());
+  pouch::Attachment snap;
+  snap.name = "snap on the flap";
+  snap.kind = pouch::AttachmentKind::snap;
+  snap.span = "flap";
+  snap.from = pouch::Edge::end;
+  snap.distance = {{{"lip_drop", 2, 1, {}}}};
+  request.construction.attachments = {snap};
+  pouch::Operation fixes = operation("snap-film", pouch::Action::attach);
+  fixes.attachment = snap.name;
+  fixes.through = pouch::Through::film;
+  request.construction.operations.push_back(fixes);
+  request.closure_through = pouch::Through::film;
+  const Drawing sheet = drawn(request);
+  // 360 - 20, in the middle of 204; the cross reaches 4 to every side.
+  check_same(bounds(only_named(sheet, Group::notch, "attachment: snap on the flap").path),
+             {98, 336, 106, 344});
+  const std::string words = all_words(sheet);
+  CHECK(words.find("snap on the flap") != std::string::npos);
+  CHECK(words.find("drawing-attachment-film") != std::string::npos);
+  check_legible(sheet);
+}

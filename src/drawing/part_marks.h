@@ -1,0 +1,62 @@
+/// What the cutting templates of several panels and pieces need to know of a part: its lines, its
+/// corners, where its lips and its bottom are.
+///
+/// Inside `drawing` only, for cutting_template.cc and its words.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "drawing/scene.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::drawing {
+
+/// `template` for the main panel, `template-NAME` for all others; only letters, digits and hyphens.
+[[nodiscard]] std::string template_name(const pouch::Pouch& pouch, const pouch::CutPart& part);
+
+/// The flat panel of a part; a piece is one span without a name.
+[[nodiscard]] pouch::FlatPanel flat_of(const pouch::Sizes& sizes, const pouch::CutPart& part);
+
+/// The fused bands of a part, x from its own raw left edge. A band all across ends where those of
+/// the sides begin.
+[[nodiscard]] std::vector<pouch::SealZone> own_zones(const pouch::Pouch& pouch,
+                                                     const pouch::CutPart& part);
+/// Does a band with this x run across the part, as at a bottom seam?
+[[nodiscard]] bool is_across(const pouch::Interval& x, const pouch::CutPart& part);
+
+/// The end of a panel that is sewn to another at the bottom; empty where it has none.
+[[nodiscard]] std::optional<pouch::Edge> bottom_end(const pouch::Pouch& pouch,
+                                                    const pouch::CutPart& part);
+
+/// The free end of a compartment's film, on this part.
+struct Lip {
+  units::Length y;
+  bool film_follows = true;  ///< the film lies beyond it, along the panel
+};
+[[nodiscard]] std::vector<Lip> lips_of(const pouch::Pouch& pouch, const pouch::CutPart& part);
+
+/// How the corners of a part's ends are cut.
+struct EndCorners {
+  pouch::FlapShape shape = pouch::FlapShape::straight;
+  double size = 0;        ///< mm
+  bool at_start = false;  ///< the flap ends at the panel's start, not at its end
+};
+[[nodiscard]] EndCorners corners_of(const pouch::Pouch& pouch, const pouch::CutPart& part);
+/// How far a shaped corner leaves one edge behind, `from_edge` mm from the other edge.
+[[nodiscard]] double cut_off(const EndCorners& corners, double from_edge);
+/// `box`, its corners so shaped: one closed path. Of a half pattern an open one from the upper left
+/// corner clockwise to the lower left, its right corners shaped.
+[[nodiscard]] Path outline_with(const EndCorners& corners, const Box& box);
+[[nodiscard]] Path half_outline_with(const EndCorners& corners, const Box& box);
+
+/// A cross at `from`; where the attachment covers a stretch down to `y1`, a bar at either end.
+/// `across` is where the part's sides are: nothing stands out of them.
+[[nodiscard]] Path attachment_mark(Point from, double y1, Point across);
+/// Where the words of a mark may stand: beside it, below it, above it.
+[[nodiscard]] std::vector<Box> regions_near(Point mark);
+/// Words in a narrower strip are not worth reading.
+inline constexpr double kNarrowestNote = 25;
+
+}  // namespace pouchwright::drawing
