@@ -614,6 +614,8 @@ class Runner {
     fused.upper = found.meeting.upper;
     fused.left = left;
     fused.right = right;
+    fused.lower_film_side = folded_.layer(fused.lower).film_up;
+    fused.upper_film_side = !folded_.layer(fused.upper).film_up;
     fused.from_edge = found.from_edge;
     fused.lower_y = folded_.on_panel(fused.lower, heights);
     fused.upper_y = folded_.on_panel(fused.upper, heights);

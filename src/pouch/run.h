@@ -23,8 +23,10 @@ struct Fused {
   bool left = true;
   bool right = true;
   bool bottom = false;
-  Interval from_edge;         ///< distances from the raw edge (for the bottom: from the raw end)
-  Interval lower_y, upper_y;  ///< on the flat panels
+  bool lower_film_side = true;  ///< met with its film side, not with film on its other face
+  bool upper_film_side = true;  ///< likewise
+  Interval from_edge;           ///< distances from the raw edge (for the bottom: from the raw end)
+  Interval lower_y, upper_y;    ///< on the flat panels
 };
 
 /// A stretch of the flat panel that the needles of an end finish have pierced.

@@ -13,13 +13,14 @@ namespace {
 class Follower {
  public:
   Follower(const Construction& construction, std::size_t index, const Sizes& sizes, const Run& run,
-           Length tolerances)
+           Length tolerances, bool film_side)
       : construction_(construction),
         sizes_(sizes),
         run_(run),
         folded_(run.finished()),
         path_(film_path(construction.compartments[index], folded_)),
-        tolerances_(tolerances) {
+        tolerances_(tolerances),
+        film_side_(film_side) {
     line_.lip = lip(index);
     line_.height = std::max(line_.lip, Length());  // a lip below the bottom holds nothing
     line_.span = folded_.name(path_.front());
@@ -63,7 +64,8 @@ class Follower {
     return clear - tolerances_ >= sizes_.min_clear_seal;
   }
 
-  /// The stretches of `span` that are fused to another span of the same compartment.
+  /// The stretches of `span` whose wet face is fused to the wet face of another span of the same
+  /// compartment. Fusing the outsides of a fold to each other holds no water in.
   std::vector<Interval> fused_stretches(SpanId span, bool wide_only) const {
     std::vector<Interval> left;
     std::vector<Interval> right;
@@ -72,6 +74,7 @@ class Follower {
       const bool is_lower = fused.lower == span && in_path(fused.upper);
       const bool is_upper = fused.upper == span && in_path(fused.lower);
       if (!is_lower && !is_upper) continue;
+      if (fused.lower_film_side != film_side_ || fused.upper_film_side != film_side_) continue;
       const Interval& y = is_lower ? fused.lower_y : fused.upper_y;
       if (fused.left) left.push_back(y);
       if (fused.right) right.push_back(y);
@@ -207,6 +210,7 @@ class Follower {
   const Folded& folded_;
   std::vector<SpanId> path_;
   Length tolerances_;
+  bool film_side_;  ///< water stands on the film side, not on film on the other face
   WaterLine line_;
 };
 
@@ -214,7 +218,12 @@ class Follower {
 
 WaterLine water_line(const Construction& construction, std::size_t index, const Sizes& sizes,
                      const Run& run, Length tolerances) {
-  return Follower(construction, index, sizes, run, tolerances).follow();
+  const auto on_face = [&](bool film_side) {
+    return Follower(construction, index, sizes, run, tolerances, film_side).follow();
+  };
+  const WaterLine inside = on_face(true);
+  const WaterLine other = on_face(false);
+  return other.height > inside.height ? other : inside;
 }
 
 namespace {

@@ -34,9 +34,10 @@ struct WaterLine {
 };
 
 /// Follows the compartment's inner film from the lip through every span. Each point is tight where
-/// it was fused at both sides to a partner of the same compartment; the water line is the height
-/// of the lowest point that is not, 0 at the least and the lip at the most. Spans that were turned
-/// away after they were fused (a roll) bound the water at the line of the lowest such fold.
+/// it was fused at both sides, with the face that is wet, to a partner of the same compartment. Wet
+/// is the film side, or the other face where that has film and holds more. The water line is the
+/// height of the lowest point that is not, 0 at the least and the lip at the most. Spans that were
+/// turned away after they were fused (a roll) bound the water at the line of the lowest such fold.
 /// `index` is the compartment's in the construction.
 [[nodiscard]] WaterLine water_line(const Construction& construction, std::size_t index,
                                    const Sizes& sizes, const Run& run, Length tolerances);

@@ -42,6 +42,8 @@ struct Seal {
   std::size_t column = 0;
   bool left = false;
   bool right = false;
+  bool film_side = true;          ///< is it the point's film side, or film on its other face?
+  bool partner_film_side = true;  ///< likewise
 };
 
 /// A stretch across within which nothing changes; `from` and `to` count from the raw edge.
@@ -455,8 +457,10 @@ class Model {
         fuses_right = fuses_right && !kept.right;
       }
       if (!fuses_left && !fuses_right) continue;
-      seals_[a].push_back({b, column, fuses_left, fuses_right});
-      seals_[b].push_back({a, column, fuses_left, fuses_right});
+      const bool side_a = points_[a].film_up;
+      const bool side_b = !points_[b].film_up;
+      seals_[a].push_back({b, column, fuses_left, fuses_right, side_a, side_b});
+      seals_[b].push_back({a, column, fuses_left, fuses_right, side_b, side_a});
       bond(a, b);
     }
   }
@@ -518,10 +522,12 @@ class Model {
   }
 
   /// Is the point fused on that side, in one band that is wide enough, to this compartment's film?
-  bool is_tight(std::size_t i, bool left, const std::set<std::string>& film) const {
+  /// Water stands on one face of the film: `film_side`, or the other where that has film too.
+  bool is_tight(std::size_t i, bool left, const std::set<std::string>& film, bool film_side) const {
     std::map<std::size_t, std::set<std::size_t>> columns;
     for (const Seal& seal : seals_[i]) {
       if (!(left ? seal.left : seal.right) || !film.contains(points_[seal.partner].span)) continue;
+      if (seal.film_side != film_side || seal.partner_film_side != film_side) continue;
       columns[seal.partner].insert(seal.column);
     }
     for (const auto& [partner, which] : columns) {
@@ -539,7 +545,8 @@ class Model {
     std::set<std::string> film;
     for (const auto& span : compartment.film) film.insert(span.value);
     BrutePocket made{compartment.name, lip(index, film), 0};
-    const std::int64_t leak = bottom_is_tight(compartment) ? lowest_leak(film) : 0;
+    const std::int64_t wet = std::max(lowest_leak(film, true), lowest_leak(film, false));
+    const std::int64_t leak = bottom_is_tight(compartment) ? wet : 0;
     made.water = std::max<std::int64_t>(std::min(made.lip, leak), 0);
     return made;
   }
@@ -558,12 +565,13 @@ class Model {
 
   /// Water rises millimetre by millimetre and wets the film of the compartment; the lowest wet
   /// point that lets it out.
-  std::int64_t lowest_leak(const std::set<std::string>& film) const {
+  std::int64_t lowest_leak(const std::set<std::string>& film, bool film_side) const {
     for (const auto& [cell, stack] : cells_) {
       for (const std::size_t i : stack) {
         const Point& point = points_[i];
         if (point.shut_off || !film.contains(point.span)) continue;
-        const bool is_open = !is_tight(i, true, film) || !is_tight(i, false, film);
+        const bool is_open =
+            !is_tight(i, true, film, film_side) || !is_tight(i, false, film, film_side);
         if (is_open || point.pierced || point.stitched) return cell;
       }
     }

@@ -312,6 +312,20 @@ TEST_CASE("an end that is finished after the pressing lowers the water line to i
   CHECK(pouch.water_line_because.key == "water-ends-at-end-finish");
 }
 
+// Likewise. Back and front meet film side to film side; the pleat's halves meet with the film on
+// their other face, and what is wet of them is fused to nothing where the pleat is all there is.
+TEST_CASE("outsides of a fold that are fused to each other hold no water in") {
+  Request request = hand_worked(gusset());
+  request.construction.compartments[0].film = {{"gusset-front", {}}, {"gusset-back", {}}};
+  request.laminate.film = FilmFaces::both;
+  const Pouch both = derived(request);
+  CHECK(both.contacts.size() == 4);
+  CHECK(both.water_line == mm(25));  // water between the halves, on the other face
+  request.construction.compartments[0].film = {
+      {"front", {}}, {"gusset-front", {}}, {"gusset-back", {}}};
+  CHECK(derived(request).water_line == mm(0));  // gusset-back's wet face is fused to the back
+}
+
 // Likewise.
 TEST_CASE("a lip below the bottom holds nothing, not less than nothing") {
   Request request = hand_worked(foldover());
