@@ -14,8 +14,7 @@ class Follower {
  public:
   Follower(const Construction& construction, std::size_t index, const Sizes& sizes, const Run& run,
            Length tolerances, bool film_side)
-      : construction_(construction),
-        sizes_(sizes),
+      : sizes_(sizes),
         run_(run),
         folded_(run.finished()),
         path_(film_path(construction.compartments[index], folded_)),
@@ -204,7 +203,6 @@ class Follower {
     line_.end = part.end;
   }
 
-  const Construction& construction_;
   const Sizes& sizes_;
   const Run& run_;
   const Folded& folded_;
