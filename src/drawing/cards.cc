@@ -30,10 +30,13 @@ constexpr double kFieldStep = 1;
 
 /// What differs between the two cards.
 struct Kind {
-  const char* name;                ///< of the drawing
+  std::string name;                ///< of the drawing
   const char* title;               ///< key, and the beginning of the keys of its words
   std::vector<const char*> steps;  ///< keys of how to use it
 };
+
+/// All that one outline is for; the first says how the panels lie.
+using Served = std::vector<const pouch::NamedCard*>;
 
 double gap_between(double a0, double a1, double b0, double b1) {
   return std::max({0.0, b0 - a1, a0 - b1});
@@ -41,21 +44,24 @@ double gap_between(double a0, double a1, double b0, double b1) {
 
 class CardSheet {
  public:
-  CardSheet(const Kind& kind, const pouch::Pouch& pouch, const pouch::Card& card,
+  CardSheet(const Kind& kind, const pouch::Pouch& pouch, const pouch::Card& card, Served serves,
             const diag::Words& words, const TextMeasure& measure)
       : kind_(kind),
         pouch_(pouch),
         card_(card),
+        serves_(std::move(serves)),
+        lip_(is_slip() ? card.shoulder : pouch.lip_height),
         words_(words),
         sheet_(words, measure),
         centre_(on_paper(pouch.sizes.cut_width) / 2) {
     const auto [left, right] = std::minmax_element(
         card.outline.begin(), card.outline.end(),
         [](const pouch::Corner& a, const pouch::Corner& b) { return a.x < b.x; });
-    const double shoulder = y_of(card.stem_length);
+    const double shoulder = y_of(card.shoulder);
     bar_ = {on_paper(left->x), 0, on_paper(right->x), shoulder};
     const double stem_left = on_paper(card.outline.front().x);
-    stem_ = {stem_left, shoulder, stem_left + on_paper(card.stem_width), y_of(Length())};
+    stem_ = {stem_left, shoulder, stem_left + on_paper(card.stem_width),
+             y_of(card.outline.front().y)};
   }
 
   Drawing drawn() {
@@ -73,6 +79,7 @@ class CardSheet {
  private:
   /// Folded heights grow upwards, paper downwards.
   [[nodiscard]] double y_of(Length height) const { return on_paper(card_.top - height); }
+  [[nodiscard]] bool is_slip() const { return serves_.front()->use == pouch::NamedCard::Use::slip; }
   [[nodiscard]] std::string title() const { return title_of(pouch_, words_); }
   [[nodiscard]] std::string both(Length length) const {
     return in_both(length, pouch_.request.style);
@@ -80,11 +87,12 @@ class CardSheet {
 
   // ---- The panel under the card ----------------------------------------------------------------
 
-  /// The panel as it lies at the first pressing; empty where nothing is pressed.
+  /// The panels as they lie at the card's pressing; empty where nothing is pressed.
   [[nodiscard]] const pouch::Folded* pressed() const {
     for (const pouch::Stage& stage : pouch_.stages) {
       const auto& operation = pouch_.construction().operations[stage.operation];
-      if (operation.action == pouch::Action::press) return &stage.folded;
+      if (operation.action != pouch::Action::press) continue;
+      if (operation.id == serves_.front()->operation) return &stage.folded;
     }
     return nullptr;
   }
@@ -124,7 +132,7 @@ class CardSheet {
     for (std::size_t i = 0; i + 1 < spans.size(); ++i) {
       const Length height = folded->height_of({0, i}, spans[i].to);
       const double y = y_of(height);
-      if (height <= pouch_.lip_height || y <= bar_.y0) continue;
+      if (height <= lip_ || y <= bar_.y0) continue;
       if (spans[i].name == pouch::kStartHem || spans[i + 1].name == pouch::kEndHem) continue;
       const std::string& flap = pouch_.construction().flap_span;
       const bool is_flap = spans[i].name == flap || spans[i + 1].name == flap;
@@ -138,15 +146,32 @@ class CardSheet {
     std::vector<Box> result;
     const pouch::Folded* folded = pressed();
     if (folded == nullptr) return result;
-    for (const Interval& x : sides()) {
+    for (const Interval& x : stretches_across()) {
       for (const Interval& heights : heights_fused(*folded, x)) {
         result.push_back({on_paper(x.from), y_of(heights.to), on_paper(x.to), y_of(heights.from)});
       }
     }
-    return result;
+    return between_the_sides(std::move(result));
   }
 
-  [[nodiscard]] std::vector<Interval> sides() const {
+  /// A band all across, as at a bottom seam, ends where those of the sides begin.
+  [[nodiscard]] std::vector<Box> between_the_sides(std::vector<Box> found) const {
+    double left = 0;
+    double right = on_paper(pouch_.sizes.cut_width);
+    const auto is_across = [&](const Box& band) { return band.x0 < centre_ && band.x1 > centre_; };
+    for (const Box& band : found) {
+      if (is_across(band)) continue;
+      if (band.x1 < centre_) left = std::max(left, band.x1);
+      if (band.x0 > centre_) right = std::min(right, band.x0);
+    }
+    for (Box& band : found) {
+      if (is_across(band)) band = {left, band.y0, right, band.y1};
+    }
+    return found;
+  }
+
+  /// Where bands lie across the pouch, each once.
+  [[nodiscard]] std::vector<Interval> stretches_across() const {
     std::vector<Interval> result;
     for (const pouch::SealZone& zone : pouch_.seal_zones) {
       if (std::find(result.begin(), result.end(), zone.x) == result.end()) {
@@ -159,14 +184,14 @@ class CardSheet {
   [[nodiscard]] std::vector<Interval> heights_fused(const pouch::Folded& folded,
                                                     const Interval& x) const {
     std::vector<Interval> heights;
-    const auto& spans = pouch_.sizes.panel.spans;
     for (const pouch::SealZone& zone : pouch_.seal_zones) {
-      if (!(zone.x == x)) continue;
+      if (!(zone.x == x) || !folded.lies(zone.panel)) continue;
+      const auto& spans = pouch_.sizes.panels[zone.panel].spans;
       for (std::size_t i = 0; i < spans.size(); ++i) {
         const auto part = shared(zone.y, {spans[i].from, spans[i].to});
         if (!part) continue;
-        const Length a = folded.height_of({0, i}, part->from);
-        const Length b = folded.height_of({0, i}, part->to);
+        const Length a = folded.height_of({zone.panel, i}, part->from);
+        const Length b = folded.height_of({zone.panel, i}, part->to);
         heights.push_back({std::min(a, b), std::max(a, b)});
       }
     }
@@ -175,6 +200,13 @@ class CardSheet {
 
   void name_band(const Box& band) {
     const double x = (band.x0 + band.x1) / 2;
+    if (band.width() > band.height()) {
+      const Text words =
+          centred_on(label(sheet_.say("drawing-fuse-here"), kSmallestSize),
+                     {band.x0 + band.width() / 4, (band.y0 + band.y1) / 2}, sheet_.measure());
+      if (bounds(words, sheet_.measure()).height() < band.height()) sheet_.draw(words);
+      return;
+    }
     for (const Text& words :
          words_along(sheet_.say("drawing-fuse-here"), x, band.y0, band.y1, sheet_.measure())) {
       // The shield's arms reach over the band's upper end: no words across their edge.
@@ -205,15 +237,13 @@ class CardSheet {
   }
 
   /// The lip lies under the shield's bar, and at the slip card's shoulders.
-  [[nodiscard]] const Box& part_at_lip() const {
-    return y_of(pouch_.lip_height) < bar_.y1 ? bar_ : stem_;
-  }
+  [[nodiscard]] const Box& part_at_lip() const { return y_of(lip_) < bar_.y1 ? bar_ : stem_; }
 
   void ticks() {
     tick({centre_, 0}, {centre_, kTick}, "centre: top");
     tick({centre_, stem_.y1 - kTick}, {centre_, stem_.y1}, "centre: bottom");
     raw_edge_ticks();
-    side_ticks(part_at_lip(), y_of(pouch_.lip_height), "lip");
+    side_ticks(part_at_lip(), y_of(lip_), "lip");
     for (const Fold& fold : folds_above_the_lip()) side_ticks(bar_, fold.y, "fold");
   }
 
@@ -230,7 +260,7 @@ class CardSheet {
   }
 
   void tick_names() {
-    beside_tick("drawing-tick-lip", part_at_lip().x0 + kTick, y_of(pouch_.lip_height));
+    beside_tick("drawing-tick-lip", part_at_lip().x0 + kTick, y_of(lip_));
     for (const Fold& fold : folds_above_the_lip()) beside_tick(fold.key, bar_.x0 + kTick, fold.y);
     beside_tick("drawing-tick-bottom", centre_, stem_.y1 - kTick / 2);
     beside_tick("drawing-tick-centre", centre_, kTick / 2);
@@ -314,21 +344,41 @@ class CardSheet {
 
   [[nodiscard]] Block title_block() const {
     const auto& sizes = pouch_.sizes;
-    return {{.words = sheet_.say(kind_.title), .size = kTitleSize, .weight = Weight::bold},
-            {.words = sheet_.say("drawing-this-side-up"),
-             .size = kHeadingSize,
-             .weight = Weight::bold,
-             .space_before = 1},
-            {.words = title(), .space_before = 2},
-            {.words = sheet_.say(
-                 {"drawing-finished-short",
-                  {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}}),
-             .space_before = 1},
-            {.words = sheet_.say({"drawing-card-size",
-                                  {{"bar", both(card_.bar_width)},
-                                   {"stem", both(card_.stem_width)},
-                                   {"length", both(card_.stem_length)}}}),
-             .space_before = 1}};
+    Block block{{.words = sheet_.say(kind_.title), .size = kTitleSize, .weight = Weight::bold},
+                {.words = sheet_.say("drawing-this-side-up"),
+                 .size = kHeadingSize,
+                 .weight = Weight::bold,
+                 .space_before = 1},
+                {.words = title(), .space_before = 2},
+                {.words = sheet_.say(
+                     {"drawing-finished-short",
+                      {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}}),
+                 .space_before = 1},
+                {.words = sheet_.say({"drawing-card-size",
+                                      {{"bar", both(card_.bar_width)},
+                                       {"stem", both(card_.stem_width)},
+                                       {"length", both(card_.stem_length)}}}),
+                 .space_before = 1}};
+    for (std::string& use : uses()) {
+      block.push_back({.words = std::move(use), .weight = Weight::bold, .space_before = 1});
+    }
+    return block;
+  }
+
+  /// For which compartments and pressings the card is; nothing where there is but one of each.
+  [[nodiscard]] std::vector<std::string> uses() const {
+    std::vector<std::string> result;
+    const bool is_only =
+        std::all_of(pouch_.cards.begin(), pouch_.cards.end(), [&](const pouch::NamedCard& other) {
+          return other.use != serves_.front()->use || &other == serves_.front();
+        });
+    if (is_only) return result;
+    for (const pouch::NamedCard* one : serves_) {
+      result.push_back(
+          sheet_.say({is_slip() ? "drawing-card-for-compartment" : "drawing-card-for-pressing",
+                      {{"compartment", one->compartment}, {"operation", one->operation}}}));
+    }
+    return result;
   }
 
   [[nodiscard]] Block hold_block() const {
@@ -363,6 +413,8 @@ class CardSheet {
   const Kind& kind_;
   const pouch::Pouch& pouch_;
   const pouch::Card& card_;
+  Served serves_;
+  Length lip_;
   const diag::Words& words_;
   Sheet sheet_;
   double centre_;
@@ -396,20 +448,68 @@ std::optional<Box> hold_field(const Box& room, double centre, const std::vector<
   return best;
 }
 
+namespace {
+
+using Use = pouch::NamedCard::Use;
+
+/// A bottom that is a seam is fused like the sides, and its front is laid on, not folded.
+Kind kind_of(Use use, bool has_bottom_seam) {
+  if (use == Use::slip) {
+    Kind kind{"slip-card",
+              "drawing-slip-card",
+              {"drawing-trace", "drawing-slip-lay", "drawing-slip-fold", "drawing-slip-press",
+               "drawing-slip-out"}};
+    if (has_bottom_seam) {
+      kind.steps = {"drawing-trace", "drawing-slip-lay-seam", "drawing-slip-front-seam",
+                    "drawing-slip-press-seam", "drawing-slip-out"};
+    }
+    return kind;
+  }
+  return {"shield",
+          "drawing-shield",
+          {"drawing-trace", "drawing-shield-lay",
+           has_bottom_seam ? "drawing-shield-press-seam" : "drawing-shield-press",
+           "drawing-shield-off"}};
+}
+
+/// Cards of one use, those of one outline together, in the order of their first pressing.
+std::vector<Served> by_outline(const pouch::Pouch& pouch, Use use) {
+  std::vector<Served> found;
+  for (const pouch::NamedCard& one : pouch.cards) {
+    if (one.use != use) continue;
+    const auto same = std::find_if(found.begin(), found.end(), [&](const Served& other) {
+      return other.front()->card.outline == one.card.outline;
+    });
+    if (same == found.end()) {
+      found.push_back({&one});
+    } else {
+      same->push_back(&one);
+    }
+  }
+  return found;
+}
+
+}  // namespace
+
+std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const diag::Words& words,
+                           const TextMeasure& measure) {
+  std::vector<Drawing> drawings;
+  Kind kind = kind_of(use, pouch.construction().has_bottom_seam());
+  const std::string name = kind.name;
+  for (const Served& served : by_outline(pouch, use)) {
+    if (!drawings.empty()) kind.name = name + "-" + std::to_string(drawings.size() + 1);
+    drawings.push_back(
+        CardSheet(kind, pouch, served.front()->card, served, words, measure).drawn());
+  }
+  return drawings;
+}
+
 Drawing slip_card(const pouch::Pouch& pouch, const diag::Words& words, const TextMeasure& measure) {
-  const Kind kind{"slip-card",
-                  "drawing-slip-card",
-                  {"drawing-trace", "drawing-slip-lay", "drawing-slip-fold", "drawing-slip-press",
-                   "drawing-slip-out"}};
-  return CardSheet(kind, pouch, pouch.slip_card, words, measure).drawn();
+  return cards(pouch, Use::slip, words, measure).front();
 }
 
 Drawing shield(const pouch::Pouch& pouch, const diag::Words& words, const TextMeasure& measure) {
-  const Kind kind{
-      "shield",
-      "drawing-shield",
-      {"drawing-trace", "drawing-shield-lay", "drawing-shield-press", "drawing-shield-off"}};
-  return CardSheet(kind, pouch, pouch.shield, words, measure).drawn();
+  return cards(pouch, Use::shield, words, measure).front();
 }
 
 }  // namespace pouchwright::drawing

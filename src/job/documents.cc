@@ -65,14 +65,16 @@ paper::Pages template_pages(Run& run) {
 
 paper::Pages mask_pages(Run& run, std::size_t first_column) {
   const render::PangoMeasure measure(run.fonts());
-  const auto cards = run.pouch().request.cards;
+  const auto wanted = run.pouch().request.cards;
+  using Use = pouch::NamedCard::Use;
   std::vector<drawing::Drawing> drawings;
-  if (cards != pouch::CardUse::on_top) {
-    drawings.push_back(drawing::slip_card(run.pouch(), run.words(), measure));
-  }
-  if (cards != pouch::CardUse::inside) {
-    drawings.push_back(drawing::shield(run.pouch(), run.words(), measure));
-  }
+  const auto add = [&](Use use) {
+    for (auto& card : drawing::cards(run.pouch(), use, run.words(), measure)) {
+      drawings.push_back(std::move(card));
+    }
+  };
+  if (wanted != pouch::CardUse::on_top) add(Use::slip);
+  if (wanted != pouch::CardUse::inside) add(Use::shield);
   return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), first_column);
 }
 

@@ -104,9 +104,12 @@ paper::Pages own_template(OneSize& one) {
 paper::Pages own_cards(OneSize& one) {
   Run& run = *one.run;
   const render::PangoMeasure measure(run.fonts());
-  return own_document(one, "mask", "range-mask",
-                      {drawing::slip_card(run.pouch(), run.words(), measure),
-                       drawing::shield(run.pouch(), run.words(), measure)});
+  using Use = pouch::NamedCard::Use;
+  std::vector<drawing::Drawing> all = drawing::cards(run.pouch(), Use::slip, run.words(), measure);
+  for (auto& card : drawing::cards(run.pouch(), Use::shield, run.words(), measure)) {
+    all.push_back(std::move(card));
+  }
+  return own_document(one, "mask", "range-mask", std::move(all));
 }
 
 paper::Pages nested(std::vector<OneSize>& sizes) {

@@ -167,3 +167,56 @@ TEST_CASE("both cards say how hot irons and printed faces are dealt with") {
     }
   }
 }
+
+TEST_CASE("each outline is one card, and says for which of several pressings it is") {
+  // Two compartments that share one lip height, as a second pressing of the same layers gives them.
+  pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const auto is_slip = [](const pouch::NamedCard& one) {
+    return one.use == pouch::NamedCard::Use::slip;
+  };
+  pouch::NamedCard second = *std::find_if(pouch.cards.begin(), pouch.cards.end(), is_slip);
+  second.compartment = "back pocket";
+  pouch.cards.push_back(second);
+  const EvenMeasure measure;
+  const diag::Words words({{"drawing-card-for-compartment", "for {compartment} at {operation}"},
+                           {"drawing-slip-card", "Slip card"},
+                           {"drawing-tick-lip", "lip"}});
+  auto sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
+  REQUIRE(sheets.size() == 1);
+  CHECK(all_words(sheets[0]).find("for pocket at press-sides") != std::string::npos);
+  CHECK(all_words(sheets[0]).find("for back pocket at press-sides") != std::string::npos);
+
+  pouch.cards.back().card.outline[0].x += mm(5);
+  sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
+  REQUIRE(sheets.size() == 2);
+  CHECK(sheets[0].name == "slip-card");
+  CHECK(sheets[1].name == "slip-card-2");
+  CHECK(all_words(sheets[0]).find("back pocket") == std::string::npos);
+}
+
+TEST_CASE("a bottom that is fused is shown below the card, between the bands of the sides") {
+  pouch::Request request = hand_worked(foldover());
+  pouch::Construction& made = request.construction;
+  const pouch::LinearForm::Term allowance{"seam_allowance", 1, 1, {}};
+  made.panels[0].spans = {span("back", {{"depth", 1, 1, {}}, allowance}),
+                          span("flap", {{"flap", 1, 1, {}}})};
+  made.panels.emplace_back();
+  made.panels[1].name = "front-panel";
+  made.panels[1].spans = {
+      span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}, allowance})};
+  pouch::Operation lays = operation("lay-front", pouch::Action::lay_panel);
+  lays.panel = "front-panel";
+  lays.meets_a = "front";
+  lays.meets_b = "back";
+  lays.end = pouch::Edge::end;
+  made.operations[4] = lays;
+  made.operations[5].edges.push_back({pouch::Edge::bottom, {}});
+  const Drawing sheet = drawn_slip_card(request);
+  // By hand: the open flap's film reaches 150 + 70 above the seam line, and so does the card; the
+  // band lies from 7 below that line to 6 above it: y 214-227. The card ends 2 above the band.
+  const auto bands = named(sheet, Group::seal, "fused band");
+  CHECK(std::count(bands.begin(), bands.end(), Box{13, 214, 191, 227}) == 1);
+  CHECK(bounds(shapes_of(sheet, Group::cut).front()->path).y1 == doctest::Approx(212));
+  CHECK(all_words(sheet).find("drawing-slip-press-seam") != std::string::npos);
+  check_legible(sheet);
+}
