@@ -76,7 +76,7 @@ WRITERS = tuple(command for command in COMMANDS if command.writes)
 INTO_FOLDERS = tuple(command for command in WRITERS if command.files)
 
 # Another flap changes every sheet of paper and every plan.
-OTHER_SIZES = ("--set", "pouch.flap=75mm")
+OTHER_SIZES = ("--set", "pouch.flap=75mm", "--set", "batch.pouches=30")
 
 
 def run(line, **how):

@@ -11,7 +11,8 @@ from commands import COMMANDS, run, temporary_folder
 
 # Commands that draw need fonts; a check draws as well, to see that the paper has room.
 DRAWING = ("check", "template", "mask", "test page", "steps as pages", "steps as a picture",
-           "lay as pages", "lay as a picture", "packet")
+           "lay as pages", "lay as a picture", "packet", "supplies", "supplies as pages",
+           "supplies as a table")
 
 
 class Data(unittest.TestCase):
