@@ -1,0 +1,49 @@
+/// Length text: whatever is read is in bounds and comes back from every exact form of print; whatever
+/// is not read has a fault inside the text.
+
+#include "fuzz/fuzz.h"
+#include "units/length.h"
+
+namespace {
+
+using namespace pouchwright;
+using units::Length;
+using units::Unit;
+
+void read_again(const std::string& printed, Length length) {
+  const auto reading = units::read_length(printed, Unit::mm);
+  const auto* again = std::get_if<Length>(&reading);
+  fuzz::hold(again != nullptr && *again == length, "read again as it was: " + printed);
+}
+
+void print(Length length) {
+  for (const Unit unit : {Unit::mm, Unit::inch}) {
+    read_again(units::exact_text(length, unit), length);
+    for (const Length ruler : {Length::nm(1), Length::inches(1, 64), Length::whole_mm(10)}) {
+      const std::string text = units::text_in_both(length, {unit, ruler});
+      fuzz::hold(text.find("-0 ") == std::string::npos, "no -0 in " + text);
+    }
+  }
+  read_again(units::decimal_mm(length) + " mm", length);
+}
+
+void hold_to_rules(const std::string& text, Unit bare) {
+  const auto reading = units::read_length(text, bare);
+  if (const auto* fault = std::get_if<units::LengthFault>(&reading)) {
+    fuzz::hold(fault->at <= text.size() && fault->size <= text.size() - fault->at,
+               "a fault lies in the text");
+    return;
+  }
+  const Length length = std::get<Length>(reading);
+  fuzz::hold(length <= units::kLongest && -length <= units::kLongest, "at most the longest length");
+  print(length);
+}
+
+}  // namespace
+
+int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string text = fuzz::text_of(data, size);
+  hold_to_rules(text, Unit::mm);
+  hold_to_rules(text, Unit::inch);
+  return 0;
+}
