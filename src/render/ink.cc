@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "render/text.h"
 
@@ -29,6 +30,42 @@ Box reach_of(const Item& item, const drawing::TextMeasure& measure) {
     return drawing::grown(box, shape->stroke->width * kMiterLimit / 2);
   }
   return drawing::grown(box, 0.1 * std::max(box.width(), box.height()));
+}
+
+using Steps = std::pair<Path::const_iterator, Path::const_iterator>;
+
+/// The box around all points and control points of a part of a path.
+Box box_around(const Steps& steps) {
+  const Point first = steps.first->to;
+  Box box{first.x, first.y, first.x, first.y};
+  const auto widen = [&box](Point p) {
+    box = {std::min(box.x0, p.x), std::min(box.y0, p.y), std::max(box.x1, p.x),
+           std::max(box.y1, p.y)};
+  };
+  for (auto step = steps.first; step != steps.second; ++step) {
+    if (step->verb != Verb::close) widen(step->to);
+    if (step->verb != Verb::curve) continue;
+    widen(step->c1);
+    widen(step->c2);
+  }
+  return box;
+}
+
+/// The shape with only those of its parts that may show in `window`: hatching is one path over a
+/// whole drawing, and each of four hundred pages would carry all of it. Dashes begin anew at each
+/// part, and a part fills nothing outside its bounds, so what shows stays as it is.
+Shape within(const Shape& shape, const Box& window) {
+  const double reach = shape.stroke ? shape.stroke->width * (kMiterLimit + 1) / 2 : 0;
+  Shape kept{shape.group, {}, shape.stroke, shape.fill, shape.name};
+  for (auto part = shape.path.begin(); part != shape.path.end();) {
+    const auto end = std::find_if(part + 1, shape.path.end(),
+                                  [](const Step& step) { return step.verb == Verb::move; });
+    if (drawing::overlap(drawing::grown(box_around({part, end}), reach), window)) {
+      kept.path.insert(kept.path.end(), part, end);
+    }
+    part = end;
+  }
+  return kept;
 }
 
 void set_path(cairo_t* target, const Path& path) {
@@ -157,7 +194,9 @@ std::vector<Item> window_items(const paper::Pages& pages, const paper::Placement
   std::vector<Item> items;
   for (const Item& item : pages.drawings.at(placement.drawing).items) {
     if (!drawing::overlap(reach_of(item, measure), placement.window)) continue;
-    items.push_back(on_paper(item, placement, pages.scale));
+    const auto* shape = std::get_if<Shape>(&item);
+    items.push_back(on_paper(shape ? Item(within(*shape, placement.window)) : item,
+                             placement, pages.scale));
   }
   return items;
 }

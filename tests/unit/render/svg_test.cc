@@ -149,6 +149,22 @@ TEST_CASE("what lies outside the window is left out") {
   CHECK(count(group(page(pages, 1), "grain"), "<path") == 1);
 }
 
+TEST_CASE("of a path in parts only those near the window are carried") {
+  paper::Pages pages = card_pages();
+  drawing::Path lines;
+  for (const double x : {-500.0, 10.0, 500.0}) {
+    for (const auto& step : drawing::line({x, 0}, {x + 5, 5})) lines.push_back(step);
+  }
+  pages.drawings[0].items = {drawing::Shape{.group = drawing::Group::seal,
+                                            .path = lines,
+                                            .stroke = drawing::Stroke{},
+                                            .fill = drawing::Fill::none,
+                                            .name = {}}};
+  // The first page shows x from -5, which stands at 20 on the paper; y 0 at 35.
+  const std::string seal = group(page(pages, 0), "seal");
+  CHECK(contains(seal, "d=\"M35 35L40 40\""));
+}
+
 TEST_CASE("the same drawing gives the same bytes") {
   CHECK(canvas(small_card()) == canvas(small_card()));
   CHECK(page(card_pages(), 1) == page(card_pages(), 1));
