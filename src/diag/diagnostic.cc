@@ -36,6 +36,7 @@ void Diagnostics::add(Diagnostic diagnostic) {
 
 void Diagnostics::add_all(const Diagnostics& others) {
   for (const Diagnostic& diagnostic : others.kept_) add(diagnostic);
+  errors_ += others.not_kept();
 }
 
 void Diagnostics::error(Place place, Message message, std::vector<Message> hints) {

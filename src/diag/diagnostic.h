@@ -60,7 +60,7 @@ class Diagnostics {
   void error(Place place, Message message, std::vector<Message> hints = {});
   void warning(Place place, Message message, std::vector<Message> hints = {});
 
-  /// Adds what another collection kept, in its order.
+  /// Adds what another collection kept, in its order, and counts what it did not keep.
   void add_all(const Diagnostics& others);
 
   [[nodiscard]] bool has_errors() const { return errors_ > 0; }

@@ -7,6 +7,7 @@
 #include "input/prices.h"
 #include "input/reader.h"
 #include "input/work.h"
+#include "lay/lay.h"
 #include "pouch/content.h"
 #include "units/number.h"
 
@@ -135,8 +136,8 @@ class JobReader {
     TableReader reader(*node, "liners", context());
     pouch::Liners liners;
     liners.place = node->key_place;
-    liners.count = reader.whole("count", 1, kMostLiners);
-    liners.columns = reader.whole("columns", 1, kMostLiners);
+    liners.count = reader.whole("count", 1, pouch::kMostLiners);
+    liners.columns = reader.whole("columns", 1, pouch::kMostLiners);
     bool whole = true;
     const auto required = [&](const char* key, Placed<Length>& into) {
       reader.require(key);
@@ -514,7 +515,7 @@ class JobReader {
     if (!node) return;
     made_.lay.plies_place = node->place;
     if (node->kind == Node::Kind::whole) {
-      if (const auto count = reader.whole("plies", 1, kMostPlies)) {
+      if (const auto count = reader.whole("plies", 1, lay::kMostPlies)) {
         const auto way = count->value == 1 ? lay::Plies::Way::single : lay::Plies::Way::stacked;
         made_.lay.plies = {way, count->value};
       }
@@ -648,8 +649,6 @@ class JobReader {
     check_currencies(currencies_, diagnostics_);
     made_.batch.currency = currencies_.front().value;
   }
-
-  static constexpr int kMostPlies = 20;
 
   const Node& root_;
   const Library& library_;

@@ -50,8 +50,7 @@ struct JobSettings {
 /// The material that a job has where it names none.
 inline constexpr const char* kLaminate = "pul-150";
 inline constexpr units::Length kMinClearSeal = units::Length::whole_mm(1);
-/// More columns, liners, pouches or helpers than these are refused.
-inline constexpr int kMostLiners = 1000;
+/// More pouches or helpers than these are refused.
 inline constexpr int kMostPouches = 2000;
 inline constexpr int kMostPeople = 100;
 

@@ -10,6 +10,7 @@
 #include "job/documents.h"
 #include "job/sides.h"
 #include "job/starter.h"
+#include "pouch/content.h"
 
 namespace pouchwright::job {
 

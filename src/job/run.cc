@@ -189,7 +189,9 @@ Outcome Run::job_wrong() const {
     outcome.err += diag::to_text(one, words(), sources_);
   }
   if (diagnostics_.not_kept() > 0) {
-    outcome.err += say({"more-errors", {{"count", std::to_string(diagnostics_.not_kept())}}}) + "\n";
+    const int count = diagnostics_.not_kept();
+    const char* key = count == 1 ? "one-more-error" : "more-errors";
+    outcome.err += say({key, {{"count", std::to_string(count)}}}) + "\n";
   }
   if (options_.form == Form::json) {
     Json report;

@@ -14,6 +14,7 @@ states a command line. Comments at the top say what happens:
     # hint what it says below that
     # warning [styles/own.toml:3:1] about another place; [] where no place is named
     # error - about the case's own file as a whole
+    # other a line that is none of these, as the count of further errors
 
 FILE stands for NAME.toml; where the line does not name it, it comes last. Every error, warning and
 hint must be stated, in order, word for word. Held of every case besides: it takes less than a second
@@ -44,7 +45,7 @@ import unittest
 HERE = pathlib.Path(__file__).resolve().parent
 PROGRAM = ""
 SECONDS = 1.0
-STATED = re.compile(r"# (about|args|change|exit|error|warning|hint)\b:? ?(.*)")
+STATED = re.compile(r"# (about|args|change|exit|error|warning|hint|other)\b:? ?(.*)")
 SOURCE_LINE = re.compile(r" *\d* \| ")
 TOLD = re.compile(r"(?:(.*?): )?(error|warning): (.*)")
 

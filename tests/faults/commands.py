@@ -9,6 +9,7 @@ import pathlib
 import shutil
 import subprocess
 import sys
+import unittest
 from dataclasses import dataclass
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "output"))
@@ -59,6 +60,8 @@ COMMANDS = (
             ("template.pdf", "template.svg", "template.png", "template-A1.svg")),
     Command("mask", ("mask", "JOB", "--out", "OUT"),
             ("mask.pdf", "slip-card.svg", "shield.svg", "mask-A1.svg")),
+    Command("range", ("range", "JOB", "--liners", "1,2", "--set", "paper.size=A3", "--out", "OUT"),
+            ("template-1.pdf", "mask-2.pdf", "nested.svg")),
     Command("test page", ("template", "--test-page", "--out", "OUT"), ("test-page.pdf",)),
     Command("steps", ("steps", "JOB")),
     Command("steps as pages", ("steps", "JOB", "--out", "OUT.pdf"), ()),
@@ -68,6 +71,7 @@ COMMANDS = (
     Command("lay as a table", ("lay", "JOB", "--out", "OUT.csv"), ()),
     Command("lay as a report", ("lay", "JOB", "--out", "OUT.json"), ()),
     Command("packet", ("packet", "JOB", "--out", "OUT.pdf"), ()),
+    Command("schedule", ("schedule", "JOB", "--out", "OUT.svg"), ()),
     Command("supplies", ("supplies", "JOB")),
     Command("supplies as pages", ("supplies", "JOB", "--out", "OUT.pdf"), ()),
     Command("supplies as a table", ("supplies", "JOB", "--out", "OUT.csv"), ()),
@@ -75,7 +79,7 @@ COMMANDS = (
 WRITERS = tuple(command for command in COMMANDS if command.writes)
 INTO_FOLDERS = tuple(command for command in WRITERS if command.files)
 
-# Another flap changes every sheet of paper and every plan.
+# Another flap changes every sheet of paper, another number what is bought and planned.
 OTHER_SIZES = ("--set", "pouch.flap=75mm", "--set", "batch.pouches=30")
 
 
@@ -109,6 +113,19 @@ def bound_by_permissions():
         if libc.prctl(24, 1, 0, 0, 0) != 0:
             os._exit(99)
     return drop
+
+
+def hiding(hidden):
+    """What a command line begins with so that the folder `hidden` is empty for it, in a mount
+    namespace of its own; skips the test where that may not be done."""
+    if not shutil.which("unshare"):
+        raise unittest.SkipTest("no unshare(1) here to hide a folder with")
+    before = ["unshare", "-m"] if os.geteuid() == 0 else ["unshare", "-r", "-m"]
+    line = [*before, "sh", "-c", 'mount -t tmpfs tmpfs "$0" && exec "$@"', str(hidden)]
+    tried = run([*line, "true"])
+    if tried.returncode != 0:
+        raise unittest.SkipTest(f"no folder can be hidden here: {tried.stderr.strip()}")
+    return line
 
 
 def with_data(folder):

@@ -1,7 +1,5 @@
 """The program's own data missing or damaged: said in words, with what to do; exit code 3."""
 
-import os
-import pathlib
 import shutil
 import unittest
 
@@ -9,10 +7,10 @@ import commands
 import program
 from commands import COMMANDS, run, temporary_folder
 
-# Commands that draw need fonts; a check draws as well, to see that the paper has room.
-DRAWING = ("check", "template", "mask", "test page", "steps as pages", "steps as a picture",
-           "lay as pages", "lay as a picture", "packet", "supplies", "supplies as pages",
-           "supplies as a table")
+# Commands that need no fonts, since they draw nothing. A check draws, to see that the paper has room,
+# and supplies count the sheets of paper.
+WITHOUT_FONTS = ("size", "size as a report", "savings", "list", "steps", "lay as a table",
+                 "lay as a report")
 
 
 class Data(unittest.TestCase):
@@ -61,7 +59,7 @@ class Data(unittest.TestCase):
 
     def test_the_list_of_fonts(self):
         for command, folder, environment in self.without("fonts", "pinned.txt"):
-            if command.name not in DRAWING:
+            if command.name in WITHOUT_FONTS:
                 continue
             with self.subTest(command.name):
                 said = self.refused(command, folder, environment)
@@ -73,7 +71,7 @@ class Data(unittest.TestCase):
                 with self.subTest(command.name, damage=damage), temporary_folder() as folder:
                     environment = commands.with_data(folder)
                     self.pin(folder, damage)
-                    if command.name not in DRAWING:
+                    if command.name in WITHOUT_FONTS:
                         done = run(command.line(out=command.out_in(folder)), env=environment)
                         self.assertEqual(done.returncode, 0, done.stderr)
                         continue
@@ -95,20 +93,26 @@ class Data(unittest.TestCase):
         pinned.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
     def test_nothing_at_all(self):
-        # A copy of the program that cannot find its source folder: the text is put over in place.
-        with temporary_folder() as folder:
-            lost = self.lost_program(folder)
-            for command in COMMANDS:
-                line = [str(lost), *command.line(out=command.out_in(folder / "out"))[1:]]
+        hidden = commands.hiding(program.SOURCE)
+        for command in COMMANDS:
+            with self.subTest(command.name), temporary_folder() as folder:
+                (folder / "bin").mkdir()
+                moved = shutil.copy(program.PROGRAM, folder / "bin")
+                job = shutil.copy(program.SAMPLE, folder)
+                line = command.line(job=job, out=command.out_in(folder / "out"))
+                line = [*hidden, moved, *line[1:]]
                 said = self.refused(command, folder, program.environment(), line)
                 self.assertIn("error: pouchwright's own data cannot be read", said)
                 self.assertIn("set POUCHWRIGHT_DATA to the folder that has patterns/", said)
 
     def test_where_data_are_looked_for(self):
         # Named folder, then ../share/pouchwright, then the source folder; never the working folder.
+        hidden = commands.hiding(program.SOURCE)
         with temporary_folder() as folder:
-            lost = self.lost_program(folder)
-            line = [str(lost), "check", str(program.SAMPLE)]
+            (folder / "bin").mkdir()
+            moved = shutil.copy(program.PROGRAM, folder / "bin")
+            job = shutil.copy(program.SAMPLE, folder)
+            line = [*hidden, moved, "check", job]
             work = folder / "work"
             work.mkdir()
             found_here = commands.with_data(work)
@@ -118,17 +122,6 @@ class Data(unittest.TestCase):
             self.assertEqual(run(line, cwd=work).returncode, 0)
             nowhere = program.environment(POUCHWRIGHT_DATA="/nowhere")
             self.assertEqual(run(line, env=nowhere).returncode, 0)
-
-    def lost_program(self, folder):
-        source = os.fsencode(program.SOURCE.resolve())
-        code = pathlib.Path(program.PROGRAM).read_bytes()
-        self.assertIn(source + b"\0", code)
-        lost = folder / "bin" / "pouchwright"
-        lost.parent.mkdir()
-        nowhere = b"/nowhere".ljust(len(source), b"x")[:len(source)]
-        lost.write_bytes(code.replace(source + b"\0", nowhere + b"\0"))
-        lost.chmod(0o755)
-        return lost
 
 
 if __name__ == "__main__":

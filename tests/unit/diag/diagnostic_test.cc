@@ -106,6 +106,16 @@ TEST_CASE("fifty errors are kept, further ones counted, warnings always kept") {
   CHECK(diagnostics.not_kept() == 10);
 }
 
+TEST_CASE("errors that another collection only counted stay counted") {
+  Diagnostics others;
+  for (int i = 1; i <= 53; ++i) others.error({"b.toml", i, 1, 2}, "e");
+  Diagnostics diagnostics;
+  diagnostics.error({"a.toml", 1, 1, 2}, "e");
+  diagnostics.add_all(others);
+  CHECK(diagnostics.sorted(Severity::error).size() == 50);
+  CHECK(diagnostics.not_kept() == 4);
+}
+
 // ---- Showing -----------------------------------------------------------------------------------
 
 TEST_CASE("a fault is shown with its place, its line, a caret and its hints") {
