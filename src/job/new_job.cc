@@ -211,7 +211,7 @@ class Interview {
     const bool counts = options.liners || asks_ || !has_sizes;
     const std::string liners =
         counts ? count({"--liners", options.liners, "new-ask-liners", kUsualLiners}, 0,
-                       input::kMostLiners)
+                       pouch::kMostLiners)
                : "0";
     if (liners != "0") made_.count = liners;
     if (made_.count || answers_.liner) made_.liner = liner();

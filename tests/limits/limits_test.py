@@ -68,9 +68,15 @@ def with_spans(count):
 
 
 def with_panels(count):
-    further = "".join(f'[[panel]]\nname = "tag{n}"\nspan = [{{ name = "tag{n}-span", '
-                      'length = { flap = 1 } }]\n\n' for n in range(count - 1))
-    return construction().replace("[[compartment]]", further + "[[compartment]]")
+    """The fold-over pouch with so many panels, the further ones laid under it first of all."""
+    panels = "".join(f'[[panel]]\nname = "tag{n}"\nspan = [{{ name = "tag{n}-span", '
+                     'length = { flap = 1 } }]\n\n' for n in range(count - 1))
+    laid = "".join(f'[[operation]]\nid = "lay{n}"\ndo = "lay panel"\npanel = "tag{n}"\n'
+                   f'film = "up"\nmeets = ["tag{n}-span", "flap"]\nend = "end"\n\n'
+                   for n in range(count - 1))
+    text = construction().replace("[[compartment]]", panels + "[[compartment]]")
+    first, rest = text.split("[[operation]]", 1)
+    return first + laid + "[[operation]]" + rest
 
 
 def liners(count):
