@@ -52,10 +52,10 @@ add_layer(input
   USES units diag pouch lay batch drawing paper
   NEEDS tomlplusplus::tomlplusplus)
 add_layer(job
-  SOURCES cloth_plans.cc source_folder.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
+  SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
     new_job.cc packet.cc parts_report.cc range.cc report.cc run.cc saved_job.cc savings.cc
     schedule.cc sheets.cc sides.cc size.cc starter.cc steps.cc supplies.cc text_table.cc
-  HEADERS cloth_plans.h source_folder.h commands.h content_report.h data.h documents.h files.h job.h new_job.h
+  HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h new_job.h
     parts_report.h report.h run.h saved_job.h schedule.h sheets.h sides.h starter.h supplies.h
     text_table.h
   USES units diag pouch lay batch drawing paper input render)

@@ -13,7 +13,6 @@
 #include <string_view>
 
 #include "diag/diagnostic.h"
-#include "job/source_folder.h"
 
 namespace pouchwright::job {
 
@@ -248,7 +247,7 @@ fs::path data_folder() {
   if (!error) {
     candidates.push_back(program.parent_path().parent_path() / "share" / "pouchwright");
   }
-  candidates.emplace_back(source_folder());
+  candidates.emplace_back(POUCHWRIGHT_SOURCE_FOLDER);
   for (const fs::path& candidate : candidates) {
     if (!candidate.empty() && fs::is_directory(candidate / "patterns", error)) return candidate;
   }

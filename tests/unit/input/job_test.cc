@@ -516,7 +516,7 @@ TEST_CASE("plies are one, folded or stacked") {
   CHECK(plies("\"folded 2\"") == lay::Plies{lay::Plies::Way::folded, 2});
   CHECK(plies("\"folded 4\"") == lay::Plies{lay::Plies::Way::folded, 4});
   CHECK(faults("[lay]\nplies = 0\n") ==
-        Lines{"3:9 out-of-range key=lay.plies text=0 least=1 most=20"});
+        Lines{"3:9 out-of-range key=lay.plies text=0 least=1 most=50"});
   CHECK(faults("[lay]\nplies = \"folded 3\"\n") == Lines{"3:9 not-plies text=folded 3"});
 }
 
