@@ -8,6 +8,7 @@
 #include "desk/answer.h"
 #include "desk/assets.h"
 #include "desk/target.h"
+#include "job/job.h"
 
 namespace pouchwright::desk {
 
@@ -160,8 +161,9 @@ class Page {
     std::string text;
     for (const Json& one : list_.at("constructions")) {
       const std::string name = html_text(one.at("name").get<std::string>());
+      const bool is_usual = name == job::kUsualConstruction;
       text += "<label class=\"construction\"><input type=\"radio\" name=\"construction\" value=\"" +
-              name + "\"" + (text.empty() ? " checked" : "") + "><img src=\"/picture/" + name +
+              name + "\"" + (is_usual ? " checked" : "") + "><img src=\"/picture/" + name +
               ".svg\" alt=\"\"><span class=\"name\">" +
               html_text(one.at("title").get<std::string>()) + "</span><span class=\"about\">" +
               html_text(one.at("about").get<std::string>()) + "</span></label>";

@@ -18,6 +18,9 @@
 
 namespace pouchwright::job {
 
+/// The construction that is offered first to those who have not chosen one yet.
+inline constexpr const char* kUsualConstruction = "foldover";
+
 enum class Command {
   check,
   size,

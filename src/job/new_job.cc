@@ -18,7 +18,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr const char* kUsualConstruction = "foldover";
 constexpr const char* kUsualLiners = "3";
 constexpr const char* kUsualFile = "new-pouch.toml";
 constexpr const char* kStandardOutput = "-";
