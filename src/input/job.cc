@@ -166,6 +166,7 @@ class JobReader {
             {{"inside", CardUse::inside}, {"on_top", CardUse::on_top}, {"both", CardUse::both}})) {
       made_.request.cards = cards->value;
     }
+    made_.request.turn_of_cloth = made_.request.construction.turn_of_cloth;
     if (const auto adds = reader.truth("turn_of_cloth")) {
       made_.request.turn_of_cloth = adds->value;
     }

@@ -353,7 +353,7 @@ std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnosti
   auto folded = run(request, *sizes, *values, faults);
   if (!folded || faults.has_errors()) return give_up();
   const Length turn = total_turn(*folded);
-  const bool adds_turn = request.turn_of_cloth || request.construction.turn_of_cloth;
+  const bool adds_turn = request.turn_of_cloth;
   if (adds_turn) {
     diag::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
     sizes = sizes_of(request, *values, turns_of(*folded, request, *sizes), again);

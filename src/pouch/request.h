@@ -110,7 +110,7 @@ struct Request {
   EndFinish start_finish;
   EndFinish end_finish;
   CardUse cards = CardUse::inside;
-  bool turn_of_cloth = false;
+  bool turn_of_cloth = false;  ///< the job's, else the construction's: is it added to the spans?
   std::vector<SewingPass> passes;  ///< along the sides; empty: the needle reach stands for them
   std::string closure;             ///< one of the construction's, or empty
   Through closure_through = Through::outer;

@@ -334,6 +334,13 @@ TEST_CASE("a construction's own size is accepted by that construction only") {
   CHECK(faults("[pouch]\ngusset = 60\n") == Lines{"3:1 key-unknown key=pouch.gusset"});
 }
 
+TEST_CASE("a job decides on the turn of cloth, else its construction") {
+  CHECK(fine("construction = \"rolltop\"\n").request.turn_of_cloth);
+  CHECK_FALSE(fine("construction = \"rolltop\"\n[pouch]\nturn_of_cloth = false\n")
+                  .request.turn_of_cloth);
+  CHECK_FALSE(fine("construction = \"foldover\"\n").request.turn_of_cloth);
+}
+
 TEST_CASE("all faults of a job are told at once, in the order of the file") {
   CHECK(faults("titel = \"x\"\nunits = \"ft\"\n[pouch]\nwidth = \"19x\"\ndepth = 0\nflap = nan\n"
                "lip_drop = -1\nseal_width = 1e300\ncards = \"under\"\nturn_of_cloth = 1\n"
