@@ -504,12 +504,4 @@ std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const diag::Words
   return drawings;
 }
 
-Drawing slip_card(const pouch::Pouch& pouch, const diag::Words& words, const TextMeasure& measure) {
-  return cards(pouch, Use::slip, words, measure).front();
-}
-
-Drawing shield(const pouch::Pouch& pouch, const diag::Words& words, const TextMeasure& measure) {
-  return cards(pouch, Use::shield, words, measure).front();
-}
-
 }  // namespace pouchwright::drawing

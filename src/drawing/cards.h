@@ -1,8 +1,7 @@
 /// The slip card and the shield at full size: outlines to trace on to plain thin card, what they
 /// are laid on drawn thinly around them, and how to use them without harm.
 ///
-///     Document mask{.name = "mask", .drawings = {slip_card(*pouch, words, measure),
-///                                                shield(*pouch, words, measure)}};
+///     Document mask{.name = "mask", .drawings = cards(*pouch, Use::slip, words, measure)};
 ///
 /// Canvas: x across from the panel's left raw edge, y down from the card's top, so that the mouth
 /// is up; the bottom line lies at y = top. Not for the cards' sizes (see pouch/pouch.h).
@@ -20,13 +19,8 @@ namespace pouchwright::drawing {
 /// Groups: `cut` is the card's outline, one closed subpath; `seam` and `seal` show the folded panel
 /// (raw edges, folds above the lip, fused bands); `notch` are the ticks; `label` all words and the
 /// "hold here" field, which lies at least pouch::kHandDistance from every fused band. A card that
-/// is too small for the field says so and asks for a stick. The first card of each use; requires
-/// that something is pressed.
-[[nodiscard]] Drawing slip_card(const pouch::Pouch& pouch, const diag::Words& words,
-                                const TextMeasure& measure);
-[[nodiscard]] Drawing shield(const pouch::Pouch& pouch, const diag::Words& words,
-                             const TextMeasure& measure);
-
+/// is too small for the field says so and asks for a stick.
+///
 /// All cards of one use, each outline once, with the compartments or pressings that it is for where
 /// the pouch has several: `slip-card`, `slip-card-2` …
 [[nodiscard]] std::vector<Drawing> cards(const pouch::Pouch& pouch, pouch::NamedCard::Use use,

@@ -61,8 +61,12 @@ void draw(const pouch::Pouch& pouch, const input::JobSettings& settings, const d
   paper::Document document{
       "template",
       "Template",
-      {drawing::cutting_template(pouch, drawing::Pattern::whole, words, measure),
-       drawing::slip_card(pouch, words, measure), drawing::shield(pouch, words, measure)}};
+      {drawing::cutting_template(pouch, drawing::Pattern::whole, words, measure)}};
+  for (const auto use : {pouch::NamedCard::Use::slip, pouch::NamedCard::Use::shield}) {
+    for (auto& card : drawing::cards(pouch, use, words, measure)) {
+      document.drawings.push_back(std::move(card));
+    }
+  }
   for (auto& drawn : document.drawings) drawn = drawing::from_top_left(std::move(drawn));
   const paper::Pages pages = paper::paged(document, settings.paper, words, pouch.request.style.unit,
                                           measure, diagnostics);

@@ -12,12 +12,12 @@ namespace {
 
 Drawing drawn_slip_card(const pouch::Request& request) {
   const EvenMeasure measure;
-  return slip_card(derived(request), sheet_words(), measure);
+  return cards(derived(request), pouch::NamedCard::Use::slip, sheet_words(), measure).front();
 }
 
 Drawing drawn_shield(const pouch::Request& request) {
   const EvenMeasure measure;
-  return shield(derived(request), sheet_words(), measure);
+  return cards(derived(request), pouch::NamedCard::Use::shield, sheet_words(), measure).front();
 }
 
 std::vector<Box> named(const Drawing& sheet, Group group, std::string_view begin) {
@@ -219,4 +219,16 @@ TEST_CASE("a bottom that is fused is shown below the card, between the bands of 
   CHECK(bounds(shapes_of(sheet, Group::cut).front()->path).y1 == doctest::Approx(212));
   CHECK(all_words(sheet).find("drawing-slip-press-seam") != std::string::npos);
   check_legible(sheet);
+}
+
+TEST_CASE("a pouch that is never pressed has no cards") {
+  auto request = hand_worked(foldover());
+  std::erase_if(request.construction.operations, [](const pouch::Operation& one) {
+    return one.action == pouch::Action::press || one.action == pouch::Action::lay_card ||
+           one.action == pouch::Action::take_card;
+  });
+  const pouch::Pouch pouch = derived(request);
+  const EvenMeasure measure;
+  CHECK(cards(pouch, pouch::NamedCard::Use::slip, sheet_words(), measure).empty());
+  CHECK(cards(pouch, pouch::NamedCard::Use::shield, sheet_words(), measure).empty());
 }
