@@ -189,7 +189,7 @@ test("what is filled in before a slow script comes is kept", async () => {
       one.once("request", () => {});
       setTimeout(async () => {
         await one.locator(field("pouch.width")).fill("7½ in");
-        await one.check('input[value="freeflap"]');
+        await one.check('input[value="gusset"]');
         release();
       }, 1000);
     },
@@ -203,7 +203,7 @@ test("what is filled in before a slow script comes is kept", async () => {
 test("without scripts a plain form makes the papers, and tells what is wrong", async () => {
   const page = await desk.page({ script: false });
   assert.ok(!(await page.isVisible("#shows")));
-  await page.check('input[value="freeflap"]');
+  await page.check('input[value="gusset"]');
   await page.fill(field("title"), "Made <without> scripts");
   await page.fill(field("pouch.width"), "7 1/2 in");
   await picture(page, "without-scripts", true);

@@ -57,12 +57,13 @@ inline input::Library library(std::vector<input::LoadedFile> files = {}) {
   input::Library made;
   made.papers = input::read_papers(source_file("shared/papers.toml"), diagnostics);
   made.materials = input::read_materials(source_file("shared/materials.toml"), diagnostics);
-  made.constructions = {"foldover", "gusset"};
+  made.constructions = {"foldover", "gusset", "rolltop"};
   made.load = [files](const std::string& name) -> std::optional<input::LoadedFile> {
     for (const auto& file : files) {
       if (file.name == name) return file;
     }
-    if (name != "foldover" && name != "gusset") return std::nullopt;
+    const auto& known = {"foldover", "gusset", "rolltop"};
+    if (std::find(known.begin(), known.end(), name) == known.end()) return std::nullopt;
     return source_file("patterns/" + name + ".toml");
   };
   REQUIRE(told(diagnostics) == Lines{});
