@@ -53,12 +53,7 @@ class Marker {
 
  private:
   void add(Group group, std::string name, Path path, Stroke stroke) {
-    if (path.empty()) return;
-    drawing_.add(Shape{.group = group,
-                       .path = std::move(path),
-                       .stroke = stroke,
-                       .fill = Fill::none,
-                       .name = std::move(name)});
+    drawing_.add_line(group, std::move(name), std::move(path), stroke);
   }
   void add(std::vector<Shape> shapes) {
     for (Shape& shape : shapes) drawing_.add(std::move(shape));

@@ -35,12 +35,7 @@ class PlanDrawer {
 
  private:
   void add(Group group, std::string name, Path path, Stroke stroke) {
-    if (path.empty()) return;
-    drawing_.add(Shape{.group = group,
-                       .path = std::move(path),
-                       .stroke = stroke,
-                       .fill = Fill::none,
-                       .name = std::move(name)});
+    drawing_.add_line(group, std::move(name), std::move(path), stroke);
   }
 
   /// Does a layer above `index` lie over this height, more than with its end?

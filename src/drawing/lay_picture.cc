@@ -32,24 +32,6 @@ constexpr double kTry = 4;
 constexpr double kSmallWidth = 42;
 constexpr double kSmallHeight = 24;
 
-/// Items with their own origin, and how much height they take.
-struct Strip {
-  std::vector<Item> items;
-  double height = 0;
-};
-
-void move_down(Item& item, double by) {
-  if (auto* text = std::get_if<Text>(&item)) {
-    text->at.y += by;
-    return;
-  }
-  for (Step& step : std::get<Shape>(item).path) {
-    step.to.y += by;
-    step.c1.y += by;
-    step.c2.y += by;
-  }
-}
-
 /// A stretch of the cloth that is drawn as one row: whole lengths cut off.
 struct Row {
   Length from, to;
@@ -114,25 +96,6 @@ class Picture {
       }
     }
     return result;
-  }
-
-  void draw(Strip& strip, Group group, Path path, Stroke stroke, const char* name) const {
-    strip.items.emplace_back(Shape{.group = group,
-                                   .path = std::move(path),
-                                   .stroke = stroke,
-                                   .fill = Fill::none,
-                                   .name = name});
-  }
-
-  void write(Strip& strip, std::string words, Point at, Anchor anchor,
-             Weight weight = Weight::regular, double size = kSmallestSize, int turn = 0) const {
-    strip.items.emplace_back(Text{.group = Group::label,
-                                  .words = std::move(words),
-                                  .at = at,
-                                  .size = size,
-                                  .anchor = anchor,
-                                  .weight = weight,
-                                  .turn_deg = turn});
   }
 
   Strip heading() const {
@@ -524,27 +487,13 @@ class Picture {
 std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, units::LengthStyle style,
                                   const diag::Words& words, const TextMeasure& measure, Point room,
                                   Breaks breaks) {
-  std::vector<Drawing> drawings;
-  double y = 0;
-  const auto begin_drawing = [&] {
-    Drawing drawing{.name = "lay", .title = words.say({"lay-picture-title"})};
-    drawing.extent = {0, 0, room.x, breaks == Breaks::pages ? room.y : 0};
-    drawings.push_back(std::move(drawing));
-    y = 0;
-  };
-  begin_drawing();
+  std::vector<Strip> strips;
   for (const LayToDraw& one : lays) {
     for (Strip& strip : Picture(one, style, words, measure, room).strips()) {
-      if (breaks == Breaks::pages && y > 0 && y + strip.height > room.y) begin_drawing();
-      for (Item& item : strip.items) {
-        move_down(item, y);
-        drawings.back().add(std::move(item));
-      }
-      y += strip.height;
-      drawings.back().extent.y1 = std::max(drawings.back().extent.y1, y);
+      strips.push_back(std::move(strip));
     }
   }
-  return drawings;
+  return stacked(std::move(strips), {"lay", words.say({"lay-picture-title"}), room}, breaks);
 }
 
 }  // namespace pouchwright::drawing

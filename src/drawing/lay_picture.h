@@ -11,6 +11,7 @@
 
 #include "diag/words.h"
 #include "drawing/scene.h"
+#include "drawing/strips.h"
 #include "lay/lay.h"
 #include "units/length.h"
 
@@ -22,12 +23,6 @@ struct LayToDraw {
   std::string title;
   std::vector<std::string> kinds;  ///< by Placed::kind
   std::vector<std::string> by_products;
-};
-
-/// How the pictures are given out.
-enum class Breaks {
-  pages,  ///< as many drawings as it takes, none larger than the room
-  none,   ///< one drawing, as long as it takes
 };
 
 /// `room` is a page's width and height in mm. Lengths cut off stay whole: a long roll is broken

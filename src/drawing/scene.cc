@@ -205,6 +205,15 @@ std::vector<std::string> broken_into_lines(std::string_view words, double width,
   return lines;
 }
 
+void Drawing::add_line(Group group, std::string line_name, Path path, Stroke stroke) {
+  if (path.empty()) return;
+  add(Shape{.group = group,
+            .path = std::move(path),
+            .stroke = stroke,
+            .fill = Fill::none,
+            .name = std::move(line_name)});
+}
+
 Path moved(Path path, Point by) {
   for (Step& step : path) {
     for (Point* point : {&step.to, &step.c1, &step.c2}) *point = {point->x + by.x, point->y + by.y};

@@ -133,10 +133,6 @@ inline constexpr double kTitleSize = 14 * 25.4 / 72;
 
 using Item = std::variant<Shape, Text>;
 
-/// The same ink, moved.
-[[nodiscard]] Path moved(Path path, Point by);
-[[nodiscard]] Item moved(Item item, Point by);
-
 /// One drawing at full size. `name` is the file name's stem and the SVG's id, `title` what a person
 /// reads. Items are drawn in order.
 struct Drawing {
@@ -146,6 +142,8 @@ struct Drawing {
   std::vector<Item> items;
 
   void add(Item item) { items.push_back(std::move(item)); }
+  /// A line without a fill; nothing where the path is empty.
+  void add_line(Group group, std::string line_name, Path path, Stroke stroke);
 };
 
 /// The same at another place: `by` is added to all points.

@@ -97,11 +97,6 @@ constexpr double kUsualBar = 11;
 /// Bands are made longer rather than fill more than so many pages.
 constexpr int kMostPages = 8;
 
-struct Strip {
-  std::vector<Item> items;
-  double height = 0;
-};
-
 /// A stretch of time that one band shows, and how far its marks are apart.
 struct Scale {
   Time band{};
@@ -140,24 +135,6 @@ class Chart {
   }
 
  private:
-  void draw(Strip& strip, Group group, Path path, Stroke stroke, const char* name) const {
-    strip.items.emplace_back(Shape{.group = group,
-                                   .path = std::move(path),
-                                   .stroke = stroke,
-                                   .fill = Fill::none,
-                                   .name = name});
-  }
-
-  void write(Strip& strip, std::string text, Point at, Anchor anchor,
-             Weight weight = Weight::regular, double size = kSmallestSize) const {
-    strip.items.emplace_back(Text{.group = Group::label,
-                                  .words = std::move(text),
-                                  .at = at,
-                                  .size = size,
-                                  .anchor = anchor,
-                                  .weight = weight});
-  }
-
   [[nodiscard]] double width_of(const std::string& text) const {
     return measure_.measure(text, kSmallestSize, Weight::regular).width;
   }
@@ -416,24 +393,8 @@ std::string step_text(const batch::Step& step, const std::string& letter, const 
 
 std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const diag::Words& words,
                                      const TextMeasure& measure, Point room, Breaks breaks) {
-  std::vector<Drawing> drawings;
-  double y = 0;
-  const auto begin_drawing = [&] {
-    Drawing drawing{.name = "schedule", .title = drawn.title};
-    drawing.extent = {0, 0, room.x, breaks == Breaks::pages ? room.y : 0};
-    drawings.push_back(std::move(drawing));
-    y = 0;
-  };
-  begin_drawing();
-  for (Strip& strip : Chart(drawn, words, measure, room).strips()) {
-    if (breaks == Breaks::pages && y > 0 && y + strip.height > room.y) begin_drawing();
-    for (Item& item : strip.items) {
-      drawings.back().add(moved(std::move(item), {0, y}));
-    }
-    y += strip.height;
-    drawings.back().extent.y1 = std::max(drawings.back().extent.y1, y);
-  }
-  return drawings;
+  return stacked(Chart(drawn, words, measure, room).strips(), {"schedule", drawn.title, room},
+                 breaks);
 }
 
 }  // namespace pouchwright::drawing

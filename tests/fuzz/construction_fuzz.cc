@@ -68,8 +68,8 @@ void draw(const pouch::Pouch& pouch, const input::JobSettings& settings, const d
     }
   }
   for (auto& drawn : document.drawings) drawn = drawing::from_top_left(std::move(drawn));
-  const paper::Pages pages = paper::paged(document, settings.paper, words, pouch.request.style.unit,
-                                          measure, diagnostics);
+  const paper::Pages pages =
+      paper::paged(document, settings.paper, words, pouch.request.style.unit, measure, diagnostics);
   fuzz::hold(pages.pages.empty() == diagnostics.has_errors(), "pages, or a fault");
 }
 
@@ -80,8 +80,7 @@ void hold_to_rules(const std::string& construction, const std::string& job, cons
     return input::LoadedFile{"patterns/own.toml", construction};
   };
   diag::Diagnostics diagnostics;
-  const auto settings =
-      input::read_job({"job.toml", job}, {}, std::nullopt, library, diagnostics);
+  const auto settings = input::read_job({"job.toml", job}, {}, std::nullopt, library, diagnostics);
   fuzz::hold(settings.has_value() != diagnostics.has_errors(), "settings, or a fault");
   if (settings) {
     const auto pouch = pouch::derive(settings->request, diagnostics);

@@ -202,8 +202,7 @@ TEST_CASE("a bottom that is fused is shown below the card, between the bands of 
                           span("flap", {{"flap", 1, 1, {}}})};
   made.panels.emplace_back();
   made.panels[1].name = "front-panel";
-  made.panels[1].spans = {
-      span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}, allowance})};
+  made.panels[1].spans = {span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}, allowance})};
   pouch::Operation lays = operation("lay-front", pouch::Action::lay_panel);
   lays.panel = "front-panel";
   lays.meets_a = "front";
