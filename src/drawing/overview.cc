@@ -5,6 +5,7 @@
 
 #include "drawing/content_picture.h"
 #include "drawing/fold_picture.h"
+#include "drawing/panel_words.h"
 #include "drawing/sheet.h"
 #include "drawing/text_page.h"
 
@@ -65,20 +66,39 @@ class Maker {
         heading(words_.say("overview-sizes")),
         point(words_.say({sheet_.pouches == 1 ? "overview-batch-one" : "overview-batch",
                           {{"pouches", std::to_string(sheet_.pouches)},
-                           {"helpers", std::to_string(sheet_.helpers)}}})),
-        point(words_.say({"overview-cut",
-                          {{"width", both(sizes.cut_width)}, {"length", both(sizes.cut_length)}}})),
+                           {"helpers", std::to_string(sheet_.helpers)}}}))};
+    add_parts(all);
+    all.push_back(
         point(words_.say({"overview-finished",
-                          {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}}))};
+                          {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}})));
     if (sizes.flap > units::Length()) {
       all.push_back(point(words_.say({"overview-flap", {{"flap", both(sizes.flap)}}})));
     }
-    all.push_back(point(words_.say({"overview-seal", {{"seal", both(sizes.seal_width)}}})));
+    const bool has_seam = sheet_.pouch->construction().has_bottom_seam();
+    all.push_back(point(words_.say({has_seam ? "overview-seal-bottom" : "overview-seal",
+                                    {{"seal", both(sizes.seal_width)}}})));
     all.push_back(water());
     if (!sheet_.capacity.empty()) {
       all.push_back(point(words_.say({"overview-holds", {{"liners", sheet_.capacity}}})));
     }
     return all;
+  }
+
+  /// What is cut for one pouch; what is bought is on the shopping list.
+  void add_parts(Paragraphs& all) const {
+    const auto& parts = sheet_.pouch->sizes.parts;
+    for (const pouch::CutPart& part : parts) {
+      if (part.cloth == pouch::ClothKind::bought) continue;
+      const std::string width = both(part.width);
+      const std::string length = both(part.length);
+      all.push_back(point(parts.size() == 1
+                              ? words_.say({"overview-cut", {{"width", width}, {"length", length}}})
+                              : words_.say({"overview-cut-part",
+                                            {{"part", part_name(part.name, words_)},
+                                             {"count", std::to_string(part.count)},
+                                             {"width", width},
+                                             {"length", length}}})));
+    }
   }
 
   [[nodiscard]] Paragraph water() const {

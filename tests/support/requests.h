@@ -108,4 +108,29 @@ inline pouch::Request hand_worked(pouch::Construction construction) {
   return request;
 }
 
+/// The hand-worked pouch in two pieces, as a construction file could have it: the front laid on the
+/// back, fused and sewn along the bottom as well.
+inline pouch::Request two_pieces() {
+  pouch::Construction made = foldover();
+  const pouch::LinearForm::Term allowance{"seam_allowance", 1, 1, {}};
+  made.panels[0].name = "back-panel";
+  made.panels[0].spans = {span("back", {{"depth", 1, 1, {}}, allowance}),
+                          span("flap", {{"flap", 1, 1, {}}})};
+  made.panels.emplace_back();
+  made.panels[1].name = "front-panel";
+  made.panels[1].spans = {span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}, allowance})};
+  pouch::Operation lays = operation("lay-front", pouch::Action::lay_panel);
+  lays.panel = "front-panel";
+  lays.film_up = false;
+  lays.meets_a = "front";
+  lays.meets_b = "back";
+  lays.end = pouch::Edge::end;
+  made.operations[4] = lays;
+  made.operations[5].edges.push_back({pouch::Edge::bottom, {}});
+  pouch::Operation sews = operation("sew-bottom", pouch::Action::sew);
+  sews.edges = {{pouch::Edge::bottom, {}}};
+  made.operations.insert(made.operations.begin() + 8, sews);
+  return hand_worked(made);
+}
+
 }  // namespace pouchwright::test
