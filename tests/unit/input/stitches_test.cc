@@ -65,10 +65,10 @@ TEST_CASE("thread ratios are the textbook's") {
   const std::vector<std::pair<std::string, double>> known = {
       {"301", 2.5}, {"401", 5.5}, {"304", 7.0}, {"503", 12}, {"504", 14}, {"512", 18}, {"516", 20}};
   CHECK(rules.stitches.size() == known.size());
-  for (const auto& [code, ratio] : known) {
-    CAPTURE(code);
-    REQUIRE(rules.stitch(code) != nullptr);
-    CHECK(rules.stitch(code)->ratio == ratio);
+  for (const auto& one : known) {
+    CAPTURE(one.first);
+    REQUIRE(rules.stitch(one.first) != nullptr);
+    CHECK(rules.stitch(one.first)->ratio == one.second);
   }
   CHECK(rules.stitch("304")->other_ratio == 5.5);  // another table: stated, not used
   // Textile calculation handbook pages: 10 to 15 % waste.
