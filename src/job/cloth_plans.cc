@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
+#include <limits>
 
 #include "input/reader.h"
 #include "units/length.h"
@@ -15,6 +16,9 @@ using units::exact_text;
 using units::Length;
 
 namespace {
+
+/// Letters of a number that a message repeats.
+constexpr std::size_t kMostShown = 60;
 
 lay::Turn turn_of(pouch::Turn turn) {
   switch (turn) {
@@ -52,9 +56,10 @@ std::vector<lay::Kind> kinds_of(const pouch::Material& material, std::string_vie
   const auto add = [&](const pouch::CutPart& part, Length width, Length length) {
     const bool is_main = part.panel && *part.panel == 0;
     const std::int64_t demand = std::int64_t{pouches} * part.count;
+    constexpr std::int64_t kMost = std::numeric_limits<int>::max();
     kinds.push_back({is_main ? "panel" : part.name, width, length,
-                     static_cast<int>(std::min<std::int64_t>(demand, lay::kMostPieces + 1)),
-                     turn_of(material.turn), std::nullopt});
+                     static_cast<int>(std::min(demand, kMost)), turn_of(material.turn),
+                     std::nullopt});
   };
   for (const pouch::CutPart& part : pouch.sizes.parts) {
     if (is_cut_from(part, kind, pouch.request)) add(part, part.width, part.length);
@@ -139,7 +144,9 @@ void tell(const lay::Fault& fault, const ClothPlan& cloth, const diag::Place& pl
     values.emplace_back("piece", kind.name);
     values.emplace_back("width", shown(kind.width));
     values.emplace_back("length", shown(kind.length));
-    values.emplace_back("demand", std::to_string(kind.demand));
+    values.emplace_back("demand", index < cloth.typed_demands.size()
+                                      ? cloth.typed_demands[index].substr(0, kMostShown)
+                                      : std::to_string(kind.demand));
   }
   const std::string key = fault_key(fault.what);
   diagnostics.error(place, {key, std::move(values)}, {{key + "-hint"}});
@@ -195,9 +202,15 @@ bool ends_in_a_unit(std::string_view text) {
   return !text.empty() && (text.back() < '0' || text.back() > '9');
 }
 
-/// `[NAME =] LENGTH x LENGTH [* COUNT]`; no unit at all cannot be read.
-std::optional<lay::Kind> piece_of(std::string_view text, std::size_t number) {
+struct Piece {
   lay::Kind kind;
+  std::string typed_demand = "1";
+};
+
+/// `[NAME =] LENGTH x LENGTH [* COUNT]`; no unit at all cannot be read.
+std::optional<Piece> piece_of(std::string_view text, std::size_t number) {
+  Piece piece;
+  lay::Kind& kind = piece.kind;
   kind.name = "piece " + std::to_string(number);
   const std::size_t equals = text.find('=');
   if (equals != std::string_view::npos) {
@@ -209,11 +222,13 @@ std::optional<lay::Kind> piece_of(std::string_view text, std::size_t number) {
   if (star != std::string_view::npos) {
     const std::string_view count = trimmed(text.substr(star + 1));
     const auto read = std::from_chars(count.data(), count.data() + count.size(), kind.demand);
-    if (read.ec == std::errc::result_out_of_range) {
-      kind.demand = lay::kMostPieces + 1;  // the plan tells that it is too many
-    } else if (read.ec != std::errc() || read.ptr != count.data() + count.size()) {
+    if (read.ptr != count.data() + count.size()) return std::nullopt;
+    // No int holds it, so it cannot be planned, and the plan says so.
+    if (read.ec == std::errc::result_out_of_range)
+      kind.demand = 0;
+    else if (read.ec != std::errc())
       return std::nullopt;
-    }
+    piece.typed_demand = count;
     text = text.substr(0, star);
   }
   text = trimmed(text);
@@ -222,7 +237,7 @@ std::optional<lay::Kind> piece_of(std::string_view text, std::size_t number) {
   if (!sides) return std::nullopt;
   kind.width = sides->across;
   kind.length = sides->down;
-  return kind;
+  return piece;
 }
 
 std::optional<Length> quick_length(const std::string& text) {
@@ -280,17 +295,18 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick,
   }
   made.request.cuts = quick.cuts == "free" ? lay::Cuts::free : lay::Cuts::straight;
   for (const std::string& text : quick.pieces) {
-    auto kind = piece_of(text, made.request.kinds.size() + 1);
-    if (!kind) return unreadable("--piece", text);
-    kind->turn = quick.turn == "along"    ? lay::Turn::along
-                 : quick.turn == "across" ? lay::Turn::across
-                                          : lay::Turn::either;
+    const auto piece = piece_of(text, made.request.kinds.size() + 1);
+    if (!piece) return unreadable("--piece", text);
+    lay::Kind kind = piece->kind;
+    kind.turn = quick.turn == "along"    ? lay::Turn::along
+                : quick.turn == "across" ? lay::Turn::across
+                                         : lay::Turn::either;
     for (const lay::Kind& other : made.request.kinds) {
-      if (other.name == kind->name)
-        return QuickFault{{"usage-piece-twice", {{"name", kind->name}}},
-                          {"usage-piece-twice-hint"}};
+      if (other.name == kind.name)
+        return QuickFault{{"usage-piece-twice", {{"name", kind.name}}}, {"usage-piece-twice-hint"}};
     }
-    made.request.kinds.push_back(*kind);
+    made.request.kinds.push_back(kind);
+    made.typed_demands.push_back(piece->typed_demand);
   }
   return made;
 }

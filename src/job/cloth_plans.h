@@ -33,6 +33,7 @@ struct ClothPlan {
   std::string material;
   ClothTerms terms;
   lay::Request request;
+  std::vector<std::string> typed_demands;  ///< of the kinds, on the command line; else empty
   lay::Plan plan;
 
   /// Of the new cloth: what the plan takes before washing, rounded up to the shop's step.
