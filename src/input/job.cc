@@ -242,10 +242,11 @@ class JobReader {
 
   /// Does [panel] or [liners] work this size out where the job does not state it?
   bool is_derived(const std::string& name) const {
-    const bool outer = name == size::kWidth || name == size::kDepth || name == size::kFlap;
+    if (has_panel_) {
+      return name == size::kWidth || name == size::kDepth || name == size::kFlap;
+    }
     const bool from_liners = made_.request.liners && made_.request.liners->count;
-    const bool is_floor = pouch::floor_size(made_.request.construction) == name;
-    return (outer && (has_panel_ || from_liners)) || (is_floor && from_liners && !has_panel_);
+    return from_liners && pouch::follows_liners(made_.request.construction, name);
   }
 
   void one_size(TableReader& reader, const pouch::SizeRule& rule) {

@@ -5,6 +5,7 @@
 
 #include "input/job.h"
 #include "paper/pages.h"
+#include "pouch/content.h"
 #include "pouch/request.h"
 
 namespace pouchwright::job {
@@ -182,7 +183,20 @@ class StarterText {
     entries.push_back(finish("start_finish", made_.construction.start_standard));
     entries.push_back(finish("end_finish", made_.construction.end_standard));
     entries.push_back(entry("pouch", "cards", quoted("inside"), false, "inside, on_top, both"));
-    table("pouch", words_.say({made_.count ? "new-sizes-from-liners" : "new-sizes"}), entries);
+    const diag::Message lead = made_.count
+                                   ? diag::Message("new-sizes-from-liners", {{"sizes", derived()}})
+                                   : diag::Message("new-sizes");
+    table("pouch", words_.say(lead), entries);
+  }
+
+  /// What this construction has of the sizes that liners decide, by the names that the file takes.
+  [[nodiscard]] std::string derived() const {
+    std::string names;
+    for (const pouch::SizeRule& rule : made_.construction.sizes) {
+      if (!pouch::follows_liners(made_.construction, rule.name)) continue;
+      names += (names.empty() ? "" : ", ") + rule.name;
+    }
+    return names;
   }
 
   /// A fraying outer needs its ends finished, unless the construction finishes them anyway.

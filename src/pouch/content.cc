@@ -303,6 +303,11 @@ std::optional<std::string> floor_size(const Construction& construction) {
   return only_there.front();
 }
 
+bool follows_liners(const Construction& construction, const std::string& size_name) {
+  return size_name == size::kWidth || size_name == size::kDepth || size_name == size::kFlap ||
+         floor_size(construction) == size_name;
+}
+
 Values values_for(const Request& request, Values values, int count, int columns) {
   return Sizing(request, std::move(values), content_box(*request.liners, count, columns))
       .completed();

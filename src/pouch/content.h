@@ -50,6 +50,9 @@ struct Packed {
 /// on: a gusset. Liners decide it where the job does not.
 [[nodiscard]] std::optional<std::string> floor_size(const Construction& construction);
 
+/// Do liners decide this size where the job does not? Width, depth, flap and the floor's.
+[[nodiscard]] bool follows_liners(const Construction& construction, const std::string& size_name);
+
 // ---- Inside `pouch` only ------------------------------------------------------------------------
 
 /// The sizes that carry `count` liners in `columns`, for those of width, depth, flap and floor size

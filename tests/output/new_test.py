@@ -83,6 +83,17 @@ class New(unittest.TestCase):
                 if size["meaning"]:
                     self.assertIn(size["meaning"], text)
 
+    def test_only_sizes_that_the_construction_has_are_said_to_be_worked_out(self):
+        # Worked out by hand from "width, depth, flap and an opened floor": a gusset opens a floor.
+        derived = {"width", "depth", "flap", "gusset"}
+        for one in lists()["constructions"]:
+            with self.subTest(name=one["name"]):
+                text = run(self.folder, "--construction", one["name"], "--out", "-").stdout
+                lead = text[text.index("# Finished sizes"):text.index("[pouch]")]
+                named = re.search(r"worked out from \[liners\]: (.*)\.", lead.replace("\n#", ""))
+                self.assertEqual(set(named[1].split(", ")),
+                                 derived & {size["name"] for size in one["sizes"]})
+
     def test_a_comment_shows_what_holds_without_it(self):
         """Sizes, tolerances, ease, margins: taking the # away changes nothing of the report."""
         for one in lists()["constructions"]:
