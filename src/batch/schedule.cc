@@ -150,7 +150,7 @@ Schedule told(const Line& line, Dispatched found) {
   made.bound = bound(line);
   made.loads.resize(static_cast<std::size_t>(line.helpers));
   made.tasks = std::move(found.tasks);
-  std::sort(made.tasks.begin(), made.tasks.end(), [](const Task& a, const Task& b) {
+  std::stable_sort(made.tasks.begin(), made.tasks.end(), [](const Task& a, const Task& b) {
     return std::pair(a.start, a.helper) < std::pair(b.start, b.helper);
   });
   for (const Task& task : made.tasks) {

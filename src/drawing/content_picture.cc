@@ -157,8 +157,8 @@ class Picture {
       const double flap_end = back_ - on_paper(pouch_.sizes.flap);
       if (flap_end > 0) lines.push_back({flap_end, "content-flap-end"});
     }
-    std::sort(lines.begin(), lines.end(),
-              [](const Named& a, const Named& b) { return a.height > b.height; });
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const Named& a, const Named& b) { return a.height > b.height; });
     double lowest = 0;
     for (const Named& one : lines) {
       const double y = y_of(one.height);

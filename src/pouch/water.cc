@@ -254,7 +254,7 @@ std::vector<SealZone> seal_zones(const Sizes& sizes, const Run& run) {
       zones.push_back(zone);
     }
   }
-  std::sort(zones.begin(), zones.end(), [](const SealZone& a, const SealZone& b) {
+  std::stable_sort(zones.begin(), zones.end(), [](const SealZone& a, const SealZone& b) {
     if (a.panel != b.panel) return a.panel < b.panel;
     return a.y.from != b.y.from ? a.y.from < b.y.from : a.x.from < b.x.from;
   });
