@@ -23,10 +23,10 @@ add_layer(render
   USES units diag drawing paper
   NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF)
 add_layer(pouch
-  SOURCES cards.cc construction.cc contacts.cc content.cc fill.cc folded.cc pouch.cc run.cc sizes.cc water.cc
-    wrap.cc
-  HEADERS capacity.h cards.h construction.h contacts.h content.h fill.h folded.h pouch.h request.h run.h sizes.h
-    water.h wrap.h
+  SOURCES cards.cc construction.cc contacts.cc content.cc fill.cc fixing.cc folded.cc pouch.cc pressing.cc run.cc
+    run_state.cc seams.cc sizes.cc turning.cc water.cc wrap.cc
+  HEADERS capacity.h cards.h construction.h contacts.h content.h fill.h fixing.h folded.h pouch.h pressing.h
+    request.h run.h run_state.h seams.h sizes.h turning.h water.h wrap.h
   USES units diag)
 add_layer(lay
   SOURCES bound.cc faults.cc five_block.cc joined.cc one_kind.cc orders.cc part.cc plan.cc plate.cc

@@ -1,0 +1,98 @@
+#include "pouch/seams.h"
+
+#include <algorithm>
+
+namespace pouchwright::pouch {
+
+namespace {
+
+/// Sews the edges of one operation.
+class Sewer {
+ public:
+  explicit Sewer(RunState& state) : state_(state) {}
+
+  bool sew(const Operation& operation) {
+    if (!state_.cards_inside.empty()) {
+      return state_.fault(operation, {"sew-over-card", {}}, {"sew-over-card-hint"});
+    }
+    const bool at_bottom = works_on(operation, Edge::bottom);
+    const bool at_sides = !at_bottom || operation.edges.size() > 1;
+    const std::vector<Length> heights = seam_breaks();
+    for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
+      const Interval stretch{heights[i], heights[i + 1]};
+      const std::vector<Layer> stack = state_.folded.layers_over(stretch, Length());
+      for (std::size_t k = 0; k + 1 < stack.size(); ++k) {
+        state_.folded.join(stack[k].id, stack[k + 1].id);
+      }
+      if (at_sides) add_seam_layers(operation, Edge::left, stretch, stack);
+      const bool is_bottom_stretch = stretch.from == -state_.sizes.seam_allowance;
+      if (at_bottom && is_bottom_stretch) {
+        add_seam_layers(operation, Edge::bottom, {stretch.from, std::min(stretch.to, Length())},
+                        stack);
+      }
+    }
+    state_.sewn = true;
+    return true;
+  }
+
+ private:
+  /// Heights at which a layer, or something caught between two, begins or ends.
+  std::vector<Length> seam_breaks() const {
+    std::vector<Length> heights = state_.folded.breaks();
+    for (const Caught& one : state_.made.caught) {
+      heights.push_back(state_.folded.height_of(one.a, one.y.from));
+      heights.push_back(state_.folded.height_of(one.a, one.y.to));
+    }
+    std::sort(heights.begin(), heights.end());
+    heights.erase(std::unique(heights.begin(), heights.end()), heights.end());
+    return heights;
+  }
+
+  /// What a needle meets: the panels with their outers, and what is caught between them.
+  void add_seam_layers(const Operation& operation, Edge edge, const Interval& stretch,
+                       const std::vector<Layer>& stack) {
+    if (stack.empty()) return;
+    SeamLayers seam;
+    seam.operation = operation.id;
+    seam.edge = edge;
+    seam.heights = stretch;
+    for (const Layer& layer : stack) {
+      const bool is_lining = !state_.folded.panels()[layer.id.panel].has_film;
+      const bool outer = state_.request.outer && state_.folded.has_outer(layer, stretch, Length());
+      seam.layers += outer ? 2 : 1;
+      seam.thickness += is_lining && state_.request.lining ? state_.request.lining->thickness
+                                                           : state_.request.laminate.thickness;
+      if (outer) seam.thickness += state_.request.outer->thickness;
+    }
+    add_caught_layers(stretch, seam);
+    auto& all = state_.made.seam_layers;
+    const bool goes_on = !all.empty() && all.back().operation == operation.id &&
+                         all.back().edge == edge && all.back().layers == seam.layers &&
+                         all.back().thickness == seam.thickness &&
+                         all.back().heights.to == stretch.from;
+    if (goes_on) {
+      all.back().heights.to = stretch.to;
+    } else {
+      all.push_back(std::move(seam));
+    }
+  }
+
+  /// A loop is a piece folded in two, so it counts as two layers of laminate.
+  void add_caught_layers(const Interval& stretch, SeamLayers& seam) const {
+    for (const Caught& one : state_.made.caught) {
+      const Length a = state_.folded.height_of(one.a, one.y.from);
+      const Length b = state_.folded.height_of(one.a, one.y.to);
+      if (!shared(stretch, {std::min(a, b), std::max(a, b)})) continue;
+      seam.layers += 2;
+      seam.thickness += 2 * state_.request.laminate.thickness;
+    }
+  }
+
+  RunState& state_;
+};
+
+}  // namespace
+
+bool sew(RunState& state, const Operation& operation) { return Sewer(state).sew(operation); }
+
+}  // namespace pouchwright::pouch
