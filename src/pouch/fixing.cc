@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "pouch/run_state.h"
 #include "units/length.h"
 
 namespace pouchwright::pouch {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "pouch/contacts.h"
+#include "pouch/run_state.h"
 #include "units/length.h"
 
 namespace pouchwright::pouch {

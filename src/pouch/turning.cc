@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "pouch/run_state.h"
+
 namespace pouchwright::pouch {
 
 namespace {

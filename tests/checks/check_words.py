@@ -104,9 +104,14 @@ def closing(text, opened):
 
 def messages(texts):
     """(file, key, names of the values) of every `{"key"}` and `{"key", {{"name", value} …}}`."""
+    helpers = {path: set(re.findall(r'\bvalues\.emplace_back\("([a-z_]+)",', text))
+               for path, text in texts.items()}
     for path, text in texts.items():
-        # What a helper of the file adds to every message that it reports.
-        added = set(re.findall(r'\bvalues\.emplace_back\("([a-z_]+)",', text))
+        # What a helper adds to every message that it reports: the file's own, or one it includes.
+        added = set(helpers[path])
+        source = (TOP / path).read_text(encoding="utf-8")
+        for header in re.findall(r'#include "([a-z_/]+)\.h"', source):
+            added |= helpers.get(pathlib.Path("src", header + ".cc"), set())
         for found in re.finditer(r'\{\s*"([a-z0-9]+(?:-[a-z0-9]+)+)"\s*([,}])', text):
             rest = text[found.end():closing(text, found.start())] if found[2] == "," else ""
             if rest and not rest.lstrip().startswith("{{"):
