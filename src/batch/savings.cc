@@ -200,7 +200,7 @@ class Search {
   Search(const Request& request, int pouches, const LayingRules& rules)
       : request_(request), cloths_(request, pouches, rules), base_(tried(request)) {}
 
-  Savings run(Length tolerance) {
+  Savings run(Length tolerance, const std::function<void()>& before_each) {
     Savings result;
     if (!base_.pouch) return result;
     result.now_mm2_per_pouch = cloths_.mm2_per_pouch(base_.pouch->sizes).value_or(0);
@@ -212,7 +212,10 @@ class Search {
     step_ = step_for(tolerance);
     const Growth growth = request_.liners ? Growth::wanted : Growth::useless;
     known_[Moves(levers_.size())] = {now_, area_of(base_.pouch->sizes)};
-    for (const Moves& moves : all_moves(levers_.size(), step_, tolerance, growth)) look(moves);
+    for (const Moves& moves : all_moves(levers_.size(), step_, tolerance, growth)) {
+      if (before_each) before_each();
+      look(moves);
+    }
     for (Found& found : listed()) result.changes.push_back(std::move(found.change));
     return result;
   }
@@ -329,8 +332,8 @@ class Search {
 }  // namespace
 
 Savings savings(const pouch::Request& request, int pouches, const LayingRules& rules,
-                Length tolerance) {
-  return Search(request, pouches, rules).run(tolerance);
+                Length tolerance, const std::function<void()>& before_each) {
+  return Search(request, pouches, rules).run(tolerance, before_each);
 }
 
 }  // namespace pouchwright::batch

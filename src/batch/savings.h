@@ -5,10 +5,12 @@
 ///     Length::whole_mm(10)); for (const Change& change : found.changes) print(change.set,
 ///     change.saving_fraction);
 ///
-/// Cloth counts as it is bought: of the laminate and of the outer, and longer by what the first wash
-/// takes. Seal, allowances and everything else of the job stay as they are. Not for prices: see supplies.
+/// Cloth counts as it is bought: of the laminate and of the outer, and longer by what the first
+/// wash takes. Seal, allowances and everything else of the job stay as they are. Not for prices:
+/// see supplies.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -63,8 +65,9 @@ struct LayingRules {
 /// - with its last step saves a greater part of the cloth than of the panel (a jump), and
 /// - is not beaten by a change that is nowhere larger and saves as much.
 /// Requires: derive(request) gives a pouch, whose panel fits every cloth; pouches from 1 to
-/// lay::kMostPieces (more are counted as that many); tolerance >= 0.
+/// lay::kMostPieces (more are counted as that many); tolerance >= 0. `before_each` is called before
+/// each change is looked at; what it throws ends the search.
 [[nodiscard]] Savings savings(const pouch::Request& request, int pouches, const LayingRules& rules,
-                              Length tolerance);
+                              Length tolerance, const std::function<void()>& before_each = {});
 
 }  // namespace pouchwright::batch

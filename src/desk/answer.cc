@@ -19,6 +19,7 @@ using job::Command;
 using job::JobOptions;
 using job::Outcome;
 using job::Status;
+using GoesOn = std::function<bool()>;
 
 /// What --out means for a command.
 enum class Out { nothing, folder, file };
@@ -62,7 +63,7 @@ std::string type_of(std::string_view file) {
 // ---- Options ----
 
 /// Options of every run: nothing is written, nothing is named by its path.
-JobOptions options_for(const Route& route, std::string job) {
+JobOptions options_for(const Route& route, std::string job, const GoesOn& goes_on) {
   JobOptions options;
   options.command = route.command;
   options.job_file = kJobName;
@@ -70,6 +71,7 @@ JobOptions options_for(const Route& route, std::string job) {
   options.writing = job::Writing::kept;
   options.naming = job::Naming::names_only;
   options.form = job::Form::json;
+  options.goes_on = goes_on;
   return options;
 }
 
@@ -114,12 +116,14 @@ bool took(JobOptions& options, const std::string& name, const std::string& value
 // ---- Outcomes ----
 
 /// What is answered where a run did not end well.
-Answer fault(const Outcome& outcome) {
+Answer fault(const Outcome& outcome, const diag::Words& words) {
   switch (outcome.status) {
     case Status::job_wrong:
       return {422, "application/json", outcome.out, "", ""};
     case Status::usage_wrong:
       return {.status = 400, .body = outcome.err};
+    case Status::stopped:
+      return refusal(503, {"desk-too-long"}, words);
     case Status::done:
     case Status::machine_refused:
     case Status::our_bug:
@@ -138,15 +142,15 @@ const job::MadeFile* file_of(const Outcome& outcome, std::string_view name) {
 /// A call of one command.
 class Call {
  public:
-  Call(const Fields& query, const std::string& job, const job::Data& data)
-      : query_(query), job_(job), data_(data) {}
+  Call(const Fields& query, const std::string& job, const job::Data& data, const GoesOn& goes_on)
+      : query_(query), job_(job), data_(data), goes_on_(goes_on) {}
 
   /// The report of the command, or the file called `file`.
   [[nodiscard]] Answer answer(const Route& route, const std::string& file) const {
     const auto options = options_of(route, file);
     if (!options) return refusal(400, {"desk-query"}, data_.words());
     const Outcome outcome = job::run_job(*options, data_);
-    if (outcome.status != Status::done) return fault(outcome);
+    if (outcome.status != Status::done) return fault(outcome, data_.words());
     if (file.empty() && options->form == job::Form::text) return {.body = outcome.out};
     if (file.empty()) return {200, "application/json", outcome.out, "", ""};
     const job::MadeFile* made = file_of(outcome, file);
@@ -161,7 +165,7 @@ class Call {
       const auto options = options_of(*route_of(name), "");
       if (!options) return refusal(400, {"desk-query"}, data_.words());
       Outcome outcome = job::run_job(*options, data_);
-      if (outcome.status != Status::done) return fault(outcome);
+      if (outcome.status != Status::done) return fault(outcome, data_.words());
       for (job::MadeFile& made : outcome.files) {
         if (made.path.extension() == ".svg") all.push_back(std::move(made));
       }
@@ -172,7 +176,7 @@ class Call {
  private:
   [[nodiscard]] std::optional<JobOptions> options_of(const Route& route,
                                                      const std::string& file) const {
-    JobOptions options = options_for(route, job_);
+    JobOptions options = options_for(route, job_, goes_on_);
     if (route.out == Out::file) options.out = file;
     for (const auto& [name, value] : query_) {
       if (!took(options, name, value)) return std::nullopt;
@@ -183,10 +187,12 @@ class Call {
   const Fields& query_;
   const std::string& job_;
   const job::Data& data_;
+  const GoesOn& goes_on_;
 };
 
-Answer called(const Target& target, const std::string& job, const job::Data& data) {
-  const Call call(target.query, job, data);
+Answer called(const Target& target, const std::string& job, const job::Data& data,
+              const GoesOn& goes_on) {
+  const Call call(target.query, job, data, goes_on);
   const std::string rest = target.path.substr(std::string_view("/api/").size());
   if (rest == "svg.zip") return call.svg_files();
   const std::size_t slash = rest.find('/');
@@ -218,7 +224,7 @@ Answer text_page(int status, const std::string& text, const diag::Words& words) 
 
 /// Every field of the form that was filled in stands for a value of the job, by its path; `make`
 /// names the command.
-Answer printed(const std::string& body, const job::Data& data) {
+Answer printed(const std::string& body, const job::Data& data, const GoesOn& goes_on) {
   const auto fields = read_form(body);
   if (!fields) return refusal(400, {"desk-query"}, data.words());
   const Route* route = nullptr;
@@ -234,13 +240,15 @@ Answer printed(const std::string& body, const job::Data& data) {
     return refusal(400, {"desk-query"}, data.words());
   }
   const std::string file = std::string(route->name) + ".pdf";
-  JobOptions options = options_for(*route, "");
+  JobOptions options = options_for(*route, "", goes_on);
   options.form = job::Form::text;
   options.sets = std::move(sets);
   if (route->out == Out::file) options.out = file;
   const Outcome outcome = job::run_job(options, data);
   if (outcome.status != Status::done) {
-    return text_page(fault(outcome).status, outcome.err, data.words());
+    const Answer wrong = fault(outcome, data.words());
+    const bool is_told = !outcome.err.empty();
+    return text_page(wrong.status, is_told ? outcome.err : wrong.body, data.words());
   }
   const job::MadeFile* made = file_of(outcome, file);
   if (made == nullptr) return refusal(404, {"desk-no-such-file"}, data.words());
@@ -253,15 +261,15 @@ Answer refusal(int status, const diag::Message& why, const diag::Words& words) {
   return {.status = status, .body = words.say(why) + "\n"};
 }
 
-Answer worked(const Request& request, const job::Data& data) {
+Answer worked(const Request& request, const job::Data& data, const std::function<bool()>& goes_on) {
   try {
     const auto target = read_target(request.target);
     if (!target) return refusal(400, {"desk-bad-request"}, data.words());
-    if (target->path == "/print") return printed(request.body, data);
-    if (target->path.starts_with("/api/")) return called(*target, request.body, data);
+    if (target->path == "/print") return printed(request.body, data, goes_on);
+    if (target->path.starts_with("/api/")) return called(*target, request.body, data, goes_on);
     return refusal(404, {"desk-not-found"}, data.words());
   } catch (const std::exception& failure) {
-    return fault(job::refused(data.words(), failure));
+    return fault(job::refused(data.words(), failure), data.words());
   }
 }
 

@@ -14,6 +14,7 @@
 /// Not for HTTP itself (server.h) nor for what is the same for everybody (site.h).
 #pragma once
 
+#include <functional>
 #include <string>
 
 #include "job/data.h"
@@ -39,8 +40,10 @@ inline constexpr const char* kJobName = "job.toml";
 
 /// Runs what `request` asks for. Jobs name constructions, materials and papers by name only, and no
 /// file is written. Status: 200; 422 the job is wrong, with the report of its faults; 400 an option
-/// or form that cannot be read; 404; 405; 500 the machine refused, or our own bug.
-[[nodiscard]] Answer worked(const Request& request, const job::Data& data);
+/// or form that cannot be read; 404; 405; 500 the machine refused, or our own bug; 503 where
+/// `goes_on`, asked between the parts of the work, says no. Empty: to the end.
+[[nodiscard]] Answer worked(const Request& request, const job::Data& data,
+                            const std::function<bool()>& goes_on = {});
 
 /// A refusal in words.
 [[nodiscard]] Answer refusal(int status, const diag::Message& why, const diag::Words& words);

@@ -221,8 +221,13 @@ class Connection : public std::enable_shared_from_this<Connection> {
     const auto dropped = std::make_shared<std::atomic<bool>>(false);
     const std::uint64_t number = ++desk_.last_number;
     const bool taken = desk_.serving.workers.take(
-        {[&desk = desk_, context = stream_.get_executor(), number, request](const job::Data& data) {
-           auto answer = std::make_shared<Answer>(worked(*request, data));
+        {[&desk = desk_, context = stream_.get_executor(), number, request,
+          dropped](const job::Data& data) {
+           const auto until = std::chrono::steady_clock::now() + desk.serving.limits.working;
+           const auto goes_on = [&] {
+             return !dropped->load() && std::chrono::steady_clock::now() < until;
+           };
+           auto answer = std::make_shared<Answer>(worked(*request, data, goes_on));
            asio::post(context, [&desk, number, answer] { hand_over(desk, number, *answer); });
          },
          dropped});

@@ -19,6 +19,8 @@ struct Limits {
   std::chrono::seconds sending{5};  ///< for a whole request, from its first byte
   std::chrono::seconds idle{30};    ///< between two requests of one connection
   std::chrono::seconds taking{20};  ///< for a whole answer
+  /// For working out one answer; above what any job within the program's limits takes.
+  std::chrono::seconds working{10};
 };
 
 struct Serving {

@@ -47,6 +47,7 @@ std::string full_title(const Run& run, const paper::Pages& pages) {
 
 paper::Pages paged(Run& run, const std::string& name, const std::string& title,
                    std::vector<drawing::Drawing> drawings, std::size_t first_column) {
+  run.go_on();
   paper::Document document{name, title, std::move(drawings), first_column};
   for (auto& drawn : document.drawings) {
     drawn = drawing::in_cutting_order(drawing::from_top_left(std::move(drawn)));
@@ -96,6 +97,7 @@ void add_document(OutputFiles& files, const paper::Pages& pages, const fs::path&
               render::canvas_png(drawn, kPreviewDotsPerInch, run.fonts()));
   }
   for (std::size_t page = 0; page < pages.pages.size(); ++page) {
+    run.go_on();
     files.add(folder / page_file_name(pages, page),
               render::page_svg(pages, page, {title, note}, measure, outliner));
   }

@@ -65,7 +65,8 @@ Outcome dispatched(Run& run) {
 std::string told_without_words(const diag::Diagnostic& told) {
   std::string text = told.place.file.empty() ? "" : told.place.file + ": ";
   text += "error: pouchwright's own data cannot be read " + diag::Words().say(told.message) + "\n";
-  text += "hint: install pouchwright whole, or set POUCHWRIGHT_DATA to the folder that has patterns/";
+  text +=
+      "hint: install pouchwright whole, or set POUCHWRIGHT_DATA to the folder that has patterns/";
   return text + "\n";
 }
 
@@ -94,6 +95,8 @@ Outcome run_job(const JobOptions& options, const Data& data) {
     return dispatched(run);
   } catch (const UsageFault& fault) {
     return run.usage_wrong(fault);
+  } catch (const Stopped&) {
+    return {Status::stopped, "", "", {}};
   } catch (const std::exception& failure) {
     return refused(data.words(), failure);
   }

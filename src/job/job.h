@@ -6,6 +6,7 @@
 ///     std::cout << outcome.out; std::cerr << outcome.err; return outcome.status;
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -69,21 +70,34 @@ struct JobOptions {
   QuickLay quick;                             ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
-  bool finished = false;                      ///< `steps`: one picture, of the finished pouch
-  bool wordless = false;                      ///< `steps`: pictures and numbers only
-  std::optional<std::string> only;            ///< `packet`: "steps,checks": no others
-  std::optional<std::string> without;         ///< `packet`: all but these
-  std::optional<std::string> copies;          ///< `packet`: how many going-home cards
-  bool test_page = false;                     ///< `template`: only a page to measure a printer by
-  std::string out;                            ///< folder; empty: the working folder
+  bool finished = false;               ///< `steps`: one picture, of the finished pouch
+  bool wordless = false;               ///< `steps`: pictures and numbers only
+  std::optional<std::string> only;     ///< `packet`: "steps,checks": no others
+  std::optional<std::string> without;  ///< `packet`: all but these
+  std::optional<std::string> copies;   ///< `packet`: how many going-home cards
+  bool test_page = false;              ///< `template`: only a page to measure a printer by
+  std::string out;                     ///< folder; empty: the working folder
   Writing writing = Writing::disk;
   Naming naming = Naming::paths;
   Form form = Form::text;
   Talk talk = Talk::normal;
+  /// Asked between the parts of a run: where it says no, the run ends with Status::stopped. Empty:
+  /// to the end.
+  std::function<bool()> goes_on;
 };
 
-/// Exit codes of the program.
-enum class Status { done = 0, job_wrong = 1, usage_wrong = 2, machine_refused = 3, our_bug = 70 };
+/// Thrown inside a run that is not to go on.
+struct Stopped {};
+
+/// Exit codes of the program; `stopped` only where JobOptions::goes_on ended a run.
+enum class Status {
+  done = 0,
+  job_wrong = 1,
+  usage_wrong = 2,
+  machine_refused = 3,
+  our_bug = 70,
+  stopped = 75
+};
 
 struct Outcome {
   Status status = Status::done;

@@ -81,6 +81,10 @@ std::vector<input::Override> Run::overrides() const {
   return all;
 }
 
+void Run::go_on() const {
+  if (options_.goes_on && !options_.goes_on()) throw Stopped();
+}
+
 // ---- Reading and deriving ----
 
 std::optional<input::LoadedFile> Run::named_file(const std::string& name) {

@@ -59,6 +59,9 @@ class Run {
   /// --paper, else A4. Fails: throws UsageFault.
   [[nodiscard]] input::PaperSize paper() const;
 
+  /// To be called between parts that take long. Fails: throws Stopped where the options say so.
+  void go_on() const;
+
   /// The folder of --out. Fails: throws diag::Failure where it is a file.
   [[nodiscard]] std::filesystem::path out_folder() const;
   /// Writes `files`, or keeps them for the outcome. Fails: throws diag::Failure.

@@ -37,8 +37,8 @@ void apply(Run& run, const batch::Savings& found) {
   std::vector<NewValue> values;
   for (const auto& [path, length] : change.set) {
     const std::size_t dot = path.find('.');
-    NewValue value{path.substr(0, dot), path.substr(dot + 1),
-                   exact_text(length, run.style().unit), {}};
+    NewValue value{
+        path.substr(0, dot), path.substr(dot + 1), exact_text(length, run.style().unit), {}};
     const diag::Place& place = place_of_value(run.settings().request, value.table, value.key);
     if (place.file == run.options().job_file) value.place = place;
     values.push_back(std::move(value));
@@ -62,8 +62,8 @@ Outcome savings(Run& run) {
   // A panel must fit before it can fit better.
   (void)cloth_plans(run.pouch(), settings, run.diagnostics());
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  const batch::Savings found =
-      batch::savings(run.pouch().request, settings.batch.pouches.value, rules, within);
+  const batch::Savings found = batch::savings(run.pouch().request, settings.batch.pouches.value,
+                                              rules, within, [&run] { run.go_on(); });
   if (run.options().apply) apply(run, found);
   const std::string table = savings_table(found, within, run.style(), run.words());
   return run.done(savings_report(found), table + run.written());

@@ -115,3 +115,26 @@ TEST_CASE("a plain form that does not say what to make is refused") {
   CHECK(asked("/print", "make=size").status == 400);
   CHECK(asked("/print", "make=template&a=%").status == 400);
 }
+
+TEST_CASE("work that takes too long is ended, and told as such") {
+  const auto ended_after = [](int times, const char* target, const std::string& body) {
+    int asked_for = 0;
+    return desk::worked({"POST", target, body}, data(), [&] { return ++asked_for <= times; });
+  };
+  for (const char* target : {"/api/savings", "/api/template", "/api/mask/mask.pdf",
+                             "/api/packet/packet.pdf", "/api/range?liners=1,2", "/api/svg.zip"}) {
+    CAPTURE(target);
+    const std::string job =
+        "construction = \"foldover\"\n[liners]\nwidth = 80\nlength = "
+        "120\nthickness = 9\n";
+    const auto answer = ended_after(0, target, job);
+    CHECK(answer.status == 503);
+    CHECK(answer.body.find("takes too long") != std::string::npos);
+    CHECK(ended_after(100'000, target, job).body == asked(target, job).body);
+  }
+  // Between the changes as well, not only before the first.
+  CHECK(ended_after(20, "/api/savings", kJob).status == 503);
+  const auto page = ended_after(0, "/print", "construction=foldover&make=template");
+  CHECK(page.status == 503);
+  CHECK(page.body.find("takes too long") != std::string::npos);
+}
