@@ -61,7 +61,12 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 
 class Page {
  public:
-  Page(const Json& list, const diag::Words& words) : list_(list), words_(words) {}
+  Page(const Json& list, const diag::Words& words) : list_(list), words_(words) {
+    for (const Json& one : list.at("constructions")) {
+      const bool is_usual = one.at("name") == job::kUsualConstruction;
+      constructions_.insert(is_usual ? constructions_.begin() : constructions_.end(), &one);
+    }
+  }
 
   [[nodiscard]] std::string html() const {
     std::string made;
@@ -159,7 +164,8 @@ class Page {
 
   [[nodiscard]] std::string constructions() const {
     std::string text;
-    for (const Json& one : list_.at("constructions")) {
+    for (const Json* each : constructions_) {
+      const Json& one = *each;
       const std::string name = html_text(one.at("name").get<std::string>());
       const bool is_usual = name == job::kUsualConstruction;
       text += "<label class=\"construction\"><input type=\"radio\" name=\"construction\" value=\"" +
@@ -174,9 +180,9 @@ class Page {
   /// The sizes of all constructions; the page shows those that the chosen one has.
   [[nodiscard]] std::string sizes() const {
     std::vector<Size> all;
-    for (const Json& one : list_.at("constructions")) {
+    for (const Json* one : constructions_) {
       auto at = all.begin();  // after the size that it follows there
-      for (const Json& size : one.at("sizes")) {
+      for (const Json& size : one->at("sizes")) {
         const auto name = size.at("name").get<std::string>();
         const auto known = std::find_if(all.begin(), all.end(),
                                         [&](const Size& other) { return other.name == name; });
@@ -211,6 +217,7 @@ class Page {
 
   const Json& list_;
   const diag::Words& words_;
+  std::vector<const Json*> constructions_;  ///< the usual one first, as people are likeliest to want
 };
 
 }  // namespace

@@ -38,6 +38,9 @@ test("from the empty page to papers that are those of the command", async () => 
   const fromCommand = fileOfCommand("template", job.bytes, "template.pdf");
   assert.ok(template.bytes.equals(fromCommand), "the PDF is not the command's");
   for (const [made, name, start] of [["mask/mask.pdf", "mask.pdf", "%PDF"], ["lay/lay.pdf", "lay.pdf", "%PDF"],
+                                     ["supplies/supplies.pdf", "supplies.pdf", "%PDF"],
+                                     ["schedule/schedule.pdf", "schedule.pdf", "%PDF"],
+                                     ["steps/steps.pdf", "steps.pdf", "%PDF"], ["packet/packet.pdf", "packet.pdf", "%PDF"],
                                      ["svg.zip", "svg.zip", "PK"],
                                      ["template/test-page.pdf?page=test", "test-page.pdf", "%PDF"]]) {
     const file = await downloaded(page, `[data-make="${made}"]`);
@@ -146,6 +149,80 @@ test("a cloth of one's own is described in fields", async () => {
   assert.match(await jobText(page), /\[materials\]\nlaminate = "pul-152"\n/);
   assert.doesNotMatch(await jobText(page), /materials\.laminate/);
   assert.ok(!(await page.isVisible(field("materials.laminate.width"))));
+  await done(page);
+});
+
+test("every construction can be chosen, and shows all that is cut and every card", async () => {
+  // What a construction has besides a panel, a slip card and a shield is read off its file.
+  const more = { double: ["Slip card 2"], rolltop: ["To cut as well: strap"], twopiece: ["To cut as well: front panel"] };
+  const page = await desk.page();
+  await page.selectOption(field("pouch.cards"), "both");
+  await settled(page);
+  const names = await page.locator('input[name="construction"]').evaluateAll((all) => all.map((one) => one.value));
+  assert.equal(names[0], "foldover");
+  assert.ok(names.length >= 7);
+  for (const name of names) {
+    await page.check(`input[value="${name}"]`);
+    await settled(page);
+    assert.equal(await page.locator("#faults li strong", { hasText: "error" }).count(), 0, name);
+    const headings = await page.locator("#template-more h2, #mask-all h2").allInnerTexts();
+    for (const one of ["Slip card", "Shield", ...(more[name] ?? [])]) assert.ok(headings.includes(one), `${name}: ${one}`);
+    const broken = await page.evaluate(async () => {
+      const images = [...document.querySelectorAll(".shows img")];
+      await Promise.all(images.map((one) => one.decode().catch(() => {})));
+      return images.filter((one) => one.naturalWidth === 0).map((one) => one.alt);
+    });
+    assert.deepEqual(broken, [], name);
+    await picture(page, `construction-${name}`);
+  }
+  await done(page);
+});
+
+test("what a size means follows the construction", async () => {
+  const page = await desk.page();
+  const meaning = () => page.innerText('[id="pouch.lip_drop-hint"]');
+  const single = await meaning();
+  await page.check('input[value="double"]');
+  await settled(page);
+  assert.match(await meaning(), /divider/);
+  await page.check('input[value="foldover"]');
+  await settled(page);
+  assert.equal(await meaning(), single);
+  assert.doesNotMatch(single, /divider/);
+  await done(page);
+});
+
+test("printed, the page is numbers and pictures in black on white, and says it is not at full size", async () => {
+  const page = await desk.page({ dark: true });
+  await page.emulateMedia({ media: "print", colorScheme: "dark" });
+  assert.ok(await page.isVisible(".on-paper"));
+  assert.ok(await page.isVisible("#numbers"));
+  for (const hidden of ["#job", "#takes", "#save", ".skip"]) assert.ok(!(await page.isVisible(hidden)), hidden);
+  const { ground, ink, height } = await page.evaluate(() => {
+    const style = getComputedStyle(document.body);
+    return { ground: style.backgroundColor, ink: style.color, height: document.getElementById("shows").scrollHeight - document.getElementById("shows").clientHeight };
+  });
+  assert.deepEqual([ground, ink], ["rgb(255, 255, 255)", "rgb(0, 0, 0)"]);
+  assert.equal(height, 0);  // nothing is left inside a box that scrolls
+  await picture(page, "printed", true);
+  await done(page);
+});
+
+test("every error of the corpus, opened as a file, is told in the command's words", async () => {
+  const page = await desk.page();
+  const folder = join(top, "tests/errors");
+  // Each fifth: below, all of them are written as text.
+  const jobs = readdirSync(folder).filter((name) => name.endsWith(".toml"));
+  for (const name of jobs.filter((_, index) => index % 5 === 0)) {
+    const answer = await page.request.post(`${desk.address}api/check`, { data: readFileSync(join(folder, name)) });
+    const report = await answer.json();
+    await page.setInputFiles("#open", join(folder, name));
+    await page.waitForFunction((opened) => document.getElementById("done").textContent.includes(opened), name);
+    await settled(page);
+    const shown = flat(await page.locator("#faults").innerText());
+    for (const one of report.errors) assert.ok(shown.includes(flat(one.message)), `${name}: ${one.message}`);
+    assert.equal(/wrong/.test(await page.innerText("#summary")), report.errors.length > 0, name);
+  }
   await done(page);
 });
 

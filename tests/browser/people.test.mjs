@@ -114,7 +114,7 @@ test("the main journey works by keyboard", async () => {
   await page.keyboard.press("Tab");
   await page.keyboard.press("ArrowDown");
   await settled(page);
-  assert.ok(await page.isChecked('input[value="freeflap"]'));
+  assert.ok(await page.isChecked('input[value="double"]'));  // after the usual one, by name
   await page.keyboard.press("Tab");
   await page.keyboard.type("By keyboard");
   await settled(page);
@@ -207,7 +207,7 @@ test("without scripts a plain form makes the papers, and tells what is wrong", a
   await page.fill(field("title"), "Made <without> scripts");
   await page.fill(field("pouch.width"), "7 1/2 in");
   await picture(page, "without-scripts", true);
-  for (const name of ["packet", "template", "mask", "lay", "steps"]) {
+  for (const name of ["packet", "template", "mask", "lay", "supplies", "schedule", "steps"]) {
     const file = await downloaded(page, `button[name=make][value=${name}]`);
     assert.equal(file.name, `${name}.pdf`);
     assert.equal(file.bytes.subarray(0, 5).toString(), "%PDF-");

@@ -22,5 +22,5 @@ if (why) {
   process.exit(77);
 }
 const [, , file] = process.argv;
-const done = spawnSync(process.execPath, ["--test", "--test-timeout=120000", here(file)], { stdio: "inherit" });
+const done = spawnSync(process.execPath, ["--test", "--test-timeout=600000", here(file)], { stdio: "inherit" });
 process.exit(done.status ?? 1);

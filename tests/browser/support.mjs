@@ -83,6 +83,8 @@ async function openPage(browser, address, options = {}) {
   });
   page.on("request", (request) => page.requested.push(request.url()));
   if (prepare) await prepare(page);
+  // A busy machine is not the page's fault.
+  context.setDefaultTimeout(90000);
   await page.goto(address + fragment);
   if (script) await settled(page);
   return page;

@@ -26,10 +26,11 @@ JOBS = {
     "inches": 'construction = "foldover"\nunits = "in"\n[pouch]\nwidth = "7 1/2 in"\n'
               'depth = "6½\\""\n[paper]\nsize = "Letter"\n',
 }
-REPORTS = ("check", "size", "template", "mask", "savings", "lay", "supplies", "steps", "packet")
+REPORTS = ("check", "size", "template", "mask", "savings", "lay", "supplies", "schedule", "steps",
+           "packet")
 # What --out is for a command: a folder, or a file of that name.
-FILES = {"template": "", "mask": "", "lay": "lay.svg", "supplies": "supplies.csv", "steps": "steps.svg",
-         "packet": "packet.pdf"}
+FILES = {"template": "", "mask": "", "lay": "lay.svg", "supplies": "supplies.csv", "schedule": "schedule.svg",
+         "steps": "steps.svg", "packet": "packet.pdf"}
 # A value that a job reads from another file.
 NAMES_A_FILE = re.compile(r'^\s*(construction|laminate|outer)\s*=\s*["\'][^"\']*/', re.MULTILINE)
 

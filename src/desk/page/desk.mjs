@@ -68,11 +68,18 @@ function showJob(text) {
 function showSizesOf(name, job) {
   const construction = data.constructions.find((one) => one.name === name);
   if (!construction) return;
+  for (const size of construction.sizes) showMeaning(`pouch.${size.name}`, size.meaning);
   const sizes = new Set(construction.sizes.map((size) => `pouch.${size.name}`));
   const known = new Set(data.constructions.flatMap((one) => one.sizes.map((size) => `pouch.${size.name}`)));
   for (const field of fields.values()) {
     if (known.has(field.path)) field.element.hidden = !sizes.has(field.path) && !job.values.has(field.path);
   }
+}
+
+/** One size may mean something else in each construction; the words' own hint goes before. */
+function showMeaning(path, meaning) {
+  const hint = byId(`${path}-hint`);
+  if (hint && !(`desk-field-${path.replace(/[._]/g, "-")}-hint` in data.words)) hint.textContent = meaning;
 }
 
 // ---- The job that is open ----
@@ -197,7 +204,8 @@ async function ask() {
     await Promise.all([
       showSupplies(text, signal, isCurrent),
       showTable(text, signal, isCurrent),
-      showCards(text, signal, isCurrent),
+      showDrawings("mask", byId("mask-all"), wordsForCard, { text, signal, isCurrent }),
+      showDrawings("template", byId("template-more"), wordsForPiece, { text, signal, isCurrent }),
       showSteps(text, signal, isCurrent),
       ...[...document.querySelectorAll("[data-picture]")].map((figure) =>
         showPicture(figure, figure.dataset.picture, text, signal, isCurrent)),
@@ -236,19 +244,53 @@ async function showSteps(text, signal, isCurrent) {
   if (answer.ok) byId("steps").replaceChildren(...report.steps.map((step) => made("li", step.words)));
 }
 
-/** Of the cards those that the job has. */
-async function showCards(text, signal, isCurrent) {
-  const answer = await post("mask", text, signal);
+/**
+ * A figure for each drawing of `command` that `wordsFor` has words for: heading, about, alt. Figures
+ * of drawings that are there already stay, so that nothing flickers.
+ */
+async function showDrawings(command, into, wordsFor, { text, signal, isCurrent }) {
+  const answer = await post(command, text, signal);
   const report = await reportOf(answer);
   if (!isCurrent()) return;
-  showReport("mask", report);
-  const made = (report.documents ?? []).map((one) => one.svg);
-  const cards = [...document.querySelectorAll("[data-card]")];
-  for (const card of cards) card.hidden = !made.includes(card.dataset.card);
-  await Promise.all(
-    cards.filter((card) => !card.hidden).map((card) =>
-      showPicture(card, `mask/${card.dataset.card}`, text, signal, isCurrent)),
-  );
+  showReport(command, report);
+  const old = new Map([...into.children].map((figure) => [figure.dataset.drawing, figure]));
+  if (!answer.ok) return;
+  const figures = report.documents.filter((one) => wordsFor(one.name)).map((one) =>
+    old.get(one.svg) ?? drawingFigure(one.svg, wordsFor(one.name)));
+  into.replaceChildren(...figures);
+  await Promise.all(figures.map((figure) =>
+    showPicture(figure, `${command}/${figure.dataset.drawing}`, text, signal, isCurrent)));
+}
+
+function drawingFigure(file, [heading, about, alt]) {
+  const figure = made("figure", "", { "data-drawing": file });
+  const caption = made("figcaption", "");
+  caption.append(made("h2", heading), made("p", about));
+  const paper = made("div", "", { class: "paper" });
+  paper.append(made("img", "", { alt }));
+  figure.append(caption, paper);
+  return figure;
+}
+
+const kCardWords = {
+  "slip-card": ["desk-picture-slip-card", "desk-picture-slip-card-about", "desk-picture-slip-card-alt"],
+  "shield": ["desk-picture-shield", "desk-picture-shield-about", "desk-picture-shield-alt"],
+};
+
+/** Slip cards and shields; where there are several, the program numbers them from the second. */
+function wordsForCard(name) {
+  const [, kind, number] = /^(slip-card|shield)(?:-(\d+))?$/.exec(name) ?? [];
+  if (!kind) return null;
+  const [heading, about, alt] = kCardWords[kind].map((key) => say(key));
+  return [number ? `${heading} ${number}` : heading, about, alt];
+}
+
+/** What is cut besides the main panel, as `template-front-panel`. */
+function wordsForPiece(name) {
+  const piece = name.replace(/^template-?/, "").replaceAll("-", " ");
+  if (!piece) return null;
+  const values = { piece };
+  return [say("desk-picture-piece", values), say("desk-picture-piece-about"), say("desk-picture-piece-alt", values)];
 }
 
 async function showTable(text, signal, isCurrent) {
