@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <map>
 #include <string_view>
 #include <vector>
@@ -117,6 +118,67 @@ std::string path_data(const Path& path) {
   return data;
 }
 
+/// Outlines of letters, which are most of a file: steps from point to point, in hundredths of a
+/// millimetre (a printer's dot at 600 to the inch is 0.04 mm). What is rounded off a step is in the
+/// next one, so that no error adds up.
+class LetterData {
+ public:
+  std::string of(const Path& path) {
+    for (const drawing::Step& step : path) add(step);
+    return std::move(data_);
+  }
+
+ private:
+  struct Spot {
+    long long x = 0, y = 0;  ///< hundredths
+  };
+
+  static Spot rounded(Point p) { return {std::llround(p.x * 100), std::llround(p.y * 100)}; }
+
+  void add(const drawing::Step& step) {
+    switch (step.verb) {
+      case Verb::move:
+        data_ += 'm';
+        add_step(rounded(step.to));
+        at_ = start_ = rounded(step.to);
+        break;
+      case Verb::line:
+        data_ += 'l';
+        add_step(rounded(step.to));
+        at_ = rounded(step.to);
+        break;
+      case Verb::curve:
+        data_ += 'c';
+        add_step(rounded(step.c1));
+        add_step(rounded(step.c2));
+        add_step(rounded(step.to));
+        at_ = rounded(step.to);
+        break;
+      case Verb::close:
+        data_ += 'z';
+        at_ = start_;
+        break;
+    }
+  }
+
+  void add_step(Spot to) {
+    add_number(to.x - at_.x);
+    add_number(to.y - at_.y);
+  }
+
+  /// A minus parts numbers as well as a blank does; a nought before the point is not needed.
+  void add_number(long long hundredths) {
+    std::string text = number(static_cast<double>(hundredths) / 100);
+    if (text.starts_with("0.")) text.erase(0, 1);
+    if (text.starts_with("-0.")) text.erase(1, 1);
+    const bool apart = data_.back() < 'a' && text.front() != '-';
+    data_ += apart ? ' ' + text : text;
+  }
+
+  std::string data_;
+  Spot at_, start_;
+};
+
 std::string stroke_attributes(const drawing::Stroke& stroke) {
   std::string result = " stroke=\"#000\" stroke-width=\"" + number(stroke.width) + '"';
   const std::vector<double> dashes = drawing::dashes_of(stroke.pattern, stroke.width);
@@ -188,7 +250,7 @@ class Writer {
     const Path letters = outliner.outlines(text);
     if (letters.empty()) return;
     out_ += "<path role=\"img\" aria-label=\"" + escaped(text.words) + "\" d=\"" +
-            path_data(letters) + "\" fill=\"#000\"/>\n";
+            LetterData().of(letters) + "\" fill=\"#000\"/>\n";
   }
 
   Ids ids_;

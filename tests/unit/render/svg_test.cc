@@ -2,6 +2,12 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <cctype>
+#include <charconv>
+#include <cmath>
+#include <vector>
+
 #include "support.h"
 
 using namespace pouchwright;
@@ -40,6 +46,15 @@ std::string group(const std::string& svg, std::string_view id) {
   return svg.substr(begin, svg.find("\n<g id=", begin) - begin);
 }
 
+double decimal_of(std::string text) {
+  text.erase(0, text.find_first_not_of(' '));
+  double value = 0;
+  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
+  REQUIRE(fault == std::errc());
+  REQUIRE(end == text.data() + text.size());
+  return value;
+}
+
 }  // namespace
 
 TEST_CASE("a drawing's file keeps its coordinates and states its size in millimetres") {
@@ -74,6 +89,55 @@ TEST_CASE("text becomes outlines and stays readable beside them") {
   CHECK(contains(labels, "aria-label=\"this side up &lt;&amp;&quot;&gt;\""));
   CHECK(contains(labels, "fill=\"#000\""));
   CHECK_FALSE(contains(labels, "<text"));
+}
+
+TEST_CASE("letters are steps from point to point that end where their outlines end") {
+  const drawing::Drawing card = small_card();
+  const std::string labels = group(canvas(card), "label");
+  const auto from = labels.find(" d=\"", labels.find("aria-label")) + 4;
+  const std::string data = labels.substr(from, labels.find('"', from) - from);
+  CHECK(data.find_first_of("MLCZ") == std::string::npos);
+  std::vector<double> ends;  // x, y behind each move or line, walked as SVG 1.1, 8.3, says
+  double x = 0;
+  double y = 0;
+  double start_x = 0;
+  double start_y = 0;
+  for (std::size_t at = 0; at < data.size();) {
+    const char verb = data[at++];
+    std::vector<double> steps;
+    while (at < data.size() && std::isalpha(static_cast<unsigned char>(data[at])) == 0) {
+      const std::size_t end = std::min(data.find_first_of(" -mlcz", at + 1), data.size());
+      steps.push_back(decimal_of(data.substr(at, end - at)));
+      at = end;
+    }
+    if (verb == 'z') {
+      x = start_x;
+      y = start_y;
+      continue;
+    }
+    REQUIRE(steps.size() == (verb == 'c' ? 6 : 2));
+    x += steps[steps.size() - 2];
+    y += steps[steps.size() - 1];
+    if (verb == 'm') {
+      start_x = x;
+      start_y = y;
+    }
+    ends.insert(ends.end(), {x, y});
+  }
+  std::vector<double> outlines;
+  for (const drawing::Item& item : card.items) {
+    const auto* text = std::get_if<drawing::Text>(&item);
+    if (text == nullptr) continue;
+    for (const drawing::Step& step : TextOutliner(pinned_fonts()).outlines(*text)) {
+      if (step.verb != drawing::Verb::close)
+        outlines.insert(outlines.end(), {step.to.x, step.to.y});
+    }
+    break;
+  }
+  REQUIRE(ends.size() == outlines.size());
+  for (std::size_t i = 0; i < ends.size(); ++i) {
+    CHECK(std::abs(ends[i] - outlines[i]) <= 0.0051);  // half of a hundredth of a millimetre
+  }
 }
 
 TEST_CASE("title and note are escaped, and what XML cannot hold is replaced") {
