@@ -10,12 +10,13 @@ add_layer(drawing
   SOURCES cards.cc cautions.cc content_picture.cc cutting_template.cc fold_marks.cc fold_moment.cc
     fold_picture.cc fold_plan.cc fold_section.cc home_card.cc iron_trial.cc labels.cc
     lay_picture.cc leak_sheet.cc nested.cc overview.cc panel_words.cc part_marks.cc scene.cc
-    schedule_chart.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc steps.cc strips.cc
-    supplies_list.cc text_page.cc
+    schedule_chart.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc step_words.cc
+    steps.cc strips.cc supplies_list.cc text_page.cc
   HEADERS cards.h cautions.h content_picture.h cutting_template.h fold_marks.h fold_moment.h
     fold_picture.h fold_plan.h fold_section.h home_card.h iron_trial.h labels.h lay_picture.h
     leak_sheet.h nested.h overview.h panel_words.h part_marks.h scene.h schedule_chart.h sheet.h
-    small_pictures.h step_icons.h step_list.h steps.h strips.h supplies_list.h text_page.h
+    small_pictures.h step_facts.h step_icons.h step_list.h step_words.h steps.h strips.h
+    supplies_list.h text_page.h
   USES units diag pouch lay batch)
 add_layer(render
   SOURCES finish.cc fonts.cc ink.cc pdf.cc png.cc svg.cc text.cc
@@ -51,10 +52,11 @@ add_layer(input
 add_layer(job
   SOURCES cloth_plans.cc content_report.cc data.cc documents.cc files.cc job.cc lay.cc list.cc
     new_job.cc packet.cc parts_report.cc range.cc report.cc run.cc saved_job.cc savings.cc
-    schedule.cc sheets.cc sides.cc size.cc starter.cc steps.cc supplies.cc text_table.cc
+    schedule.cc sheets.cc sides.cc size.cc starter.cc step_facts.cc steps.cc supplies.cc
+    text_table.cc
   HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h new_job.h
-    parts_report.h report.h run.h saved_job.h schedule.h sheets.h sides.h starter.h supplies.h
-    text_table.h
+    parts_report.h report.h run.h saved_job.h schedule.h sheets.h sides.h starter.h step_facts.h
+    supplies.h text_table.h
   USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job

@@ -452,18 +452,24 @@ namespace {
 
 using Use = pouch::NamedCard::Use;
 
-/// A bottom that is a seam is fused like the sides, and its front is laid on, not folded.
-Kind kind_of(Use use, bool has_bottom_seam) {
+/// A bottom that is a seam is fused like the sides, and its front is laid on, not folded. Where
+/// both cards are used, the shield covers what the slip card does not.
+Kind kind_of(Use use, const pouch::Pouch& pouch) {
+  const bool has_bottom_seam = pouch.construction().has_bottom_seam();
+  const bool has_shield = pouch.request.cards == pouch::CardUse::both;
   if (use == Use::slip) {
-    Kind kind{"slip-card",
-              "drawing-slip-card",
-              {"drawing-trace", "drawing-slip-lay", "drawing-slip-fold", "drawing-slip-press",
-               "drawing-slip-out"}};
-    if (has_bottom_seam) {
-      kind.steps = {"drawing-trace", "drawing-slip-lay-seam", "drawing-slip-front-seam",
-                    "drawing-slip-press-seam", "drawing-slip-out"};
+    const bool is_one_of_several = pouch.construction().compartments.size() > 1;
+    const char* press = has_shield ? "drawing-slip-press-shield" : "drawing-slip-press";
+    const char* press_seam =
+        has_shield ? "drawing-slip-press-seam-shield" : "drawing-slip-press-seam";
+    std::vector<const char*> steps{"drawing-trace", "drawing-slip-lay", "drawing-slip-fold", press};
+    if (is_one_of_several) {
+      steps = {"drawing-trace", "drawing-slip-lay-pocket", "drawing-slip-fold-pocket", press};
+    } else if (has_bottom_seam) {
+      steps = {"drawing-trace", "drawing-slip-lay-seam", "drawing-slip-front-seam", press_seam};
     }
-    return kind;
+    steps.push_back("drawing-slip-out");
+    return {"slip-card", "drawing-slip-card", std::move(steps)};
   }
   return {"shield",
           "drawing-shield",
@@ -494,7 +500,7 @@ std::vector<Served> by_outline(const pouch::Pouch& pouch, Use use) {
 std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const diag::Words& words,
                            const TextMeasure& measure) {
   std::vector<Drawing> drawings;
-  Kind kind = kind_of(use, pouch.construction().has_bottom_seam());
+  Kind kind = kind_of(use, pouch);
   const std::string name = kind.name;
   for (const Served& served : by_outline(pouch, use)) {
     if (!drawings.empty()) kind.name = name + "-" + std::to_string(drawings.size() + 1);

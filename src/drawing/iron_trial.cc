@@ -102,15 +102,21 @@ class TrialPages {
 
   [[nodiscard]] Paragraphs instructions() const {
     const int tries = static_cast<int>(kIronSettings.size() * kTrialSeconds.size());
-    const std::pair<std::string, std::string> count{"count", std::to_string(2 * tries)};
+    const std::pair<std::string, std::string> count{"count",
+                                                    std::to_string(2 * (tries + kPairsToMakeSure))};
     Paragraphs made{
         text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
-        step(words_.say(
-            {"iron-trial-cut",
-             {count, {"width", shown(strip_.width)}, {"length", shown(strip_.length)}}}))};
+        step(words_.say({"iron-trial-cut",
+                         {count,
+                          {"width", shown(strip_.width)},
+                          {"length", shown(strip_.length)},
+                          {"tries", std::to_string(tries)},
+                          {"more", std::to_string(kPairsToMakeSure)}}}))};
     if (sheet_.has_outer) made.push_back(step(words_.say({"iron-trial-outer", {count}})));
     made.push_back(step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}})));
     made.push_back(step(words_.say("iron-trial-press")));
+    made.push_back(
+        step(words_.say({"iron-trial-hold", {{"distance", shown(pouch::kHandDistance)}}})));
     made.push_back(step(words_.say("iron-trial-cool")));
     return made;
   }
@@ -239,15 +245,16 @@ class TrialPages {
             point(words_.say("iron-look-scorch"), "c"),
             heading(words_.say("iron-choose")),
             text_paragraph(words_.say("iron-choose-which")),
-            text_paragraph(words_.say("iron-choose-again")),
+            text_paragraph(
+                words_.say({"iron-choose-again", {{"more", std::to_string(kPairsToMakeSure)}}})),
             text_paragraph(words_.say("iron-choose-write"))};
   }
 
-  /// The table of the job as it is to be filled in.
+  /// The table of the job as it is to be filled in, and for what it holds.
   [[nodiscard]] Picture lines_of_job() const {
-    // As a job file has it: names of keys are the same in every language.
     Picture made;
     made.width = 60;
+    // As a job file has it: names of keys are the same in every language.
     double y = 2 * kLeading;
     made.write("[iron]", {3, y});
     for (const char* key : {"dots =", "steam =", "seconds ="}) {
@@ -257,6 +264,13 @@ class TrialPages {
     }
     made.write("1, 2, 3", {38, 2 * kLeading + 9});
     made.write("true, false", {38, 2 * kLeading + 18});
+    y += 10;
+    made.write(words_.say("iron-noted"), {3, y}, Anchor::start, Weight::bold);
+    for (const char* key : {"iron-noted-cloth", "iron-noted-iron", "iron-noted-date"}) {
+      y += 8;
+      made.write(words_.say(key), {3, y});
+      made.draw(line({20, y + 0.8}, {made.width - 4, y + 0.8}), kThin);
+    }
     made.height = y + 5;
     made.draw(rectangle({0.2, 2, made.width - 0.2, made.height}), kFrame);
     return made;

@@ -29,6 +29,8 @@ inline constexpr std::array kIronSettings = {IronSetting{1, false}, IronSetting{
                                              IronSetting{3, true}};
 /// The columns, seconds with the iron held still: common practice, no source.
 inline constexpr std::array kTrialSeconds = {4, 8, 12};
+/// Pairs pressed with the setting that was chosen: common practice, no source.
+inline constexpr int kPairsToMakeSure = 3;
 
 struct IronTrialSheet {
   std::string title;  ///< of the job

@@ -5,6 +5,7 @@
 #include <set>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "drawing/labels.h"
 #include "drawing/panel_words.h"
@@ -78,12 +79,18 @@ class LeakPages {
   }
 
   [[nodiscard]] Paragraphs instructions() const {
-    return {text_paragraph(words_.say("leak-before")),
-            step(fill_words()),
-            step(words_.say("leak-upright")),
-            step(words_.say({"leak-wait", {{"minutes", std::to_string(kTestMinutes)}}})),
-            step(words_.say("leak-look")),
-            step(words_.say("leak-dry"))};
+    Paragraphs made{text_paragraph(words_.say("leak-before"))};
+    const std::string pockets = wet_pockets(pouch_);
+    if (!pockets.empty()) {
+      made.push_back(strong(words_.say({"leak-pocket", {{"pockets", pockets}}})));
+    }
+    for (std::string& words :
+         std::vector{fill_words(), words_.say("leak-upright"),
+                     words_.say({"leak-wait", {{"minutes", std::to_string(kTestMinutes)}}}),
+                     words_.say("leak-look"), words_.say("leak-dry")}) {
+      made.push_back(step(std::move(words)));
+    }
+    return made;
   }
 
   [[nodiscard]] Paragraphs failure() const {
@@ -276,8 +283,10 @@ class LeakPages {
     const int count = pouches_to_test(sheet_);
     const int rows = (count + made.columns - 1) / made.columns;
     // The heading stays with some of its boxes.
-    pages_.make_room((std::min(rows, 3) + 3) * kRow);
+    pages_.make_room((std::min(rows, 3) + 6) * kRow);
     pages_.add({heading(words_.say("leak-boxes"))});
+    if (sheet_.pouches > 1) pages_.add({text_paragraph(words_.say("leak-number"))});
+    pages_.add(signature());
     int row = 0;
     while (row < rows) {
       // The head takes a row of its own.
@@ -287,6 +296,27 @@ class LeakPages {
       pages_.add(tick_rows(made, row, here, count));
       row += here;
     }
+  }
+
+  /// Who tested, and when.
+  [[nodiscard]] Picture signature() const {
+    constexpr double kLongestLine = 50;
+    constexpr double kGap = 4;
+    const std::vector<std::string> names{words_.say("leak-tested-by"),
+                                         words_.say("leak-tested-on")};
+    const double half = (pages_.width() - kGap) / 2;
+    Picture made;
+    made.width = pages_.width();
+    made.height = kRow;
+    double x = 0;
+    for (const std::string& name : names) {
+      const double from = measure_.measure(name, kSmallestSize, Weight::regular).width + 2;
+      const double to = std::min(half, from + kLongestLine);
+      made.write(name, {x, kRow - 2});
+      if (to > from) made.draw(line({x + from, kRow - 1.5}, {x + to, kRow - 1.5}), kThin);
+      x += to + kGap;
+    }
+    return made;
   }
 
   /// Numbers run down the columns of the piece.

@@ -72,11 +72,18 @@ class Maker {
         point(words_.say({"overview-finished",
                           {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}})));
     if (sizes.flap > units::Length()) {
-      all.push_back(point(words_.say({"overview-flap", {{"flap", both(sizes.flap)}}})));
+      std::string flap = words_.say({"overview-flap", {{"flap", both(sizes.flap)}}});
+      if (sizes.lip_drop > units::Length()) {
+        flap += " " + words_.say({"overview-lip", {{"drop", both(sizes.lip_drop)}}});
+      }
+      all.push_back(point(std::move(flap)));
     }
     const bool has_seam = sheet_.pouch->construction().has_bottom_seam();
     all.push_back(point(words_.say({has_seam ? "overview-seal-bottom" : "overview-seal",
                                     {{"seal", both(sizes.seal_width)}}})));
+    all.push_back(point(words_.say(
+        {"overview-sewn",
+         {{"allowance", both(sizes.seam_allowance)}, {"reach", both(sizes.needle_reach)}}})));
     all.push_back(water());
     if (!sheet_.capacity.empty()) {
       all.push_back(point(words_.say({"overview-holds", {{"liners", sheet_.capacity}}})));

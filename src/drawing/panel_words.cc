@@ -1,5 +1,6 @@
 #include "drawing/panel_words.h"
 
+#include <algorithm>
 #include <string>
 #include <utility>
 #include <vector>
@@ -108,14 +109,37 @@ std::string title_of(const pouch::Pouch& pouch, const diag::Words& words) {
   return pouch.request.title.empty() ? words.say("drawing-untitled") : pouch.request.title;
 }
 
+namespace {
+
+/// `wet-front` is a name for files; people read blanks.
+std::string with_blanks(std::string name) {
+  std::replace(name.begin(), name.end(), '-', ' ');
+  return name;
+}
+
+}  // namespace
+
 std::string span_name(const std::string& name, const diag::Words& words) {
   const std::string key = "drawing-span-" + name;
-  return words.has(key) ? words.say(key) : name;
+  return words.has(key) ? words.say(key) : with_blanks(name);
 }
 
 std::string part_name(const std::string& name, const diag::Words& words) {
   const std::string key = "drawing-part-" + name;
-  return words.has(key) ? words.say(key) : name;
+  return words.has(key) ? words.say(key) : with_blanks(name);
+}
+
+std::string wet_pockets(const pouch::Pouch& pouch) {
+  std::string names;
+  bool all_wet = true;
+  for (const pouch::Compartment& one : pouch.construction().compartments) {
+    if (one.holds == pouch::Holds::water) {
+      names += (names.empty() ? "" : ", ") + one.name;
+    } else {
+      all_wet = false;
+    }
+  }
+  return all_wet ? std::string() : names;
 }
 
 bool has_needle_line(const pouch::EndFinish& finish) {

@@ -15,10 +15,12 @@ namespace pouchwright::drawing {
 
 /// The job's title, or a plain word for a job without one.
 [[nodiscard]] std::string title_of(const pouch::Pouch& pouch, const diag::Words& words);
-/// What a span is called on paper: a construction's own names are shown as they are.
+/// What a span is called on paper: a construction's own names are shown with blanks for hyphens.
 [[nodiscard]] std::string span_name(const std::string& name, const diag::Words& words);
 /// What a panel, a piece or an attachment is called on paper; likewise.
 [[nodiscard]] std::string part_name(const std::string& name, const diag::Words& words);
+/// The pockets that are to hold water, where the pouch has others besides; else nothing.
+[[nodiscard]] std::string wet_pockets(const pouch::Pouch& pouch);
 /// True where an end finish stitches a line of its own.
 [[nodiscard]] bool has_needle_line(const pouch::EndFinish& finish);
 

@@ -1,17 +1,15 @@
 /// A construction's operations as the steps that a person follows: which of them share a step, and
-/// what is said to each, in words or in icons.
+/// which icons each has.
 ///
-///     for (const AssemblyStep& step : assembly_steps(pouch)) say(step_words(pouch, step, words));
+///     for (const AssemblyStep& step : assembly_steps(pouch)) draw(step_icons(pouch, step));
 ///
-/// Inside `drawing` only; callers outside use steps.h.
+/// Inside `drawing` only; callers outside use steps.h. Not for words (see step_words.h).
 #pragma once
 
 #include <cstddef>
 #include <vector>
 
-#include "diag/words.h"
 #include "drawing/fold_picture.h"
-#include "drawing/labels.h"
 #include "drawing/step_icons.h"
 #include "pouch/pouch.h"
 
@@ -19,8 +17,6 @@ namespace pouchwright::drawing {
 
 /// Thread left between two pieces that are sewn one after the other (common practice, no source).
 inline constexpr units::Length kThreadChain = units::Length::whole_mm(25);
-/// How long a pouch is to hold water (common practice, no source).
-inline constexpr int kTestMinutes = 5;
 
 struct AssemblyStep {
   FoldMoment moment;
@@ -31,9 +27,11 @@ struct AssemblyStep {
 /// end's finish, a look inside once the card is out, the tails of what was sewn) shares its step.
 [[nodiscard]] std::vector<AssemblyStep> assembly_steps(const pouch::Pouch& pouch);
 
-/// What to do, in bold, and what to mind.
-[[nodiscard]] Block step_words(const pouch::Pouch& pouch, const AssemblyStep& step,
-                               const diag::Words& words);
+/// How the end is kept from fraying that a finish works on.
+[[nodiscard]] const pouch::EndFinish& finish_of(const pouch::Pouch& pouch,
+                                                const pouch::Operation& operation);
+/// Is the flap caught in this seam? Only where it lies turned down by then.
+[[nodiscard]] bool sews_flap(const pouch::Pouch& pouch, const pouch::Operation& seam);
 
 /// An icon, or what must not be, crossed out.
 struct StepIcon {

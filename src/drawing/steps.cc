@@ -12,6 +12,7 @@
 #include "drawing/sheet.h"
 #include "drawing/step_icons.h"
 #include "drawing/step_list.h"
+#include "drawing/step_words.h"
 
 namespace pouchwright::drawing {
 namespace {
@@ -208,8 +209,8 @@ class StepsSheet {
   }
 
   [[nodiscard]] PlacedBlock words_head(const AssemblyStep& step, double width) const {
-    PlacedBlock block =
-        drawing::laid_out(step_words(pouch_, step, words_), width - number_width_, 1, measure_);
+    PlacedBlock block = drawing::laid_out(step_words(pouch_, step, look_.facts, words_),
+                                          width - number_width_, 1, measure_);
     for (Item& item : block.items) item = moved(std::move(item), {number_width_, 0});
     return block;
   }
@@ -349,14 +350,15 @@ std::string with_plain_blanks(std::string words) {
 
 }  // namespace
 
-std::vector<StepText> steps_in_words(const pouch::Pouch& pouch, const diag::Words& words) {
+std::vector<StepText> steps_in_words(const pouch::Pouch& pouch, const StepFacts& facts,
+                                     const diag::Words& words) {
   std::vector<StepText> result;
   for (const AssemblyStep& step : assembly_steps(pouch)) {
     StepText text;
     for (const std::size_t index : step.moment.operations) {
       text.operations.push_back(pouch.construction().operations[index].id);
     }
-    for (const Row& row : step_words(pouch, step, words)) {
+    for (const Row& row : step_words(pouch, step, facts, words)) {
       const bool is_heading = row.weight == Weight::bold;
       if (!text.words.empty()) text.words += ' ';
       text.words += with_plain_blanks(row.words) + (is_heading ? "." : "");

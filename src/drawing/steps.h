@@ -11,6 +11,7 @@
 #include "diag/words.h"
 #include "drawing/fold_picture.h"
 #include "drawing/scene.h"
+#include "drawing/step_facts.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::drawing {
@@ -21,6 +22,7 @@ inline constexpr std::size_t kStepsPages = 2;
 struct StepsLook {
   Point room{190, 277};  ///< what a page may hold, mm
   Wording wording = Wording::words;
+  StepFacts facts{};
 };
 
 /// One step in words, for those who have it read to them.
@@ -29,6 +31,7 @@ struct StepText {
   std::string words;                    ///< sentences
 };
 [[nodiscard]] std::vector<StepText> steps_in_words(const pouch::Pouch& pouch,
+                                                   const StepFacts& facts,
                                                    const diag::Words& words);
 
 /// Each drawing starts at 0, 0 and is as wide as the room and no higher. The pictures have one

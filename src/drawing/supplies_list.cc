@@ -49,11 +49,18 @@ std::string listed(const std::vector<std::string>& names) {
   return all;
 }
 
+/// `504, three-thread overedge`: the number of ISO 4915, and what people call it.
+std::string stitch_name(const std::string& code, const diag::Words& words) {
+  const std::string key = "stitch-" + code;
+  if (!words.has(key)) return code;
+  return words.say({"supply-stitch-named", {{"code", code}, {"name", words.say(key)}}});
+}
+
 std::string thread_note(const batch::ThreadNeed& need, const batch::ThreadRules& rules,
                         const diag::Words& words) {
   const batch::Stitch& stitch = *rules.stitch(need.stitch);
   std::vector<std::pair<std::string, std::string>> values = {
-      {"stitch", need.stitch},
+      {"stitch", stitch_name(need.stitch, words)},
       {"seam", units::decimal(need.seam_metres, 1)},
       {"thread", units::decimal(std::ceil(need.metres), 0)},
       {"ratio", units::shortest(stitch.ratio, 3)},
@@ -113,6 +120,11 @@ class ListPages {
       notes.push_back(point(std::move(note)));
     }
     pages_.add(notes);
+    if (!sheet_.ready.empty()) {
+      Paragraphs ready{heading(words_.say("supplies-ready"))};
+      for (const std::string& one : sheet_.ready) ready.push_back(point(one));
+      pages_.add(ready);
+    }
     return pages_.finished();
   }
 
@@ -203,6 +215,23 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
   for (std::string& note : thick_seam_notes(list, rules, words)) notes.push_back(std::move(note));
   notes.push_back(words.say("supply-assumed"));
   return notes;
+}
+
+std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const batch::Supplies& list,
+                                             int irons, const diag::Words& words) {
+  std::vector<std::string> all{words.say("supplies-ready-cut")};
+  if (!pouch.seal_zones.empty()) {
+    all.push_back(words.say({"supplies-ready-press", {{"irons", std::to_string(irons)}}}));
+  }
+  std::string stitches;
+  for (const batch::ThreadNeed& need : list.thread) {
+    stitches += (stitches.empty() ? "" : "; ") + stitch_name(need.stitch, words);
+  }
+  if (!stitches.empty()) {
+    all.push_back(words.say({"supplies-ready-sew", {{"stitches", stitches}}}));
+  }
+  all.push_back(words.say("supplies-ready-test"));
+  return all;
 }
 
 std::vector<Drawing> supplies_list(const SuppliesSheet& sheet, const diag::Words& words,

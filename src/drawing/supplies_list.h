@@ -10,6 +10,7 @@
 #include "batch/supplies.h"
 #include "diag/words.h"
 #include "drawing/scene.h"
+#include "pouch/pouch.h"
 #include "units/length.h"
 
 namespace pouchwright::drawing {
@@ -36,7 +37,13 @@ struct SuppliesSheet {
   const batch::ThreadRules* rules = nullptr;
   std::string title;
   std::string currency;
+  /// What is laid ready and not used up; empty: nothing is said of it.
+  std::vector<std::string> ready{};
 };
+/// What a table needs besides what is bought: tools for each kind of work that the pouch takes.
+[[nodiscard]] std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch,
+                                                           const batch::Supplies& list, int irons,
+                                                           const diag::Words& words);
 /// Pages of `room`.
 [[nodiscard]] std::vector<Drawing> supplies_list(const SuppliesSheet& sheet,
                                                  const diag::Words& words,

@@ -5,6 +5,7 @@
 #include "drawing/fold_picture.h"
 #include "job/commands.h"
 #include "job/sheets.h"
+#include "job/step_facts.h"
 #include "render/text.h"
 
 namespace pouchwright::job {
@@ -26,7 +27,8 @@ Ending asked_ending(const Run& run) {
 std::string file_bytes(const Run& run) {
   const Ending ending = asked_ending(run);
   const SheetPaper paper = sheet_paper(run.settings().paper);
-  drawing::StepsLook look{.room = paper.room, .wording = drawing::Wording::words};
+  drawing::StepsLook look{
+      .room = paper.room, .wording = drawing::Wording::words, .facts = step_facts(run)};
   if (ending == Ending::svg) look.room.y = kLongestDrawing;
   if (run.options().wordless) look.wording = drawing::Wording::wordless;
   const render::PangoMeasure measure(run.fonts());
@@ -43,7 +45,8 @@ Outcome steps(Run& run) {
   Json report;
   report["steps"] = Json::array();
   std::string text;
-  for (const drawing::StepText& step : drawing::steps_in_words(run.pouch(), run.words())) {
+  for (const drawing::StepText& step :
+       drawing::steps_in_words(run.pouch(), step_facts(run), run.words())) {
     report["steps"].push_back({{"operations", step.operations}, {"words", step.words}});
     text += std::to_string(report["steps"].size()) + ". " + step.words + "\n";
   }

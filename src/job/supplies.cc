@@ -280,9 +280,11 @@ std::vector<drawing::Drawing> supplies_sheets(const Run& run, const ShoppingList
                                               drawing::Point room) {
   const render::PangoMeasure measure(run.fonts());
   const std::string& title = run.settings().request.title;
-  const drawing::SuppliesSheet sheet{&shopping.list, &shopping.data.thread,
-                                     title.empty() ? run.say("drawing-untitled") : title,
-                                     run.settings().batch.currency};
+  const drawing::SuppliesSheet sheet{
+      &shopping.list, &shopping.data.thread, title.empty() ? run.say("drawing-untitled") : title,
+      run.settings().batch.currency,
+      drawing::things_to_lay_ready(run.pouch(), shopping.list, run.settings().batch.irons.value,
+                                   run.words())};
   return drawing::supplies_list(sheet, run.words(), measure, room);
 }
 

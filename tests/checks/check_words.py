@@ -31,8 +31,9 @@ FORMED = {
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "packet-section-": r"[a-z]+",         # a part of the packet
-    "packet-do-": r"[a-z]+",             # likewise, and what is to be done with it
+    "packet-do-": r"[a-z]+(-one)?",             # likewise, and what is to be done with it
     "manual-exit-": r"[0-9]+",           # an exit code
+    "stitch-": r"[0-9]+",                 # a stitch of shared/stitches.toml
     "thread-part-": r"[a-z]+",           # a thread of a stitch
     "thread-source-": r"[a-z]+",         # who says what a stitch takes
     "supply-": r"[a-z-]+",               # a package or a small thing of shared/stitches.toml

@@ -220,6 +220,14 @@ TEST_CASE("a bottom that is fused is shown below the card, between the bands of 
   check_legible(sheet);
 }
 
+TEST_CASE("the slip card asks for the shield where the job has both") {
+  pouch::Request request = hand_worked(foldover());
+  request.cards = pouch::CardUse::both;
+  CHECK(all_words(drawn_slip_card(request)).find("drawing-slip-press-shield") != std::string::npos);
+  request.cards = pouch::CardUse::inside;
+  CHECK(all_words(drawn_slip_card(request)).find("drawing-slip-press-shield") == std::string::npos);
+}
+
 TEST_CASE("a pouch that is never pressed has no cards") {
   auto request = hand_worked(foldover());
   std::erase_if(request.construction.operations, [](const pouch::Operation& one) {

@@ -35,8 +35,9 @@ inline diag::Words step_words_table(Tongue tongue) {
       {"steps-line-sew", "sew here"},
       {"steps-mark", "Mark the folds"},
       {"steps-mark-how",
-       "Film side up, every panel the same way round. Mark the folds at the raw "
-       "edges with chalk, or snip no deeper than {notch}."},
+       "Film side up, every panel the same way round, the end of the {start} towards you: the "
+       "template's upper end. Mark the folds at the raw edges, {folds} from that end, with chalk, "
+       "or snip no deeper than {notch}."},
       {"steps-clips", "Hold with clips. No pins inside the seam line."},
       {"steps-pair", "Pair laminate and outer"},
       {"steps-pair-how",
@@ -57,22 +58,48 @@ inline diag::Words step_words_table(Tongue tongue) {
       {"steps-press-slip-card", "The slip card stays inside."},
       {"steps-press-shield", "Lay the shield on and press over it."},
       {"steps-press-bands", "Press only the bands, never on bare film. Let them cool."},
-      {"steps-press-from-back", "Turn the whole over first and press from the back."},
-      {"steps-press-from-both", "Then turn the whole over and press from the back as well."},
-      {"steps-press-try", "Middle setting and steam only after a test on scraps."},
+      {"steps-press-from-back",
+       "Turn the whole over first, cards and all, and press from the back."},
+      {"steps-press-from-both",
+       "Then turn the whole over, cards and all, and press from the back as well."},
+      {"steps-press-try",
+       "Set the iron as the trial showed: middle setting and steam only after a test on scraps."},
       {"steps-take-card", "Pull the slip card out"},
       {"steps-take-card-how", "Through the mouth, once it is cool."},
       {"steps-look", "Look inside"},
-      {"steps-look-how", "Are both bands closed, is there no hole? If not, press again now."},
+      {"steps-look-how",
+       "Is every band closed, without a gap or a hole? If not, lay the cards as before and press "
+       "again now."},
       {"steps-sew", "Sew on the dashed lines"},
-      {"steps-sew-how", "{allowance} from the raw edges, through all layers."},
+      {"steps-sew-how",
+       "{allowance} from the raw edges, through all layers. No stitch further in than {reach}."},
       {"steps-sew-flap", "Keep the flap down when you sew the second side."},
       {"steps-tails", "Secure the tails"},
-      {"steps-tails-how", "Draw the thread ends back under the stitches before they unravel."},
+      {"steps-tails-how",
+       "Zigzag over the thread ends, or draw them back under the stitches, before they unravel."},
       {"steps-test", "Test with water"},
       {"steps-test-how",
-       "Fill it to the wave, {line} above the bottom, and wait {minutes} minutes or "
-       "longer. Look at the corners first. Dry it fully."},
+       "Fill it to the wave, {level} above the bottom, and wait {minutes} minutes or longer. Look "
+       "at the corners first. Dry it fully."},
+      {"steps-lay-card-of", "Lay the slip card on the film: {compartment}"},
+      {"steps-lay-card-above-seam",
+       "Its foot just above the bottom band, its crossbar from raw edge to raw edge."},
+      {"steps-take-card-of", "Pull the slip card out: {compartment}"},
+      {"steps-press-set",
+       "Set the iron as the trial showed: dots {dots}, {steam}, {seconds} s on each place. Another "
+       "cloth or iron: test on scraps first."},
+      {"steps-press-set-no-seconds",
+       "Set the iron as the trial showed: dots {dots}, {steam}. Another cloth or iron: test on "
+       "scraps first."},
+      {"steps-stitch", "Stitch {code}: {name}."},
+      {"steps-stitch-code", "Stitch {code}."},
+      {"steps-back-tack", "Sew back and forth at both ends."},
+      {"steps-test-of", "Test with water: {compartment}"},
+      {"stitch-301", "lockstitch"},
+      {"stitch-504", "three-thread overedge (serger, overlock)"},
+      {"iron-steam", "with steam"},
+      {"iron-no-steam", "no steam"},
+      {"iron-never-steam", "never steam"},
       {"steps-test-no-line", "Fill it and wait {minutes} minutes or longer. Dry it fully."}};
   if (tongue == Tongue::longer) {
     // Longer words, not more of them: they break lines earlier.

@@ -53,10 +53,13 @@ TEST_CASE("no setting has one dot and steam, and each dot has its temperature") 
   for (const int dots : {1, 2, 3}) CHECK(dots_in(iron_picture(dots, Steam::unsaid)) == dots);
 }
 
-TEST_CASE("there is a pair of strips for every box of the grid") {
+TEST_CASE("there is a pair of strips for every box of the grid, and for those that make sure") {
   const auto sheet = iron_trial_of(derived(hand_worked(foldover())), std::nullopt);
   const std::string words = words_of(sheet);
-  CHECK(has(words, "Cut 30 strips"));
+  // Two for each of 5 settings by 3 times, and for 3 pairs more.
+  CHECK(has(words, "Cut 36 strips"));
+  CHECK(has(words, "15 pairs for the table, 3 to make sure"));
+  CHECK(has(words, "120 mm away from the iron"));
   CHECK_FALSE(has(words, "outer cloth"));
   const auto with = iron_trial_of(derived(with_outer(hand_worked(foldover()))), std::nullopt);
   CHECK(has(words_of(with), "outer cloth"));

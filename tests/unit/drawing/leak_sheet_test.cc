@@ -111,3 +111,10 @@ TEST_CASE("the leak sheet promises no years and no washes") {
   CHECK(has(words, "at least 5 minutes"));  // common practice, no source
   for (const char* part : {"waterproof", "guarantee", "year"}) CHECK_FALSE(has(words, part));
 }
+
+TEST_CASE("whoever tests signs, and pouches are numbered where there are several") {
+  const auto pouch = derived(hand_worked(foldover()));
+  CHECK(has(words_of(sheet_of(pouch, 1)), "tested by"));
+  CHECK_FALSE(has(words_of(sheet_of(pouch, 1)), "numbered slip"));
+  CHECK(has(words_of(sheet_of(pouch, 7)), "numbered slip"));
+}

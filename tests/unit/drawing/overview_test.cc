@@ -44,7 +44,8 @@ TEST_CASE("the overview tells the sizes that were worked by hand") {
   const auto pouch = derived(hand_worked(foldover()));
   const std::string words =
       all_words(overview(sheet_of(pouch, "8"), own_words(0), kMeasure, {190, 277}));
-  for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "40 pouches", "3 liners"}) {
+  for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "lip lies 10 mm", "Sewn 7 mm",
+                           "40 pouches", "3 liners"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));
   }

@@ -104,3 +104,21 @@ TEST_CASE("a seam much thicker than usual is told") {
   // By hand: 3 + 4 · (5 + 4) / 2.54 = 17.2, over 16.1.
   CHECK(has(said(), "17.2 m a metre, not 14"));
 }
+
+TEST_CASE("what a table needs besides is laid ready: tools for each kind of work") {
+  const auto list = list_of({});
+  const pouch::Pouch pouch = sewn_pouch();
+  const auto joined = [&](const pouch::Pouch& one) {
+    std::string all;
+    for (const std::string& words : things_to_lay_ready(one, list, 2, own_words(0))) all += words;
+    return all;
+  };
+  // Common practice, no source; stitch numbers of ISO 4915.
+  for (const char* part : {"rotary cutter", "iron (2)", "wooden stick", "504", "jug"}) {
+    CAPTURE(std::string(part));
+    CHECK(has(joined(pouch), part));
+  }
+  pouch::Pouch cold = pouch;
+  cold.seal_zones.clear();
+  CHECK_FALSE(has(joined(cold), "iron"));
+}

@@ -1,0 +1,285 @@
+#include "drawing/step_words.h"
+
+#include <algorithm>
+#include <utility>
+#include <vector>
+
+#include "drawing/cutting_template.h"
+#include "drawing/leak_sheet.h"
+#include "drawing/panel_words.h"
+#include "pouch/fill.h"
+#include "units/length.h"
+#include "units/number.h"
+
+namespace pouchwright::drawing {
+namespace {
+
+using pouch::Action;
+using pouch::Operation;
+using units::Length;
+
+class Speaker {
+ public:
+  Speaker(const pouch::Pouch& pouch, const AssemblyStep& step, const StepFacts& facts,
+          const diag::Words& words)
+      : pouch_(pouch), step_(step), facts_(facts), words_(words) {}
+
+  Block said() {
+    if (step_.moment.to_be_marked) mark_folds();
+    const auto& all = pouch_.construction().operations;
+    for (const std::size_t index : step_.moment.operations) say(all[index]);
+    if (step_.moment.clipped) tell("steps-clips");
+    return std::move(block_);
+  }
+
+ private:
+  [[nodiscard]] std::string shown(Length length) const {
+    return kept_together(units::text(length, pouch_.request.style));
+  }
+  [[nodiscard]] bool uses_slip_card() const {
+    return pouch_.request.cards != pouch::CardUse::on_top;
+  }
+  [[nodiscard]] bool uses_shield() const { return pouch_.request.cards != pouch::CardUse::inside; }
+
+  void head(const diag::Message& message) {
+    block_.push_back({.words = words_.say(message),
+                      .size = kLabelSize,
+                      .weight = Weight::bold,
+                      .space_before = 1.2});
+  }
+  /// Sentences to one heading run on.
+  void tell(const diag::Message& message) {
+    const bool runs_on = !block_.empty() && block_.back().weight == Weight::regular;
+    if (runs_on) {
+      block_.back().words += " " + words_.say(message);
+    } else {
+      block_.push_back({.words = words_.say(message), .space_before = 0.4});
+    }
+  }
+
+  void say(const Operation& operation) {
+    switch (operation.action) {
+      case Action::attach:
+        attach(operation);
+        return;
+      case Action::lay_panel:
+        head({"steps-lay-panel", {{"panel", part_name(operation.panel, words_)}}});
+        tell(operation.film_up ? "steps-lay-panel-film-up" : "steps-lay-panel-film-down");
+        return;
+      case Action::hem:
+        head({"steps-hem", {{"span", span_name(operation.span, words_)}}});
+        tell("steps-hem-how");
+        return;
+      case Action::pair:
+        head("steps-pair");
+        tell("steps-pair-how");
+        return;
+      case Action::finish:
+        finish(operation);
+        return;
+      case Action::lay_card:
+        card_head("steps-lay-card", "steps-lay-card-of", operation);
+        tell(has_bottom_seam() ? "steps-lay-card-above-seam" : "steps-lay-card-how");
+        return;
+      case Action::fold:
+        fold(operation);
+        return;
+      case Action::press:
+        press(operation);
+        return;
+      case Action::take_card:
+        card_head("steps-take-card", "steps-take-card-of", operation);
+        tell("steps-take-card-how");
+        return;
+      case Action::look_inside:
+        head("steps-look");
+        tell("steps-look-how");
+        return;
+      case Action::sew:
+        sew(operation);
+        return;
+      case Action::secure_tails:
+        head("steps-tails");
+        tell("steps-tails-how");
+        return;
+      case Action::test:
+        test();
+        return;
+    }
+  }
+
+  [[nodiscard]] bool has_bottom_seam() const { return pouch_.construction().has_bottom_seam(); }
+
+  /// Measured from the end that lies towards whoever marks, which is the template's upper one.
+  void mark_folds() {
+    std::string places;
+    for (const pouch::FoldLine& fold : pouch_.sizes.folds) {
+      places += (places.empty() ? "" : ", ") + shown(fold.at);
+    }
+    head("steps-mark");
+    tell({"steps-mark-how",
+          {{"start", end_name(pouch::Edge::start)},
+           {"folds", places},
+           {"notch", shown(notch_length(pouch_.sizes.seam_allowance))}}});
+  }
+
+  /// Attachments that share a step are named together.
+  void attach(const Operation& operation) {
+    if (!block_.empty()) return;
+    std::string names;
+    for (const std::size_t index : step_.moment.operations) {
+      const std::string& name = pouch_.construction().operations[index].attachment;
+      names += (names.empty() ? "" : ", ") + name;
+    }
+    const bool film = !operation.through || *operation.through == pouch::Through::film;
+    const bool on_outer = pouch_.request.outer && !film;
+    head({"steps-attach", {{"names", names}}});
+    tell(on_outer ? "steps-attach-outer" : "steps-attach-film");
+  }
+
+  /// Finishes that share a step are said once.
+  void finish(const Operation& operation) {
+    if (!block_.empty()) return;
+    std::string ends;
+    for (const std::size_t index : step_.moment.operations) {
+      const Operation& one = pouch_.construction().operations[index];
+      ends += (ends.empty() ? "" : ", ") + end_name(one.end);
+    }
+    const bool turned = finish_of(pouch_, operation).kind == pouch::FinishKind::turned;
+    head({turned ? "steps-turned" : "steps-overedge", {{"ends", ends}}});
+    if (turned) tell("steps-turned-how");
+    stitch(operation, turned ? batch::SeamEnds::back_tack : batch::SeamEnds::chain);
+  }
+
+  /// With which stitch, and what to do with the threads at a seam's ends; `usual` is what they do
+  /// where nobody said which stitch it is.
+  void stitch(const Operation& operation, batch::SeamEnds usual) {
+    batch::SeamEnds ends = usual;
+    const auto known = facts_.stitches.find(operation.id);
+    if (known != facts_.stitches.end()) {
+      const std::string& code = known->second.code;
+      const std::string name = "stitch-" + code;
+      if (words_.has(name)) {
+        tell({"steps-stitch", {{"code", code}, {"name", words_.say(name)}}});
+      } else {
+        tell({"steps-stitch-code", {{"code", code}}});
+      }
+      ends = known->second.ends;
+    }
+    if (ends == batch::SeamEnds::chain) {
+      tell({"steps-chain", {{"chain", shown(kThreadChain)}}});
+    } else {
+      tell("steps-back-tack");
+    }
+  }
+
+  /// The span whose end it is; a hem is part of its neighbour.
+  [[nodiscard]] std::string end_name(pouch::Edge end) const {
+    const auto& spans = pouch_.sizes.panel.spans;
+    const bool at_start = end == pouch::Edge::start;
+    const pouch::Span* span = at_start ? &spans.front() : &spans.back();
+    if (span->name == pouch::kStartHem && spans.size() > 1) span = &spans[1];
+    if (span->name == pouch::kEndHem && spans.size() > 1) span = &spans[spans.size() - 2];
+    return span_name(span->name, words_);
+  }
+
+  /// Where there are several pockets, which one the card is for.
+  void card_head(const char* key, const char* key_of_pocket, const Operation& operation) {
+    const auto& compartments = pouch_.construction().compartments;
+    if (compartments.size() < 2) {
+      head(key);
+      return;
+    }
+    const std::string& name =
+        operation.compartment.empty() ? compartments.front().name : operation.compartment;
+    head({key_of_pocket, {{"compartment", name}}});
+  }
+
+  void fold(const Operation& operation) {
+    const bool over = operation.landing == pouch::Landing::on_top;
+    head({over ? "steps-fold-over" : "steps-fold-under",
+          {{"turn", span_name(operation.turn, words_)}}});
+    tell({"steps-fold-how",
+          {{"before", span_name(operation.between_a, words_)},
+           {"after", span_name(operation.between_b, words_)}}});
+    if (lip_meets_card()) tell("steps-fold-to-card");
+  }
+
+  /// The fold brings the lip to the shoulders of the slip card.
+  [[nodiscard]] bool lip_meets_card() const {
+    if (step_.moment.cards.empty() || !step_.moment.before) return false;
+    const std::string& lip = pouch_.construction().compartments.front().film.front().value;
+    const auto film_up = [&lip](const pouch::Folded& folded) {
+      for (const pouch::Layer& layer : folded.layers()) {
+        if (folded.name(layer.id) == lip) return layer.film_up;
+      }
+      return true;
+    };
+    return film_up(*step_.moment.before) && !film_up(step_.moment.folded);
+  }
+
+  void press(const Operation& operation) {
+    head("steps-press");
+    if (uses_slip_card()) tell("steps-press-slip-card");
+    if (uses_shield()) tell("steps-press-shield");
+    tell("steps-press-bands");
+    if (operation.from == pouch::PressFrom::back) tell("steps-press-from-back");
+    if (operation.from == pouch::PressFrom::both) tell("steps-press-from-both");
+    if (facts_.iron) {
+      tell(setting_of(*facts_.iron));
+    } else {
+      tell("steps-press-try");
+    }
+  }
+
+  [[nodiscard]] diag::Message setting_of(const batch::IronTrial& iron) const {
+    const char* steam = iron.steam       ? "iron-steam"
+                        : iron.dots == 1 ? "iron-never-steam"
+                                         : "iron-no-steam";
+    return {iron.seconds > 0 ? "steps-press-set" : "steps-press-set-no-seconds",
+            {{"dots", std::to_string(iron.dots)},
+             {"steam", words_.say(steam)},
+             {"seconds", units::shortest(iron.seconds, 1)}}};
+  }
+
+  void sew(const Operation& operation) {
+    head("steps-sew");
+    tell({"steps-sew-how",
+          {{"allowance", shown(pouch_.sizes.seam_allowance)},
+           {"reach", shown(pouch_.sizes.needle_reach)}}});
+    if (sews_flap(pouch_, operation)) tell("steps-sew-flap");
+    stitch(operation, batch::SeamEnds::chain);
+  }
+
+  /// Up to the same level as on the sheet of the leak test.
+  void test() {
+    const std::string minutes = std::to_string(kTestMinutes);
+    const std::string pockets = wet_pockets(pouch_);
+    if (pockets.empty()) {
+      head("steps-test");
+    } else {
+      head({"steps-test-of", {{"compartment", pockets}}});
+    }
+    const Length level = pouch::fill_of(pouch_).test_level;
+    if (level > Length()) {
+      tell({"steps-test-how", {{"level", shown(level)}, {"minutes", minutes}}});
+    } else {
+      tell({"steps-test-no-line", {{"minutes", minutes}}});
+    }
+  }
+
+  const pouch::Pouch& pouch_;
+  const AssemblyStep& step_;
+  const StepFacts& facts_;
+  const diag::Words& words_;
+  Block block_;
+};
+
+}  // namespace
+
+Block step_words(const pouch::Pouch& pouch, const AssemblyStep& step, const StepFacts& facts,
+                 const diag::Words& words) {
+  return Speaker(pouch, step, facts, words).said();
+}
+
+}  // namespace pouchwright::drawing
