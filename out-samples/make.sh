@@ -14,7 +14,7 @@ job=$top/patterns/heron-quay.toml
 "$program" check "$job"
 "$program" template "$job" --out "$here" --png --quiet
 "$program" mask "$job" --out "$here" --png --quiet
-"$program" packet "$job" --out "$here/packet.pdf" --quiet
+"$program" packet "$job" --out "$here/packet.pdf" --png --quiet
 "$program" size "$job" --quiet > "$here/sizes.txt"
 
 cat <<END

@@ -21,25 +21,21 @@ struct CommandName {
   Command command;
   bool takes_job;
 };
-constexpr CommandName kCommands[] = {{"check", Command::check, true},
-                                     {"size", Command::size, true},
-                                     {"range", Command::range, true},
-                                     {"template", Command::cutting_template, true},
-                                     {"mask", Command::mask, true},
-                                     {"savings", Command::savings, true},
-                                     {"lay", Command::lay, true},
-                                     {"supplies", Command::supplies, true},
-                                     {"schedule", Command::schedule, true},
-                                     {"steps", Command::steps, true},
-                                     {"packet", Command::packet, true},
-                                     {"new", Command::new_job, false},
-                                     {"list", Command::list, false}};
+constexpr CommandName kCommands[] = {
+    {"check", Command::check, true},       {"size", Command::size, true},
+    {"range", Command::range, true},       {"template", Command::cutting_template, true},
+    {"mask", Command::mask, true},         {"savings", Command::savings, true},
+    {"lay", Command::lay, true},           {"supplies", Command::supplies, true},
+    {"schedule", Command::schedule, true}, {"steps", Command::steps, true},
+    {"packet", Command::packet, true},     {"new", Command::new_job, false},
+    {"list", Command::list, false}};
 
 class Arguments {
  public:
   explicit Arguments(const diag::Words& words)
       : words_(words), app_(words.say({"cli-about"}), "pouchwright") {
-    app_.set_version_flag("--version", "pouchwright " POUCHWRIGHT_VERSION, words.say({"cli-version"}));
+    app_.set_version_flag("--version", "pouchwright " POUCHWRIGHT_VERSION,
+                          words.say({"cli-version"}));
     app_.set_help_flag("-h,--help", words.say({"cli-help"}));
     app_.require_subcommand(1);
     app_.footer(words.say({"cli-footer"}));
@@ -114,8 +110,8 @@ class Arguments {
   }
 
   [[nodiscard]] Asked wrong(const std::string& why) const {
-    const std::string text = words_.say({"cli-wrong", {{"why", why}}}) + "\n" +
-                             words_.say({"cli-wrong-hint"}) + "\n";
+    const std::string text =
+        words_.say({"cli-wrong", {{"why", why}}}) + "\n" + words_.say({"cli-wrong-hint"}) + "\n";
     return {std::nullopt, {job::Status::usage_wrong, "", text, {}}};
   }
 
@@ -169,8 +165,9 @@ class Arguments {
         ->check(CLI::IsMember({"mm", "in"}));
     command->add_option("--paper", options_.paper, words_.say({"cli-paper"}))
         ->type_name("NAME|WxH");
-    command->add_option("--printed-square", options_.printed_square,
-                        words_.say({"cli-printed-square"}))
+    command
+        ->add_option("--printed-square", options_.printed_square,
+                     words_.say({"cli-printed-square"}))
         ->type_name("AxB");
     command->add_option("-o,--out", options_.out, words_.say({out_key(known.command)}))
         ->type_name("PATH");
@@ -226,10 +223,12 @@ class Arguments {
   }
 
   void add_packet(CLI::App& command) {
-    command.add_option("--only", options_.only, words_.say({"cli-only"}))->type_name("NAME,NAME,...");
+    command.add_option("--only", options_.only, words_.say({"cli-only"}))
+        ->type_name("NAME,NAME,...");
     command.add_option("--without", options_.without, words_.say({"cli-without"}))
         ->type_name("NAME,NAME,...");
     command.add_option("--copies", options_.copies, words_.say({"cli-copies"}))->type_name("N");
+    command.add_flag("--png", png_, words_.say({"cli-png-sections"}));
   }
 
   void add_quick_lay(CLI::App& command) {

@@ -17,8 +17,10 @@
 #include "job/documents.h"
 #include "job/schedule.h"
 #include "job/sheets.h"
+#include "job/step_facts.h"
 #include "job/supplies.h"
 #include "render/pdf.h"
+#include "render/png.h"
 #include "render/text.h"
 
 namespace pouchwright::job {
@@ -33,6 +35,8 @@ constexpr std::array<std::string_view, 11> kSections = {
     "steps",    "schedule", "checks", "home",     "cautions"};
 
 constexpr const char* kFile = "packet.pdf";
+/// Small letters can just be read, and a page of A4 fits a screen.
+constexpr double kPreviewDotsPerInch = 84;
 /// What a page's foot takes of a sheet's room, mm.
 constexpr double kFoot = 7;
 /// Of the foot's words, below the top of a full-size page's lower margin; they need that much more.
@@ -150,6 +154,16 @@ class Packet {
     return all;
   }
 
+  /// A picture of each section's first page, beside the packet and named after both.
+  void add_previews(OutputFiles& files, const std::string& packet_file) const {
+    std::filesystem::path file = packet_file;
+    const std::string stem = file.stem().string();
+    for (const Section& section : sections_) {
+      file.replace_filename(stem + "-" + section.name + ".png");
+      files.add(file, render::page_png(section.pages, 0, kPreviewDotsPerInch, run_.fonts()));
+    }
+  }
+
   [[nodiscard]] Json report(const std::string& pdf) const {
     Json made;
     made["sections"] = Json::array();
@@ -197,8 +211,18 @@ class Packet {
     section.pages.title = title_of(section.name);
   }
 
+  /// Their own count is taken off: two on one page are one too many.
   void put_full_size(Section& section, paper::Pages pages) {
     section.pages = std::move(pages);
+    const std::string count = std::to_string(section.pages.pages.size());
+    for (std::size_t i = 0; i < section.pages.pages.size(); ++i) {
+      const std::string own =
+          run_.say({"page-of", {{"page", std::to_string(i + 1)}, {"pages", count}}});
+      std::erase_if(section.pages.pages[i].furniture, [&](const drawing::Item& item) {
+        const auto* text = std::get_if<drawing::Text>(&item);
+        return text != nullptr && text->words == own;
+      });
+    }
     section.pages.title = title_of(section.name);
     section.full_size = true;
     columns_ += paper::columns_of(section.pages);
@@ -234,7 +258,8 @@ class Packet {
       put_sheets(section, drawing::iron_trial(drawing::iron_trial_of(pouch, settings.iron), words,
                                               measure_, room));
     } else if (section.name == "steps") {
-      put_sheets(section, drawing::steps_sheet(pouch, {.room = room}, words, measure_));
+      put_sheets(section, drawing::steps_sheet(pouch, {.room = room, .facts = step_facts(run_)},
+                                               words, measure_));
     } else if (section.name == "schedule") {
       const auto made = work_plan(run_, plans_);
       if (!made) return;
@@ -296,7 +321,10 @@ class Packet {
   }
 
   [[nodiscard]] std::string task_key(const std::string& name) const {
-    return "packet-do-" + (name == "iron" && run_.settings().iron ? "ironed" : name);
+    const std::string key =
+        "packet-do-" + (name == "iron" && run_.settings().iron ? "ironed" : name);
+    const bool single = run_.settings().batch.pouches.value == 1 && run_.words().has(key + "-one");
+    return single ? key + "-one" : key;
   }
 
   void put_overview(Section& section) {
@@ -366,6 +394,7 @@ Outcome packet(Run& run) {
       run.say({"packet-title", {{"title", named.empty() ? run.say({"drawing-untitled"}) : named}}});
   OutputFiles files;
   files.add(file, render::to_pdf(packet.documents(), {.title = title}, run.fonts()));
+  if (run.options().previews == Previews::png) packet.add_previews(files, file);
   run.write(std::move(files));
   std::string text = run.written();
   if (!text.empty()) text += run.say({"note-print"}) + "\n";

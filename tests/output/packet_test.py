@@ -2,6 +2,7 @@
 
 import json
 import pathlib
+import struct
 import subprocess
 import unittest
 
@@ -84,6 +85,13 @@ class Packet(unittest.TestCase):
                 self.assertEqual("its check square must measure 50 mm" in text, number in full)
                 self.assertEqual("no check square" in text, number not in full)
 
+    def test_no_page_has_a_second_count(self):
+        report, path = self.each()
+        for name in FULL_SIZE:
+            for number in pages_of(report, name):
+                with self.subTest(page=number):
+                    self.assertNotRegex(text_of(path, number), r"(?<!packet )page \d+ of \d+")
+
     def test_check_squares_stand_on_full_size_pages_only(self):
         # ISO 216 A4; the square is 50 mm +- 0.05 mm between line centres (as check_square_test).
         report, path = self.each()
@@ -121,6 +129,14 @@ class Packet(unittest.TestCase):
                                      [page["window"] for page in document["pages"]])
                     self.assertEqual(here["canvas"], document["canvas"])
 
+    def test_pictures_show_the_first_page_of_each_section(self):
+        # PNG, third edition: width and height follow the signature and the first chunk's head.
+        report, path = self.each("--only", "steps,cautions", "--png")
+        self.assertEqual(sorted(one.name for one in path.parent.glob("*.png")),
+                         ["packet-cautions.png", "packet-steps.png"])
+        width, height = struct.unpack(">II", (path.parent / "packet-steps.png").read_bytes()[16:24])
+        self.assertAlmostEqual(width / height, 210 / 297, delta=0.01)  # ISO 216 A4
+
     def test_the_same_job_gives_the_same_bytes(self):
         self.assertEqual(self.each()[1].read_bytes(), self.each()[1].read_bytes())
 
@@ -157,6 +173,34 @@ class Packet(unittest.TestCase):
         report, path = self.each("--set", "iron.dots=2", "--set", "iron.seconds=8")
         self.assertIn("Set the iron to what the trial showed", text_of(path, 1))
         self.assertIn("8 s", text_of(path, pages_of(report, "iron")[0]))
+        steps = " ".join(text_of(path, number) for number in pages_of(report, "steps"))
+        self.assertIn("dots 2, no steam", " ".join(steps.split()))
+
+    def test_steps_and_leak_test_fill_to_the_same_level(self):
+        # Worked by hand: depth 165, lip drop 10, the start's needles 5 in: water line 150, less 5.
+        report, path = self.each()
+        steps = " ".join(text_of(path, number) for number in pages_of(report, "steps"))
+        self.assertIn("145 mm above the bottom", " ".join(steps.split()))
+        self.assertRegex(" ".join(text_of(path, pages_of(report, "checks")[0]).split()),
+                         "145 mm above")
+
+    def test_of_two_pockets_the_one_is_named(self):
+        job = program.SAMPLE.parent / "heron-quay-double.toml"
+        report, path = self.each("--without", "schedule,lay,supplies", job=job)
+        steps = " ".join(text_of(path, number) for number in pages_of(report, "steps"))
+        for words in ("Pull the slip card out: wet pocket", "Pull the slip card out: dry pocket",
+                      "Test with water: wet pocket"):
+            self.assertIn(words, " ".join(steps.split()))
+        self.assertIn("Test this pocket: wet pocket.", text_of(path, pages_of(report, "checks")[0]))
+        cards = " ".join(text_of(path, number) for number in pages_of(report, "mask"))
+        self.assertIn("For the wet pocket.", cards)
+        self.assertIn("Fold the pocket shut over the stem", " ".join(cards.split()))
+
+    def test_one_pouch_is_spoken_of_as_one(self):
+        report, path = self.each("--set", "batch.pouches=1", "--set", "batch.helpers=1")
+        text = text_of(path, 1)
+        self.assertIn("Make the pouch step by step.", text)
+        self.assertNotIn("pouches", text)
 
     def test_a_sampling_plan_stands_on_the_leak_test(self):
         # ISO 2859-1, level II: 26 to 50 pieces are code letter D, a sample of 8; AQL 1.5 stands

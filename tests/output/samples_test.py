@@ -1,10 +1,12 @@
 """The files of out-samples/ are what the program makes from the sample job now.
 
-`sh out-samples/make.sh` makes them anew. The SVG files are not kept: they are large.
+`sh out-samples/make.sh` makes them anew. Of the SVG files those of whole drawings are kept; their
+pages hold the same lines once more, and are not.
 """
 
 import os
 import pathlib
+import re
 import subprocess
 import tempfile
 import unittest
@@ -12,7 +14,11 @@ import unittest
 PROGRAM = os.environ.get("POUCHWRIGHT", "pouchwright")
 SOURCE = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE",
                                      pathlib.Path(__file__).resolve().parents[2]))
-KEPT = ("template.pdf", "mask.pdf", "packet.pdf", "template.png", "slip-card.png", "shield.png", "sizes.txt")
+PREVIEWS = tuple(f"packet-{section}.png" for section in ("overview", "lay", "steps", "checks"))
+KEPT = ("template.pdf", "mask.pdf", "packet.pdf", "sizes.txt", *PREVIEWS,
+        *(f"{drawing}.{form}" for drawing in ("template", "slip-card", "shield")
+          for form in ("svg", "png")))
+LARGEST = 400_000  # bytes of one file: they are kept in the history, too
 
 
 class Samples(unittest.TestCase):
@@ -23,16 +29,26 @@ class Samples(unittest.TestCase):
             for command in ("template", "mask"):
                 subprocess.run([PROGRAM, command, job, "--out", folder, "--png", "--quiet"],
                                check=True, timeout=60)
-            subprocess.run([PROGRAM, "packet", job, "--out", made / "packet.pdf", "--quiet"],
+            subprocess.run([PROGRAM, "packet", job, "--out", made / "packet.pdf", "--png",
+                            "--quiet"],
                            check=True, timeout=60)
             sizes = subprocess.run([PROGRAM, "size", job, "--quiet"], check=True,
                                    capture_output=True, timeout=60)
             (made / "sizes.txt").write_bytes(sizes.stdout)
             for name in KEPT:
                 with self.subTest(name):
+                    self.assertLess((made / name).stat().st_size, LARGEST)
                     kept = (SOURCE / "out-samples" / name).read_bytes()
                     self.assertTrue(kept == (made / name).read_bytes(),
                                     f"{name} is old: run sh out-samples/make.sh")
+
+    def test_the_readme_shows_and_names_only_what_is_kept(self):
+        readme = (SOURCE / "README.md").read_text(encoding="utf-8")
+        shown = re.findall(r"\(out-samples/([^)]+)\)", readme)
+        self.assertIn("packet-steps.png", shown)
+        table = readme[readme.index("| file | what it is for |"):].split("\n\n")[0]
+        named = re.findall(r"`([\w.-]+\.[a-z]+)`", table)
+        self.assertEqual([one for one in {*shown, *named} if one not in KEPT], [])
 
 
 if __name__ == "__main__":
