@@ -19,13 +19,19 @@ import program  # noqa: E402  (the tests of finished files: where the program li
 temporary_folder = program.temporary_folder
 
 
+# Another flap changes every sheet of paper, another number what is bought and planned.
+OTHER_SIZES = ("--set", "pouch.flap=75mm", "--set", "batch.pouches=30")
+
+
 @dataclass(frozen=True)
 class Command:
     """`words` with JOB for a job's file and OUT for where to write; `files` are what is made in
-    OUT if that is a folder, empty if OUT is the file itself, None if nothing is written."""
+    OUT if that is a folder, empty if OUT is the file itself, None if nothing is written. With the
+    options `other` every file comes out otherwise."""
     name: str
     words: tuple
     files: tuple | None = None
+    other: tuple = OTHER_SIZES
 
     @property
     def writes(self):
@@ -62,7 +68,11 @@ COMMANDS = (
             ("mask.pdf", "slip-card.svg", "shield.svg", "mask-A1.svg")),
     Command("range", ("range", "JOB", "--liners", "1,2", "--set", "paper.size=A3", "--out", "OUT"),
             ("template-1.pdf", "mask-2.pdf", "nested.svg")),
-    Command("test page", ("template", "--test-page", "--out", "OUT"), ("test-page.pdf",)),
+    # One page of the same bytes whatever the job; and a job from answers, not from another job.
+    Command("test page", ("template", "--test-page", "--out", "OUT"), ("test-page.pdf",),
+            ("--paper", "A3")),
+    Command("new", ("new", "--construction", "foldover", "--force", "--out", "OUT.toml"), (),
+            ("--pouches", "30")),
     Command("steps", ("steps", "JOB")),
     Command("steps as pages", ("steps", "JOB", "--out", "OUT.pdf"), ()),
     Command("steps as a picture", ("steps", "JOB", "--out", "OUT.svg"), ()),
@@ -79,8 +89,11 @@ COMMANDS = (
 WRITERS = tuple(command for command in COMMANDS if command.writes)
 INTO_FOLDERS = tuple(command for command in WRITERS if command.files)
 
-# Another flap changes every sheet of paper, another number what is bought and planned.
-OTHER_SIZES = ("--set", "pouch.flap=75mm", "--set", "batch.pouches=30")
+
+def starter_jobs():
+    """The jobs of patterns/; constructions, which state operations, lie beside them."""
+    return [path for path in sorted((program.SOURCE / "patterns").glob("*.toml"))
+            if "[[operation]]" not in path.read_text(encoding="utf-8")]
 
 
 def run(line, **how):

@@ -28,7 +28,7 @@ class Two:
     def __init__(self, command, folder):
         self.folder = folder / "out"
         self.lines, self.made = [], []
-        for further in ((), commands.OTHER_SIZES):
+        for further in ((), command.other):
             line = command.line(out=command.out_in(self.folder), further=further)
             began = time.monotonic()
             start(line).wait()
@@ -55,16 +55,16 @@ def moments(seconds, count, seed):
             for number in range(count)]
 
 
-# The page to measure a printer by is one page of the same bytes whatever the job.
-TRIED = tuple(command for command in WRITERS if command.name != "test page")
+# The longest run with the largest file: all moments in it alone.
+PACKET = tuple(command for command in WRITERS if command.name == "packet")
 
 
 class Ended(unittest.TestCase):
-    def each(self, how):
-        """(command, Two, which sizes are new, was the run ended?) after each moment."""
+    def each(self, how, tried=WRITERS):
+        """(Two, which sizes are new, was the run ended?) after each moment."""
         hit = 0
-        count = -(-MOMENTS // len(TRIED))
-        for number, command in enumerate(TRIED):
+        count = -(-MOMENTS // len(tried))
+        for number, command in enumerate(tried):
             with temporary_folder() as folder:
                 two = Two(command, folder)
                 self.assertNotEqual(two.made[0], two.made[1], "both sizes give the same files")
@@ -72,15 +72,21 @@ class Ended(unittest.TestCase):
                     ended = two.end_at(index % 2, moment, how)
                     hit += ended
                     yield two, index % 2, ended
-        print(f"{how.name}: {hit} of {count * len(TRIED)} runs were ended in the middle")
+        print(f"{how.name}: {hit} of {count * len(tried)} runs were ended in the middle")
         self.assertGreater(hit, MOMENTS // 4, "too few runs were ended to say anything")
 
-    def test_killed(self):
-        for two, _, _ in self.each(signal.SIGKILL):
+    def assert_each_is_whole_after_a_kill(self, tried):
+        for two, _, _ in self.each(signal.SIGKILL, tried):
             with self.subTest(two.lines[0]):
                 for name, data in two.visible().items():
                     self.assertIn(data, [made[name] for made in two.made], name)
                 self.assertEqual(sorted(two.visible()), sorted(two.made[0]))
+
+    def test_killed(self):
+        self.assert_each_is_whole_after_a_kill(WRITERS)
+
+    def test_a_packet_killed_at_a_hundred_moments(self):
+        self.assert_each_is_whole_after_a_kill(PACKET)
 
     def test_ended_politely_and_from_the_keyboard(self):
         # Then all files are of one run, and nothing is left over.
@@ -136,7 +142,7 @@ class LeftOver(unittest.TestCase):
 
 class TwoAtOnce(unittest.TestCase):
     def test_runs_into_one_folder(self):
-        for command in TRIED:
+        for command in WRITERS:
             with self.subTest(command.name), temporary_folder() as folder:
                 two = Two(command, folder)
                 for _ in range(3):

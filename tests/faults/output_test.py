@@ -92,7 +92,7 @@ class Files(Refused):
                 before = commands.contents(shut)
                 shut.chmod(0o555)
                 try:
-                    done = run(command.line(out=command.out_in(shut), further=other(command)),
+                    done = run(command.line(out=command.out_in(shut), further=command.other),
                                preexec_fn=commands.bound_by_permissions())
                     self.assert_refused(done, "error: cannot be written: Permission denied")
                     self.assert_kept(shut, before)
@@ -145,7 +145,7 @@ class Files(Refused):
                 line = command.line(out=command.out_in(folder))
                 run(line)
                 before = commands.contents(folder)
-                done = run(command.line(out=command.out_in(folder), further=other(command)),
+                done = run(command.line(out=command.out_in(folder), further=command.other),
                            preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100)),
                            stdout=subprocess.DEVNULL)
                 self.assert_refused(done, "error: cannot be written: File too large")
@@ -203,11 +203,6 @@ class FullDisk(Refused):
                 done = run([*self.unshare, "sh", "-c", script, "sh", str(folder), *line])
                 self.assert_refused(done, "error: cannot be written: No space left on device")
                 self.assertTrue(done.stdout.endswith("\ntemplate.pdf\nold\n"), done.stdout)
-
-
-def other(command):
-    """Options that give other files than before; the page to measure a printer by has no job."""
-    return ("--paper", "A3") if command.name == "test page" else commands.OTHER_SIZES
 
 
 if __name__ == "__main__":

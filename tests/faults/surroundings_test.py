@@ -7,26 +7,17 @@ import pathlib
 import shutil
 import stat
 import subprocess
-import tempfile
 import unittest
 
 import commands
 import program
-from commands import COMMANDS, WRITERS, run, temporary_folder
+from commands import COMMANDS, WRITERS, run, starter_jobs, temporary_folder
+from odd_machines import HOMES, LOCALES, Locales
 
-# A comma for decimals; letters without their dots; digits that are not ASCII; and one unknown here.
-LOCALES = ("de_DE.UTF-8", "tr_TR.UTF-8", "fa_IR.UTF-8", "tr_TR.ISO-8859-9", "xx_XX.UTF-8")
 # POSIX: the sign counts west; a name that is none means UTC.
 ZONES = ("Pacific/Chatham", "XXX+12:30", ":nonsense", "", "XXX-14")
 PLACES = ("/", "/tmp", "/", "/tmp", "/")
-HOMES = ("HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_RUNTIME_DIR")
 PATH_MAX = 4096  # Linux, limits.h: bytes of a path with the ending null
-
-
-def starter_jobs():
-    """The jobs of patterns/; constructions, which state operations, lie beside them."""
-    return [path for path in sorted((program.SOURCE / "patterns").glob("*.toml"))
-            if "[[operation]]" not in path.read_text(encoding="utf-8")]
 
 
 def said_and_made(command, job, folder, **how):
@@ -35,37 +26,6 @@ def said_and_made(command, job, folder, **how):
     done = run(command.line(job=job, out=command.out_in(out)), **how)
     shown = [text.replace(str(out), "OUT") for text in (done.stdout, done.stderr)]
     return (done.returncode, *shown, commands.contents(out) if out.exists() else {})
-
-
-class Locales:
-    """The locales of the tests, made here where the machine has not got them."""
-
-    def __init__(self):
-        self.folder = pathlib.Path(tempfile.mkdtemp(prefix="pouchwright-test-"))
-        self.made = [name for name in LOCALES if self.make(name)]
-
-    def make(self, name):
-        language, _, charset = name.partition(".")
-        made = subprocess.run(["localedef", "-c", "-i", language, "-f", charset,
-                               str(self.folder / name)], capture_output=True, check=False)
-        return made.returncode in (0, 1) and (self.folder / name / "LC_NUMERIC").exists()
-
-    def environments(self):
-        """Name -> environment: from the folder made here, or as installed on the machine."""
-        known = subprocess.run(["locale", "-a"], check=True, capture_output=True, text=True).stdout
-        plain = [name.lower().replace("-", "") for name in known.split()]
-        for name in LOCALES:
-            changes = {"LC_ALL": name, "LANG": name, "LANGUAGE": name.partition("_")[0]}
-            if name in self.made:
-                yield name, program.environment(LOCPATH=str(self.folder), **changes)
-            elif name.lower().replace("-", "") in plain or name.startswith("xx"):
-                yield name, program.environment(**changes)
-
-    def works(self, environment):
-        """Does the C library take this locale here?"""
-        asked = subprocess.run(["locale", "decimal_point"], env=environment, capture_output=True,
-                               text=True, check=False)
-        return asked.stdout.strip() == ","
 
 
 class Same(unittest.TestCase):
@@ -126,7 +86,7 @@ class Same(unittest.TestCase):
                     finally:
                         home.chmod(0o755)
         finally:
-            shutil.rmtree(locales.folder)
+            locales.remove()
 
     def test_an_empty_environment(self):
         # But for what the sanitizers are told, where they are built in.
