@@ -2,9 +2,15 @@
 
 import pathlib
 import subprocess
+import sys
 import unittest
 
 import program
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "faults"))
+
+import commands  # noqa: E402  (all commands, all starter jobs)
+import odd_machines  # noqa: E402
 
 SURROUNDINGS = {
     "again": {},
@@ -42,6 +48,31 @@ class Sameness(unittest.TestCase):
                                             env=program.environment(**changes), cwd=folder)
                         self.assertEqual(bytes_in(folder / "out"), first)
                         self.assertEqual(again.report, made.report)
+
+    def test_every_report_of_every_starter_job(self):
+        # With all that the command writes besides; tests/faults/surroundings_test.py does the same
+        # for what is said to people.
+        locales = odd_machines.Locales()
+        self.addCleanup(locales.remove)
+        odd = {name: one for name, one in locales.environments() if locales.works(one)}
+        if not odd:
+            self.skipTest("no locale with a decimal comma: neither installed nor to be made")
+        for number, job in enumerate(commands.starter_jobs()):
+            name = sorted(odd)[number % len(odd)]
+            elsewhere = {"env": {**odd[name], "TZ": "Pacific/Chatham"}, "cwd": "/"}
+            for command in commands.COMMANDS:
+                with self.subTest(command.name, job=job.name, locale=name):
+                    first, again = (self.reported(command, job, **how) for how in ({}, elsewhere))
+                    self.assertEqual(again, first)
+
+    def reported(self, command, job, **how):
+        """(report, files) of a run into a folder of its own."""
+        with program.temporary_folder() as folder:
+            line = command.line(job=job, out=command.out_in(folder / "out"), further=("--json",))
+            done = commands.run(line, **how)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            self.assertTrue(done.stdout.startswith("{"), done.stdout[:80])
+            return done.stdout.replace(str(folder), ""), commands.contents(folder)
 
     def test_a_relative_path_from_another_folder_changes_nothing(self):
         made = program.made_by(program.JOBS[0], "template")
