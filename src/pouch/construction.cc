@@ -71,6 +71,11 @@ bool Construction::has_bottom_seam() const {
 
 namespace {
 
+/// Further limits, which only the check knows: pieces of cloth besides the panels, and operations,
+/// each of which is a step with a picture.
+constexpr std::size_t kMostPieceRules = 32;
+constexpr std::size_t kMostOperations = 256;
+
 class Checker {
  public:
   Checker(const Construction& construction, diag::Diagnostics& diagnostics)
@@ -208,7 +213,7 @@ class Checker {
       known_sizes(piece.width);
       known_sizes(piece.length);
     }
-    too_many(construction_.pieces.size(), kMostPanels, "too-many-pieces-in-construction");
+    too_many(construction_.pieces.size(), kMostPieceRules, "too-many-pieces-in-construction");
   }
 
   void attachments() {
@@ -279,6 +284,8 @@ class Checker {
   }
 
   void operations() {
+    too_many(construction_.operations.size(), kMostOperations, "too-many-operations");
+    if (construction_.operations.size() > kMostOperations) return;
     std::vector<std::string> ids;
     for (const Operation& operation : construction_.operations) {
       if (std::find(ids.begin(), ids.end(), operation.id) != ids.end()) {

@@ -79,6 +79,37 @@ def with_panels(count):
     return first + laid + "[[operation]]" + rest
 
 
+def with_operations(count):
+    """The fold-over pouch, tested so often at its end that it has so many operations."""
+    text = construction()
+    further = "".join(f'\n[[operation]]\nid = "again{n}"\ndo = "test"\n'
+                      for n in range(count - text.count("[[operation]]")))
+    return text + further
+
+
+def with_pieces(count):
+    """The fold-over pouch with so many further pieces of cloth."""
+    return construction() + "".join(
+        f'\n[[piece]]\nname = "tab{n}"\nwidth = {{ lip_drop = 1 }}\nlength = {{ lip_drop = 1 }}\n'
+        for n in range(count))
+
+
+def with_attachments(count):
+    """The fold-over pouch with so many labels on its outer, one above the other."""
+    labels = "".join(f'[[attachment]]\nname = "label{n}"\nkind = "label"\nspan = "back"\n'
+                     f'distance = {{ depth = "{n + 1}/{count + 2}" }}\n\n' for n in range(count))
+    sewn = "".join(f'[[operation]]\nid = "sew{n}"\ndo = "attach"\nattachment = "label{n}"\n'
+                   'through = "outer"\n\n' for n in range(count))
+    first, rest = construction().split("[[operation]]", 1)
+    return first + labels + sewn + "[[operation]]" + rest
+
+
+def by_products(count):
+    return FOLDOVER + "[batch]\npouches = 100\n" + "".join(
+        f'[[lay.by_product]]\nname = "tag{n}"\nwidth = "{20 + n} mm"\nlength = "80 mm"\ncount = 9\n'
+        for n in range(count))
+
+
 def liners(count):
     return (FOLDOVER + f'[liners]\ncount = {count}\nwidth = "20 mm"\nlength = "30 mm"\n'
             'thickness = "1 mm"\n')
@@ -137,6 +168,10 @@ LIMITS = (
           ("lay", "--cloth", "100 m", "--piece", "sheet = 100 m x 100 m"),
           ("lay", "--cloth", "100 m", "--piece", "sheet = 100 m x 100.000001 m"),
           "100 m", exit=2),
+    Limit("any length", "100 m", "units/length.h", "kLongest = Length::whole_mm(100'000)",
+          ("size", "JOB"), ("size", "JOB"), "the most is 100000 mm either way",
+          job_under=FOLDOVER + '[pouch]\ndepth = "49.9 m"\n',
+          job_over=FOLDOVER + '[pouch]\ndepth = "50 m"\n'),
     Limit("spans of a construction", "64", "pouch/construction.h", "kMostSpans = 64",
           ("check", "JOB"), ("check", "JOB"), "65 spans are more than the most, 64",
           job_under=own("under"), job_over=own("over"),
@@ -145,6 +180,20 @@ LIMITS = (
           ("check", "JOB"), ("check", "JOB"), "33 panels are more than the most, 32",
           job_under=own("under"), job_over=own("over"),
           files=(("under.toml", lambda: with_panels(32)), ("over.toml", lambda: with_panels(33)))),
+    *(Limit("operations of a construction", "256", "pouch/construction.cc", "kMostOperations = 256",
+            words, words, "257 operations; at most 256 are allowed", job_under=own("under"),
+            job_over=own("over"), files=(("under.toml", lambda: with_operations(256)),
+                                         ("over.toml", lambda: with_operations(257))))
+      for words in (("check", "JOB"), ("schedule", "JOB"), ("packet", "JOB", "--out", "OUT.pdf"))),
+    Limit("pieces, attachments of a construction", "32 each", "pouch/construction.cc",
+          "kMostPieceRules = 32", ("check", "JOB"), ("check", "JOB"),
+          "33 pieces; at most 32 are allowed", job_under=own("under"), job_over=own("over"),
+          files=(("under.toml", lambda: with_pieces(32)), ("over.toml", lambda: with_pieces(33)))),
+    Limit("pieces, attachments of a construction", "32 each", "pouch/construction.h",
+          "kMostAttachments = 32", ("template", "JOB", "--out", "OUT"), ("check", "JOB"),
+          "33 attachments; at most 32 are allowed", job_under=own("under"), job_over=own("over"),
+          files=(("under.toml", lambda: with_attachments(32)),
+                 ("over.toml", lambda: with_attachments(33)))),
     Limit("liners", "1,000", "pouch/content.h", "kMostLiners = 1000",
           ("size", "JOB"), ("size", "JOB"), "1000", job_under=liners(1000), job_over=liners(1001)),
     Limit("liner counts of one `range`", "10", "drawing/nested.h", "kMostNested = 10",
@@ -158,8 +207,11 @@ LIMITS = (
           ("check", "JOB"), ("check", "JOB"), "100", job_under=people(100), job_over=people(101)),
     Limit("pieces of a cut plan", "2,000", "lay/lay.h", "kMostPieces = 2000",
           piece("panel = 204 x 360 mm * 2000"), piece("panel = 204 x 360 mm * 2001"), "2000"),
-    Limit("kinds of pieces", "20", "lay/lay.h", "kMostKinds = 20", kinds(20, 100), kinds(21, 90),
-          "20"),
+    Limit("kinds of pieces, of by-products", "20 each", "lay/lay.h", "kMostKinds = 20",
+          kinds(20, 100), kinds(21, 90), "20"),
+    Limit("kinds of pieces, of by-products", "20 each", "lay/lay.h", "kMostKinds = 20",
+          ("lay", "JOB"), ("lay", "JOB"), "more than 20 by-products", job_under=by_products(20),
+          job_over=by_products(21)),
     Limit("layers cut at once", "50", "lay/lay.h", "kMostPlies = 50",
           (*piece("panel = 204 x 360 mm * 2000"), "--plies", "50"),
           (*piece("panel = 204 x 360 mm * 2000"), "--plies", "51"), "stack 1 to 50 layers"),
@@ -191,7 +243,8 @@ class Ran:
             (folder / "job.toml").write_text(job, encoding="utf-8")
             for name, text in limit.files:
                 (folder / name).write_text(text(), encoding="utf-8")
-            put = {"JOB": str(folder / "job.toml"), "OUT": str(folder / "out")}
+            put = {"JOB": str(folder / "job.toml"), "OUT": str(folder / "out"),
+                   "OUT.pdf": str(folder / "out.pdf")}
             line = [program.PROGRAM, *(put.get(word, word) for word in words)]
             with open(folder / "said", "wb") as out, open(folder / "told", "wb") as err:
                 process = subprocess.Popen(line, stdout=out, stderr=err,
@@ -201,7 +254,7 @@ class Ran:
             self.exit = process.returncode
             self.out = (folder / "said").read_text(encoding="utf-8")
             self.err = (folder / "told").read_text(encoding="utf-8")
-            self.left = (folder / "out").exists()
+            self.left = (folder / "out").exists() or (folder / "out.pdf").exists()
         self.seconds = used.ru_utime + used.ru_stime
         self.megabytes = used.ru_maxrss / 1024  # Linux counts in KiB
 
