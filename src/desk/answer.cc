@@ -119,6 +119,8 @@ bool took(JobOptions& options, const std::string& name, const std::string& value
 Answer fault(const Outcome& outcome, const diag::Words& words) {
   switch (outcome.status) {
     case Status::job_wrong:
+      // Asked for the table, a command says what is wrong in words.
+      if (outcome.out.empty()) return {.status = 422, .body = outcome.err};
       return {422, "application/json", outcome.out, "", ""};
     case Status::usage_wrong:
       return {.status = 400, .body = outcome.err};

@@ -18,7 +18,8 @@ case $name in
   length | lay) split -l 1 -d "$here/$name.txt" "$corpus/seed-" ;;
   job) cp "$top"/patterns/*.toml "$top"/tests/errors/*.toml "$corpus" ;;
   construction) cp "$top"/patterns/*.toml "$top"/tests/errors/constructions/*.toml "$corpus" ;;
-  *) echo "long.sh: length, job, construction or lay" >&2; exit 2 ;;
+  desk) cp "$here"/desk/*.http "$corpus" ;;
+  *) echo "long.sh: length, job, construction, lay or desk" >&2; exit 2 ;;
 esac
 for find in "$here/finds/$name"-*; do
   if [ -e "$find" ]; then cp "$find" "$corpus"; fi

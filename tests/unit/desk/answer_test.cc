@@ -57,6 +57,13 @@ TEST_CASE("a wrong job is answered with the report of its faults") {
   CHECK(answer.body.find("kite") != std::string::npos);
 }
 
+TEST_CASE("a wrong job that was asked for as a table is answered in words") {
+  const auto answer = asked("/api/size?form=text", "construction = \"kite\"\n");
+  CHECK(answer.status == 422);
+  CHECK(answer.type == "text/plain; charset=utf-8");
+  CHECK(answer.body.starts_with("job.toml:1:16: error: "));
+}
+
 TEST_CASE("a job may not name a file, whether it is there or not") {
   const std::string there = std::string(POUCHWRIGHT_SOURCE) + "/patterns/foldover.toml";
   for (const std::string& path :
