@@ -538,6 +538,7 @@ function open() {
   byId("link").addEventListener("click", copyLink);
   new IntersectionObserver(([seen]) => (byId("to-shows").hidden = seen.isIntersecting)).observe(byId("shows"));
   byId("to-shows").addEventListener("click", () => byId("shows").focus());
+  addEventListener("beforeprint", () => (byId("steps-group").open = true));
   addEventListener("hashchange", () => setJob(jobOfAddress() ?? jobText));
   setJob(jobOfAddress() ?? jobOfFields());
 }
