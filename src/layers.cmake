@@ -12,11 +12,13 @@ add_layer(drawing
     lay_picture.cc leak_sheet.cc nested.cc overview.cc panel_words.cc part_marks.cc scene.cc
     schedule_chart.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc step_words.cc
     steps.cc strips.cc supplies_list.cc text_page.cc
+    construction_page.cc construction_words.cc
   HEADERS cards.h cautions.h content_picture.h cutting_template.h fold_marks.h fold_moment.h
     fold_picture.h fold_plan.h fold_section.h home_card.h iron_trial.h labels.h lay_picture.h
     leak_sheet.h nested.h overview.h panel_words.h part_marks.h scene.h schedule_chart.h sheet.h
     small_pictures.h step_facts.h step_icons.h step_list.h step_words.h steps.h strips.h
     supplies_list.h text_page.h
+    construction_page.h construction_words.h
   USES units diag pouch lay batch)
 add_layer(render
   SOURCES finish.cc fonts.cc ink.cc pdf.cc png.cc svg.cc text.cc
@@ -54,9 +56,11 @@ add_layer(job
     new_job.cc packet.cc parts_report.cc range.cc report.cc run.cc saved_job.cc savings.cc
     schedule.cc sheets.cc sides.cc size.cc starter.cc step_facts.cc steps.cc supplies.cc
     text_table.cc
+    construction_list.cc
   HEADERS cloth_plans.h commands.h content_report.h data.h documents.h files.h job.h new_job.h
     parts_report.h report.h run.h saved_job.h schedule.h sheets.h sides.h starter.h step_facts.h
     supplies.h text_table.h
+    construction_list.h
   USES units diag pouch lay batch drawing paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job

@@ -46,10 +46,13 @@ class Arguments {
   [[nodiscard]] Help help() const {
     Help all{app_.get_description(), app_.get_footer(), options_of(app_), {}};
     for (const CLI::App* command : app_.get_subcommands({})) {
-      CommandHelp one{command->get_name(), command->get_description(), command->get_footer(), "",
-                      options_of(*command)};
+      CommandHelp one{
+          command->get_name(), command->get_description(), command->get_footer(), "", {},
+          options_of(*command)};
       for (const CLI::Option* option : command->get_options()) {
-        if (option->get_positional()) one.job = option->get_name(true);
+        if (!option->get_positional()) continue;
+        one.job += (one.job.empty() ? "" : " ") + option->get_name(true);
+        if (one.subjects.empty()) one.subjects = option_help(*option).choices;
       }
       all.commands.push_back(std::move(one));
     }
@@ -149,6 +152,11 @@ class Arguments {
     }
     if (known.command == Command::lay) add_quick_lay(*command);
     if (known.command == Command::new_job) add_answers(*command);
+    if (known.command == Command::list) {
+      command->add_option("WHAT", options_.listed, words_.say({"cli-list-what"}))
+          ->check(CLI::IsMember({"constructions", "materials", "papers"}));
+      command->add_option("NAME", options_.listed_name, words_.say({"cli-list-name"}));
+    }
     if (known.command == Command::steps) {
       command->add_flag("--finished", options_.finished, words_.say({"cli-finished"}));
       command->add_flag("--wordless", options_.wordless, words_.say({"cli-wordless"}));
@@ -181,6 +189,7 @@ class Arguments {
     if (command == Command::size) return "cli-out-size";
     if (command == Command::packet) return "cli-out-packet";
     if (command == Command::new_job) return "cli-out-job";
+    if (command == Command::list) return "cli-out-list";
     return command == Command::steps ? "cli-out-sheet" : "cli-out";
   }
 

@@ -35,7 +35,8 @@ struct OptionHelp {
 
 struct CommandHelp {
   std::string name, text, example;
-  std::string job;  ///< `JOB.toml`, empty where the command takes none
+  std::string job;                    ///< `JOB.toml`, empty where the command takes none
+  std::vector<std::string> subjects;  ///< what may follow instead of a job: `materials`
   std::vector<OptionHelp> options;
 };
 

@@ -43,8 +43,8 @@ std::string as_entry(const OptionHelp& option) {
 std::vector<OptionHelp> common_options(const Help& help) {
   std::vector<OptionHelp> common;
   for (const OptionHelp& option : help.commands.front().options) {
-    const bool everywhere = std::all_of(
-        help.commands.begin(), help.commands.end(), [&](const CommandHelp& command) {
+    const bool everywhere =
+        std::all_of(help.commands.begin(), help.commands.end(), [&](const CommandHelp& command) {
           return std::count(command.options.begin(), command.options.end(), option) > 0;
         });
     if (everywhere) common.push_back(option);
@@ -120,7 +120,11 @@ std::string command_cases(const Help& help) {
   std::string text;
   for (const CommandHelp& command : help.commands) {
     text += "    " + command.name + ") options='" + names_of(command.options) + "'";
-    if (!command.job.empty()) text += " takes_job=yes";
+    if (!command.subjects.empty()) {
+      text += " subjects='" + spaced(command.subjects) + "'";
+    } else if (!command.job.empty()) {
+      text += " takes_job=yes";
+    }
     text += " ;;\n";
   }
   return text;
@@ -152,7 +156,7 @@ std::string completion(const Help& help) {
   for (const CommandHelp& command : help.commands) commands.push_back(command.name);
   std::string script = R"(# bash completion for pouchwright, made from its help texts
 _pouchwright() {
-  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} options='' takes_job=''
+  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} options='' takes_job='' subjects=''
   COMPREPLY=()
   if [[ $COMP_CWORD -eq 1 ]]; then
     mapfile -t COMPREPLY < <(compgen -W 'COMMANDS OPTIONS' -- "$word")
@@ -164,6 +168,8 @@ VALUES  esac
 CASES  esac
   if [[ $word == -* ]]; then
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
+  elif [[ $subjects ]]; then
+    mapfile -t COMPREPLY < <(compgen -W "$subjects" -- "$word")
   elif [[ $takes_job ]]; then
     mapfile -t COMPREPLY < <(compgen -f -X '!*.toml' -- "$word"; compgen -d -- "$word")
   fi

@@ -75,6 +75,8 @@ struct JobOptions {
   std::optional<std::string> only;     ///< `packet`: "steps,checks": no others
   std::optional<std::string> without;  ///< `packet`: all but these
   std::optional<std::string> copies;   ///< `packet`: how many going-home cards
+  std::string listed;                  ///< `list`: "constructions", …; empty: all in short
+  std::string listed_name;             ///< `list constructions`: only this one
   bool test_page = false;              ///< `template`: only a page to measure a printer by
   std::string out;                     ///< folder; empty: the working folder
   Writing writing = Writing::disk;

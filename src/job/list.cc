@@ -1,4 +1,10 @@
+#include <utility>
+
+#include "drawing/construction_page.h"
 #include "job/commands.h"
+#include "job/construction_list.h"
+#include "job/sheets.h"
+#include "render/text.h"
 #include "units/number.h"
 
 namespace pouchwright::job {
@@ -21,6 +27,7 @@ void list_constructions(Run& run, Json& report, std::string& text) {
     report["constructions"].push_back(
         {{"name", name}, {"title", made->title}, {"about", made->about}, {"sizes", sizes}});
   }
+  text += "  " + run.say({"list-more"}) + "\n";
   Data::refuse(run.diagnostics());
 }
 
@@ -97,15 +104,87 @@ void list_papers(const Run& run, Json& report, std::string& text) {
   }
 }
 
+// ---- Constructions in full ----
+
+Ending asked_ending(const Run& run) {
+  const Ending ending = out_ending(run);
+  if (ending == Ending::pdf || ending == Ending::svg) return ending;
+  throw UsageFault{{"usage-out-no-sheet", {{"text", run.options().out}}},
+                   {{"usage-out-ending-hint"}}};
+}
+
+/// An SVG has one drawing: the pages one below the other.
+std::vector<drawing::Drawing> in_one(std::vector<drawing::Drawing> pages) {
+  drawing::Drawing& first = pages.front();
+  for (std::size_t i = 1; i < pages.size(); ++i) {
+    const drawing::Point below{0, first.extent.y1};
+    for (drawing::Item& item : pages[i].items) first.add(moved(std::move(item), below));
+    first.extent.y1 += pages[i].extent.height();
+  }
+  pages.resize(1);
+  return pages;
+}
+
+/// The listed constructions' pages as one file.
+std::string pages_file(const Run& run, std::vector<drawing::Drawing> pages,
+                       const SheetPaper& paper) {
+  const Ending ending = asked_ending(run);
+  const std::string name = "constructions";
+  for (drawing::Drawing& page : pages) page.title = run.say({"list-constructions"});
+  if (ending == Ending::svg) pages = in_one(std::move(pages));
+  return sheet_bytes(run, name, ending, pages, paper);
+}
+
+Outcome list_in_full(Run& run) {
+  if (!run.options().out.empty()) (void)asked_ending(run);
+  Json report;
+  report["constructions"] = Json::array();
+  std::string text;
+  std::vector<drawing::Drawing> pages;
+  SheetPaper paper;
+  for (const auto& one : listed_constructions(run)) {
+    if (!one->sound) return one->run->job_wrong();
+    const pouch::Pouch& pouch = one->run->pouch();
+    report["constructions"].push_back(construction_report(pouch));
+    text += (text.empty() ? "" : "\n") + construction_text(pouch, run.words());
+    if (run.options().out.empty()) continue;
+    paper = sheet_paper(one->run->settings().paper);
+    const render::PangoMeasure measure(run.fonts());
+    for (auto& page : drawing::construction_pages(pouch, paper.room, run.words(), measure)) {
+      pages.push_back(std::move(page));
+    }
+  }
+  if (!pages.empty()) {
+    OutputFiles files;
+    files.add(run.options().out, pages_file(run, std::move(pages), paper));
+    run.write(std::move(files));
+  }
+  return run.done(report, text + run.written());
+}
+
+/// Only constructions have names to choose by and pages to write.
+void refuse_what_is_for_constructions(const Run& run) {
+  if (!run.options().listed_name.empty()) {
+    throw UsageFault{{"usage-list-name", {{"text", run.options().listed_name.substr(0, 40)}}},
+                     {{"usage-list-hint"}}};
+  }
+  if (!run.options().out.empty()) {
+    throw UsageFault{{"usage-list-out", {{"text", run.options().out}}}, {{"usage-list-hint"}}};
+  }
+}
+
 }  // namespace
 
 Outcome list(Run& run) {
+  const std::string& asked = run.options().listed;
+  if (asked == "constructions") return list_in_full(run);
+  refuse_what_is_for_constructions(run);
   Json report;
   std::string text;
-  list_constructions(run, report, text);
-  list_materials(run, report, text);
-  list_papers(run, report, text);
-  return run.done(report, text);
+  if (asked.empty()) list_constructions(run, report, text);
+  if (asked.empty() || asked == "materials") list_materials(run, report, text);
+  if (asked.empty() || asked == "papers") list_papers(run, report, text);
+  return run.done(report, text.substr(text.find_first_not_of('\n')));
 }
 
 }  // namespace pouchwright::job

@@ -8,20 +8,6 @@ namespace {
 
 double mm(units::Length length) { return length.in_mm(); }
 
-const char* cloth_name(pouch::ClothKind cloth) {
-  switch (cloth) {
-    case pouch::ClothKind::laminate:
-      return "laminate";
-    case pouch::ClothKind::outer:
-      return "outer";
-    case pouch::ClothKind::lining:
-      return "lining";
-    case pouch::ClothKind::bought:
-      return "bought";
-  }
-  return "";
-}
-
 Json part_report(const pouch::CutPart& part, const pouch::Sizes& sizes) {
   Json report = {{"name", part.name},
                  {"cloth", cloth_name(part.cloth)},
@@ -73,6 +59,20 @@ Json card_report(const pouch::NamedCard& named) {
 }
 
 }  // namespace
+
+const char* cloth_name(pouch::ClothKind cloth) {
+  switch (cloth) {
+    case pouch::ClothKind::laminate:
+      return "laminate";
+    case pouch::ClothKind::outer:
+      return "outer";
+    case pouch::ClothKind::lining:
+      return "lining";
+    case pouch::ClothKind::bought:
+      return "bought";
+  }
+  return "";
+}
 
 const char* attachment_name(pouch::AttachmentKind kind) {
   switch (kind) {

@@ -19,6 +19,8 @@ void part_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& w
 /// several.
 void zone_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& words);
 
+/// As in a construction file: "laminate", "outer", "lining", "bought".
+[[nodiscard]] const char* cloth_name(pouch::ClothKind cloth);
 /// As in a construction file: "snap", "hook-and-loop", "tag loop".
 [[nodiscard]] const char* attachment_name(pouch::AttachmentKind kind);
 

@@ -1,0 +1,60 @@
+#include "drawing/construction_page.h"
+
+#include <string>
+#include <utility>
+
+#include "drawing/construction_words.h"
+#include "drawing/fold_picture.h"
+#include "drawing/labels.h"
+#include "drawing/text_page.h"
+
+namespace pouchwright::drawing {
+namespace {
+
+/// A picture in its column, mm.
+constexpr double kHighestPicture = 66;
+
+/// `drawn` with what it shows above it.
+Picture captioned(const Drawing& drawn, const std::string& caption) {
+  Picture picture;
+  picture.write(caption, {0, kSmallestSize});
+  const double top = kSmallestSize + 2;
+  picture.place({drawn.items, drawn.extent.width(), drawn.extent.height()}, {0, top});
+  picture.width = drawn.extent.width();
+  picture.height = top + drawn.extent.height();
+  return picture;
+}
+
+std::string row_words(const WordsRow& row) {
+  std::string text = row.name;
+  if (!row.value.empty()) text += ": " + kept_together(row.value);
+  if (!row.meaning.empty()) text += (row.value.empty() ? ": " : "; ") + row.meaning;
+  return text;
+}
+
+}  // namespace
+
+std::vector<Drawing> construction_pages(const pouch::Pouch& pouch, Point room,
+                                        const diag::Words& words, const TextMeasure& measure) {
+  const ConstructionWords told = construction_words(pouch, words);
+  TextPages pages("construction-" + pouch.construction().name, told.title, room,
+                  TextPages::Columns::two, measure);
+  pages.add({text_paragraph(told.about), text_paragraph(told.flap)});
+  const Point picture_room{pages.width(), kHighestPicture};
+  pages.add(captioned(finished_picture(pouch, picture_room, words, measure),
+                      words.say("construction-picture-made")));
+  pages.add(captioned(fold_picture(pouch, cut_panel(pouch), picture_room, words, measure),
+                      words.say("construction-picture-cut")));
+  for (const WordsSection& section : told.sections) {
+    Paragraphs paragraphs{heading(section.heading)};
+    const bool in_order = &section == &told.sections.back();
+    for (const WordsRow& row : section.rows) {
+      paragraphs.push_back(in_order ? step(row_words(row)) : point(row_words(row)));
+    }
+    pages.add(paragraphs);
+  }
+  pages.add({text_paragraph(kept_together(told.begin))});
+  return pages.finished();
+}
+
+}  // namespace pouchwright::drawing
