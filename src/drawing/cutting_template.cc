@@ -108,10 +108,6 @@ class Template {
     return pouch::finish_of(pouch_.request, *part_.panel, end);
   }
 
-  [[nodiscard]] std::vector<pouch::FoldLine> fold_lines() const {
-    return is_main() ? sizes_.folds : std::vector<pouch::FoldLine>();
-  }
-
   /// In both units; a line may break between the two.
   [[nodiscard]] std::string both(Length length) const {
     return in_both(length, pouch_.request.style);
@@ -279,7 +275,7 @@ class Template {
 
   void folds() {
     const double tick = on_paper(notch_length(sizes_.seam_allowance));
-    for (const pouch::FoldLine& fold : fold_lines()) {
+    for (const pouch::FoldLine& fold : folds_of(flat_)) {
       const double y = on_paper(fold.at);
       const double off = corner_at(y);
       sheet_.draw(Group::fold, line_across(y), kFoldStroke, fold_name(fold));
@@ -356,7 +352,7 @@ class Template {
   /// Just above the line or just below it, from the left; where spans are too short for words, to
   /// the right of the panel.
   void fold_names() {
-    for (const pouch::FoldLine& fold : fold_lines()) {
+    for (const pouch::FoldLine& fold : folds_of(flat_)) {
       const Text words = label(fold_name(fold), kSmallestSize, Weight::bold);
       const Box size = bounds(words, sheet_.measure());
       const double y = on_paper(fold.at);

@@ -256,14 +256,14 @@ Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern patt
   const auto finish = [&](pouch::Edge end) -> const pouch::EndFinish& {
     return pouch::finish_of(request, *part.panel, end);
   };
-  const bool is_main = *part.panel == 0;
+  const bool has_folds = sizes.panels[*part.panel].spans.size() > 1;
   const auto shown = [&](Length length) { return kept_together(text(length, request.style)); };
   Block block{{.words = words.say("drawing-lines"), .size = kHeadingSize, .weight = Weight::bold}};
   const auto add = [&](const diag::Message& meaning, std::vector<Shape> sample) {
     block.push_back(legend_row(words.say(meaning), std::move(sample)));
   };
   add("drawing-line-cut", {sample_line(kCutStroke)});
-  if (is_main) add("drawing-line-fold", {sample_line(kFoldStroke)});
+  if (has_folds) add("drawing-line-fold", {sample_line(kFoldStroke)});
   add({"drawing-line-seam", {{"allowance", shown(sizes.seam_allowance)}}},
       {sample_line(kSeamStroke)});
   if (!own_zones(pouch, part).empty()) {
@@ -275,7 +275,7 @@ Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern patt
   if (part.outer && (part.outer->width != part.width || part.outer->length != part.length)) {
     add("drawing-line-outer", {sample_line(kSmallOuterStroke)});
   }
-  if (is_main && !sizes.folds.empty()) {
+  if (has_folds) {
     const double tick = on_paper(notch_length(sizes.seam_allowance));
     add("drawing-line-notch", {sample_line(kTickStroke, kSampleStart, kSampleStart + tick)});
   }

@@ -106,6 +106,14 @@ pouch::FlatPanel flat_of(const pouch::Sizes& sizes, const CutPart& part) {
   return piece;
 }
 
+std::vector<pouch::FoldLine> folds_of(const pouch::FlatPanel& flat) {
+  std::vector<pouch::FoldLine> folds;
+  for (std::size_t i = 1; i < flat.spans.size(); ++i) {
+    folds.push_back({flat.spans[i].from, flat.spans[i - 1].name, flat.spans[i].name});
+  }
+  return folds;
+}
+
 bool is_across(const Interval& x, const CutPart& part) { return 2 * x.size() > part.width; }
 
 std::vector<pouch::SealZone> own_zones(const pouch::Pouch& pouch, const CutPart& part) {

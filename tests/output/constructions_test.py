@@ -1,17 +1,13 @@
 """What `size --json` says of every construction in patterns/, against numbers worked by hand here.
 
-Each hand-worked number stands beside the sum it comes from. The second half folds the printed
-template: it takes nothing from the program but the lines that a person would cut and fold along,
-and folds the strip by a route of its own.
+Each hand-worked number stands beside the sum it comes from. For what the printed template comes to when
+it is folded see printed_lines_test.py.
 """
 
 import json
-import pathlib
-import re
 import subprocess
 import tempfile
 import unittest
-import xml.etree.ElementTree as ElementTree
 
 from program import PROGRAM
 
@@ -245,153 +241,6 @@ class HandWorked(unittest.TestCase):
                 for key in ("cut", "spans", "folds", "contacts", "seal_zones", "water_line_mm",
                             "cards", "layers_at_seams", "attachments"):
                     self.assertEqual(printed[key], one[key], key)
-
-
-class Layer:
-    """One span of a strip: where it starts and ends on the strip, and where it lies."""
-
-    def __init__(self, name, start, end, bottom):
-        self.name, self.start, self.end = name, start, end
-        self.sign, self.offset, self.film_up = 1, -bottom, True
-
-    def height(self, y):
-        return self.sign * y + self.offset
-
-    @property
-    def heights(self):
-        return tuple(sorted((self.height(self.start), self.height(self.end))))
-
-    def turn(self, line):
-        self.sign, self.offset = -self.sign, 2 * line - self.offset
-        self.film_up = not self.film_up
-
-
-class Strip:
-    """A strip of film-up cloth, folded along its printed lines. `stack` is from the bottom up."""
-
-    def __init__(self, names, lines, bottom):
-        self.layers = [Layer(name, lines[i], lines[i + 1], bottom)
-                       for i, name in enumerate(names)]
-        self.stack = list(self.layers)
-
-    def fold(self, line, turned, lands):
-        """`line` is the index of the span before it; all on the turned side goes over."""
-        at = self.layers[line].height(self.layers[line].end)
-        side = self.layers[:line + 1] if turned == "before" else self.layers[line + 1:]
-        stays = [layer for layer in self.stack if layer not in side]
-        moved = [layer for layer in reversed(self.stack) if layer in side]
-        for layer in moved:
-            layer.turn(at)
-        self.stack = stays + moved if lands == "on top" else moved + stays
-
-    def over(self, low, high):
-        return [layer for layer in self.stack
-                if layer.heights[0] < (low + high) / 2 < layer.heights[1]]
-
-    def stretches(self):
-        edges = sorted({round(edge, 3) for layer in self.layers for edge in layer.heights})
-        return [pair for pair in zip(edges, edges[1:]) if pair[1] - pair[0] > 0.01]
-
-    def contacts(self):
-        """Film on film: {(lower, upper): [from, to]}."""
-        found = {}
-        for low, high in self.stretches():
-            stack = self.over(low, high)
-            for lower, upper in zip(stack, stack[1:]):
-                if lower.film_up and not upper.film_up:
-                    found.setdefault((lower.name, upper.name), [low, high])[1] = high
-        return found
-
-    def bare_film(self, also_below):
-        """Heights at which film looks at the iron, added up."""
-        total = 0
-        for low, high in self.stretches():
-            stack = self.over(low, high)
-            if stack and (stack[-1].film_up or (also_below and not stack[0].film_up)):
-                total += high - low
-        return total
-
-
-def printed_strip(construction):
-    """Names and lines of the strip, from the template's cut and fold lines alone."""
-    with tempfile.TemporaryDirectory() as folder:
-        job = pathlib.Path(folder) / "job.toml"
-        job.write_text(job_text(construction), encoding="utf-8")
-        subprocess.run([PROGRAM, "template", job, "--lines-only", "--out", folder], check=True,
-                       capture_output=True, timeout=30)
-        drawing = ElementTree.parse(pathlib.Path(folder) / "template.svg")
-    groups = {group.get("id"): list(group) for group in drawing.getroot()}
-
-    def ys(path):
-        return [float(y) for y in re.findall(r"[ML][-0-9.]+ ([-0-9.]+)", path.get("d"))]
-
-    outline = next(path for path in groups["cut"] if path.get("id") == "panel")
-    top, end = min(ys(outline)), max(ys(outline))
-    lines, names = [0.0], []
-    for path in sorted(groups["fold"], key=lambda one: min(ys(one))):
-        before, after = path.get("id").removeprefix("fold--").split("---")
-        lines.append(min(ys(path)) - top)
-        names = names or [before]
-        names.append(after)
-    return names, lines + [end - top]
-
-
-BEFORE, AFTER, ON_TOP, UNDERNEATH = "before", "after", "on top", "underneath"
-
-# What a person does up to the pressing, and the line at the bottom. A line is named by the place of
-# the span before it.
-FOLDS = {
-    "foldover": (0, [(0, BEFORE, ON_TOP)]),
-    "gusset": (2, [(2, BEFORE, ON_TOP), (1, BEFORE, ON_TOP), (0, BEFORE, ON_TOP)]),
-    "sleeve": (0, [(0, BEFORE, ON_TOP)]),
-    "freeflap": (0, [(2, AFTER, UNDERNEATH), (0, BEFORE, ON_TOP)]),
-    "double": (0, [(0, BEFORE, ON_TOP), (1, AFTER, UNDERNEATH), (2, AFTER, UNDERNEATH)]),
-    "rolltop": (3, [(3, BEFORE, ON_TOP)]),
-}
-# Lines of the drawing end after four decimals.
-PRINTED = 3e-3
-
-
-class PrintedLines(unittest.TestCase):
-    """Folds right when its pieces are cut from the rendered template."""
-
-    def hold(self, construction):
-        bottom, operations = FOLDS[construction]
-        names, lines = printed_strip(construction)
-        report = size_of(construction)
-        # A turned end's own span is called just the hem on the drawing.
-        self.assertEqual(names, [span[0].replace("end-hem", "hem") for span in spans(report)])
-        strip = Strip(names, lines, lines[bottom + 1])
-        for operation in operations:
-            strip.fold(*operation)
-        stated = {(lower, upper): [low, high] for lower, upper, low, high in contacts(report)}
-        found = strip.contacts()
-        self.assertEqual(sorted(found), sorted(stated))
-        for pair, heights in found.items():
-            for one, other in zip(heights, stated[pair]):
-                self.assertAlmostEqual(one, other, delta=PRINTED, msg=pair)
-        bare = sum(part["to_mm"] - part["from_mm"] for part in report["exposed_film"])
-        self.assertAlmostEqual(strip.bare_film(construction == "double"), bare, delta=PRINTED)
-        self.hold_zones(report, strip, found)
-        lip = strip.layers[0].heights[1]
-        self.assertAlmostEqual(lip, report["cards"][0]["outline"][2][1], delta=PRINTED)
-
-    def hold_zones(self, report, strip, found):
-        """What is fused, laid out flat again, is as much cloth as the zones at one side."""
-        layer = {one.name: one for one in strip.layers}
-        flat = 2 * sum(high - low for low, high in found.values())
-        left = sum(y1 - y0 for x0, _, y0, y1 in zones(report, "panel") if x0 == 0)
-        self.assertAlmostEqual(left, flat, delta=10 * PRINTED)
-        for pair, (low, high) in found.items():
-            for name in pair:
-                ys = sorted((height - layer[name].offset) / layer[name].sign
-                            for height in (low, high))
-                self.assertTrue(any(y0 - PRINTED <= ys[0] and ys[1] <= y1 + PRINTED
-                                    for _, _, y0, y1 in zones(report, "panel")), (pair, ys))
-
-
-for _name in FOLDS:
-    setattr(PrintedLines, f"test_{_name}", lambda self, name=_name: self.hold(name))
 
 
 if __name__ == "__main__":
