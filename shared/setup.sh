@@ -3,14 +3,17 @@
 # Runs as root or through sudo; does nothing where all is there already.
 #   sh shared/setup.sh          build and run
 #   sh shared/setup.sh tests    and what the tests look through
+#   sh shared/setup.sh package  build, and make a Debian package by cpack
 #   sh shared/setup.sh browser  only what the tests of the desk's page run in
 set -eu
 
 build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev
   libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libboost-dev libzip-dev fonts-dejavu-core"
+package="dpkg-dev file"
 tests="doctest-dev python3 poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc
-  dpkg-dev groff-base"
+  $package groff-base"
 wanted=$build
+if [ "${1:-}" = package ]; then wanted="$build $package"; fi
 if [ "${1:-}" = tests ]; then wanted="$build $tests"; fi
 if [ "${1:-}" = browser ]; then
   wanted=chromium
