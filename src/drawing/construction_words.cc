@@ -214,9 +214,16 @@ class Teller {
                           ? (at_start ? "construction-at-start" : "construction-at-end")
                       : at_start ? "construction-from-start"
                                  : "construction-from-end";
-    std::string text = say({key, {{"span", one.span}, {"distance", distance}}});
+    std::string text =
+        say({key, {{"span", one.on.empty() ? one.span : one.on}, {"distance", distance}}});
     const auto also = [&](const diag::Message& message) { text += "; " + say(message); };
     if (!one.extent.terms.empty()) also({"construction-covers", {{"size", formula(one.extent)}}});
+    if (one.across == pouch::Across::sides) also("construction-at-sides");
+    if (one.across == pouch::Across::left) also("construction-at-left");
+    if (one.across == pouch::Across::right) also("construction-at-right");
+    if (!one.from_side.terms.empty()) {
+      also({"construction-from-side", {{"distance", formula(one.from_side)}}});
+    }
     if (one.between) {
       also({"construction-between", {{"a", one.between->first}, {"b", one.between->second}}});
     }

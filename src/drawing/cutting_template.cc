@@ -426,21 +426,28 @@ class Template {
   [[nodiscard]] std::vector<const pouch::Fixed*> own_attachments() const {
     std::vector<const pouch::Fixed*> own;
     for (const pouch::Fixed& fixed : pouch_.fixed) {
-      if (part_.panel && fixed.panel == *part_.panel) own.push_back(&fixed);
+      const bool is_own = part_.panel ? fixed.piece.empty() && fixed.panel == *part_.panel
+                                      : fixed.piece == part_.name;
+      if (is_own) own.push_back(&fixed);
     }
     return own;
   }
 
-  /// Places across as this drawing has them; a half pattern keeps its half.
+  /// Places across as this drawing has them. A half pattern keeps its half, and shows on it what
+  /// lies on the other side alone: its words say which side that is.
   [[nodiscard]] std::vector<double> places_across(const pouch::Fixed& fixed) const {
     std::vector<double> places;
     for (const Length x : fixed.x) {
-      const double at = across(x - flat_.inset);
+      double at = across(x - flat_.inset);
+      if (at <= -kInset && fixed.x.size() == 1) at = across(part_.width - (x - flat_.inset));
       if (at > -kInset) places.push_back(std::max(0.0, at));
     }
-    if (!fixed.x.empty()) return places;
-    if (!is_half()) places.push_back(0);
-    places.push_back(width_);
+    for (const pouch::Edge seam : fixed.caught) {
+      if (seam == pouch::Edge::left && !is_half()) places.push_back(0);
+      const bool shown_there =
+          seam == pouch::Edge::right || (is_half() && fixed.caught.size() == 1);
+      if (shown_there) places.push_back(width_);
+    }
     return places;
   }
 

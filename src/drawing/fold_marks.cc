@@ -119,7 +119,9 @@ class Marker {
       const Length to = views_.moment->folded.height_of(*id, fixed.y.to);
       const double y = (views_.plan.y(from) + views_.plan.y(to)) / 2;
       std::vector<Length> places = fixed.x;
-      if (places.empty()) places = {Length(), views_.pouch->sizes.cut_width};
+      for (const pouch::Edge seam : fixed.caught) {
+        places.push_back(seam == pouch::Edge::left ? Length() : views_.pouch->sizes.cut_width);
+      }
       for (const Length place : places) {
         const double x = views_.plan.x(place);
         constexpr double kHalf = 1.2;

@@ -209,6 +209,28 @@ Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const di
   return block;
 }
 
+namespace {
+
+/// Where it lies across: from which raw edge, or from either.
+const char* side_key(const pouch::Fixed& fixed, Length x, Length width) {
+  if (fixed.x.size() != 1 || 2 * x == width) return "drawing-from-sides";
+  return 2 * x < width ? "drawing-from-left" : "drawing-from-right";
+}
+
+/// What the needle or the punch goes through.
+const char* through_key(const pouch::Fixed& fixed) {
+  if (!fixed.piece.empty()) return "drawing-attachment-piece";
+  if (fixed.caught.size() == 1) {
+    return fixed.caught.front() == pouch::Edge::left ? "drawing-attachment-caught-left"
+                                                     : "drawing-attachment-caught-right";
+  }
+  if (!fixed.caught.empty()) return "drawing-attachment-caught";
+  return fixed.through == pouch::Through::outer ? "drawing-attachment-outer"
+                                                : "drawing-attachment-film";
+}
+
+}  // namespace
+
 Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
                        const pouch::Fixed& fixed, const diag::Words& words) {
   const auto shown = [&](Length length) {
@@ -220,9 +242,10 @@ Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
   std::string place =
       words.say({from_start ? "drawing-from-start" : "drawing-from-end", {{"size", shown(along)}}});
   if (!fixed.x.empty()) {
-    const Length x = fixed.x.front() - pouch.sizes.panels[fixed.panel].inset;
-    place = words.say(
-        {"drawing-from-sides", {{"side", shown(std::min(x, part.width - x))}, {"along", place}}});
+    const Length inset = fixed.piece.empty() ? pouch.sizes.panels[fixed.panel].inset : Length();
+    const Length x = fixed.x.front() - inset;
+    place = words.say({side_key(fixed, x, part.width),
+                       {{"side", shown(std::min(x, part.width - x))}, {"along", place}}});
   }
   Block block{
       {.words = part_name(fixed.name, words), .size = kSmallestSize, .weight = Weight::bold},
@@ -232,10 +255,7 @@ Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
         {.words = words.say({"drawing-attachment-covers", {{"size", shown(fixed.y.size())}}}),
          .size = kSmallestSize});
   }
-  const char* through = fixed.x.empty()                          ? "drawing-attachment-caught"
-                        : fixed.through == pouch::Through::outer ? "drawing-attachment-outer"
-                                                                 : "drawing-attachment-film";
-  block.push_back({.words = words.say(through), .size = kSmallestSize});
+  block.push_back({.words = words.say(through_key(fixed)), .size = kSmallestSize});
   return block;
 }
 

@@ -60,7 +60,7 @@ class Speaker {
   void say(const Operation& operation) {
     switch (operation.action) {
       case Action::attach:
-        attach(operation);
+        attach();
         return;
       case Action::lay_panel:
         head({"steps-lay-panel", {{"panel", part_name(operation.panel, words_)}}});
@@ -124,17 +124,33 @@ class Speaker {
   }
 
   /// Attachments that share a step are named together.
-  void attach(const Operation& operation) {
+  void attach() {
     if (!block_.empty()) return;
     std::string names;
     for (const std::size_t index : step_.moment.operations) {
       const std::string& name = pouch_.construction().operations[index].attachment;
       names += (names.empty() ? "" : ", ") + name;
     }
-    const bool film = !operation.through || *operation.through == pouch::Through::film;
-    const bool on_outer = pouch_.request.outer && !film;
     head({"steps-attach", {{"names", names}}});
-    tell(on_outer ? "steps-attach-outer" : "steps-attach-film");
+    const auto any = [&](auto is_so) {
+      return std::any_of(pouch_.fixed.begin(), pouch_.fixed.end(), [&](const pouch::Fixed& one) {
+        const auto& indices = step_.moment.operations;
+        return is_so(one) && std::any_of(indices.begin(), indices.end(), [&](std::size_t index) {
+                 return pouch_.construction().operations[index].id == one.operation;
+               });
+      });
+    };
+    const auto goes = [](const pouch::Fixed& one, pouch::Through through) {
+      return one.piece.empty() && one.caught.empty() && one.through == through;
+    };
+    if (any([&](const auto& one) { return goes(one, pouch::Through::film); })) {
+      tell("steps-attach-film");
+    }
+    if (any([&](const auto& one) { return goes(one, pouch::Through::outer); })) {
+      tell("steps-attach-outer");
+    }
+    if (any([](const auto& one) { return !one.piece.empty(); })) tell("steps-attach-piece");
+    if (any([](const auto& one) { return !one.caught.empty(); })) tell("steps-attach-caught");
   }
 
   /// Finishes that share a step are said once.

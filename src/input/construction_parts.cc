@@ -32,7 +32,11 @@ CountRule count_of(const std::string& name, const Node& node, const Context& con
   rule.place = node.key_place;
   if (const auto least = reader.whole("least", 1, kMostRepeats)) rule.least = least->value;
   rule.most = rule.least;
-  if (const auto most = reader.whole("most", rule.least, kMostRepeats)) rule.most = most->value;
+  if (const auto most = reader.whole("most", rule.least, kMostRepeats)) {
+    rule.most = most->value;
+  } else if (reader.has("most")) {
+    rule.most = kMostRepeats;  // told already; the default is held to the limit alone
+  }
   reader.require("default");
   rule.standard = rule.least;
   if (const auto standard = reader.whole("default", rule.least, rule.most)) {
@@ -62,7 +66,11 @@ void place_across(TableReader& reader, Attachment& made) {
                                                            {"right", Across::right},
                                                            {"sides", Across::sides}})) {
     made.across = across->value;
+    made.across_place = across->place;
   }
+  made.from_side = form_under(reader, "from_side");
+  const Node* side = reader.find("from_side");
+  if (side && made.across_place.file.empty()) made.across_place = side->place;
 }
 
 void caught_between(TableReader& reader, Attachment& made) {
@@ -185,10 +193,13 @@ Attachment attachment_of(const Node& node, const Context& context) {
   if (const auto piece = reader.text("piece")) made.piece = piece->value;
   if (const auto closure = reader.text("closure")) made.closure = closure->value;
   if (const auto count = reader.whole("count", 1, 20)) made.count = count->value;
-  reader.require("span");
   if (const auto span = reader.text("span")) {
     made.span = span->value;
     made.span_place = span->place;
+  }
+  if (const auto on = reader.text("on")) {
+    made.on = on->value;
+    made.on_place = on->place;
   }
   if (const auto from = reader.choice<Edge>("from", {{"start", Edge::start}, {"end", Edge::end}})) {
     made.from = from->value;

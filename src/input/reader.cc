@@ -31,6 +31,9 @@ const char* kind_key(const Node& node) {
   return "";
 }
 
+/// Whole numbers beside a larger one say nothing to a person.
+constexpr double kMostTold = 1e6;
+
 int code_points(std::string_view text) {
   return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
     return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
@@ -258,6 +261,17 @@ std::optional<Placed<LengthPair>> TableReader::length_pair(std::string_view key)
 std::optional<Placed<int>> TableReader::whole(std::string_view key, int least, int most) {
   const Node* node = find(key);
   if (!node) return std::nullopt;
+  if (node->kind == Node::Kind::decimal && std::abs(node->decimal) < kMostTold) {
+    const double below = std::floor(node->decimal);
+    const double above = std::ceil(node->decimal);
+    const auto shown = [](double number) { return std::to_string(static_cast<int>(number)); };
+    context_.diagnostics.error(
+        node->place, {"wrong-kind-whole", {{"key", path(key)}}},
+        {below == above ? diag::Message("without-decimals-hint", {{"number", shown(below)}})
+                        : diag::Message("whole-beside-hint",
+                                        {{"below", shown(below)}, {"above", shown(above)}})});
+    return std::nullopt;
+  }
   if (node->kind != Node::Kind::whole) {
     wrong_kind(key, *node, "whole");
     return std::nullopt;

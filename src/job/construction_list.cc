@@ -112,12 +112,17 @@ Json attachments_report(const pouch::Construction& construction) {
   for (const pouch::Attachment& one : construction.attachments) {
     attachments.push_back({{"name", one.name},
                            {"kind", attachment_name(one.kind)},
-                           {"span", one.span},
+                           {"span", one.span.empty() ? Json() : Json(one.span)},
                            {"from", one.from == pouch::Edge::start ? "start" : "end"},
                            {"distance", form_report(one.distance)}});
     Json& report = attachments.back();
     if (!one.closure.empty()) report["closure"] = one.closure;
     if (!one.piece.empty()) report["piece"] = one.piece;
+    if (!one.on.empty()) report["on"] = one.on;
+    if (one.across == pouch::Across::left) report["across"] = "left";
+    if (one.across == pouch::Across::right) report["across"] = "right";
+    if (one.across == pouch::Across::sides) report["across"] = "sides";
+    if (!one.from_side.terms.empty()) report["from_side"] = form_report(one.from_side);
     if (one.between) report["between"] = {one.between->first, one.between->second};
   }
   return attachments;

@@ -30,13 +30,23 @@ Json fixed_report(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
   Json report = {{"name", fixed.name},
                  {"kind", attachment_name(fixed.kind)},
                  {"operation", fixed.operation},
-                 {"panel", sizes.panels[fixed.panel].name},
-                 {"span", fixed.span},
+                 {"panel", Json()},
+                 {"span", Json()},
+                 {"piece", Json()},
                  {"y0_mm", mm(fixed.y.from)},
                  {"y1_mm", mm(fixed.y.to)},
                  {"x_mm", Json::array()},
                  {"through", fixed.through == pouch::Through::outer ? "outer" : "film"}};
+  if (fixed.piece.empty()) {
+    report["panel"] = sizes.panels[fixed.panel].name;
+    report["span"] = fixed.span;
+  } else {
+    report["piece"] = fixed.piece;
+    report["through"] = "piece";
+  }
   for (const units::Length x : fixed.x) report["x_mm"].push_back(mm(x));
+  report["caught"] = Json::array();
+  for (const pouch::Edge seam : fixed.caught) report["caught"].push_back(pouch::name_of(seam));
   return report;
 }
 

@@ -65,7 +65,9 @@ std::vector<batch::Attachment> attachments_of(const pouch::Pouch& pouch) {
         std::find_if(pouch.sizes.parts.begin(), pouch.sizes.parts.end(),
                      [&](const pouch::CutPart& part) { return part.name == rule.piece; });
     if (piece != pouch.sizes.parts.end() && piece->cloth != pouch::ClothKind::bought) continue;
-    const int each = rule.across == pouch::Across::sides ? 2 * rule.count : rule.count;
+    const pouch::PieceRule* on = pouch.construction().piece(rule.on);
+    const int places = rule.across == pouch::Across::sides ? 2 : on ? on->count : 1;
+    const int each = places * rule.count;
     bought.push_back({fixed.name, each, attachment_name(fixed.kind)});
   }
   return bought;

@@ -1,6 +1,7 @@
 #include "pouch/construction.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 namespace pouchwright::pouch {
@@ -43,6 +44,22 @@ const char* name_of(Action action) {
   return "";
 }
 
+const char* name_of(Edge edge) {
+  switch (edge) {
+    case Edge::left:
+      return "left";
+    case Edge::right:
+      return "right";
+    case Edge::start:
+      return "start";
+    case Edge::end:
+      return "end";
+    case Edge::bottom:
+      return "bottom";
+  }
+  return "";
+}
+
 const Attachment* Construction::attachment(std::string_view attachment_name) const {
   const auto found =
       std::find_if(attachments.begin(), attachments.end(),
@@ -54,6 +71,12 @@ const PanelRule* Construction::panel(std::string_view panel_name) const {
   const auto found = std::find_if(panels.begin(), panels.end(),
                                   [&](const PanelRule& one) { return one.name == panel_name; });
   return found == panels.end() ? nullptr : &*found;
+}
+
+const PieceRule* Construction::piece(std::string_view piece_name) const {
+  const auto found = std::find_if(pieces.begin(), pieces.end(),
+                                  [&](const PieceRule& one) { return one.name == piece_name; });
+  return found == pieces.end() ? nullptr : &*found;
 }
 
 const PanelRule* Construction::panel_of_span(std::string_view span_name) const {
@@ -220,28 +243,28 @@ class Checker {
     std::set<std::string> names;
     for (const Attachment& one : construction_.attachments) {
       if (!names.insert(one.name).second) twice(one.place, "attachment", one.name);
-      (void)known_span(one.span, one.span_place);
+      lies_on(one);
       known_sizes(one.distance);
       known_sizes(one.extent);
       known_sizes(one.reach);
+      known_sizes(one.from_side);
+      across(one);
       if (one.between) {
         (void)known_span(one.between->first, one.place);
         (void)known_span(one.between->second, one.place);
       }
-      known_piece(one);
+      if (!one.piece.empty()) known_piece(one.piece, one.place);
       known_closure(one);
       is_fixed(one);
     }
     too_many(construction_.attachments.size(), kMostAttachments, "too-many-attachments");
   }
 
-  void known_piece(const Attachment& one) {
+  void known_piece(const std::string& name, const Place& place) {
+    if (construction_.piece(name)) return;
     std::vector<std::string> known;
     for (const PieceRule& piece : construction_.pieces) known.push_back(piece.name);
-    if (one.piece.empty() || std::find(known.begin(), known.end(), one.piece) != known.end()) {
-      return;
-    }
-    error(one.place, {"piece-unknown", {{"piece", one.piece}}}, nearest_hint(one.piece, known));
+    error(place, {"piece-unknown", {{"piece", name}}}, nearest_hint(name, known));
   }
 
   void known_closure(const Attachment& one) {
@@ -280,6 +303,43 @@ class Checker {
       if (i == 0 || !names_.contains(compartment.film[i - 1].value)) continue;
       if (meet_at_the_bottom(compartment.film[i - 1].value, span.value)) continue;
       (void)spans_meet(compartment.film[i - 1].value, span.value, span.place);
+    }
+  }
+
+  /// On a span or on a piece, not on both; a piece has neither seams nor sides.
+  void lies_on(const Attachment& one) {
+    if (one.on.empty() != one.span.empty()) {
+      if (one.on.empty()) {
+        (void)known_span(one.span, one.span_place);
+      } else {
+        known_piece(one.on, one.on_place);
+      }
+    } else {
+      error(one.place, {"attachment-on-one", {{"attachment", one.name}}},
+            {{"attachment-on-one-hint"}});
+    }
+    if (one.on.empty() || (!one.between && one.across == Across::middle)) return;
+    error(one.place, {"attachment-on-piece", {{"attachment", one.name}, {"piece", one.on}}},
+          {{"attachment-on-piece-hint"}});
+  }
+
+  /// Off the middle it says how far from the side, unless a seam catches it at the side itself.
+  void across(const Attachment& one) {
+    const bool aside = one.across != Across::middle;
+    const Place& place = one.across_place.file.empty() ? one.place : one.across_place;
+    if (aside && !one.between && one.from_side.terms.empty()) {
+      error(place, {"attachment-side-unstated", {{"attachment", one.name}}},
+            {{"attachment-side-unstated-hint"}});
+    }
+    if ((!aside || one.between) && !one.from_side.terms.empty()) {
+      error(place, {"attachment-side-idle", {{"attachment", one.name}}},
+            {{"attachment-side-idle-hint"}});
+    }
+    if (one.count > 1 && (aside || one.between)) {
+      error(one.place,
+            {"attachment-count-aside",
+             {{"attachment", one.name}, {"count", std::to_string(one.count)}}},
+            {{"attachment-count-aside-hint"}});
     }
   }
 
@@ -335,13 +395,31 @@ class Checker {
           nearest_hint(operation.compartment, known));
   }
 
+  /// The edge as the file says it: both sides at one place are `sides`.
+  static std::string file_name_of(const Placed<Edge>& edge, const Operation& operation) {
+    const auto has = [&](Edge side) {
+      return std::any_of(operation.edges.begin(), operation.edges.end(), [&](const auto& one) {
+        return one.value == side && one.place.line == edge.place.line &&
+               one.place.column == edge.place.column;
+      });
+    };
+    return has(Edge::left) && has(Edge::right) ? "sides" : name_of(edge.value);
+  }
+
   /// An edge is sewn once; sewing it again would pierce what is closed already.
   void sew(const Operation& operation) {
+    std::set<std::string> told;  // "sides" are two edges of one name in the file
     for (const auto& edge : operation.edges) {
-      if (sewn_.insert(edge.value).second) continue;
-      error(edge.place, {"edge-closed-twice", {{"operation", operation.id}}},
-            {{"edge-closed-twice-hint"}});
-      return;
+      const auto [first, is_new] = sewn_.emplace(edge.value, &operation);
+      if (is_new || !told.insert(file_name_of(edge, operation)).second) continue;
+      const Operation& before = *first->second;
+      error(edge.place,
+            {"edge-closed-twice",
+             {{"operation", operation.id},
+              {"edge", file_name_of(edge, operation)},
+              {"first", before.id}}},
+            {{"edge-closed-twice-hint",
+              {{"first", before.id}, {"line", std::to_string(before.place.line)}}}});
     }
   }
 
@@ -351,7 +429,8 @@ class Checker {
     const PanelRule* panel = construction_.panel(operation.panel);
     if (!panel) return;  // known_panel tells
     if (panel == &construction_.panels.front() || !laid_.insert(panel->name).second) {
-      error(operation.panel_place, {"panel-laid-twice", {{"panel", panel->name}}},
+      error(operation.panel_place,
+            {"panel-laid-twice", {{"operation", operation.id}, {"panel", panel->name}}},
             {{"panel-laid-twice-hint"}});
       return;
     }
@@ -445,8 +524,8 @@ class Checker {
   diag::Diagnostics& diagnostics_;
   std::set<std::string> names_;  ///< of all spans
   std::set<std::string> panel_names_;
-  std::set<std::string> laid_;  ///< panels that an operation lays on
-  std::set<Edge> sewn_;
+  std::set<std::string> laid_;             ///< panels that an operation lays on
+  std::map<Edge, const Operation*> sewn_;  ///< by which operation first
   bool found_ = false;
 };
 

@@ -103,6 +103,8 @@ struct PieceRule {
 /// Which raw edges: the sides run along the folding direction, a panel's ends across it. The bottom
 /// is where the ends of two panels lie on each other at the bottom line.
 enum class Edge { left, right, start, end, bottom };
+/// As in a file: `left`.
+[[nodiscard]] const char* name_of(Edge edge);
 
 /// What may be fixed to a pouch.
 enum class AttachmentKind { snap, hook_and_loop, strap, label, tag_loop };
@@ -112,20 +114,26 @@ enum class Across { middle, left, right, sides };
 enum class Through { outer, film };
 
 /// Something sewn or punched on. In a file: `[[attachment]]`. A place is given as a distance along
-/// one span from the span's `start` or `end` to the attachment's near edge or centre.
+/// one span from the span's `start` or `end` to the attachment's near edge or centre, and across by
+/// `across`; where that is not the middle, `from_side` says how far from the raw side edge its
+/// centre lies, or `between` in which seam it is caught.
 struct Attachment {
   std::string name;
   AttachmentKind kind{};
-  std::string piece;    ///< the piece that it is made of; empty: bought
+  std::string piece;  ///< the piece that it is made of; empty: bought
+  std::string on;     ///< the piece that it is fixed to, instead of a span: a snap on a strap
+  Place on_place;
   std::string closure;  ///< takes part only where the job's `closure` is this; empty: always
   int count = 1;        ///< spread evenly, where it lies across the middle
-  std::string span;
+  std::string span;     ///< where it lies; empty: on a piece
   Place span_place;
   Edge from = Edge::start;  ///< start or end of the span
   LinearForm distance;
   LinearForm extent;  ///< how far it reaches along the span; empty: a point
   LinearForm reach;   ///< holes reach so far beyond the extent on each side
   Across across = Across::middle;
+  LinearForm from_side;  ///< of the panel, not of the outer
+  Place across_place;    ///< of `across`, or of `from_side` where that stands alone
   /// Caught between two spans (a loop in a seam): their names. Nothing else lies between them.
   std::optional<std::pair<std::string, std::string>> between;
   Place place;
@@ -252,6 +260,7 @@ struct Construction {
   [[nodiscard]] const SizeRule* size_rule(std::string_view size_name) const;
   [[nodiscard]] const Attachment* attachment(std::string_view attachment_name) const;
   [[nodiscard]] const PanelRule* panel(std::string_view panel_name) const;
+  [[nodiscard]] const PieceRule* piece(std::string_view piece_name) const;
   /// The panel that a span belongs to; null where there is no such span.
   [[nodiscard]] const PanelRule* panel_of_span(std::string_view span_name) const;
   /// Do the two bottom spans lie on different panels, joined by a seam?

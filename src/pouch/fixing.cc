@@ -18,20 +18,12 @@ class Fixer {
 
   bool attach(const Operation& operation) {
     const Attachment& attachment = *state_.request.construction.attachment(operation.attachment);
+    if (!attachment.on.empty()) return attach_to_piece(operation, attachment);
     const SpanId id = *state_.folded.find(attachment.span);
     const Span& span = state_.spans_of(id.panel)[id.span];
-    const Interval y = extent_of(attachment, span);
+    const Interval y = extent_of(attachment, {span.from, span.to});
     if (y.from < span.from || y.to > span.to) {
-      const units::Unit unit = state_.request.style.unit;
-      return state_.fault(operation,
-                          {"attachment-beyond-span",
-                           {{"attachment", attachment.name},
-                            {"span", span.name},
-                            {"length", exact_text(span.to - span.from, unit)},
-                            {"needs", exact_text(value_of(attachment.distance, state_.values) +
-                                                     value_of(attachment.extent, state_.values),
-                                                 unit)}}},
-                          {"attachment-beyond-span-hint", {{"operation", operation.id}}});
+      return beyond(operation, attachment, span.name, span.to - span.from);
     }
     const bool on_outer = state_.request.outer && !state_.paired;
     const Through through = on_outer ? Through::outer : Through::film;
@@ -39,16 +31,54 @@ class Fixer {
       return state_.fault(operation, {"outer-already-paired", {{"attachment", attachment.name}}},
                           {"outer-already-paired-hint"});
     }
-    state_.made.fixed.push_back({attachment.name, attachment.kind, operation.id, span.name,
-                                 id.panel, y, places_across(attachment), through});
+    const auto x = places_across(operation, attachment, id.panel);
+    if (!x) return false;
+    state_.made.fixed.push_back({attachment.name, attachment.kind, operation.id, span.name, "",
+                                 id.panel, y, *x, seams_of(attachment), through});
     if (attachment.between) return caught(operation, attachment, y);
     if (through == Through::film) pierce(attachment, id.panel, y);
     return true;
   }
 
  private:
-  /// What an attachment covers along its panel.
-  Interval extent_of(const Attachment& attachment, const Span& span) const {
+  /// What is fixed to a piece pierces no film of the pouch.
+  bool attach_to_piece(const Operation& operation, const Attachment& attachment) {
+    for (const CutPart& part : state_.sizes.parts) {
+      if (part.panel || part.name != attachment.on) continue;
+      const Interval y = extent_of(attachment, {Length(), part.length});
+      if (y.from < Length() || y.to > part.length) {
+        return beyond(operation, attachment, part.name, part.length);
+      }
+      state_.made.fixed.push_back({attachment.name,
+                                   attachment.kind,
+                                   operation.id,
+                                   "",
+                                   part.name,
+                                   0,
+                                   y,
+                                   spread(part.width, attachment.count),
+                                   {},
+                                   Through::outer});
+    }
+    return true;
+  }
+
+  bool beyond(const Operation& operation, const Attachment& attachment, const std::string& what,
+              Length length) {
+    const units::Unit unit = state_.request.style.unit;
+    return state_.fault(operation,
+                        {"attachment-beyond-span",
+                         {{"attachment", attachment.name},
+                          {"span", what},
+                          {"length", exact_text(length, unit)},
+                          {"needs", exact_text(value_of(attachment.distance, state_.values) +
+                                                   value_of(attachment.extent, state_.values),
+                                               unit)}}},
+                        {"attachment-beyond-span-hint", {{"operation", operation.id}}});
+  }
+
+  /// What an attachment covers along its span or piece.
+  Interval extent_of(const Attachment& attachment, const Interval& span) const {
     const Length distance = value_of(attachment.distance, state_.values);
     const Length extent = value_of(attachment.extent, state_.values);
     if (attachment.from == Edge::start) {
@@ -57,14 +87,52 @@ class Fixer {
     return {span.to - distance - extent, span.to - distance};
   }
 
-  std::vector<Length> places_across(const Attachment& attachment) const {
+  /// `count` places, spread evenly over a width.
+  static std::vector<Length> spread(Length width, int count) {
     std::vector<Length> places;
-    if (attachment.between || attachment.across == Across::sides) return places;
-    for (int i = 1; i <= attachment.count; ++i) {
-      const std::int64_t part = state_.sizes.cut_width.in_nm() / (attachment.count + 1);
-      places.push_back(Length::nm(part * i));
+    for (int i = 1; i <= count; ++i) {
+      places.push_back(Length::nm(width.in_nm() / (count + 1) * i));
     }
     return places;
+  }
+
+  static bool is_at(const Attachment& attachment, Across side) {
+    return attachment.across == side || attachment.across == Across::sides;
+  }
+
+  /// Fails: empty after an error where the panel is too narrow for its distance from the side.
+  std::optional<std::vector<Length>> places_across(const Operation& operation,
+                                                   const Attachment& attachment,
+                                                   std::size_t panel) {
+    if (attachment.between) return std::vector<Length>();
+    const Length width = state_.sizes.cut_width;
+    if (attachment.across == Across::middle) return spread(width, attachment.count);
+    const Length inset = state_.sizes.panels[panel].inset;
+    const Length from_side = value_of(attachment.from_side, state_.values);
+    if (from_side < Length() || from_side > width - 2 * inset) {
+      const units::Unit unit = state_.request.style.unit;
+      state_.fault(operation,
+                   {"attachment-beyond-side",
+                    {{"attachment", attachment.name},
+                     {"distance", exact_text(from_side, unit)},
+                     {"panel", state_.sizes.panels[panel].name},
+                     {"width", exact_text(width - 2 * inset, unit)}}},
+                   {"attachment-beyond-side-hint", {}});
+      return std::nullopt;
+    }
+    std::vector<Length> places;
+    if (is_at(attachment, Across::left)) places.push_back(inset + from_side);
+    if (is_at(attachment, Across::right)) places.push_back(width - inset - from_side);
+    return places;
+  }
+
+  /// In which side seams it is caught; a middle is in neither, so that both are meant.
+  static std::vector<Edge> seams_of(const Attachment& attachment) {
+    std::vector<Edge> seams;
+    if (!attachment.between) return seams;
+    if (attachment.across != Across::right) seams.push_back(Edge::left);
+    if (attachment.across != Across::left) seams.push_back(Edge::right);
+    return seams;
   }
 
   void pierce(const Attachment& attachment, std::size_t panel, const Interval& y) {
@@ -90,10 +158,9 @@ class Fixer {
                             {"b", state_.folded.name(b)}}},
                           {"not-neighbours-hint", {{"operation", operation.id}}});
     }
-    const bool both = attachment.across == Across::sides || attachment.across == Across::middle;
     state_.made.caught.push_back({attachment.name, a, b, state_.folded.on_panel(a, heights),
-                                  both || attachment.across == Across::left,
-                                  both || attachment.across == Across::right});
+                                  attachment.across != Across::right,
+                                  attachment.across != Across::left});
     return true;
   }
 

@@ -44,6 +44,8 @@ class Checks {
 
  private:
   std::string shown(Length length) const { return exact_text(length, request_.style.unit); }
+  /// What comes out of folding, as a person measures it: off the ruler's steps where need be.
+  std::string measured(Length length) const { return units::text(length, request_.style); }
   const Place& place(std::string_view size_name) const { return place_of(request_, size_name); }
 
   void seal_against_needles() {
@@ -143,7 +145,7 @@ class Checks {
 
   void warn_exposed(const Interval& bare, const char* key) {
     diagnostics_.warning(request_.place,
-                         {key, {{"from", shown(bare.from)}, {"to", shown(bare.to)}}},
+                         {key, {{"from", measured(bare.from)}, {"to", measured(bare.to)}}},
                          {{"film-exposed-hint"}});
   }
 
@@ -164,9 +166,9 @@ class Checks {
       diagnostics_.warning(finish.place.file.empty() ? request_.place : finish.place,
                            {is_start ? "finish-lowers-start" : "finish-lowers-end",
                             {{"reach", shown(finish.needle_reach)},
-                             {"line", shown(water.height)},
-                             {"lip", shown(water.lip)},
-                             {"by", shown(water.lip - water.height)}}},
+                             {"line", measured(water.height)},
+                             {"lip", measured(water.lip)},
+                             {"by", measured(water.lip - water.height)}}},
                            {{"finish-lowers-hint"}});
     }
     if (water.cause == LeakCause::attachment || water.cause == LeakCause::caught) {
@@ -175,9 +177,9 @@ class Checks {
       diagnostics_.warning(attachment ? attachment->place : request_.place,
                            {is_hole ? "attachment-lowers" : "caught-lowers",
                             {{"attachment", water.what},
-                             {"line", shown(water.height)},
-                             {"lip", shown(water.lip)},
-                             {"by", shown(water.lip - water.height)}}},
+                             {"line", measured(water.height)},
+                             {"lip", measured(water.lip)},
+                             {"by", measured(water.lip - water.height)}}},
                            {{is_hole ? "attachment-lowers-hint" : "caught-lowers-hint"}});
     }
     if (water.height <= Length()) {
@@ -194,8 +196,8 @@ class Checks {
                             {{"operation", seam.operation},
                              {"layers", std::to_string(seam.layers)},
                              {"thickness", shown(seam.thickness)},
-                             {"from", shown(seam.heights.from)},
-                             {"to", shown(seam.heights.to)},
+                             {"from", measured(seam.heights.from)},
+                             {"to", measured(seam.heights.to)},
                              {"most", std::to_string(kManyLayers)}}},
                            {{"thick-seam-hint"}});
     }
@@ -208,9 +210,10 @@ class Checks {
 
 diag::Message because(const WaterLine& water, const Request& request, const Sizes& sizes) {
   const auto shown = [&](Length length) { return exact_text(length, request.style.unit); };
+  const auto measured = [&](Length length) { return units::text(length, request.style); };
   switch (water.cause) {
     case LeakCause::lip:
-      return {"water-ends-at-lip", {{"lip", shown(water.lip)}}};
+      return {"water-ends-at-lip", {{"lip", measured(water.lip)}}};
     case LeakCause::clear_seal: {
       const Length clear = sizes.seal_width - sizes.needle_reach;
       return {"water-ends-at-clear-seal",
@@ -221,54 +224,54 @@ diag::Message because(const WaterLine& water, const Request& request, const Size
     }
     case LeakCause::end_finish:
       return {water.end == Edge::start ? "water-ends-at-start-finish" : "water-ends-at-end-finish",
-              {{"height", shown(water.height)}}};
+              {{"height", measured(water.height)}}};
     case LeakCause::attachment:
       return {"water-ends-at-attachment",
-              {{"attachment", water.what}, {"height", shown(water.height)}}};
+              {{"attachment", water.what}, {"height", measured(water.height)}}};
     case LeakCause::caught:
       return {"water-ends-at-caught",
-              {{"attachment", water.what}, {"height", shown(water.height)}}};
+              {{"attachment", water.what}, {"height", measured(water.height)}}};
     case LeakCause::cloth:
       return {"water-ends-at-cloth",
-              {{"span", water.span}, {"other", water.what}, {"height", shown(water.height)}}};
+              {{"span", water.span}, {"other", water.what}, {"height", measured(water.height)}}};
     case LeakCause::too_early:
       return {"water-ends-too-early",
-              {{"span", water.span}, {"fold", water.what}, {"height", shown(water.height)}}};
+              {{"span", water.span}, {"fold", water.what}, {"height", measured(water.height)}}};
     case LeakCause::bottom_seam:
       return {"water-ends-at-bottom-seam", {{"span", water.span}}};
     case LeakCause::narrow_seal:
-      return {"water-ends-at-narrow-seal", {{"span", water.span}, {"height", shown(water.height)}}};
+      return {"water-ends-at-narrow-seal",
+              {{"span", water.span}, {"height", measured(water.height)}}};
     case LeakCause::never_fused:
-      return {"water-ends-unfused", {{"span", water.span}, {"height", shown(water.height)}}};
+      return {"water-ends-unfused", {{"span", water.span}, {"height", measured(water.height)}}};
   }
   return {};
 }
 
-/// What each span of the main panel gains by the turn of cloth: half of a fold's share for either
-/// side of its line. Layers that are bent together gain the same, so that their lines stay on each
-/// other; the inner one has a little to spare.
-std::vector<Length> turns_of(const Run& run, const Request& request, const Sizes& sizes) {
-  const auto& rules = request.construction.panels.front().spans;
-  std::vector<Length> turns(rules.size());
-  const auto add = [&](std::size_t span, Length share) {
-    for (std::size_t i = 0; i < rules.size(); ++i) {
-      if (rules[i].name == sizes.panel.spans[span].name) turns[i] += share;
-    }
-  };
+/// What each span gains by the turn of cloth: half of what a line takes for either side of it. What
+/// is turned of a hem is stated, so there the neighbour has it all.
+Turns turns_of(const Run& run) {
+  Turns turns;
   for (const FoldMade& fold : run.folds) {
     const Length share = units::half(turn_of_cloth(fold.thickness, fold.enclosed));
     for (const SpanId line : fold.bent) {
-      if (line.panel != 0) continue;
-      add(line.span, share);
-      add(line.span + 1, share);
+      const std::string& before = run.finished().name(line);
+      const std::string& after = run.finished().name({line.panel, line.span + 1});
+      // Halves of one length, so that lines that lie on each other stay there to the nanometre.
+      if (before != kStartHem) turns[before] += after == kEndHem ? 2 * share : share;
+      if (after != kEndHem) turns[after] += before == kStartHem ? 2 * share : share;
     }
   }
   return turns;
 }
 
+/// Over all lines that are bent, in whole nanometres.
 Length total_turn(const Run& run) {
   Length sum;
-  for (const FoldMade& fold : run.folds) sum += turn_of_cloth(fold.thickness, fold.enclosed);
+  for (const FoldMade& fold : run.folds) {
+    const auto lines = static_cast<std::int64_t>(fold.bent.size());
+    sum += lines * turn_of_cloth(fold.thickness, fold.enclosed);
+  }
   return sum;
 }
 
@@ -352,11 +355,12 @@ std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnosti
 
   auto folded = run(request, *sizes, *values, faults);
   if (!folded || faults.has_errors()) return give_up();
+  const Turns turns = turns_of(*folded);
   const Length turn = total_turn(*folded);
   const bool adds_turn = request.turn_of_cloth;
   if (adds_turn) {
     diag::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
-    sizes = sizes_of(request, *values, turns_of(*folded, request, *sizes), again);
+    sizes = sizes_of(request, *values, turns, again);
     if (sizes) folded = run(request, *sizes, *values, again);
     if (!sizes || !folded) {
       faults.add_all(again);

@@ -79,15 +79,18 @@ struct SealZone {
   bool operator==(const SealZone&) const = default;
 };
 
-/// Something fixed to the pouch, on the flat panel that it belongs to.
+/// Something fixed to the pouch, on the flat panel or the piece that it belongs to.
 struct Fixed {
   std::string name;
   AttachmentKind kind{};
   std::string operation;
-  std::string span;
+  std::string span;   ///< empty: it lies on a piece
+  std::string piece;  ///< that piece
   std::size_t panel = 0;
-  Interval y;             ///< what it covers along the panel; a point where `from` == `to`
-  std::vector<Length> x;  ///< centres across; empty: caught in the side seams
+  Interval y;  ///< what it covers along the panel or the piece; a point where `from` == `to`
+  /// Centres across, from the left raw edge of the widest panel, or of the piece. Empty: caught.
+  std::vector<Length> x;
+  std::vector<Edge> caught;  ///< in which side seams
   Through through = Through::outer;
 };
 

@@ -8,8 +8,6 @@
 
 namespace pouchwright::pouch {
 
-using units::exact_text;
-
 namespace {
 
 /// Fuses what one pressing reaches.
@@ -197,14 +195,13 @@ class Presser {
 
   void warn_of_side_bands(const Operation& operation, const Meeting& meeting) {
     if (in_one_compartment(meeting.lower, meeting.upper)) return;
-    const units::Unit unit = state_.request.style.unit;
     state_.diagnostics.warning(operation.place,
                                {"side-bands-fused",
                                 {{"operation", operation.id},
                                  {"lower", state_.folded.name(meeting.lower)},
                                  {"upper", state_.folded.name(meeting.upper)},
-                                 {"from", exact_text(meeting.heights.from, unit)},
-                                 {"to", exact_text(meeting.heights.to, unit)}}},
+                                 {"from", units::text(meeting.heights.from, state_.request.style)},
+                                 {"to", units::text(meeting.heights.to, state_.request.style)}}},
                                {{"side-bands-fused-hint"}});
   }
 

@@ -11,10 +11,14 @@
 
 namespace pouchwright::pouch {
 
-Length panel_thickness(const Request& request) {
-  return request.laminate.thickness + (request.outer ? request.outer->thickness : Length());
-}
-
+// A fold around a stack G is a half circle of radius G/2 on its inside and, its layers being T
+// thick together, G/2 + T on its outside, so it reaches G/2 + T beyond its straight legs. Two legs
+// that are to measure L each to the outside leave 2 L - G - 2 T of straight cloth. Of n layers t =
+// T/n thick, the k-th from the inside (from 0) turns on a mean radius of G/2 + (k + 1/2) t and
+// takes pi (G/2 + (k + 1/2) t) there; over all n that is a mean of pi (G + T)/2. So together they
+// need n times pi (G + T)/2 - G - 2 T = (pi/2 - 1) G + (pi/2 - 2) T more. What is fused at the
+// sides cannot slip there, so all get the mean; the outer layer pulls a little, the inner one
+// puckers.
 Length turn_of_cloth(Length thickness, Length enclosed) {
   const double quarter = std::numbers::pi / 2;
   return Length::mm((quarter - 1) * enclosed.in_mm() + (quarter - 2) * thickness.in_mm());

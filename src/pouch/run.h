@@ -56,8 +56,8 @@ struct Caught {
 struct FoldMade {
   SpanId span_before;
   std::vector<SpanId> bent;  ///< the spans before all lines bent with it, its own among them
-  Length thickness;          ///< T: of the layers bent together
-  Length enclosed;           ///< G: of what lies between the two legs at the line
+  Length thickness;          ///< T: of all the layers bent together
+  Length enclosed;           ///< G: of what lies between their legs at the line
   std::string operation;
   Length height;  ///< of the line, when it was folded
   bool after_press = false;
@@ -107,11 +107,9 @@ struct Run {
 /// The film of a compartment as spans that lie, from its lip on.
 [[nodiscard]] std::vector<SpanId> film_path(const Compartment& compartment, const Folded& folded);
 
-/// The thickness of one layer of panel: the laminate, and the outer where there is one.
-[[nodiscard]] Length panel_thickness(const Request& request);
-
-/// What a fold of layers `thickness` thick around a stack `enclosed` needs in cloth beyond its two
-/// legs measured to the outside of the fold: (pi/2 - 1) G + (pi/2 - 2) T.
+/// What each of the layers that are bent together, `thickness` thick in all, around a stack
+/// `enclosed` needs in cloth beyond its two legs measured to the outside of the fold:
+/// (pi/2 - 1) G + (pi/2 - 2) T, the mean of the layers, on which lines that are fused stay.
 [[nodiscard]] Length turn_of_cloth(Length thickness, Length enclosed);
 
 }  // namespace pouchwright::pouch

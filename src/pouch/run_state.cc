@@ -15,9 +15,13 @@ bool is_bottom(const Construction& construction, const std::string& span) {
 Length bottom_line(const Construction& construction, const Sizes& sizes) {
   const auto& spans = sizes.panel.spans;
   if (construction.has_bottom_seam()) {
-    const bool at_start = is_bottom(construction, spans.front().name);
-    return at_start ? spans.front().from + sizes.seam_allowance
-                    : spans.back().to - sizes.seam_allowance;
+    // An end there that is finished is no longer where it was cut: the seam counts from what is
+    // left.
+    const std::string& first = construction.panels.front().spans.front().name;
+    for (const Span& span : spans) {
+      if (!is_bottom(construction, span.name)) continue;
+      return span.name == first ? span.from + sizes.seam_allowance : span.to - sizes.seam_allowance;
+    }
   }
   for (std::size_t i = 0; i + 1 < spans.size(); ++i) {
     const bool ends = is_bottom(construction, spans[i].name);
@@ -49,6 +53,13 @@ const std::vector<Span>& RunState::spans_of(std::size_t panel) const {
 
 SpanId RunState::end_span(std::size_t panel, Edge end) const {
   return {panel, end == Edge::start ? 0 : spans_of(panel).size() - 1};
+}
+
+Length RunState::thickness(const Layer& layer, const Interval& heights, Length inset) const {
+  const bool is_lining = !folded.panels()[layer.id.panel].has_film;
+  if (is_lining && request.lining) return request.lining->thickness;
+  const bool has_outer = request.outer && folded.has_outer(layer, heights, inset);
+  return request.laminate.thickness + (has_outer ? request.outer->thickness : Length());
 }
 
 bool RunState::in_compartment(const Compartment& compartment, SpanId a, SpanId b) const {

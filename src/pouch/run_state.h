@@ -30,6 +30,10 @@ struct RunState {
     }
   }
 
+  /// How thick a layer is there, at `inset` from the raw side edge: with its outer, where it has
+  /// one.
+  [[nodiscard]] Length thickness(const Layer& layer, const Interval& heights, Length inset) const;
+
   [[nodiscard]] bool in_compartment(const Compartment& compartment, SpanId a, SpanId b) const;
   /// Keeps where the compartments' lips lie now.
   void note_lips();

@@ -8,7 +8,8 @@ namespace pouchwright::pouch {
 
 namespace {
 
-/// Sews the edges of one operation.
+/// Sews the edges of one operation. A seam goes from the lowest to the highest point where it joins
+/// layers: a flap that hangs free beyond the mouth is no part of it.
 class Sewer {
  public:
   explicit Sewer(RunState& state) : state_(state) {}
@@ -17,27 +18,41 @@ class Sewer {
     if (!state_.cards_inside.empty()) {
       return state_.fault(operation, {"sew-over-card", {}}, {"sew-over-card-hint"});
     }
-    const bool at_bottom = works_on(operation, Edge::bottom);
-    const bool at_sides = !at_bottom || operation.edges.size() > 1;
     const std::vector<Length> heights = seam_breaks();
-    for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
-      const Interval stretch{heights[i], heights[i + 1]};
-      const std::vector<Layer> stack = state_.folded.layers_over(stretch, Length());
-      for (std::size_t k = 0; k + 1 < stack.size(); ++k) {
-        state_.folded.join(stack[k].id, stack[k + 1].id);
-      }
-      if (at_sides) add_seam_layers(operation, Edge::left, stretch, stack);
-      const bool is_bottom_stretch = stretch.from == -state_.sizes.seam_allowance;
-      if (at_bottom && is_bottom_stretch) {
-        add_seam_layers(operation, Edge::bottom, {stretch.from, std::min(stretch.to, Length())},
-                        stack);
-      }
+    const auto joins = [&](std::size_t i) { return stack_at(heights, i).size() > 1; };
+    std::size_t first = 0;
+    std::size_t last = heights.size() - 1;
+    while (first < last && !joins(first)) ++first;
+    while (last > first && !joins(last - 1)) --last;
+    if (first == last) {
+      return state_.fault(operation, {"sew-joins-nothing", {}}, {"sew-joins-nothing-hint"});
     }
+    for (std::size_t i = first; i < last; ++i) sew_stretch(operation, heights, i);
     state_.sewn = true;
     return true;
   }
 
  private:
+  std::vector<Layer> stack_at(const std::vector<Length>& heights, std::size_t i) const {
+    return state_.folded.layers_over({heights[i], heights[i + 1]}, Length());
+  }
+
+  void sew_stretch(const Operation& operation, const std::vector<Length>& heights, std::size_t i) {
+    const Interval stretch{heights[i], heights[i + 1]};
+    const std::vector<Layer> stack = stack_at(heights, i);
+    const bool at_bottom = works_on(operation, Edge::bottom);
+    for (std::size_t k = 0; k + 1 < stack.size(); ++k) {
+      state_.folded.join(stack[k].id, stack[k + 1].id);
+    }
+    if (!at_bottom || operation.edges.size() > 1) {
+      add_seam_layers(operation, Edge::left, stretch, stack);
+    }
+    if (at_bottom && stretch.from == -state_.sizes.seam_allowance) {
+      add_seam_layers(operation, Edge::bottom, {stretch.from, std::min(stretch.to, Length())},
+                      stack);
+    }
+  }
+
   /// Heights at which a layer, or something caught between two, begins or ends.
   std::vector<Length> seam_breaks() const {
     std::vector<Length> heights = state_.folded.breaks();
@@ -59,12 +74,9 @@ class Sewer {
     seam.edge = edge;
     seam.heights = stretch;
     for (const Layer& layer : stack) {
-      const bool is_lining = !state_.folded.panels()[layer.id.panel].has_film;
       const bool outer = state_.request.outer && state_.folded.has_outer(layer, stretch, Length());
       seam.layers += outer ? 2 : 1;
-      seam.thickness += is_lining && state_.request.lining ? state_.request.lining->thickness
-                                                           : state_.request.laminate.thickness;
-      if (outer) seam.thickness += state_.request.outer->thickness;
+      seam.thickness += state_.thickness(layer, stretch, Length());
     }
     add_caught_layers(stretch, seam);
     auto& all = state_.made.seam_layers;

@@ -96,9 +96,14 @@ CutPart part_of(const FlatPanel& panel, const PanelRule& rule, std::size_t index
   return part;
 }
 
+Length turn_of(const Turns& turns, std::string_view span) {
+  const auto found = turns.find(span);
+  return found == turns.end() ? Length() : found->second;
+}
+
 /// The panels beside the main one. What rounding adds to one goes to its last span.
-bool add_further_panels(const Request& request, const Values& values, Sizes& sizes,
-                        diag::Diagnostics& diagnostics) {
+bool add_further_panels(const Request& request, const Values& values, const Turns& turns,
+                        Sizes& sizes, diag::Diagnostics& diagnostics) {
   const auto& rules = request.construction.panels;
   const units::Unit unit = request.style.unit;
   bool all_there = true;
@@ -108,7 +113,7 @@ bool add_further_panels(const Request& request, const Values& values, Sizes& siz
     std::vector<Length> lengths;
     Length needed = takes_of(request, index);
     for (const SpanRule& span : rule.spans) {
-      lengths.push_back(value_of(span.length, values));
+      lengths.push_back(value_of(span.length, values) + turn_of(turns, span.name));
       needed += lengths.back();
       if (lengths.back() > Length() || !is_cut) continue;
       all_there = false;
@@ -258,8 +263,8 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
   return values;
 }
 
-std::optional<Sizes> sizes_of(const Request& request, const Values& values,
-                              const std::vector<Length>& turns, diag::Diagnostics& diagnostics) {
+std::optional<Sizes> sizes_of(const Request& request, const Values& values, const Turns& turns,
+                              diag::Diagnostics& diagnostics) {
   const Construction& construction = request.construction;
   const PanelRule& rule = construction.panels.front();
   const units::Unit unit = request.style.unit;
@@ -279,8 +284,7 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
   std::vector<Length> lengths;
   Length needed = takes_of(request, 0);
   for (std::size_t i = 0; i < rule.spans.size(); ++i) {
-    lengths.push_back(value_of(rule.spans[i].length, values) +
-                      (i < turns.size() ? turns[i] : Length()));
+    lengths.push_back(value_of(rule.spans[i].length, values) + turn_of(turns, rule.spans[i].name));
     needed += lengths[i];
   }
   const Length width = value_or_zero(values, size::kWidth) + 2 * sizes.seam_allowance;
@@ -319,17 +323,17 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values,
   set_outer(sizes.panel, rule, values, sizes.cut_length, request);
   sizes.parts.push_back(part_of(sizes.panel, rule, 0, sizes.cut_width, sizes.cut_length));
   sizes.panels.push_back(sizes.panel);
-  if (!add_further_panels(request, values, sizes, diagnostics)) return std::nullopt;
+  if (!add_further_panels(request, values, turns, sizes, diagnostics)) return std::nullopt;
   if (!add_pieces(request, values, sizes, diagnostics)) return std::nullopt;
   sizes.folds = fold_lines(sizes.panel);
   sizes.finished_width = sizes.cut_width - 2 * sizes.seam_allowance;
   if (const Span* back = span_named(sizes.panel, construction.depth_span)) {
-    sizes.depth = back->to - back->from;
+    sizes.depth = back->to - back->from - turn_of(turns, back->name);
     // Finished sizes go from seam line to seam line.
     if (construction.has_bottom_seam()) sizes.depth -= sizes.seam_allowance;
   }
   if (const Span* flap = span_named(sizes.panel, construction.flap_span)) {
-    sizes.flap = flap->to - flap->from;
+    sizes.flap = flap->to - flap->from - turn_of(turns, flap->name);
   }
   sizes.overall_width = sizes.cut_width;
   sizes.inside_width = sizes.cut_width - 2 * std::max(sizes.seal_width, sizes.needle_reach);

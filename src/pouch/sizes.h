@@ -13,6 +13,9 @@
 
 namespace pouchwright::pouch {
 
+/// What spans gain by the turn of cloth, by name; those left out gain nothing.
+using Turns = std::map<std::string, Length, std::less<>>;
+
 using Values = std::map<std::string, Length, std::less<>>;
 
 /// The value of `form`; parts of a nanometre are rounded up, term by term. Missing sizes count 0.
@@ -24,12 +27,11 @@ using Values = std::map<std::string, Length, std::less<>>;
 /// The place to blame for `size_name`: where it was read, else the whole job.
 [[nodiscard]] const Place& place_of(const Request& request, std::string_view size_name);
 
-/// The panel and all sizes. `turns` is what each span of the main panel gains by the turn of cloth
-/// (empty: nothing).
+/// The panels and all sizes. Depth and flap are what the finished pouch measures: `turns` is in the
+/// cut spans only.
 /// Fails: empty after an error where no panel comes out (nothing left for a span, over 100 m).
 [[nodiscard]] std::optional<Sizes> sizes_of(const Request& request, const Values& values,
-                                            const std::vector<Length>& turns,
-                                            diag::Diagnostics& diagnostics);
+                                            const Turns& turns, diag::Diagnostics& diagnostics);
 
 /// With [panel]: `values` completed by the width, the flap (a fifth of the length unless stated)
 /// and the depth that the cut panel yields. Fails: empty after an error where it yields no pouch.

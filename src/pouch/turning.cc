@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "pouch/run_state.h"
+#include "units/length.h"
 
 namespace pouchwright::pouch {
 
@@ -29,8 +30,9 @@ class Turner {
     }
     const Length line =
         state_.folded.height_of(before, state_.spans_of(before.panel)[before.span].to);
-    state_.made.folds.push_back({before, bent_along(flat, line), panel_thickness(state_.request),
-                                 enclosed(turned, stays), operation.id, line, state_.pressed});
+    FoldMade made{before, bent_along(flat, line), {}, {}, operation.id, line, state_.pressed};
+    measure(turned, made);
+    state_.made.folds.push_back(std::move(made));
     if (is_fused(turned) && is_fused(stays)) note_rolled(flat);
     state_.last_fold = operation.id;
     return true;
@@ -87,25 +89,27 @@ class Turner {
     }
   }
 
-  /// The thickness of the layers between two that meet at a fold, close to the line.
-  Length enclosed(SpanId a, SpanId b) const {
-    const Layer& leg = state_.folded.layer(a);
-    const auto near_line = shared(leg.heights, state_.folded.layer(b).heights);
-    if (!near_line) return {};
-    const bool line_is_low = leg.heights.from == state_.folded.layer(b).heights.from;
+  /// T and G of a fold, seen close to its line: the layers that are bent there, each of which lies
+  /// there with both its legs, and whatever lies between the outermost legs besides.
+  void measure(SpanId turned, FoldMade& made) const {
+    std::set<SpanId> legs;
+    for (const SpanId before : made.bent) legs.insert({before, {before.panel, before.span + 1}});
     const Length small = Length::nm(1);
-    const Interval rim = line_is_low ? Interval{near_line->from, near_line->from + small}
-                                     : Interval{near_line->to - small, near_line->to};
-    Length between;
-    bool inside = false;
+    const bool is_above = state_.folded.layer(turned).heights.from == made.height;
+    const Interval rim = is_above ? Interval{made.height, made.height + small}
+                                  : Interval{made.height - small, made.height};
+    Length of_legs;
+    Length between;  // what lies above the last leg is added in vain, and not taken
     for (const Layer& layer : state_.folded.layers_over(rim)) {
-      if (layer.id == a || layer.id == b) {
-        inside = !inside;
-      } else if (inside) {
-        between += panel_thickness(state_.request);
+      const Length thickness = state_.thickness(layer, rim, units::kLongest);
+      if (legs.contains(layer.id)) {
+        of_legs += thickness;
+        made.enclosed = between;
+      } else if (of_legs > Length()) {
+        between += thickness;
       }
     }
-    return between;
+    made.thickness = units::half(of_legs);
   }
 
   RunState& state_;

@@ -193,31 +193,47 @@ class HandWorked(unittest.TestCase):
     def hold_rolls(self, rolls, report):
         self.hold_width(report)
         # Front and back of 200, on each side `rolls` turns of 25, the first 5 shorter; and the
-        # turn of cloth, which is at most a thickness' few for each line that is bent.
+        # turn of cloth, rounded up together to half a millimetre.
         flat = 2 * (200 + 25 * rolls - 5)
-        lines = 2 * rolls + 1
-        self.assertEqual(len(folds(report)), lines)
-        self.assertGreater(report["cut"]["length_mm"], flat)
-        self.assertLess(report["cut"]["length_mm"], flat + lines * 2 * rolls * THICKNESS)
+        self.assertEqual(len(folds(report)), 2 * rolls + 1)
+        length = flat + report["turn_of_cloth_mm"]
+        self.assertTrue(length <= report["cut"]["length_mm"] < length + 0.5)
         numbered = [f"back-roll-{n}" for n in range(2, rolls + 1)]
         self.assertEqual([s[0] for s in spans(report)],
                          ["front-mouth", *(n.replace("back", "front") for n in numbered[::-1]),
                           "front", "back", *numbered, "back-mouth"])
-        # The lowest roll is bent at the top of the back; water stands there, not at the mouth.
-        depth = report["finished"]["depth_mm"]
-        self.assertEqual(report["compartments"][0]["lip_mm"], depth)
-        # The first roll and 15 + 25 below it the snap, its hole 3 more.
-        self.assertAlmostEqual(report["water_line_mm"], depth - 43, places=5)
+        # What folds take is in the cut spans only.
+        self.assertEqual(report["finished"]["depth_mm"], 200)
+        # The lowest roll is bent at the top of the back; water stands there, not at the mouth, and
+        # nothing below it pierces the film.
+        back = next(to - start for name, start, to in spans(report) if name == "back")
+        self.assertAlmostEqual(report["compartments"][0]["lip_mm"], back, places=5)
+        self.assertAlmostEqual(report["water_line_mm"], back, places=5)
+        self.assertEqual(report["warnings"], [])
         # Both sides meet at every roll: as many corners to look at.
         self.assertEqual(len(report["test_here"]), rolls)
-        # Cloth of the strap: two turns over and down, and three sets and two holds, 60 wide.
-        self.assertEqual([(p["name"], p["width_mm"], p["length_mm"]) for p in report["pieces"]],
-                         [("strap", 60, 2 * 25 + 3 * 15 + 2 * 20)])
+        # Two straps: 60 beyond the roll's end and 20 sewn down, 60 wide.
+        self.assertEqual([(p["name"], p["count"], p["width_mm"], p["length_mm"])
+                          for p in report["pieces"]], [("strap", 2, 60, 60 + 20)])
+        # Half of what is sewn down from either side of 204; folded in four, 15 high.
+        strap = next(a for a in report["attachments"] if a["name"] == "strap")
+        self.assertEqual((strap["span"], strap["x_mm"]), ("back-roll-2", [10, 194]))
+        self.assertEqual(strap["y1_mm"] - strap["y0_mm"], 15)
+        snap = next(a for a in report["attachments"] if a["kind"] == "snap")
+        self.assertEqual((snap["piece"], snap["x_mm"], snap["y0_mm"]), ("strap", [30], 80 - 12))
 
-    def test_two_rolls_take_their_turn_of_cloth(self):
-        # One sheet bent sharply takes (pi/2 - 2) T more, one round a stack G (pi/2 - 1) G more.
+    def test_rolls_take_their_turn_of_cloth(self):
+        # Layers T thick together, bent around G: (pi/2 - 2) T + (pi/2 - 1) G more for each line.
+        # One layer at the bottom; two, front and back, at every roll. The mouth ends 5 before the
+        # second roll, so that is bent around nothing as well; the third turn goes around the
+        # first one's two layers of roll and two of mouth.
         bottom = (HALF_PI - 2) * THICKNESS
-        roll = bottom + (HALF_PI - 1) * 2 * THICKNESS
+        roll = (HALF_PI - 2) * 2 * THICKNESS
+        third = roll + (HALF_PI - 1) * 4 * THICKNESS
+        self.assertAlmostEqual(size_of("rolltop", "rolls = 2")["turn_of_cloth_mm"],
+                               bottom + 4 * roll, places=4)
+        self.assertAlmostEqual(size_of("rolltop", "rolls = 3")["turn_of_cloth_mm"],
+                               bottom + 4 * roll + 2 * third, places=4)
         report = size_of("rolltop", "rolls = 2")
         # Each span has half of what either of its lines takes.
         lengths = {name: to - start for name, start, to in spans(report)}

@@ -67,7 +67,7 @@ class Sizes(unittest.TestCase):
         table = size_table("twopiece")
         self.assertRegex(table, r"1 × front-panel \(laminate\) +204 mm .* x 147 mm")
         self.assertRegex(table, r"front-panel: fuse .* along the bottom")
-        self.assertRegex(size_table("rolltop"), r"1 × strap \(outer\) +60 mm ")
+        self.assertRegex(size_table("rolltop"), r"2 × strap \(outer\) +60 mm ")
 
 
 class Plans(unittest.TestCase):
@@ -79,7 +79,8 @@ class Plans(unittest.TestCase):
 
     def test_a_strap_is_cut_from_the_outer(self):
         counts = pieces_by_cloth(report("lay", "rolltop"))
-        self.assertEqual(counts.get(("outer", "strap")), 12)
+        # Two for each of 12 pouches.
+        self.assertEqual(counts.get(("outer", "strap")), 24)
         self.assertNotIn(("laminate", "strap"), counts)
 
 
@@ -96,7 +97,8 @@ class Supplies(unittest.TestCase):
                          [("hook-and-loop", 12), ("hook-and-loop", 12)])
 
     def test_a_strap_that_is_cut_is_not_bought(self):
-        self.assertEqual(self.attachments("rolltop"), [("snap", 12)])
+        # A half of the snap on each of two straps.
+        self.assertEqual(self.attachments("rolltop"), [("snap", 24)])
 
 
 if __name__ == "__main__":

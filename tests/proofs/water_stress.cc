@@ -8,6 +8,7 @@
 
 #include "input/data.h"
 #include "support/brute_water.h"
+#include "support/random_pouch.h"
 
 using namespace pouchwright;
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <random>
 #include <set>
 
 #include "support/requests.h"
@@ -122,7 +121,12 @@ class Model {
       if (is_bottom(spans[i].name) && is_bottom(spans[i + 1].name)) return in_mm(spans[i].to);
     }
     const std::int64_t allowance = in_mm(sizes_.seam_allowance);
-    return is_bottom(spans.front().name) ? allowance : in_mm(spans.back().to) - allowance;
+    // Of the span that is joined there the end that no other span of the construction follows.
+    const auto& rules = construction.panels.front().spans;
+    if (is_bottom(rules.front().name)) {
+      return points_[point_of(rules.front().name, false)].y + allowance;
+    }
+    return points_[point_of(rules.back().name, true)].y + 1 - allowance;
   }
 
   void place(std::size_t panel, std::int64_t low, bool rising, bool film_up, Landing landing) {
@@ -218,6 +222,7 @@ class Model {
 
   void attach(const pouch::Operation& operation) {
     const pouch::Attachment& one = *request_.construction.attachment(operation.attachment);
+    if (!one.on.empty()) return;  // a snap on a strap is no hole in the pouch
     if (!one.closure.empty() && one.closure != request_.closure) return;
     if (operation.through && *operation.through != request_.closure_through) return;
     const std::size_t start = point_of(one.span, false);
@@ -601,200 +606,11 @@ class Model {
   bool rolling_ = false;
 };
 
-/// Whole numbers from a seed, the same with every standard library.
-class Random {
- public:
-  explicit Random(std::uint64_t seed) : engine_(seed) {}
-  std::int64_t between(std::int64_t least, std::int64_t most) {
-    return least +
-           static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(most - least + 1));
-  }
-  bool in_hundred(std::int64_t chance) { return between(1, 100) <= chance; }
-
- private:
-  std::mt19937_64 engine_;
-};
-
-void set_seals(pouch::Request& request, Random& random) {
-  const std::int64_t allowance = random.between(3, 9);
-  const std::int64_t needle = allowance + random.between(0, 3);
-  request.sizes["seam_allowance"] = {mm(allowance), {}};
-  request.sizes["needle_reach"] = {mm(needle), {}};
-  request.sizes["seal_width"] = {mm(needle + random.between(2, 12)), {}};
-  request.sizes["min_clear_seal"] = {mm(random.between(0, 2)), {}};
-  request.tolerance.cut.value = mm(random.between(0, 1));
-  request.tolerance.place.value = mm(random.between(0, 1));
-  request.tolerance.sew.value = mm(0);
-}
-
-pouch::EndFinish random_finish(Random& random) {
-  pouch::EndFinish made;
-  if (random.in_hundred(50)) return made;
-  made.kind = random.in_hundred(60) ? FinishKind::overedge : FinishKind::turned;
-  const bool turned = made.kind == FinishKind::turned;
-  const std::int64_t takes = turned ? random.between(6, 12) : random.between(0, 4);
-  made.takes = mm(takes);
-  made.needle_reach = mm(turned ? 2 * takes - 2 : takes + random.between(1, 9));
-  return made;
-}
-
-void set_cloths(pouch::Request& request, Random& random) {
-  request.laminate.name = "laminate";
-  request.laminate.width = mm(3000);
-  request.laminate.thickness = Length::nm(350'000);
-  if (random.in_hundred(35)) request.laminate.film = pouch::FilmFaces::both;
-  if (random.in_hundred(40)) {
-    request.outer = request.laminate;
-    request.outer->name = "outer";
-    request.outer->kind = pouch::MaterialKind::outer;
-  }
-  request.start_finish = random_finish(random);
-  request.end_finish = random_finish(random);
-}
-
-std::string span_name(std::size_t i) { return "span-" + std::to_string(i); }
-
-/// Spans of random lengths, of which many are as long as an earlier one, or nearly.
-void set_spans(pouch::Request& request, std::size_t count, Random& random) {
-  pouch::PanelRule& panel = request.construction.panels.emplace_back();
-  panel.name = "panel";
-  std::vector<std::int64_t> lengths;
-  for (std::size_t i = 0; i < count; ++i) {
-    std::int64_t length = random.between(15, 70);
-    if (i > 0 && random.in_hundred(50)) {
-      const auto earlier =
-          static_cast<std::size_t>(random.between(0, static_cast<std::int64_t>(i) - 1));
-      length = lengths[earlier] + (random.in_hundred(50) ? 0 : random.between(-8, 8));
-    }
-    lengths.push_back(std::max<std::int64_t>(length, 8));
-    const std::string name = span_name(i);
-    request.sizes[name] = {mm(lengths.back()), {}};
-    panel.spans.push_back(span(name, {{name, 1, 1, {}}}));
-  }
-  if (random.in_hundred(30)) {
-    request.sizes["bare"] = {mm(random.between(1, 12)), {}};
-    if (random.in_hundred(60)) panel.outer_inset.sides.terms = {{"bare", 1, 1, {}}};
-    if (random.in_hundred(40)) panel.outer_inset.start.terms = {{"bare", 1, 1, {}}};
-    if (random.in_hundred(40)) panel.outer_inset.end.terms = {{"bare", 1, 1, {}}};
-  }
-}
-
-/// Folds in the order of a random shuffle, or one after the other from the end: pleats.
-std::vector<pouch::Operation> random_folds(std::size_t spans, Random& random) {
-  std::vector<std::size_t> lines;
-  for (std::size_t i = 1; i < spans; ++i) lines.push_back(i);
-  const bool pleats = random.in_hundred(50);
-  std::reverse(lines.begin(), lines.end());
-  for (std::size_t i = 0; !pleats && i + 1 < lines.size(); ++i) {
-    const auto with =
-        random.between(static_cast<std::int64_t>(i), static_cast<std::int64_t>(lines.size()) - 1);
-    std::swap(lines[i], lines[static_cast<std::size_t>(with)]);
-  }
-  std::vector<pouch::Operation> folds;
-  for (const std::size_t line : lines) {
-    if (random.in_hundred(12)) continue;
-    const bool turns_before = pleats || random.in_hundred(50);
-    folds.push_back(fold("fold-" + std::to_string(line), span_name(line - 1), span_name(line),
-                         span_name(turns_before ? line - 1 : line)));
-    const std::int64_t underneath = pleats ? 8 : 35;
-    if (random.in_hundred(underneath)) folds.back().landing = Landing::underneath;
-  }
-  return folds;
-}
-
-void insert_at_random(std::vector<pouch::Operation>& operations, pouch::Operation one,
-                      std::int64_t least, Random& random) {
-  const std::int64_t at =
-      random.between(std::min(least, static_cast<std::int64_t>(operations.size())),
-                     static_cast<std::int64_t>(operations.size()));
-  operations.insert(operations.begin() + at, std::move(one));
-}
-
-pouch::Operation random_press(const std::string& id, Random& random) {
-  pouch::Operation made = press(id);
-  if (random.in_hundred(8)) made.edges.pop_back();
-  made.from = pouch::PressFrom::both;
-  return made;
-}
-
 }  // namespace
 
 std::optional<std::vector<BrutePocket>> brute_water(const pouch::Request& request,
                                                     const pouch::Sizes& sizes) {
   return Model(request, sizes).follow();
-}
-
-pouch::Request random_folding(std::uint64_t seed) {
-  Random random(seed);
-  pouch::Request request;
-  pouch::Construction& made = request.construction;
-  made.name = "random";
-  request.sizes = {{"width", {mm(200), {}}}, {"depth", {mm(400), {}}}, {"lip_drop", {mm(0), {}}}};
-  request.cards = pouch::CardUse::on_top;
-  set_seals(request, random);
-  set_cloths(request, random);
-  const auto count = static_cast<std::size_t>(random.between(2, 6));
-  set_spans(request, count, random);
-
-  const auto last = static_cast<std::int64_t>(count) - 1;
-  const std::int64_t bottom = random.between(1, last);
-  made.bottom_a = span_name(static_cast<std::size_t>(bottom) - 1);
-  made.bottom_b = span_name(static_cast<std::size_t>(bottom));
-  made.depth_span = made.bottom_b;
-  const std::int64_t from = random.in_hundred(60) ? 0 : random.between(0, bottom - 1);
-  const std::int64_t to = random.in_hundred(50) ? last : random.between(bottom, last);
-  pouch::Compartment pocket;
-  pocket.name = "pocket";
-  for (std::int64_t i = from; i <= to; ++i) {
-    pocket.film.push_back({span_name(static_cast<std::size_t>(i)), {}});
-  }
-  if (random.in_hundred(30)) std::reverse(pocket.film.begin(), pocket.film.end());
-  made.compartments = {pocket};
-
-  made.operations = random_folds(count, random);
-  const bool late = random.in_hundred(50);
-  insert_at_random(made.operations, random_press("press", random),
-                   late ? static_cast<std::int64_t>(made.operations.size()) : 1, random);
-  if (random.in_hundred(35)) {
-    insert_at_random(made.operations, random_press("press-again", random), 1, random);
-  }
-  for (const Edge end : {Edge::start, Edge::end}) {
-    pouch::Operation one = finish(end == Edge::start ? "finish-start" : "finish-end", end);
-    if (random.in_hundred(80)) {
-      made.operations.insert(made.operations.begin(), one);
-    } else {
-      insert_at_random(made.operations, one, 0, random);
-    }
-  }
-  made.operations.insert(made.operations.begin(), operation("pair", Action::pair));
-  if (random.in_hundred(60)) made.operations.push_back(operation("sew", Action::sew));
-  return request;
-}
-
-pouch::Request random_sizes(const pouch::Construction& construction, std::uint64_t seed) {
-  Random random(seed);
-  pouch::Request request;
-  request.construction = construction;
-  request.construction.turn_of_cloth = false;  // it adds parts of a millimetre
-  for (const pouch::SizeRule& rule : construction.sizes) {
-    const std::int64_t standard = rule.standard ? in_mm(*rule.standard) : 20;
-    const std::int64_t half = std::max<std::int64_t>(standard / 2, 1);
-    const std::int64_t size = half + random.between(-half / 3, half / 3);
-    request.sizes[rule.name] = {mm(2 * std::max<std::int64_t>(size, 1)), {}};
-  }
-  set_seals(request, random);
-  set_cloths(request, random);
-  if (random.in_hundred(40)) {
-    request.lining = request.laminate;
-    request.lining->name = "lining";
-  }
-  request.cards = pouch::CardUse::inside;
-  if (!construction.closures.empty()) {
-    const auto last = static_cast<std::int64_t>(construction.closures.size()) - 1;
-    request.closure = construction.closures[static_cast<std::size_t>(random.between(0, last))];
-  }
-  if (random.in_hundred(50)) request.closure_through = pouch::Through::film;
-  return request;
 }
 
 Compared compare_water(const pouch::Request& request) {

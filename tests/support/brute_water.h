@@ -28,13 +28,6 @@ struct BrutePocket {
 [[nodiscard]] std::optional<std::vector<BrutePocket>> brute_water(const pouch::Request& request,
                                                                   const pouch::Sizes& sizes);
 
-/// A random panel of two to six spans, folded, finished and pressed at random. The same seed gives
-/// the same request everywhere. Many are refused by derive(): they cannot be folded.
-[[nodiscard]] pouch::Request random_folding(std::uint64_t seed);
-/// `construction` in random sizes of whole even millimetres.
-[[nodiscard]] pouch::Request random_sizes(const pouch::Construction& construction,
-                                          std::uint64_t seed);
-
 /// What comparing one request has shown.
 struct Compared {
   bool accepted = false;   ///< derive() made a pouch, and the model could follow

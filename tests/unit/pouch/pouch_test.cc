@@ -259,6 +259,64 @@ TEST_CASE("the turn of cloth is added where it is asked for") {
   CHECK(added.turn_of_cloth_added);
   CHECK(added.sizes.panel.spans[0].to < mm(140));
   CHECK(added.sizes.cut_length == mm(360));
+  // It goes into the fold: what is finished measures what was asked for, and the spare has the
+  // rest.
+  CHECK(added.sizes.depth == mm(150));
+  CHECK(added.sizes.flap.in_mm() == doctest::Approx(70 + 2 * 0.4292037 * 0.35).epsilon(1e-6));
+}
+
+// By hand, from the formula of a half circle of mean radius (G + T)/2 that reaches G/2 + T beyond
+// its legs: (pi/2 - 1) G + (pi/2 - 2) T. With the lip at the flap fold, the flap goes round the
+// front: T = G = 0.35 mm there, G = 0 at the bottom.
+TEST_CASE("a fold around what reaches into it needs more cloth than one around nothing") {
+  Request request = hand_worked(foldover());
+  request.sizes["lip_drop"] = {Length(), {}};
+  const double bottom = -0.4292037 * 0.35;
+  const double flap = 0.5707963 * 0.35 - 0.4292037 * 0.35;
+  CHECK(derived(request).turn_of_cloth.in_mm() == doctest::Approx(bottom + flap).epsilon(1e-4));
+  // An outer of 0.25 mm makes each of them 0.6 mm thick.
+  request.outer = request.laminate;
+  request.outer->thickness = Length::nm(250'000);
+  CHECK(derived(request).turn_of_cloth.in_mm() ==
+        doctest::Approx((bottom + flap) / 0.35 * 0.6).epsilon(1e-4));
+}
+
+TEST_CASE("a seam ends where it joins nothing more: a flap that hangs free is no part of it") {
+  Request request = hand_worked(foldover());
+  auto& operations = request.construction.operations;
+  std::swap(operations[8], operations[9]);  // fold-flap <-> sew-sides
+  const Pouch pouch = derived(request);
+  REQUIRE(pouch.layers_at_seams.size() == 1);
+  CHECK(pouch.layers_at_seams[0].heights == Interval{mm(0), mm(140)});  // up to the lip
+}
+
+TEST_CASE("sewing before anything lies on anything is an error") {
+  Request request = hand_worked(foldover());
+  request.construction.operations = {operation("sew-sides", Action::sew)};
+  CHECK(contains(faults(request), "sew-joins-nothing"));
+}
+
+// By hand: the panel is 190 + 2 * 7 = 204 mm wide.
+TEST_CASE("what lies left, right or at both sides lies as far from the raw edge as it says") {
+  const auto places = [](Across across) {
+    Request request = hand_worked(foldover());
+    Attachment label;
+    label.name = "label";
+    label.kind = AttachmentKind::label;
+    label.span = "flap";
+    label.across = across;
+    if (across != Across::middle) label.from_side.terms = {{"lip_drop", 3, 1, {}}};  // 30 mm
+    request.construction.attachments = {label};
+    Operation attach = operation("label-on", Action::attach);
+    attach.attachment = "label";
+    auto& operations = request.construction.operations;
+    operations.insert(operations.begin(), attach);
+    return derived(request).fixed.at(0).x;
+  };
+  CHECK(places(Across::middle) == std::vector<Length>{mm(102)});
+  CHECK(places(Across::left) == std::vector<Length>{mm(30)});
+  CHECK(places(Across::right) == std::vector<Length>{mm(174)});
+  CHECK(places(Across::sides) == std::vector<Length>{mm(30), mm(174)});
 }
 
 // "Paper bag problem", open form of its encyclopedia article, marked "very rough" there.
