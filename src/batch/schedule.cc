@@ -21,16 +21,10 @@ class Dice {
   std::uint64_t state_ = 1;
 };
 
-/// A plan may be finished so much later for each time that somebody need not leave a step for
-/// another one: people who stay where they are make fewer mistakes (common practice, no source).
-constexpr Time kMove = units::Time::seconds(1);
-
-Time cost(const Dispatched& made) { return made.finish + kMove * made.moves; }
-
 /// The plans for one number of helpers: some plain orders, and changes to them that help.
 class Search {
  public:
-  Search(const Line& line, Time least) : line_(line), least_(least) {
+  Search(const Line& line, Time least) : line_(line), least_(least), dispatcher_(line) {
     const auto tasks = static_cast<std::int64_t>(line.steps.size() * line.bundles.size());
     trials_ = line.work / tasks;
   }
@@ -54,15 +48,17 @@ class Search {
   /// A step is as urgent as its place in such an order, times this.
   static constexpr std::int64_t kRank = 64;
 
+  /// Nothing that costs more than now_ is of use: the best plan so far costs no more than that.
   void consider(Urgency urgency) {
-    Dispatched made = dispatched(line_, urgency);
+    Dispatched& made = dispatcher_.run(urgency, now_);
     most_helpers_ = std::max(most_helpers_, made.most_helpers);
+    if (made.given_up) return;
     // An order that is no worse is gone on from: without steps aside the search soon stands still.
     if (cost(made) <= now_) {
       now_ = cost(made);
       urgency_ = std::move(urgency);
     }
-    if (best_.tasks.empty() || cost(made) < cost(best_)) best_ = std::move(made);
+    if (best_.tasks.empty() || cost(made) < cost(best_)) std::swap(best_, made);
   }
 
   /// The line's end first, so that bundles are finished and few lie about; half way to bundle by
@@ -136,6 +132,7 @@ class Search {
 
   const Line& line_;
   Time least_;
+  Dispatcher dispatcher_;
   std::int64_t trials_ = 0;
   Dispatched best_;
   Urgency urgency_;  ///< gone on from; its plan costs now_

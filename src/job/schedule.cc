@@ -262,9 +262,10 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans)
         batch::count_of(station, settings, *table);
   }
   made.plan = batch::planned(made.line);
-  made.what_if = batch::what_if(made.line, made.plan);
   return made;
 }
+
+void add_what_if(WorkPlan& made) { made.what_if = batch::what_if(made.line, made.plan); }
 
 std::vector<std::string> schedule_summary(const WorkPlan& made, const diag::Words& words) {
   std::vector<std::string> lines = {batch_text(made, words),
@@ -343,8 +344,9 @@ std::string schedule_csv(const WorkPlan& made) {
 Outcome schedule(Run& run) {
   const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  const auto made = work_plan(run, plans);
+  auto made = work_plan(run, plans);
   if (!made) return run.job_wrong();
+  add_what_if(*made);
   const Json report = schedule_report(*made);
   if (!run.options().out.empty()) {
     OutputFiles files;

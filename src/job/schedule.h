@@ -19,12 +19,15 @@ namespace pouchwright::job {
 struct WorkPlan {
   batch::Line line;
   batch::Schedule plan;
-  std::vector<batch::WhatIf> what_if;
+  std::vector<batch::WhatIf> what_if;  ///< empty until asked for by add_what_if()
 };
 
 /// Cuts are those of `plans`; minutes come from the job's own work file, else the program's.
 /// Fails: empty after errors; throws diag::Failure where the program's own table is at fault.
 [[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans);
+/// What one helper or station more would save. Each is a search of its own, so it is done only
+/// where somebody is told.
+void add_what_if(WorkPlan& made);
 
 /// Bundles, finish and bound, what holds it up, and who has no work: a line each.
 [[nodiscard]] std::vector<std::string> schedule_summary(const WorkPlan& made,
