@@ -82,6 +82,16 @@ lay::Turn turn_of(pouch::Turn turn) {
   return lay::Turn::either;
 }
 
+/// A panel as it is cut.
+struct Panel {
+  Length width, length;
+
+  auto operator<=>(const Panel&) const = default;
+  [[nodiscard]] double mm2() const { return width.in_mm() * length.in_mm(); }
+};
+
+Panel panel_of(const Pouch& pouch) { return {pouch.sizes.cut_width, pouch.sizes.cut_length}; }
+
 /// The cloth that a panel takes, looked up where it was laid before.
 class Cloths {
  public:
@@ -92,42 +102,53 @@ class Cloths {
   }
 
   /// Over all materials; nothing where the panel does not fit one of them.
-  std::optional<double> mm2_per_pouch(const pouch::Sizes& sizes) {
-    const auto key = std::pair{sizes.cut_width, sizes.cut_length};
-    const auto known = known_.find(key);
+  std::optional<double> mm2_per_pouch(const Panel& panel) {
+    const auto known = known_.find(panel);
     if (known != known_.end()) return known->second;
     std::optional<double> sum = 0;
     for (const pouch::Material* material : materials_) {
-      const lay::Request laid = request_for(*material, sizes);
+      const lay::Request laid = request_for(*material, panel);
       if (!lay::faults(laid).empty()) {
         sum.reset();
         break;
       }
-      // Cut = finished / (1 - s): shrinkage is a fraction of the length before washing (ISO 5077).
-      const double bought =
-          lay::least_length(laid).cloth_length.in_mm() / (1 - material->shrink_length);
-      *sum += material->width.in_mm() * bought / pouches_;
+      *sum += bought(*material, lay::least_length(laid).cloth_length.in_mm()) / pouches_;
     }
-    known_[key] = sum;
+    known_[panel] = sum;
     return sum;
   }
 
-  [[nodiscard]] std::vector<int> across(const pouch::Sizes& sizes) const {
+  /// No lay takes less: all pieces beside each other, without any waste.
+  [[nodiscard]] double least_mm2_per_pouch(const Panel& panel) const {
+    double sum = 0;
+    for (const pouch::Material* material : materials_) {
+      sum += bought(*material, panel.mm2() / material->usable_width().in_mm());
+    }
+    return sum;
+  }
+
+  [[nodiscard]] std::vector<int> across(const Panel& panel) const {
     std::vector<int> counts;
     for (const pouch::Material* material : materials_) {
-      const lay::Request laid = request_for(*material, sizes);
+      const lay::Request laid = request_for(*material, panel);
       counts.push_back(lay::across(laid.cloth.width, laid.kinds.front()));
     }
     return counts;
   }
 
  private:
+  /// What is bought for `length` mm of cloth, in mm2. Cut = finished / (1 - s): shrinkage is a
+  /// fraction of the length before washing (ISO 5077).
+  [[nodiscard]] static double bought(const pouch::Material& material, double length) {
+    return material.width.in_mm() * length / (1 - material.shrink_length);
+  }
+
   [[nodiscard]] lay::Request request_for(const pouch::Material& material,
-                                         const pouch::Sizes& sizes) const {
+                                         const Panel& panel) const {
     lay::Request laid;
     laid.cloth = {material.name, material.usable_width()};
-    laid.kinds = {{"panel", sizes.cut_width, sizes.cut_length, pouches_, turn_of(material.turn),
-                   std::nullopt}};
+    laid.kinds = {
+        {"panel", panel.width, panel.length, pouches_, turn_of(material.turn), std::nullopt}};
     laid.cuts = rules_.cuts;
     laid.longest = rules_.longest;
     laid.plies = rules_.plies;
@@ -137,7 +158,7 @@ class Cloths {
   int pouches_;
   LayingRules rules_;
   std::vector<const pouch::Material*> materials_;
-  std::map<std::pair<Length, Length>, std::optional<double>> known_;
+  std::map<Panel, std::optional<double>> known_;
 };
 
 /// By how much each lever is moved.
@@ -203,15 +224,16 @@ class Search {
   Savings run(Length tolerance, const std::function<void()>& before_each) {
     Savings result;
     if (!base_.pouch) return result;
-    result.now_mm2_per_pouch = cloths_.mm2_per_pouch(base_.pouch->sizes).value_or(0);
+    const Panel panel = panel_of(*base_.pouch);
+    result.now_mm2_per_pouch = cloths_.mm2_per_pouch(panel).value_or(0);
     result.water_line_now = base_.pouch->water_line;
     result.capacity_now = base_.pouch->capacity;
-    result.across_now = cloths_.across(base_.pouch->sizes);
+    result.across_now = cloths_.across(panel);
     levers_ = levers_of(request_, *base_.pouch);
     now_ = result.now_mm2_per_pouch;
     step_ = step_for(tolerance);
     const Growth growth = request_.liners ? Growth::wanted : Growth::useless;
-    known_[Moves(levers_.size())] = {now_, area_of(base_.pouch->sizes)};
+    panels_[Moves(levers_.size())] = panel;
     for (const Moves& moves : all_moves(levers_.size(), step_, tolerance, growth)) {
       if (before_each) before_each();
       look(moves);
@@ -239,18 +261,22 @@ class Search {
     }
     const Tried made = tried(changed);
     if (!made.pouch) return;
-    const std::optional<double> cloth = cloths_.mm2_per_pouch(made.pouch->sizes);
+    const Panel panel = panel_of(*made.pouch);
+    panels_[moves] = panel;
+    // A lay takes longer than all else, so it comes last, and only where it can matter.
+    if (!keeps_all(made) || saving(cloths_.least_mm2_per_pouch(panel)) < kLeastSaving - kRounding) {
+      return;
+    }
+    const std::optional<double> cloth = cloths_.mm2_per_pouch(panel);
     if (!cloth) return;
-    known_[moves] = {*cloth, area_of(made.pouch->sizes)};
-    if (!keeps_all(made)) return;
     change.cloth_mm2_per_pouch = *cloth;
-    change.saving_fraction = (now_ - *cloth) / now_;
-    if (change.saving_fraction < kLeastSaving || !is_jump(moves)) return;
-    change.cut_width = made.pouch->sizes.cut_width;
-    change.cut_length = made.pouch->sizes.cut_length;
+    change.saving_fraction = saving(*cloth);
+    if (change.saving_fraction < kLeastSaving || !is_jump(moves, panel)) return;
+    change.cut_width = panel.width;
+    change.cut_length = panel.length;
     change.water_line = made.pouch->water_line;
     change.capacity = made.pouch->capacity;
-    change.across = cloths_.across(made.pouch->sizes);
+    change.across = cloths_.across(panel);
     found_.push_back({moves, std::move(change)});
   }
 
@@ -268,22 +294,22 @@ class Search {
     return made.pouch->capacity->liners >= needed;
   }
 
-  static double area_of(const pouch::Sizes& sizes) {
-    return sizes.cut_width.in_mm() * sizes.cut_length.in_mm();
-  }
+  [[nodiscard]] double saving(double cloth) const { return (now_ - cloth) / now_; }
 
-  /// Whether the last step of every size saves a greater part of the cloth than of the panel.
-  [[nodiscard]] bool is_jump(const Moves& moves) const {
-    const Taken& here = known_.at(moves);
+  /// Whether the last step of every size that shrinks saves a greater part of the cloth than of the
+  /// panel.
+  [[nodiscard]] bool is_jump(const Moves& moves, const Panel& panel) {
+    const double here = *cloths_.mm2_per_pouch(panel);
     for (std::size_t i = 0; i < moves.size(); ++i) {
-      if (moves[i] == Length()) continue;
+      if (moves[i] >= Length()) continue;
       Moves before = moves;
-      before[i] += moves[i] < Length() ? step_ : -step_;
-      const auto known = known_.find(before);
-      if (known == known_.end()) continue;
-      const double saved = (known->second.cloth - here.cloth) / known->second.cloth;
-      const double lost = (known->second.area - here.area) / known->second.area;
-      if (moves[i] < Length() && saved <= lost + 1e-9) return false;
+      before[i] += step_;
+      const auto known = panels_.find(before);
+      if (known == panels_.end()) continue;
+      const std::optional<double> cloth = cloths_.mm2_per_pouch(known->second);
+      if (!cloth) continue;
+      const double area = known->second.mm2();
+      if ((*cloth - here) / *cloth <= (area - panel.mm2()) / area + kRounding) return false;
     }
     return true;
   }
@@ -316,14 +342,11 @@ class Search {
   const Request& request_;
   Cloths cloths_;
   Tried base_;
-  /// What a panel takes of the cloth, and its own area, by how the sizes were moved.
-  struct Taken {
-    double cloth = 0;
-    double area = 0;
-  };
+  /// Parts of sums in double numbers that are alike differ by less.
+  static constexpr double kRounding = 1e-9;
 
   std::vector<Lever> levers_;
-  std::map<Moves, Taken> known_;
+  std::map<Moves, Panel> panels_;  ///< by how the sizes were moved; those that give a pouch
   Length step_;
   double now_ = 0;
   std::vector<Found> found_;
