@@ -10,6 +10,16 @@
 
 namespace pouchwright::batch {
 
+/// What a job's [stitches] says its seams are sewn with: a code of ISO 4915, or one of the words
+/// that shared/stitches.toml has for codes. Absent: what that file uses.
+struct StatedStitches {
+  using Stated = std::optional<diag::Placed<std::string>>;
+  Stated sides;  ///< whatever closes the pouch, a bottom seam as well
+  Stated ends;   ///< overedged ends
+  Stated hems;   ///< turned ends, a hemmed flap
+  Stated tails;  ///< over the ends of a chain
+};
+
 struct Settings {
   diag::Placed<int> pouches{1, {}};
   diag::Placed<int> helpers{1, {}};
@@ -18,6 +28,7 @@ struct Settings {
   diag::Placed<int> irons{1, {}};
   std::optional<diag::Placed<double>> aql;  ///< acceptance quality limit, per cent (ISO 2859-1)
   std::string currency;
+  StatedStitches stitches;
 };
 
 /// What the trial on scraps showed. Dots as on an iron's dial (ISO 3758): one, two or three.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <string_view>
 #include <utility>
 
 #include "units/number.h"
@@ -24,9 +25,10 @@ int per_sheet(const CardNeed& card, const CardSheet& sheet) {
                   rows(sheet.width, card.height) * rows(sheet.height, card.width));
 }
 
-CardNeed card_need(const char* name, const pouch::Card& card, int count,
-                   const std::vector<CardSheet>& sheets) {
-  CardNeed need{name, {}, {}, count, std::nullopt, 0};
+CardNeed card_need(const pouch::NamedCard& named) {
+  const pouch::Card& card = named.card;
+  CardNeed need;
+  need.card = named.use == pouch::NamedCard::Use::shield ? "shield" : "slip_card";
   const auto [left, right] =
       std::minmax_element(card.outline.begin(), card.outline.end(),
                           [](const pouch::Corner& a, const pouch::Corner& b) { return a.x < b.x; });
@@ -35,14 +37,35 @@ CardNeed card_need(const char* name, const pouch::Card& card, int count,
                           [](const pouch::Corner& a, const pouch::Corner& b) { return a.y < b.y; });
   need.width = right->x - left->x;
   need.height = high->y - low->y;
+  return need;
+}
+
+/// `sets` of the card, out of the smallest sheet that it fits.
+void cut_from(const std::vector<CardSheet>& sheets, int sets, CardNeed& need) {
+  need.count = sets * need.each;
   for (const CardSheet& sheet : sheets) {
     const int fit = per_sheet(need, sheet);
     if (fit == 0) continue;
     need.sheet = sheet;
-    need.sheets = rounded_up(count, fit);
+    need.sheets = rounded_up(need.count, fit);
     break;
   }
-  return need;
+}
+
+bool is_cut(const pouch::Pouch& pouch, const pouch::Attachment& rule) {
+  const auto& parts = pouch.sizes.parts;
+  const auto piece = std::find_if(parts.begin(), parts.end(), [&](const pouch::CutPart& part) {
+    return part.name == rule.piece;
+  });
+  return piece != parts.end() && piece->cloth != pouch::ClothKind::bought;
+}
+
+/// One price and one line for all of a kind of closure; straps, labels and loops have their names.
+bool is_one_line(const Attachment& a, const Attachment& b) {
+  if (a.kind != b.kind) return false;
+  if (a.kind == pouch::AttachmentKind::snap) return true;
+  if (a.kind != pouch::AttachmentKind::hook_and_loop) return a.name == b.name;
+  return a.tape_height == b.tape_height && a.tape_length == b.tape_length;
 }
 
 class ListMaker {
@@ -105,7 +128,9 @@ class ListMaker {
   }
 
   void add_thread() {
-    made_.seams = seams_of(pouch_, data_.thread, order_.stitches);
+    made_.seams = seams_of(pouch_, data_.thread);
+    made_.stitches_assumed = !settings_.stitches.sides && pouch_.request.passes.empty();
+    made_.uncounted = uncounted_seams(pouch_);
     made_.thread = thread_needs(made_.seams, made_.pouches, data_.thread);
     // Stitches that are bought in one kind of package share a line: one colour does for all.
     for (const Package& package : data_.thread.packages) {
@@ -131,35 +156,66 @@ class ListMaker {
   }
 
   void add_attachment(const Attachment& one) {
-    add({"attachment",
-         one.price_name,
-         {"supply-attachment", {{"name", one.name}, {"each", std::to_string(one.per_pouch)}}},
-         static_cast<double>(one.per_pouch) * made_.pouches,
-         SupplyUnit::piece,
-         Basis::worked_out,
-         std::nullopt,
-         std::nullopt});
+    const bool is_tape = one.kind == pouch::AttachmentKind::hook_and_loop;
+    const double count = static_cast<double>(one.per_pouch) * made_.pouches;
+    const bool in_yards = pouch_.request.style.unit == units::Unit::inch;
+    Supply line;
+    line.kind = "attachment";
+    line.name = one.price_name;
+    line.shown = {one.kind == pouch::AttachmentKind::snap ? "supply-snap" : "supply-attachment",
+                  {{"name", one.name}, {"each", std::to_string(one.per_pouch)}}};
+    line.amount = count;
+    if (is_tape) {
+      line.unit = in_yards ? SupplyUnit::yard : SupplyUnit::metre;
+      line.shown = tape_words(one);
+      line.amount.reset();
+      if (one.tape_length > Length()) {
+        line.amount = count * one.tape_length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
+      }
+    }
+    add(std::move(line));
+  }
+
+  [[nodiscard]] diag::Message tape_words(const Attachment& one) const {
+    const auto& style = pouch_.request.style;
+    if (one.tape_length == Length()) return {"supply-tape-unknown", {{"name", one.name}}};
+    return {"supply-tape",
+            {{"high", units::text(one.tape_height, style)},
+             {"count", std::to_string(one.per_pouch)},
+             {"length", units::text(one.tape_length, style)}}};
   }
 
   void add_cards() {
-    const pouch::CardUse use = pouch_.request.cards;
-    const auto add_card = [&](const char* name, const pouch::Card& card) {
-      if (card.outline.empty()) return;
-      made_.cards.push_back(card_need(name, card, settings_.irons.value, data_.card_sheets));
-    };
-    if (use != pouch::CardUse::on_top) add_card("slip_card", pouch_.slip_card);
-    if (use != pouch::CardUse::inside) add_card("shield", pouch_.shield);
-    for (const CardNeed& card : made_.cards) add_card_line(card);
+    made_.cards = cards_of(pouch_);
+    made_.card_sets = std::max(1, std::min(settings_.irons.value, settings_.helpers.value));
+    for (CardNeed& card : made_.cards) {
+      cut_from(data_.card_sheets, made_.card_sets, card);
+    }
+    // Slip cards of several pockets that come out of sheets of one size are bought alike.
+    std::vector<CardNeed> bought;
+    for (const CardNeed& card : made_.cards) {
+      const auto same = std::find_if(bought.begin(), bought.end(), [&](const CardNeed& other) {
+        return card.sheet && other.sheet && std::string_view(card.card) == other.card &&
+               card.sheet->name == other.sheet->name;
+      });
+      if (same == bought.end()) {
+        bought.push_back(card);
+      } else {
+        same->count += card.count;
+        same->sheets += card.sheets;
+      }
+    }
+    for (const CardNeed& card : bought) add_card_line(card);
   }
 
   void add_card_line(const CardNeed& card) {
     const bool is_shield = std::string_view(card.card) == "shield";
     const auto& style = pouch_.request.style;
-    const auto size = std::pair(units::text(card.width, style), units::text(card.height, style));
     diag::Message shown{is_shield ? "supply-card-shield" : "supply-card-slip",
                         {{"size", card.sheet ? card.sheet->name : ""},
-                         {"width", size.first},
-                         {"height", size.second}}};
+                         {"count", std::to_string(card.count)},
+                         {"width", units::text(card.width, style)},
+                         {"height", units::text(card.height, style)}}};
     std::optional<double> sheets;
     if (card.sheet) sheets = card.sheets;
     if (!card.sheet) shown.key = is_shield ? "supply-card-shield-large" : "supply-card-slip-large";
@@ -220,7 +276,76 @@ class ListMaker {
   Supplies made_;
 };
 
+/// How many a pouch takes. On pieces that are there more than once, a closure's halves face each
+/// other: two straps share one snap.
+int bought_each(const pouch::Pouch& pouch, const pouch::Attachment& rule) {
+  const pouch::PieceRule* piece = pouch.construction().piece(rule.on);
+  if (piece == nullptr) return rule.across == pouch::Across::sides ? 2 * rule.count : rule.count;
+  const int places = rule.count * piece->count;
+  const bool has_halves =
+      rule.kind == pouch::AttachmentKind::snap || rule.kind == pouch::AttachmentKind::hook_and_loop;
+  return has_halves ? (places + 1) / 2 : places;
+}
+
 }  // namespace
+
+std::vector<Attachment> attachments_to_buy(const pouch::Pouch& pouch) {
+  std::vector<Attachment> bought;
+  for (const pouch::Fixed& fixed : pouch.fixed) {
+    const pouch::Attachment& rule = *pouch.construction().attachment(fixed.name);
+    if (is_cut(pouch, rule) || !rule.half_of.empty()) continue;
+    Attachment one;
+    one.kind = fixed.kind;
+    one.name = fixed.name;
+    one.per_pouch = bought_each(pouch, rule);
+    if (fixed.kind == pouch::AttachmentKind::hook_and_loop) {
+      one.tape_height = fixed.y.size();
+      one.tape_length = fixed.width;
+    }
+    const auto same = std::find_if(bought.begin(), bought.end(), [&](const Attachment& other) {
+      return is_one_line(other, one);
+    });
+    if (same == bought.end()) {
+      bought.push_back(std::move(one));
+    } else {
+      same->per_pouch += one.per_pouch;
+    }
+  }
+  return bought;
+}
+
+std::vector<CardNeed> cards_of(const pouch::Pouch& pouch) {
+  using Use = pouch::NamedCard::Use;
+  const pouch::CardUse use = pouch.request.cards;
+  std::vector<CardNeed> needs;
+  std::vector<const pouch::NamedCard*> first;
+  for (const pouch::NamedCard& one : pouch.cards) {
+    const bool is_slip = one.use == Use::slip;
+    const auto other_use = is_slip ? pouch::CardUse::on_top : pouch::CardUse::inside;
+    if (use == other_use || one.card.outline.empty()) continue;
+    const auto is_like = [&](const pouch::NamedCard& other) {
+      return other.use == one.use && other.card.outline == one.card.outline;
+    };
+    const auto at_once =
+        std::count_if(pouch.cards.begin(), pouch.cards.end(), [&](const pouch::NamedCard& other) {
+          return is_like(other) && other.operation == one.operation;
+        });
+    const auto index =
+        static_cast<std::size_t>(std::find_if(first.begin(), first.end(),
+                                              [&](const auto* other) { return is_like(*other); }) -
+                                 first.begin());
+    if (index == first.size()) {
+      first.push_back(&one);
+      needs.push_back(card_need(one));
+    }
+    CardNeed& need = needs[index];
+    need.each = std::max(need.each, static_cast<int>(at_once));
+  }
+  std::stable_sort(needs.begin(), needs.end(), [](const CardNeed& a, const CardNeed& b) {
+    return std::string_view(a.card) == "slip_card" && std::string_view(b.card) == "shield";
+  });
+  return needs;
+}
 
 Supplies supplies(const Order& order, const pouch::Pouch& pouch, const SupplyData& data,
                   const Settings& settings, const Prices& prices) {

@@ -28,10 +28,14 @@ struct ClothToBuy {
   std::string price_per;  ///< "m" or "yd"; empty without a price
 };
 
-/// A closure or other attachment, bought by the piece.
+/// A closure or other attachment. What has two halves that meet is bought as one: a snap as a set,
+/// tape as a length of both its halves.
 struct Attachment {
-  std::string name;
-  int per_pouch = 1;
+  pouch::AttachmentKind kind{};
+  std::string name;        ///< of the first of its kind, or of what has a name of its own
+  int per_pouch = 1;       ///< sets, lengths or pieces
+  Length tape_height;      ///< hook-and-loop: as it is sold
+  Length tape_length{};    ///< hook-and-loop: of each of `per_pouch`; 0: not stated
   std::string price_name;  ///< among the job's prices
 };
 
@@ -62,7 +66,6 @@ struct SupplyData {
 struct Order {
   std::vector<ClothToBuy> cloths;
   std::vector<Attachment> attachments;
-  StatedStitches stitches;
   std::optional<int> pages;  ///< to print; absent where nobody counted them
 };
 
@@ -85,11 +88,12 @@ struct Supply {
   std::optional<double> cost;  ///< absent where amount or price is not known
 };
 
-/// One of the cards that guide the iron.
+/// A card that guides the iron, of one outline.
 struct CardNeed {
-  const char* card = "";  ///< "slip_card" or "shield"
-  Length width, height;   ///< of the smallest box around it
-  int count = 0;
+  const char* card = "";           ///< "slip_card" or "shield"
+  Length width, height;            ///< of the smallest box around it
+  int each = 1;                    ///< in one set: as many as lie in or on a pouch at once
+  int count = 0;                   ///< over all sets
   std::optional<CardSheet> sheet;  ///< absent: larger than all sheets
   int sheets = 0;
 };
@@ -100,6 +104,9 @@ struct Supplies {
   std::vector<Seam> seams;
   std::vector<ThreadNeed> thread;
   std::vector<CardNeed> cards;
+  int card_sets = 1;                       ///< one for each iron that a helper holds
+  bool stitches_assumed = false;           ///< the job does not say what its sides are sewn with
+  std::vector<std::string> uncounted;      ///< what is sewn on by a length that nothing states
   double known_cost = 0;                   ///< of the lines that have a cost
   std::vector<std::string> without;        ///< names of lines without a cost, each once
   std::vector<std::string> unused_prices;  ///< names among the prices that no line asked for
@@ -107,8 +114,17 @@ struct Supplies {
   [[nodiscard]] double known_cost_per_pouch() const { return known_cost / pouches; }
 };
 
+/// The attachments to buy, one line a kind of closure: a half that another names is bought with it,
+/// and what is cut from a cloth of the job is on its plan. `price_name` is left to the caller.
+[[nodiscard]] std::vector<Attachment> attachments_to_buy(const pouch::Pouch& pouch);
+
+/// Every card of the pouch once an outline, with how many of it are in use at one pressing: two
+/// pockets that are pressed together keep two slip cards.
+[[nodiscard]] std::vector<CardNeed> cards_of(const pouch::Pouch& pouch);
+
 /// The list, in the order cloth, thread, attachments, card, paper, sundries. Yards where the job is
-/// in inches and a cloth has no price of its own. Each iron gets its cards.
+/// in inches and a cloth has no price of its own. What the settings say of stitches was laid over
+/// the rules before, by use(). Each iron that a helper holds gets its cards.
 [[nodiscard]] Supplies supplies(const Order& order, const pouch::Pouch& pouch,
                                 const SupplyData& data, const Settings& settings,
                                 const Prices& prices);

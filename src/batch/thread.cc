@@ -12,14 +12,24 @@ using pouch::Operation;
 
 constexpr double kMmPerMetre = 1000;
 
+/// A snap is punched; what is caught in a seam is sewn with it.
+bool is_sewn_on(const pouch::Fixed& fixed) {
+  return fixed.kind != pouch::AttachmentKind::snap && !fixed.x.empty();
+}
+
+bool is_sewn_round(const pouch::Fixed& fixed) {
+  return is_sewn_on(fixed) && fixed.width > Length() && fixed.y.size() > Length();
+}
+
 class SeamFinder {
  public:
-  SeamFinder(const pouch::Pouch& pouch, const ThreadRules& rules, const StatedStitches& stated)
-      : pouch_(pouch), rules_(rules), stated_(stated) {}
+  SeamFinder(const pouch::Pouch& pouch, const ThreadRules& rules) : pouch_(pouch), rules_(rules) {}
 
   std::vector<Seam> found() {
     for (const Operation& operation : pouch_.construction().operations) {
+      if (operation.action == Action::attach) sewn_on(operation);
       if (operation.action == Action::finish) finished_end(operation);
+      if (operation.action == Action::hem) hemmed(operation);
       if (operation.action == Action::sew) sewn_edges(operation);
       if (operation.action == Action::secure_tails) tails(operation);
     }
@@ -27,11 +37,6 @@ class SeamFinder {
   }
 
  private:
-  [[nodiscard]] std::string code_of(const Operation& operation, const std::string& usual) const {
-    const auto stated = stated_.find(operation.id);
-    return stated == stated_.end() ? usual : stated->second;
-  }
-
   [[nodiscard]] SeamEnds ends_of(const std::string& code) const {
     const Stitch* stitch = rules_.stitch(code);
     return stitch ? stitch->ends : SeamEnds::chain;
@@ -47,15 +52,52 @@ class SeamFinder {
                                                              : pouch_.request.end_finish;
     if (finish.kind == FinishKind::none) return;
     const bool is_turned = finish.kind == FinishKind::turned;
-    const std::string code =
-        code_of(operation, is_turned ? rules_.finish_turned : rules_.finish_overedge);
+    const std::string& code = is_turned ? rules_.finish_turned : rules_.finish_overedge;
     seams_.push_back({operation.id, code, pouch_.sizes.cut_width,
                       panel_thickness() * (is_turned ? 2 : 1), 1,
                       ends_of(code) == SeamEnds::back_tack});
   }
 
+  /// Both sides of a flap, turned in as far as it is long.
+  void hemmed(const Operation& operation) {
+    for (const pouch::FlatPanel& panel : pouch_.sizes.panels) {
+      for (const pouch::Span& span : panel.spans) {
+        if (span.name != operation.span) continue;
+        seams_.push_back({operation.id, rules_.finish_turned, span.to - span.from,
+                          panel_thickness() * 2, 2,
+                          ends_of(rules_.finish_turned) == SeamEnds::back_tack});
+      }
+    }
+  }
+
+  /// Round the edge of what covers a stated length and width.
+  void sewn_on(const Operation& operation) {
+    for (const pouch::Fixed& fixed : pouch_.fixed) {
+      if (fixed.operation != operation.id || !is_sewn_round(fixed)) continue;
+      seams_.push_back({operation.id, rules_.attach, 2 * (fixed.y.size() + fixed.width),
+                        panel_thickness(),
+                        static_cast<int>(std::max<std::size_t>(1, fixed.x.size())),
+                        ends_of(rules_.attach) == SeamEnds::back_tack});
+    }
+  }
+
+  /// The sides take one seam a pass where the job states passes; a bottom seam is always one.
   void sewn_edges(const Operation& operation) {
-    const std::string code = code_of(operation, rules_.sew);
+    const auto& edges = operation.edges;
+    const bool is_bottom = std::any_of(edges.begin(), edges.end(), [](const auto& edge) {
+      return edge.value == pouch::Edge::bottom;
+    });
+    if (is_bottom || pouch_.request.passes.empty()) {
+      sewn_once(operation, rules_.sew);
+      return;
+    }
+    for (const pouch::SewingPass& pass : pouch_.request.passes) {
+      const std::string code = rules_.code_of(pass.stitch.value);
+      sewn_once(operation, code.empty() ? rules_.sew : code);
+    }
+  }
+
+  void sewn_once(const Operation& operation, const std::string& code) {
     Seam seam{operation.id,
               code,
               {},
@@ -85,13 +127,11 @@ class SeamFinder {
       thickness = std::max(thickness, seam.thickness);
     }
     if (count == 0) return;
-    seams_.push_back({operation.id, code_of(operation, rules_.secure_tails), rules_.tail, thickness,
-                      count, false});
+    seams_.push_back({operation.id, rules_.secure_tails, rules_.tail, thickness, count, false});
   }
 
   const pouch::Pouch& pouch_;
   const ThreadRules& rules_;
-  const StatedStitches& stated_;
   std::vector<Seam> seams_;
 };
 
@@ -135,9 +175,43 @@ const Package* ThreadRules::package(std::string_view name) const {
   return found == packages.end() ? nullptr : &*found;
 }
 
-std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules,
-                           const StatedStitches& stated) {
-  return SeamFinder(pouch, rules, stated).found();
+std::string ThreadRules::code_of(std::string_view text) const {
+  if (const Stitch* found = stitch(text)) return found->code;
+  const auto word = words.find(text);
+  return word == words.end() ? std::string() : word->second;
+}
+
+std::vector<std::string> ThreadRules::known() const {
+  std::vector<std::string> all;
+  for (const Stitch& one : stitches) all.push_back(one.code);
+  for (const auto& [word, code] : words) all.push_back(word);
+  return all;
+}
+
+void use(const StatedStitches& stated, ThreadRules& rules) {
+  const auto lay_over = [&](const StatedStitches::Stated& one, std::string& code) {
+    const std::string known = one ? rules.code_of(one->value) : std::string();
+    if (!known.empty()) code = known;
+  };
+  lay_over(stated.sides, rules.sew);
+  lay_over(stated.ends, rules.finish_overedge);
+  lay_over(stated.hems, rules.finish_turned);
+  lay_over(stated.tails, rules.secure_tails);
+}
+
+std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules) {
+  return SeamFinder(pouch, rules).found();
+}
+
+std::vector<std::string> uncounted_seams(const pouch::Pouch& pouch) {
+  std::vector<std::string> names;
+  for (const pouch::Fixed& fixed : pouch.fixed) {
+    if (!is_sewn_on(fixed) || is_sewn_round(fixed)) continue;
+    if (std::find(names.begin(), names.end(), fixed.name) == names.end()) {
+      names.push_back(fixed.name);
+    }
+  }
+  return names;
 }
 
 std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches,
@@ -168,6 +242,10 @@ double lockstitch_ratio(Length thickness, Length stitch_length) {
 
 double overedge_ratio(Length width, Length thickness, Length stitch_length) {
   return 3 + 4 * (width + thickness).in_mm() / stitch_length.in_mm();
+}
+
+std::optional<Length> least_reach(const Stitch& stitch) {
+  return stitch.code.starts_with('5') ? stitch.least_width : std::nullopt;
 }
 
 std::optional<double> ratio_by_geometry(const Stitch& stitch, Length thickness) {

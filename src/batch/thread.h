@@ -1,6 +1,7 @@
 /// Thread: which seams a pouch has, which stitch each is sewn with, and how much thread they take.
 ///
-///     const auto seams = seams_of(pouch, rules, {});
+///     use(settings.stitches, rules);
+///     const auto seams = seams_of(pouch, rules);
 ///     for (const ThreadNeed& need : thread_needs(seams, 40, rules)) print(need.stitch,
 ///     need.metres);
 ///
@@ -13,6 +14,7 @@
 #include <string_view>
 #include <vector>
 
+#include "batch/settings.h"
 #include "pouch/pouch.h"
 #include "units/length.h"
 
@@ -39,6 +41,7 @@ struct Stitch {
   SeamEnds ends = SeamEnds::chain;
   std::string package;                         ///< the name of the Package it is bought in
   std::optional<Length> stitch_length, width;  ///< for ratio_by_geometry
+  std::optional<Length> least_width{};         ///< the narrowest that machines sew it
   std::optional<double> other_ratio{};         ///< of a table that disagrees and is not used
 };
 
@@ -56,12 +59,22 @@ struct ThreadRules {
   std::vector<Stitch> stitches;
   std::vector<Package> packages;
   /// The codes that operations are sewn with.
-  std::string sew, secure_tails, finish_overedge, finish_turned;
+  std::string sew, secure_tails, finish_overedge, finish_turned, attach;
+  /// Words that a job may use for a code, as "overedge".
+  std::map<std::string, std::string, std::less<>> words;
 
   /// Null where there is none.
   [[nodiscard]] const Stitch* stitch(std::string_view code) const;
   [[nodiscard]] const Package* package(std::string_view name) const;
+  /// The code that a word or a code stands for; empty where it is neither.
+  [[nodiscard]] std::string code_of(std::string_view text) const;
+  /// All that code_of() knows: codes, then words.
+  [[nodiscard]] std::vector<std::string> known() const;
 };
+
+/// Lays what the job states over the codes that operations are sewn with; what is not known to the
+/// rules is left out, since the job was told.
+void use(const StatedStitches& stated, ThreadRules& rules);
 
 /// One seam of a pouch.
 struct Seam {
@@ -73,14 +86,14 @@ struct Seam {
   bool has_back_tacks = false;
 };
 
-/// The stitch code of an operation that the job states, by the operation's id.
-using StatedStitches = std::map<std::string, std::string, std::less<>>;
+/// Every seam, in the order of the operations: sewn edges (the sides once for each of the job's
+/// passes), finished ends, hemmed flaps, tapes that are sewn on along their edges, tails. A
+/// finished end goes across the cut panel; tails are those of sewn edges whose threads run on as a
+/// chain (those of the ends are caught in the sides). Requires: the rules' codes are known to them.
+[[nodiscard]] std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules);
 
-/// Every seam, in the order of the operations: sewn edges, finished ends, tails. A finished end
-/// goes across the cut panel; tails are those of sewn edges whose threads run on as a chain (those
-/// of the ends are caught in the sides). Requires: all codes are known to `rules`.
-[[nodiscard]] std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules,
-                                         const StatedStitches& stated);
+/// Names of what is sewn on along a way that no file states, so that its thread is not counted.
+[[nodiscard]] std::vector<std::string> uncounted_seams(const pouch::Pouch& pouch);
 
 struct ThreadPart {
   std::string part;
@@ -108,6 +121,10 @@ struct ThreadNeed {
 [[nodiscard]] double lockstitch_ratio(Length thickness, Length stitch_length);
 /// Three-thread overedge by geometry: 3 + 4·(W + T)/s. Source: the same.
 [[nodiscard]] double overedge_ratio(Length width, Length thickness, Length stitch_length);
+
+/// The least needle reach of a class 500 stitch (overedge): no machine sews it narrower. Empty for
+/// other stitches, which lie wherever they are led, and where the width is not known.
+[[nodiscard]] std::optional<Length> least_reach(const Stitch& stitch);
 
 /// What geometry says of 301 and 504 where their stitch length (and width) are known: seams thicker
 /// than usual take more than the table's ratio.

@@ -154,7 +154,7 @@ class Arguments {
     if (known.command == Command::new_job) add_answers(*command);
     if (known.command == Command::list) {
       command->add_option("WHAT", options_.listed, words_.say({"cli-list-what"}))
-          ->check(CLI::IsMember({"constructions", "materials", "papers"}));
+          ->check(CLI::IsMember({"constructions", "materials", "papers", "stitches"}));
       command->add_option("NAME", options_.listed_name, words_.say({"cli-list-name"}));
     }
     if (known.command == Command::steps) {

@@ -456,8 +456,8 @@ class Template {
       const double y0 = on_paper(fixed->y.from);
       const double y1 = on_paper(fixed->y.to);
       for (const double x : places_across(*fixed)) {
-        sheet_.draw(Group::notch, attachment_mark({x, y0}, y1, {0, width_}), kMarkStroke,
-                    "attachment: " + fixed->name);
+        sheet_.draw(Group::notch, attachment_mark({x, y0}, y1, fixed->width.in_mm(), {0, width_}),
+                    kMarkStroke, "attachment: " + fixed->name);
       }
     }
   }

@@ -251,8 +251,12 @@ Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
       {.words = part_name(fixed.name, words), .size = kSmallestSize, .weight = Weight::bold},
       {.words = place, .size = kSmallestSize}};
   if (fixed.y.size() > Length()) {
+    const std::string covered = shown(fixed.y.size());
     block.push_back(
-        {.words = words.say({"drawing-attachment-covers", {{"size", shown(fixed.y.size())}}}),
+        {.words = fixed.width > Length()
+                      ? words.say({"drawing-attachment-covers-both",
+                                   {{"across", shown(fixed.width)}, {"along", covered}}})
+                      : words.say({"drawing-attachment-covers", {{"size", covered}}}),
          .size = kSmallestSize});
   }
   block.push_back({.words = words.say(through_key(fixed)), .size = kSmallestSize});

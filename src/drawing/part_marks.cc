@@ -213,15 +213,18 @@ Path half_outline_with(const EndCorners& corners, const Box& box) {
   return path;
 }
 
-Path attachment_mark(Point from, double y1, Point across) {
+Path attachment_mark(Point from, double y1, double width, Point across) {
   Path path;
   const auto add = [&](const Path& part) { path.insert(path.end(), part.begin(), part.end()); };
-  const double x0 = std::max(across.x, from.x - kMark);
-  const double x1 = std::min(across.y, from.x + kMark);
+  const double half = width > 0 ? width / 2 : kMark;
+  const double x0 = std::max(across.x, from.x - half);
+  const double x1 = std::min(across.y, from.x + half);
   add(line({x0, from.y}, {x1, from.y}));
   if (y1 > from.y) {
     add(line({x0, y1}, {x1, y1}));
     add(line(from, {from.x, y1}));
+    if (width > 0 && x0 > across.x) add(line({x0, from.y}, {x0, y1}));
+    if (width > 0 && x1 < across.y) add(line({x1, from.y}, {x1, y1}));
   } else if (from.x > across.x && from.x < across.y) {
     add(line({from.x, from.y - kMark}, {from.x, from.y + kMark}));
   }

@@ -54,9 +54,10 @@ struct EndCorners {
 [[nodiscard]] Path outline_with(const EndCorners& corners, const Box& box);
 [[nodiscard]] Path half_outline_with(const EndCorners& corners, const Box& box);
 
-/// A cross at `from`; where the attachment covers a stretch down to `y1`, a bar at either end.
-/// `across` is where the part's sides are: nothing stands out of them.
-[[nodiscard]] Path attachment_mark(Point from, double y1, Point across);
+/// A cross at `from`; where the attachment covers a stretch down to `y1`, a bar at either end;
+/// where it is `width` wide as well, the outline of what it covers. `across` is where the part's
+/// sides are: nothing stands out of them.
+[[nodiscard]] Path attachment_mark(Point from, double y1, double width, Point across);
 /// Where the words of a mark may stand: beside it, below it, above it.
 [[nodiscard]] std::vector<Box> regions_near(Point mark);
 /// Words in a narrower strip are not worth reading.

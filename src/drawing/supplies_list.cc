@@ -56,11 +56,22 @@ std::string stitch_name(const std::string& code, const diag::Words& words) {
   return words.say({"supply-stitch-named", {{"code", code}, {"name", words.say(key)}}});
 }
 
-std::string thread_note(const batch::ThreadNeed& need, const batch::ThreadRules& rules,
-                        const diag::Words& words) {
+/// The operations that a stitch sews.
+std::string seams_with(const std::string& stitch, const batch::Supplies& list) {
+  std::vector<std::string> names;
+  for (const batch::Seam& seam : list.seams) {
+    if (seam.stitch != stitch) continue;
+    if (names.empty() || names.back() != seam.operation) names.push_back(seam.operation);
+  }
+  return listed(names);
+}
+
+std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& list,
+                        const batch::ThreadRules& rules, const diag::Words& words) {
   const batch::Stitch& stitch = *rules.stitch(need.stitch);
   std::vector<std::pair<std::string, std::string>> values = {
       {"stitch", stitch_name(need.stitch, words)},
+      {"seams", seams_with(need.stitch, list)},
       {"seam", units::decimal(need.seam_metres, 1)},
       {"thread", units::decimal(std::ceil(need.metres), 0)},
       {"ratio", units::shortest(stitch.ratio, 3)},
@@ -206,11 +217,23 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
                                {{"names", listed(list.without)}}}));
   }
   for (const batch::ThreadNeed& need : list.thread)
-    notes.push_back(thread_note(need, rules, words));
+    notes.push_back(thread_note(need, list, rules, words));
   if (!list.thread.empty()) {
     notes.push_back(words.say({"supply-thread-waste",
                                {{"percent", units::shortest(rules.waste * 100, 1)},
-                                {"chain", units::decimal_mm(rules.chain)}}}));
+                                {"chain", units::decimal_mm(rules.chain)},
+                                {"tack", units::decimal_mm(rules.back_tack)}}}));
+    if (list.stitches_assumed) {
+      notes.push_back(words.say(
+          {"supply-stitches-assumed", {{"sides", rules.sew}, {"tails", rules.secure_tails}}}));
+    }
+  }
+  if (!list.uncounted.empty()) {
+    notes.push_back(words.say({"supply-thread-uncounted", {{"names", listed(list.uncounted)}}}));
+  }
+  if (!list.cards.empty()) {
+    notes.push_back(words.say({list.card_sets == 1 ? "supply-card-set" : "supply-card-sets",
+                               {{"sets", std::to_string(list.card_sets)}}}));
   }
   for (std::string& note : thick_seam_notes(list, rules, words)) notes.push_back(std::move(note));
   notes.push_back(words.say("supply-assumed"));

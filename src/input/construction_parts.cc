@@ -207,6 +207,8 @@ Attachment attachment_of(const Node& node, const Context& context) {
   made.distance = form_under(reader, "distance");
   made.extent = form_under(reader, "extent");
   made.reach = form_under(reader, "reach");
+  made.width = form_under(reader, "width");
+  if (const auto half = reader.text("half_of")) made.half_of = half->value;
   place_across(reader, made);
   caught_between(reader, made);
   reader.finish();

@@ -42,6 +42,7 @@ class JobReader {
     tolerances();
     materials();
     batch();
+    stitches();
     iron();
     lay();
     paper();
@@ -231,10 +232,11 @@ class JobReader {
       TableReader table(*node, reader.path("passes"), context());
       pouch::SewingPass pass;
       table.require("stitch");
-      if (const auto stitch = table.text("stitch")) pass.stitch = *stitch;
+      if (const auto named = stitch(table, "stitch")) pass.stitch = *named;
       if (const auto at = table.length("at", Zero::allowed)) pass.at = at->value;
       if (const auto width = table.length("width", Zero::allowed)) pass.width = width->value;
-      pass.from_edge = pass.stitch.value == "overedge";
+      // Class 500 of ISO 4915 are the overedges.
+      pass.from_edge = pass.stitch.value == "overedge" || pass.stitch.value.starts_with('5');
       table.finish();
       made_.request.passes.push_back(pass);
     }
@@ -440,6 +442,39 @@ class JobReader {
     if (const auto currency = reader.text("currency")) currencies_.push_back(*currency);
     if (const auto work = reader.text("work")) work_file(*work);
     reader.finish();
+  }
+
+  void stitches() {
+    const Node* node = reader_.table("stitches");
+    if (!node) return;
+    TableReader reader(*node, "stitches", context());
+    auto& made = made_.batch.stitches;
+    made.sides = stitch(reader, "sides");
+    made.ends = stitch(reader, "ends");
+    made.hems = stitch(reader, "hems");
+    made.tails = stitch(reader, "tails");
+    reader.finish();
+    if (made.sides && !made_.request.passes.empty()) {
+      diagnostics_.error(made.sides->place, {"stitch-and-passes"}, {{"stitch-and-passes-hint"}});
+    }
+  }
+
+  /// A code of ISO 4915, as a text or as a number, or a word for one.
+  std::optional<Placed<std::string>> stitch(TableReader& reader, const char* key) {
+    const Node* node = reader.find(key);
+    if (!node) return std::nullopt;
+    std::optional<Placed<std::string>> named;
+    if (node->kind == Node::Kind::whole) {
+      named = {std::to_string(node->whole), node->place};
+    } else {
+      named = reader.text(key);
+    }
+    if (!named || !library_.stitches) return named;
+    const std::vector<std::string> known = library_.stitches();
+    if (std::find(known.begin(), known.end(), named->value) != known.end()) return named;
+    diagnostics_.error(named->place, {"stitch-unknown", {{"text", clipped(named->value)}}},
+                       {{"stitch-unknown-hint", {{"names", listed(known)}}}});
+    return std::nullopt;
   }
 
   /// Minutes that a group has measured itself: a path, since the program has only one work table.

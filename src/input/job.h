@@ -30,6 +30,9 @@ struct Library {
   /// The file of a construction or material that a job names, by name or by a path with a slash;
   /// empty where there is none.
   std::function<std::optional<LoadedFile>(const std::string& name)> load;
+  /// What a job may call a stitch: codes and words of shared/stitches.toml. Asked for only where a
+  /// job names one; empty: nothing is checked.
+  std::function<std::vector<std::string>()> stitches{};
 };
 
 /// Draw the whole panel, or half of it to lay on a fold of the cloth.

@@ -25,6 +25,7 @@ class StitchesReader {
   batch::SupplyData read() {
     packages();
     each_of("stitch", [&](const std::string& name, const Node& node) { stitch(name, node); });
+    words();
     allowance();
     use();
     card();
@@ -85,6 +86,9 @@ class StitchesReader {
       made.stitch_length = length->value;
     }
     if (const auto width = reader.length("width", Zero::refused)) made.width = width->value;
+    if (const auto least = reader.length("least_width", Zero::refused)) {
+      made.least_width = least->value;
+    }
     reader.finish();
     made_.thread.stitches.push_back(std::move(made));
   }
@@ -114,6 +118,24 @@ class StitchesReader {
     return made;
   }
 
+  void words() {
+    const Node* table = reader_.table("word");
+    if (!table) return;
+    TableReader reader(*table, "word", context());
+    for (const auto& [word, node] : table->entries) {
+      const auto code = reader.text(word);
+      if (code && has_stitch(*code)) made_.thread.words[word] = code->value;
+    }
+  }
+
+  bool has_stitch(const Placed<std::string>& code) {
+    if (made_.thread.stitch(code.value)) return true;
+    std::vector<std::string> known;
+    for (const batch::Stitch& one : made_.thread.stitches) known.push_back(one.code);
+    unknown("stitch-unknown", code, known);
+    return false;
+  }
+
   void allowance() {
     reader_.require("allowance");
     const Node* table = reader_.table("allowance");
@@ -140,15 +162,13 @@ class StitchesReader {
       const auto read = reader.text(key);
       if (!read) return;
       code = read->value;
-      if (made_.thread.stitch(code)) return;
-      std::vector<std::string> known;
-      for (const batch::Stitch& one : made_.thread.stitches) known.push_back(one.code);
-      unknown("stitch-unknown", *read, known);
+      (void)has_stitch(*read);
     };
     into("sew", made_.thread.sew);
     into("secure_tails", made_.thread.secure_tails);
     into("finish_overedge", made_.thread.finish_overedge);
     into("finish_turned", made_.thread.finish_turned);
+    into("attach", made_.thread.attach);
     reader.finish();
   }
 

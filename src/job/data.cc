@@ -5,6 +5,7 @@
 
 #include "diag/diagnostic.h"
 #include "input/reader.h"
+#include "input/stitches.h"
 #include "job/files.h"
 
 namespace pouchwright::job {
@@ -52,13 +53,20 @@ Data::Data(fs::path folder, diag::Words words)
   constructions_ = construction_names(folder_ / "patterns");
 }
 
-input::LoadedFile Data::file(const std::string& name) const {
-  return file_in(folder_, name);
-}
+input::LoadedFile Data::file(const std::string& name) const { return file_in(folder_, name); }
 
 std::optional<input::LoadedFile> Data::construction(const std::string& name) const {
   if (!std::binary_search(constructions_.begin(), constructions_.end(), name)) return std::nullopt;
   return file("patterns/" + name + ".toml");
+}
+
+const batch::SupplyData& Data::supplies() const {
+  if (!supplies_) {
+    diag::Diagnostics faults;
+    supplies_ = input::read_stitches(file("shared/stitches.toml"), papers_, faults);
+    refuse(faults);
+  }
+  return *supplies_;
 }
 
 const render::Fonts& Data::fonts() const {

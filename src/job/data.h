@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "batch/supplies.h"
 #include "diag/words.h"
 #include "input/job.h"
 #include "render/fonts.h"
@@ -37,6 +38,9 @@ class Data {
   /// Names of the files of patterns/ that state operations, sorted; starter jobs lie beside them.
   [[nodiscard]] const std::vector<std::string>& constructions() const { return constructions_; }
 
+  /// Thread, packages, small things: shared/stitches.toml. Fails: throws diag::Failure.
+  [[nodiscard]] const batch::SupplyData& supplies() const;
+
   /// A file of the data folder, as `shared/work.toml`. Fails: throws diag::Failure.
   [[nodiscard]] input::LoadedFile file(const std::string& name) const;
   /// The construction called `name`, or nothing.
@@ -55,6 +59,7 @@ class Data {
   std::vector<input::PaperSize> papers_;
   std::vector<pouch::Material> materials_;
   std::vector<std::string> constructions_;
+  mutable std::optional<batch::SupplyData> supplies_;
   mutable std::unique_ptr<render::Fonts> fonts_;
 };
 

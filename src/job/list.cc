@@ -104,6 +104,42 @@ void list_papers(const Run& run, Json& report, std::string& text) {
   }
 }
 
+/// By code; beside a code the word for it and what of a pouch is sewn with it unless a job says
+/// otherwise.
+void list_stitches(const Run& run, Json& report, std::string& text) {
+  constexpr int kPlaces = 3;
+  const batch::ThreadRules& rules = run.data().supplies().thread;
+  const std::vector<std::pair<const char*, std::string>> used = {{"sides", rules.sew},
+                                                                 {"ends", rules.finish_overedge},
+                                                                 {"hems", rules.finish_turned},
+                                                                 {"tails", rules.secure_tails}};
+  text += "\n" + run.say({"list-stitches"}) + "\n";
+  report["stitches"] = Json::array();
+  for (const batch::Stitch& stitch : rules.stitches) {
+    Json one = {{"stitch", stitch.code}, {"ratio", stitch.ratio}, {"threads", stitch.threads}};
+    one["words"] = Json::array();
+    one["used_for"] = Json::array();
+    std::string line = "  " + stitch.code;
+    for (const auto& [word, code] : rules.words) {
+      if (code != stitch.code) continue;
+      one["words"].push_back(word);
+      line += " (" + word + ")";
+    }
+    line += ": " + run.say({"list-stitch-is",
+                            {{"ratio", units::shortest(stitch.ratio, kPlaces)},
+                             {"count", std::to_string(stitch.threads)}}});
+    std::string uses;
+    for (const auto& use : used) {
+      if (use.second != stitch.code) continue;
+      one["used_for"].push_back(use.first);
+      uses += (uses.empty() ? "" : ", ") + std::string(use.first);
+    }
+    if (!uses.empty()) line += "; " + run.say({"list-stitch-used", {{"uses", uses}}});
+    text += line + "\n";
+    report["stitches"].push_back(std::move(one));
+  }
+}
+
 // ---- Constructions in full ----
 
 Ending asked_ending(const Run& run) {
@@ -184,6 +220,7 @@ Outcome list(Run& run) {
   if (asked.empty()) list_constructions(run, report, text);
   if (asked.empty() || asked == "materials") list_materials(run, report, text);
   if (asked.empty() || asked == "papers") list_papers(run, report, text);
+  if (asked.empty() || asked == "stitches") list_stitches(run, report, text);
   return run.done(report, text.substr(text.find_first_not_of('\n')));
 }
 

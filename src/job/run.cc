@@ -104,7 +104,8 @@ std::optional<input::LoadedFile> Run::named_file(const std::string& name) {
 
 input::Library Run::library() {
   return {data_.materials(), data_.papers(), data_.constructions(),
-          [this](const std::string& name) { return named_file(name); }};
+          [this](const std::string& name) { return named_file(name); },
+          [this] { return data_.supplies().thread.known(); }};
 }
 
 input::LoadedFile Run::job_file() const {

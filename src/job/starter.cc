@@ -84,6 +84,7 @@ class StarterText {
     sizes();
     materials();
     batch();
+    stitches();
     iron();
     lay();
     tolerance();
@@ -219,6 +220,18 @@ class StarterText {
           {entry("batch", "pouches", made_.pouches, true),
            entry("batch", "helpers", made_.helpers, true), entry("batch", "machines", "1", false),
            entry("batch", "irons", "1", false)});
+  }
+
+  /// Commented out: what shared/stitches.toml uses.
+  void stitches() {
+    const auto stitch = [&](const char* key, const char* code, const char* meaning) {
+      return Entry{key, quoted(code), words_.say(diag::Message(meaning)), false};
+    };
+    table(
+        "stitches", words_.say({"new-stitches"}),
+        {stitch("sides", "504", "new-stitches-sides"), stitch("ends", "504", "new-stitches-ends"),
+         stitch("hems", "301", "new-stitches-hems"), stitch("tails", "304", "new-stitches-tails")},
+        false);
   }
 
   void iron() {

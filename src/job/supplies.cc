@@ -8,7 +8,6 @@
 
 #include "drawing/supplies_list.h"
 #include "input/reader.h"
-#include "input/stitches.h"
 #include "job/commands.h"
 #include "job/documents.h"
 #include "job/parts_report.h"
@@ -55,21 +54,10 @@ std::optional<int> pages_to_print(Run& run) {
   return static_cast<int>(cut.pages.size() + cards.pages.size());
 }
 
-/// What is bought for an attachment: one price for all of a kind. Straps, labels and loops that are
-/// cut from a cloth of the job are on its plan.
-std::vector<batch::Attachment> attachments_of(const pouch::Pouch& pouch) {
-  std::vector<batch::Attachment> bought;
-  for (const pouch::Fixed& fixed : pouch.fixed) {
-    const pouch::Attachment& rule = *pouch.construction().attachment(fixed.name);
-    const auto piece =
-        std::find_if(pouch.sizes.parts.begin(), pouch.sizes.parts.end(),
-                     [&](const pouch::CutPart& part) { return part.name == rule.piece; });
-    if (piece != pouch.sizes.parts.end() && piece->cloth != pouch::ClothKind::bought) continue;
-    const pouch::PieceRule* on = pouch.construction().piece(rule.on);
-    const int places = rule.across == pouch::Across::sides ? 2 : on ? on->count : 1;
-    const int each = places * rule.count;
-    bought.push_back({fixed.name, each, attachment_name(fixed.kind)});
-  }
+/// One price for all of a kind.
+std::vector<batch::Attachment> priced_attachments(const pouch::Pouch& pouch) {
+  auto bought = batch::attachments_to_buy(pouch);
+  for (batch::Attachment& one : bought) one.price_name = attachment_name(one.kind);
   return bought;
 }
 
@@ -77,7 +65,7 @@ batch::Order order_of(const pouch::Pouch& pouch, const std::vector<ClothPlan>& p
                       std::optional<int> pages) {
   batch::Order order;
   order.pages = pages;
-  order.attachments = attachments_of(pouch);
+  order.attachments = priced_attachments(pouch);
   for (const ClothPlan& plan : plans) {
     order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.full_width,
                             plan.to_buy(), plan.terms.price, plan.terms.price_per});
@@ -99,6 +87,22 @@ void tell_unused_prices(Run& run, const batch::Supplies& list) {
         {near.empty() || near == name ? diag::Message("price-unused-hint", {{"names", all}})
                                       : diag::Message("price-unused-near", {{"near", near}})});
   }
+}
+
+/// The needle reach that the job counts with must be what an overedge needs at the least.
+void tell_reach(Run& run, const batch::ThreadRules& rules) {
+  const pouch::Request& request = run.pouch().request;
+  const auto stated = request.sizes.find(pouch::size::kNeedleReach);
+  const batch::Stitch* stitch = rules.stitch(rules.sew);
+  if (stitch == nullptr || stated == request.sizes.end() || !request.passes.empty()) return;
+  const auto least = batch::least_reach(*stitch);
+  if (!least || stated->second.value >= *least) return;
+  run.diagnostics().warning(stated->second.place,
+                            {"reach-below-stitch",
+                             {{"reach", units::exact_text(stated->second.value, run.style().unit)},
+                              {"stitch", stitch->code},
+                              {"least", units::exact_text(*least, run.style().unit)}}},
+                            {{"reach-below-stitch-hint"}});
 }
 
 // ---- The report
@@ -157,6 +161,20 @@ Json seams_report(const ShoppingList& shopping) {
   return all;
 }
 
+Json cards_report(const batch::Supplies& list) {
+  Json all = Json::array();
+  for (const batch::CardNeed& card : list.cards) {
+    all.push_back({{"card", card.card},
+                   {"width_mm", card.width.in_mm()},
+                   {"height_mm", card.height.in_mm()},
+                   {"per_set", card.each},
+                   {"cards", card.count},
+                   {"sheet", card.sheet ? Json(card.sheet->name) : Json()},
+                   {"sheets", card.sheet ? Json(card.sheets) : Json()}});
+  }
+  return all;
+}
+
 Json supplies_report(const Run& run, const ShoppingList& shopping) {
   const batch::Supplies& list = shopping.list;
   const std::string& currency = run.settings().batch.currency;
@@ -165,6 +183,9 @@ Json supplies_report(const Run& run, const ShoppingList& shopping) {
   report["supplies"] = lines_report(list, run.words());
   report["thread"] = thread_report(shopping);
   report["seams"] = seams_report(shopping);
+  report["thread_not_counted"] = list.uncounted;
+  report["card_sets"] = list.card_sets;
+  report["cards"] = cards_report(list);
   report["cost"] = {{"currency", currency.empty() ? Json() : Json(currency)},
                     {"known", money(list.known_cost)},
                     {"known_per_pouch", money(list.known_cost_per_pouch())},
@@ -266,15 +287,13 @@ std::optional<batch::SamplingPlan> sampling_of(const batch::Settings& settings) 
 
 ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
                            std::optional<int> pages) {
-  diag::Diagnostics faults;
-  auto data =
-      input::read_stitches(run.data().file("shared/stitches.toml"), run.data().papers(), faults);
-  Data::refuse(faults);
-  ShoppingList made{std::move(*data), {}};
+  ShoppingList made{run.data().supplies(), {}};
   const input::JobSettings& settings = run.settings();
+  batch::use(settings.batch.stitches, made.data.thread);
   made.list = batch::supplies(order_of(run.pouch(), plans, pages), run.pouch(), made.data,
                               settings.batch, settings.prices);
   tell_unused_prices(run, made.list);
+  tell_reach(run, made.data.thread);
   return made;
 }
 

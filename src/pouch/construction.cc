@@ -249,12 +249,14 @@ class Checker {
       known_sizes(one.reach);
       known_sizes(one.from_side);
       across(one);
+      known_sizes(one.width);
       if (one.between) {
         (void)known_span(one.between->first, one.place);
         (void)known_span(one.between->second, one.place);
       }
       if (!one.piece.empty()) known_piece(one.piece, one.place);
       known_closure(one);
+      known_half(one);
       is_fixed(one);
     }
     too_many(construction_.attachments.size(), kMostAttachments, "too-many-attachments");
@@ -274,6 +276,19 @@ class Checker {
     }
     error(one.place, {"closure-unknown", {{"closure", one.closure}}},
           nearest_hint(one.closure, known));
+  }
+
+  /// The other half is a whole attachment of the same kind and closure.
+  void known_half(const Attachment& one) {
+    if (one.half_of.empty()) return;
+    std::vector<std::string> known;
+    for (const Attachment& other : construction_.attachments) {
+      if (other.kind != one.kind || other.closure != one.closure) continue;
+      if (other.half_of.empty() && &other != &one) known.push_back(other.name);
+    }
+    if (std::find(known.begin(), known.end(), one.half_of) != known.end()) return;
+    error(one.place, {"half-unknown", {{"attachment", one.name}, {"half", one.half_of}}},
+          nearest_hint(one.half_of, known));
   }
 
   void is_fixed(const Attachment& one) {

@@ -131,6 +131,10 @@ struct Attachment {
   LinearForm distance;
   LinearForm extent;  ///< how far it reaches along the span; empty: a point
   LinearForm reach;   ///< holes reach so far beyond the extent on each side
+  LinearForm width;   ///< how far it reaches across, about its centre; empty: not stated
+  /// The attachment that this is the other half of, as the flap's snap is of the front's: both are
+  /// bought as one. Empty: bought on its own, with whatever half of it no attachment names.
+  std::string half_of;
   Across across = Across::middle;
   LinearForm from_side;  ///< of the panel, not of the outer
   Place across_place;    ///< of `across`, or of `from_side` where that stands alone

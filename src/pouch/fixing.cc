@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "pouch/run_state.h"
+#include "pouch/sizes.h"
 #include "units/length.h"
 
 namespace pouchwright::pouch {
@@ -25,6 +26,17 @@ class Fixer {
     if (y.from < span.from || y.to > span.to) {
       return beyond(operation, attachment, span.name, span.to - span.from);
     }
+    const Length width = value_of(attachment.width, state_.values);
+    if (width > state_.sizes.cut_width) {
+      const units::Unit unit = state_.request.style.unit;
+      state_.diagnostics.error(place_of(state_.request, attachment.width.terms.front().size),
+                               {"attachment-beyond-sides",
+                                {{"attachment", attachment.name},
+                                 {"width", exact_text(state_.sizes.cut_width, unit)},
+                                 {"needs", exact_text(width, unit)}}},
+                               {{"attachment-beyond-sides-hint"}});
+      return false;
+    }
     const bool on_outer = state_.request.outer && !state_.paired;
     const Through through = on_outer ? Through::outer : Through::film;
     if (operation.through == Through::outer && through == Through::film) {
@@ -34,7 +46,7 @@ class Fixer {
     const auto x = places_across(operation, attachment, id.panel);
     if (!x) return false;
     state_.made.fixed.push_back({attachment.name, attachment.kind, operation.id, span.name, "",
-                                 id.panel, y, *x, seams_of(attachment), through});
+                                 id.panel, y, width, *x, seams_of(attachment), through});
     if (attachment.between) return caught(operation, attachment, y);
     if (through == Through::film) pierce(attachment, id.panel, y);
     return true;
@@ -56,6 +68,7 @@ class Fixer {
                                    part.name,
                                    0,
                                    y,
+                                   value_of(attachment.width, state_.values),
                                    spread(part.width, attachment.count),
                                    {},
                                    Through::outer});

@@ -87,7 +87,8 @@ struct Fixed {
   std::string span;   ///< empty: it lies on a piece
   std::string piece;  ///< that piece
   std::size_t panel = 0;
-  Interval y;  ///< what it covers along the panel or the piece; a point where `from` == `to`
+  Interval y;    ///< what it covers along the panel or the piece; a point where `from` == `to`
+  Length width;  ///< what it covers across, about each centre; 0: not stated
   /// Centres across, from the left raw edge of the widest panel, or of the piece. Empty: caught.
   std::vector<Length> x;
   std::vector<Edge> caught;  ///< in which side seams

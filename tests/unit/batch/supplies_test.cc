@@ -61,7 +61,7 @@ const Supply& line_of(const Supplies& list, const std::string& name) {
 
 TEST_CASE("amounts follow from the order, the pouch and rules of thumb") {
   Order order = order_of_laminate();
-  order.attachments = {{"snap", 2, "snap"}};
+  order.attachments = {{pouch::AttachmentKind::snap, "snap", 2, {}, {}, "snap"}};
   const auto pouch = hand_worked_pouch(pouch::CardUse::both);
   const Supplies list = supplies(order, pouch, data(), settings_of(40), {});
   CHECK(line_of(list, "laminate").amount == doctest::Approx(2.6));
@@ -74,6 +74,70 @@ TEST_CASE("amounts follow from the order, the pouch and rules of thumb") {
   CHECK(line_of(list, "rotary-blade").amount == 1);
   CHECK(supplies(order, pouch, data(), settings_of(51), {}).lines.back().amount == 2);
   CHECK(line_of(list, "cone").amount == 3);
+}
+
+TEST_CASE("a snap's halves are bought as one, and tape by the length of both its halves") {
+  pouch::Pouch pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const auto add = [&](const char* name, pouch::AttachmentKind kind, const char* half_of) {
+    pouch::Attachment rule;
+    rule.name = name;
+    rule.kind = kind;
+    rule.half_of = half_of;
+    pouch.request.construction.attachments.push_back(rule);
+    pouch::Fixed fixed;
+    fixed.name = name;
+    fixed.kind = kind;
+    fixed.y = {mm(20), mm(40)};
+    fixed.width = mm(60);
+    fixed.x = {mm(102)};
+    pouch.fixed.push_back(fixed);
+  };
+  using Kind = pouch::AttachmentKind;
+  add("snap on the flap", Kind::snap, "");
+  add("snap on the front", Kind::snap, "snap on the flap");
+  add("snap on the strap", Kind::snap, "");
+  add("tape on the flap", Kind::hook_and_loop, "");
+  add("tape on the front", Kind::hook_and_loop, "tape on the flap");
+  Order order;
+  order.attachments = attachments_to_buy(pouch);
+  REQUIRE(order.attachments.size() == 2);
+  CHECK(order.attachments[0].per_pouch == 2);
+  CHECK(order.attachments[1].tape_length == mm(60));
+  for (Attachment& one : order.attachments) one.price_name = one.name;
+  const Supplies list = supplies(order, pouch, data(), settings_of(40), {});
+  CHECK(line_of(list, "snap on the flap").amount == 80);
+  // By hand: 40 pouches, 60 mm of each half.
+  CHECK(line_of(list, "tape on the flap").amount == doctest::Approx(2.4));
+  CHECK(line_of(list, "tape on the flap").unit == SupplyUnit::metre);
+  order.attachments[1].tape_length = Length();
+  CHECK_FALSE(line_of(supplies(order, pouch, data(), settings_of(40), {}), "tape on the flap")
+                  .amount.has_value());
+}
+
+TEST_CASE("two pockets that are pressed at once keep two slip cards, one after the other one") {
+  pouch::Pouch pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const pouch::NamedCard slip = pouch.cards.front();
+  REQUIRE(slip.use == pouch::NamedCard::Use::slip);
+  pouch.cards.push_back(slip);
+  REQUIRE(cards_of(pouch).size() == 1);
+  CHECK(cards_of(pouch)[0].each == 2);
+  pouch.cards.back().operation = "press-later";
+  CHECK(cards_of(pouch)[0].each == 1);
+  pouch.cards.back().card.outline.back().x += mm(5);
+  CHECK(cards_of(pouch).size() == 2);
+  // One line for both, a sheet for each.
+  const Supplies list = supplies({}, pouch, data(), settings_of(40), {});
+  CHECK(list.cards.size() == 2);
+  CHECK(line_of(list, "card").amount == 2);
+}
+
+TEST_CASE("irons that nobody holds get no cards, and a pouch has a set at the least") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::both);
+  Settings settings = settings_of(40);
+  settings.irons.value = 9;
+  CHECK(supplies({}, pouch, data(), settings, {}).card_sets == 4);
+  settings.irons.value = 0;
+  CHECK(supplies({}, pouch, data(), settings, {}).card_sets == 1);
 }
 
 TEST_CASE("card is counted by sheets into which the cards fit, a set for each iron") {

@@ -36,11 +36,22 @@ inline batch::ThreadRules thread_rules() {
        "cone",
        std::nullopt,
        std::nullopt},
-      {"504", 14, "textbook", 3, {}, SeamEnds::chain, "cone", tenth_of_inch, Length::whole_mm(5)}};
+      {"504",
+       14,
+       "textbook",
+       3,
+       {},
+       SeamEnds::chain,
+       "cone",
+       tenth_of_inch,
+       Length::whole_mm(5),
+       Length::nm(2'500'000)}};
   rules.sew = "504";
   rules.secure_tails = "304";
   rules.finish_overedge = "504";
   rules.finish_turned = "301";
+  rules.attach = "301";
+  rules.words = {{"overedge", "504"}, {"straight", "301"}, {"zigzag", "304"}};
   return rules;
 }
 

@@ -51,7 +51,7 @@ TEST_CASE(
     "a pouch's seams are its sides from bottom to flap fold, their tails, and finished ends") {
   pouch::Request request = with_sewn_sides();
   request.end_finish = {pouch::FinishKind::overedge, Length(), mm(5), {}};
-  const auto seams = seams_of(pouch_of(request), test::thread_rules(), {});
+  const auto seams = seams_of(pouch_of(request), test::thread_rules());
   REQUIRE(seams.size() == 3);
   const Seam* sides = seam_of(seams, "sew-sides");
   REQUIRE(sides != nullptr);
@@ -76,7 +76,11 @@ TEST_CASE(
 TEST_CASE("a turned end is a lockstitch seam, and stated stitches replace the usual ones") {
   pouch::Request request = with_sewn_sides();
   request.start_finish = {pouch::FinishKind::turned, mm(10), mm(18), {}};
-  const auto seams = seams_of(pouch_of(request), test::thread_rules(), {{"sew-sides", "301"}});
+  ThreadRules rules = test::thread_rules();
+  StatedStitches stated;
+  stated.sides = {"301", {}};
+  use(stated, rules);
+  const auto seams = seams_of(pouch_of(request), rules);
   const Seam* start = seam_of(seams, "finish-start");
   REQUIRE(start != nullptr);
   CHECK(start->stitch == "301");
@@ -87,6 +91,85 @@ TEST_CASE("a turned end is a lockstitch seam, and stated stitches replace the us
   CHECK(sides->has_back_tacks);
   // A lockstitch leaves no chain that could unravel.
   CHECK(seam_of(seams, "tails") == nullptr);
+}
+
+TEST_CASE("stated stitches are codes or words, and what is not known changes nothing") {
+  ThreadRules rules = test::thread_rules();
+  StatedStitches stated;
+  stated.ends = {"zigzag", {}};
+  stated.hems = {"401", {}};
+  stated.tails = {"999", {}};
+  use(stated, rules);
+  CHECK(rules.sew == "504");
+  CHECK(rules.finish_overedge == "304");
+  CHECK(rules.finish_turned == "401");
+  CHECK(rules.secure_tails == "304");
+}
+
+TEST_CASE("sides that are sewn in several passes take thread for each") {
+  pouch::Request request = with_sewn_sides();
+  request.passes = {{{"straight", {}}, mm(6), mm(0), false}, {{"504", {}}, mm(2), mm(5), true}};
+  const auto seams = seams_of(pouch_of(request), test::thread_rules());
+  REQUIRE(seams.size() == 3);
+  CHECK(seams[0].stitch == "301");
+  CHECK(seams[1].stitch == "504");
+  CHECK(seams[0].length == mm(150));
+  CHECK(seams[1].length == mm(150));
+  // Only the overedge's chains are secured.
+  CHECK(seams[2].operation == "tails");
+  CHECK(seams[2].per_pouch == 4);
+}
+
+TEST_CASE("tape is sewn on round its edge, and what has no stated length is named") {
+  pouch::Pouch pouch = pouch_of(with_sewn_sides());
+  pouch::Operation on = test::operation("tape-on", pouch::Action::attach);
+  pouch.request.construction.operations.insert(pouch.request.construction.operations.begin(), on);
+  pouch::Fixed tape;
+  tape.name = "tape";
+  tape.kind = pouch::AttachmentKind::hook_and_loop;
+  tape.operation = "tape-on";
+  tape.y = {mm(20), mm(40)};
+  tape.width = mm(60);
+  tape.x = {mm(102)};
+  pouch::Fixed label = tape;
+  label.name = "label";
+  label.kind = pouch::AttachmentKind::label;
+  label.width = Length();
+  pouch::Fixed snap = label;
+  snap.kind = pouch::AttachmentKind::snap;
+  pouch.fixed = {tape, label, snap};
+  const auto seams = seams_of(pouch, test::thread_rules());
+  const Seam* round = seam_of(seams, "tape-on");
+  REQUIRE(round != nullptr);
+  // By hand: 2 · (20 + 60) mm.
+  CHECK(round->length == mm(160));
+  CHECK(round->per_pouch == 1);
+  CHECK(round->stitch == "301");
+  CHECK(uncounted_seams(pouch) == std::vector<std::string>{"label"});
+}
+
+TEST_CASE("a flap is hemmed along both sides") {
+  pouch::Pouch pouch = pouch_of(with_sewn_sides());
+  pouch::Operation hem = test::operation("hem-flap", pouch::Action::hem);
+  hem.span = "flap";
+  pouch.request.construction.operations.push_back(hem);
+  const auto seams = seams_of(pouch, test::thread_rules());
+  const Seam* sides = seam_of(seams, "hem-flap");
+  REQUIRE(sides != nullptr);
+  // The hand-worked pouch's flap is 70 mm (design section 3).
+  CHECK(sides->length == mm(70));
+  CHECK(sides->per_pouch == 2);
+  CHECK(sides->stitch == "301");
+}
+
+TEST_CASE("an overedge reaches as far as machines sew it; nothing is known of other stitches") {
+  const ThreadRules rules = test::thread_rules();
+  // Machine manuals: 2.5 to 5 mm on home machines.
+  CHECK(least_reach(*rules.stitch("504")) == Length::nm(2'500'000));
+  CHECK_FALSE(least_reach(*rules.stitch("301")).has_value());
+  Stitch unknown = *rules.stitch("504");
+  unknown.least_width.reset();
+  CHECK_FALSE(least_reach(unknown).has_value());
 }
 
 TEST_CASE("thread is ratio times seam, chains between pieces and back-tacks, and waste") {

@@ -27,7 +27,7 @@ const std::string kWhole =
     "source = \"textbook\"\n"
     "[allowance]\nwaste = 0.1\n"
     "[use]\nsew = \"504\"\nsecure_tails = \"504\"\nfinish_overedge = \"504\"\n"
-    "finish_turned = \"504\"\n";
+    "finish_turned = \"504\"\nattach = \"504\"\n";
 
 Lines faults(const std::string& text) {
   diag::Diagnostics diagnostics;
@@ -89,6 +89,19 @@ TEST_CASE("only measured or geometric shares divide the thread, and 401's are th
   CHECK(rules.stitch("504")->stitch_length == Length::inches(1, 10));
 }
 
+TEST_CASE("a home machine's overedge is 2.5 to 5 mm wide, and words stand for stitches") {
+  const auto rules = own_data().thread;
+  // Machine manuals.
+  CHECK(rules.stitch("504")->least_width == Length::nm(2'500'000));
+  CHECK(rules.stitch("504")->width == Length::whole_mm(5));
+  // ISO 4915:1991: 301 lockstitch, 304 zigzag, 504 three-thread overedge.
+  CHECK(rules.code_of("straight") == "301");
+  CHECK(rules.code_of("zigzag") == "304");
+  CHECK(rules.code_of("overedge") == "504");
+  CHECK(rules.code_of("504") == "504");
+  CHECK(rules.code_of("999").empty());
+}
+
 TEST_CASE("card sheets are papers by name") {
   const auto sheets = own_data().card_sheets;
   REQUIRE(sheets.size() == 3);
@@ -106,9 +119,10 @@ TEST_CASE("what a stitches file lacks or misnames is told at its place") {
         Lines{"15:17 stitch-unknown text=301"});
   CHECK(faults(changed(kWhole, "metres = 1000", "metres = 0")) ==
         Lines{"2:10 out-of-range key=package.cone.metres text=0 least=0.001 most=100000"});
-  CHECK(faults(kWhole + "[card]\nsheets = [\"B99\"]\n") == Lines{"17:11 paper-unknown text=B99"});
+  CHECK(faults(kWhole + "[card]\nsheets = [\"B99\"]\n") == Lines{"18:11 paper-unknown text=B99"});
   CHECK(faults(kWhole + "[sundry.clips]\ncount = 3\n") ==
-        Lines{"16:1 key-missing key=sundry.clips.per"});
+        Lines{"17:1 key-missing key=sundry.clips.per"});
+  CHECK(faults(kWhole + "[word]\nstraight = \"301\"\n") == Lines{"18:12 stitch-unknown text=301"});
 }
 
 TEST_CASE("a price is a number, with its currency or without") {
