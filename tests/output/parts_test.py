@@ -91,10 +91,11 @@ class Supplies(unittest.TestCase):
                 if one["kind"] == "attachment"]
 
     def test_closures_are_bought_for_every_pouch(self):
-        # One half on the flap and one on the front, 12 pouches.
-        self.assertEqual(self.attachments("freeflap"), [("snap", 12), ("snap", 12)])
+        # 12 pouches; one half on the flap and one on the front are a set (common practice, no source).
+        self.assertEqual(self.attachments("freeflap"), [("snap", 12)])
+        # The construction's 60 mm of tape for each, in metres.
         self.assertEqual(self.attachments("freeflap", 'closure = "hook-and-loop"'),
-                         [("hook-and-loop", 12), ("hook-and-loop", 12)])
+                         [("hook-and-loop", 0.72)])
 
     def test_a_strap_that_is_cut_is_not_bought(self):
         # A half of the snap on each of two straps.

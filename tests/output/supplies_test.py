@@ -21,8 +21,8 @@ def run(*arguments):
     return subprocess.run([PROGRAM, *arguments], capture_output=True, text=True, timeout=20)
 
 
-def report(command, *arguments):
-    done = run(command, SAMPLE, *arguments, "--json", "--quiet")
+def report(command, *arguments, job=SAMPLE):
+    done = run(command, job, *arguments, "--json", "--quiet")
     if done.returncode:
         raise AssertionError(done.stderr)
     return json.loads(done.stdout)
@@ -73,6 +73,42 @@ class Supplies(unittest.TestCase):
         self.assertEqual(set(cost["without"]), without)
         self.assertIn("spool", without)
         self.assertNotIn("cone", without)
+
+    def test_a_snap_is_one_set_and_tape_is_sold_by_length(self):
+        # Common practice, no source: snaps are sold as sets of both halves, tape by the metre.
+        free = {"job": str(SOURCE / "patterns" / "heron-quay-freeflap.toml")}
+        snaps = line(report("supplies", **free), "snap")
+        pouches = report("supplies", **free)["pouches"]
+        self.assertEqual((snaps["amount"], snaps["unit"]), (pouches, "piece"))
+        tape = line(report("supplies", "--set", 'pouch.closure="hook-and-loop"', "--set",
+                           "pouch.closure_width=50mm", **free), "hook-and-loop")
+        self.assertEqual(tape["unit"], "m")
+        self.assertAlmostEqual(tape["amount"], pouches * 0.05)
+        rolled = report("supplies", job=str(SOURCE / "patterns" / "heron-quay-rolltop.toml"))
+        self.assertEqual(line(rolled, "snap")["amount"], rolled["pouches"])
+        self.assertEqual(rolled["thread_not_counted"], ["strap"])
+
+    def test_every_card_is_counted_for_every_iron_that_is_held(self):
+        double = str(SOURCE / "patterns" / "heron-quay-double.toml")
+        made = report("supplies", "--set", 'pouch.cards="both"', "--set", "batch.irons=2",
+                      "--set", "batch.helpers=3", job=double)
+        self.assertEqual(made["card_sets"], 2)
+        slips = [one for one in made["cards"] if one["card"] == "slip_card"]
+        # Two pockets are pressed at once: a slip card in each, for each iron.
+        self.assertEqual(sum(one["cards"] for one in slips), 4)
+        self.assertEqual(sum(one["cards"] for one in made["cards"] if one["card"] == "shield"), 2)
+
+    def test_stated_stitches_change_the_thread(self):
+        made = report("supplies", "--set", "stitches.sides=301")
+        seams = {one["operation"]: one for one in made["seams"]}
+        self.assertEqual(seams["sew-sides"]["stitch"], "301")
+        # A lockstitch leaves no chain to secure.
+        self.assertNotIn("tails", seams)
+        locked = next(one for one in made["thread"] if one["stitch"] == "301")
+        # 40 pouches, two sides of 165 mm, 10 mm sewn twice more at each end, 81 chains of 25 mm;
+        # 2.5 m a metre: Carr & Latham, quoted in course notes; 15 % waste, as above.
+        sewn = (80 * (165 + 4 * 10) + 81 * 25) / 1000
+        self.assertAlmostEqual(locked["thread_m"], sewn * 2.5 * 1.15, places=2)
 
     def test_pages_are_those_of_the_template_and_the_cards(self):
         pages = 0
