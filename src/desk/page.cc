@@ -217,7 +217,8 @@ class Page {
 
   const Json& list_;
   const diag::Words& words_;
-  std::vector<const Json*> constructions_;  ///< the usual one first, as people are likeliest to want
+  std::vector<const Json*>
+      constructions_;  ///< the usual one first, as people are likeliest to want
 };
 
 }  // namespace
