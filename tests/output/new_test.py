@@ -103,7 +103,8 @@ class New(unittest.TestCase):
                 before = json.loads(run(self.folder, *arguments, "--force", "--json").stdout)
                 examples = r"(?m)^# (?!printed_square|table_length|outer|dots|steam|seconds|count|" \
                            r"length|thickness|columns|width|ease|overlap)([a-z_]+ = )"
-                (self.folder / "bare.toml").write_text(re.sub(examples, r"\1", text))
+                bare = re.sub(r"(?m)^# (?=\[stitches\]$)", "", text)
+                (self.folder / "bare.toml").write_text(re.sub(examples, r"\1", bare))
                 done = run(self.folder, "bare.toml", "--json", command="size")
                 self.assertEqual(done.returncode, 0, done.stderr)
                 after = json.loads(done.stdout)

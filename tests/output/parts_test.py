@@ -98,8 +98,8 @@ class Supplies(unittest.TestCase):
                          [("hook-and-loop", 0.72)])
 
     def test_a_strap_that_is_cut_is_not_bought(self):
-        # A half of the snap on each of two straps.
-        self.assertEqual(self.attachments("rolltop"), [("snap", 24)])
+        # A half of the snap on each of two straps: 12 pouches, a set each (common practice, no source).
+        self.assertEqual(self.attachments("rolltop"), [("snap", 12)])
 
 
 if __name__ == "__main__":
