@@ -84,11 +84,6 @@ def read_folds(panel, found):
         panel.names.append(after)
         panel.lines.append(y)
     panel.lines.append(panel.length)
-    # A turned end's own span is called just the hem on the drawing.
-    if panel.names and panel.names[0] == "hem":
-        panel.names[0] = START_HEM
-    if panel.names and panel.names[-1] == "hem":
-        panel.names[-1] = END_HEM
 
 
 def box_of(lines):

@@ -325,11 +325,14 @@ class Attachments(Held):
             for units in JOBS:
                 with self.subTest(construction, pouch=pouch, units=units):
                     made = Made(construction, units, "", pouch)
-                    self.assertEqual(len(made.panel.marks), len(made.report["attachments"]))
-                    for one in made.report["attachments"]:
+                    own = [one for one in made.report["attachments"] if one["piece"] is None]
+                    self.assertEqual(len(made.panel.marks), len(own))
+                    for one in own:
                         marks = made.panel.marks[one["name"].replace(" ", "-")]
-                        self.near_all(marks, [(x, one["y0_mm"], one["y1_mm"]) for x in one["x_mm"]])
-                        self.near(marks[0][0], made.panel.width / 2)
+                        self.near_all(sorted(marks),
+                                      [(x, one["y0_mm"], one["y1_mm"]) for x in one["x_mm"]])
+                        # In the middle, or as far from the one raw edge as from the other.
+                        self.near(sum(x for x, _, _ in marks) / len(marks), made.panel.width / 2)
 
     def test_the_halves_of_a_closure_meet_when_the_flap_is_closed(self):
         # Sizes that end on the ruler: a flap that rounding made longer is another flap.
@@ -352,7 +355,7 @@ class Attachments(Held):
 
     def test_water_stands_to_the_lowest_hole_that_is_printed(self):
         # The hole of a snap has a radius of 3 mm, a needle's none.
-        for construction, pouch, hole in (("freeflap", "", 3), ("rolltop", "", 3),
+        for construction, pouch, hole in (("freeflap", "", 3),
                                           ("freeflap", 'closure = "hook-and-loop"', 0)):
             for units in JOBS:
                 with self.subTest(construction, pouch=pouch, units=units):
@@ -362,18 +365,27 @@ class Attachments(Held):
                     lowest = self.heights(strip, made.panel, name, "front")[1]
                     self.near(made.report["water_line_mm"], lowest - hole)
 
-    def test_the_strap_is_long_enough_for_the_roll(self):
+    def test_the_straps_hold_the_roll_above_the_water(self):
         for units in JOBS:
             with self.subTest(units=units):
                 made = Made("rolltop", units)
-                strip, cut = made.closed(), made.printed["template-strap"]
-                top = strip.layer("back").heights[1]
-                _, _, sewn_at = self.heights(strip, made.panel, "strap", "back")
-                _, snap, _ = self.heights(strip, made.panel, "snap-on-the-front", "front")
-                roll = strip.layer("back-roll-2").heights
-                self.assertLess(snap, roll[0], "the snap lies below the roll")
-                # 20 mm are sewn down; over the top of the roll, down to the snap, and 15 mm beyond it.
-                self.assertGreater(cut.length - 20, (top - sewn_at) + (top - snap) + 15)
+                cut = made.printed["template-strap"]
+                last = {name: (a, b) for name, a, b in zip(
+                    made.panel.names, made.panel.lines, made.panel.lines[1:])}["back-roll-2"]
+                left, right = sorted(made.panel.marks["strap"])
+                for _, y0, y1 in (left, right):
+                    self.assertLess(last[0], y0)
+                    self.assertLess(y1, last[1])
+                    # Folded in four, as high as it is sewn down; cut to the ruler, 1 mm or 1/8 in.
+                    self.assertTrue(-TOLERANCE < cut.width / 4 - (y1 - y0) < 3.175 / 4)
+                # 20 mm are sewn down, inwards from either raw edge.
+                self.near_all([(left[0], made.panel.width - right[0])], [(10, 10)])
+                # The snap lies beyond the raw edge, so that the straps can lie on each other.
+                (across, y0, _), = cut.marks["snap-on-the-straps"]
+                self.near(across, cut.width / 2)
+                self.assertGreater(y0, 20)
+                # Nothing is fixed that pierces what holds water.
+                self.near(made.report["water_line_mm"], made.report["compartments"][0]["lip_mm"])
 
 
 class Outer(Held):

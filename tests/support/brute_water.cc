@@ -265,10 +265,11 @@ class Model {
     const bool a_is_new = points_[point_of(operation.meets_a, false)].panel == panel;
     const std::string& there = a_is_new ? operation.meets_b : operation.meets_a;
     if (is_lining) {
-      const std::size_t at =
-          point_of(there, false) + static_cast<std::size_t>(value(operation.offset));
-      const bool rising = points_[at].rising;
-      const std::int64_t height = border(at, false);
+      const std::size_t start = point_of(there, false);
+      const bool rising = points_[start].rising;
+      // The lining may begin beyond the span that it is measured from.
+      const std::int64_t height =
+          border(start, false) + (rising ? 1 : -1) * value(operation.offset);
       const std::int64_t size = in_mm(sizes_.panels[panel].spans.back().to);
       place(panel, rising ? height : height - size, rising, false, operation.landing);
       for (std::size_t i = first_[panel]; i < first_[panel + 1]; ++i) {
@@ -326,6 +327,7 @@ class Model {
     for (std::size_t k = 0; k < takes; ++k) {
       const std::size_t other = at_start ? line + k : line - 1 - k;
       const std::size_t on = at_start ? line - 1 - k : line + k;
+      if (other >= points_.size()) continue;  // the hem is wider than what it is turned on
       if (points_[other].panel == panel && points_[other].cell == points_[on].cell) bond(on, other);
     }
     return true;
