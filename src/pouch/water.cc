@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <map>
 #include <numbers>
+#include <set>
 #include <utility>
 
 namespace pouchwright::pouch {
@@ -63,25 +66,61 @@ class Follower {
     return clear - tolerances_ >= sizes_.min_clear_seal;
   }
 
+  /// A part that is fused to one partner: how far from the raw edge, and where on the panel.
+  struct Band {
+    Interval from_edge, y;
+  };
+  using Bands = std::map<SpanId, std::vector<Band>>;  ///< by partner
+
+  /// Where bands that touch each other make a seal that is wide enough: what begins at one distance
+  /// from the edge may go on at the next, over another stretch.
+  std::vector<Interval> wide_stretches(const Bands& bands) const {
+    std::vector<Interval> wide;
+    for (const auto& [partner, parts] : bands) {
+      std::set<Length> breaks;
+      for (const Band& part : parts) breaks.insert({part.y.from, part.y.to});
+      for (auto at = breaks.begin(); at != breaks.end() && std::next(at) != breaks.end(); ++at) {
+        std::vector<Interval> across;
+        for (const Band& part : parts) {
+          if (part.y.from <= *at && *at < part.y.to) across.push_back(part.from_edge);
+        }
+        const std::vector<Interval> seals = joined(std::move(across));
+        const bool any = std::any_of(seals.begin(), seals.end(),
+                                     [this](const Interval& seal) { return is_wide_enough(seal); });
+        if (any) wide.push_back({*at, *std::next(at)});
+      }
+    }
+    return joined(std::move(wide));
+  }
+
+  static std::vector<Interval> all_stretches(const Bands& bands) {
+    std::vector<Interval> all;
+    for (const auto& [partner, parts] : bands) {
+      for (const Band& part : parts) all.push_back(part.y);
+    }
+    return joined(std::move(all));
+  }
+
   /// The stretches of `span` whose wet face is fused to the wet face of another span of the same
   /// compartment. Fusing the outsides of a fold to each other holds no water in.
   std::vector<Interval> fused_stretches(SpanId span, bool wide_only) const {
-    std::vector<Interval> left;
-    std::vector<Interval> right;
+    Bands left;
+    Bands right;
     for (const Fused& fused : run_.fused) {
-      if (fused.bottom || (wide_only && !is_wide_enough(fused.from_edge))) continue;
+      if (fused.bottom) continue;
       const bool is_lower = fused.lower == span && in_path(fused.upper);
       const bool is_upper = fused.upper == span && in_path(fused.lower);
       if (!is_lower && !is_upper) continue;
       if (fused.lower_film_side != film_side_ || fused.upper_film_side != film_side_) continue;
-      const Interval& y = is_lower ? fused.lower_y : fused.upper_y;
-      if (fused.left) left.push_back(y);
-      if (fused.right) right.push_back(y);
+      const Band band{fused.from_edge, is_lower ? fused.lower_y : fused.upper_y};
+      const SpanId partner = is_lower ? fused.upper : fused.lower;
+      if (fused.left) left[partner].push_back(band);
+      if (fused.right) right[partner].push_back(band);
     }
     // Water runs out where either side is open.
     std::vector<Interval> both;
-    for (const Interval& a : joined(left)) {
-      for (const Interval& b : joined(right)) {
+    for (const Interval& a : wide_only ? wide_stretches(left) : all_stretches(left)) {
+      for (const Interval& b : wide_only ? wide_stretches(right) : all_stretches(right)) {
         if (const auto part = shared(a, b)) both.push_back(*part);
       }
     }

@@ -188,3 +188,16 @@ TEST_CASE("where the outer stays behind, film on both faces of the laminate lies
   request.construction.panels[0].outer_inset.start = just("lip_drop");
   CHECK(flap_on_front(derived(request)) == std::vector<Interval>{{mm(130), mm(140)}});
 }
+
+// By hand: the lining's sides stay 204 / 2 - 184 / 2 = 10 mm inside, and it lies from 70 to 140 mm.
+// Beside it 10 mm fuse, less 7 and the tolerances of 5: nothing. Below it the band goes on to 13 mm
+// and leaves 1 mm, though the part of it beyond 10 mm would not do alone. Found by water_stress.
+TEST_CASE("a seal of several bands is as wide as they are together") {
+  Request request =
+      lined({{{"width", 1, 1, {}}, {"seam_allowance", 2, 1, {}}, {"lip_drop", -2, 1, {}}}});
+  auto& operations = request.construction.operations;
+  operations[index_of(request.construction, "lay-lining")].offset = just("flap");
+  const Pouch pouch = derived(request);
+  CHECK(pouch.water_line == mm(70));
+  CHECK(pouch.water_line_because.key == "water-ends-at-narrow-seal");
+}
