@@ -26,8 +26,8 @@ add_layer(render
   USES units diag drawing paper
   NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF)
 add_layer(pouch
-  SOURCES cards.cc construction.cc contacts.cc content.cc fill.cc fixing.cc folded.cc pouch.cc pressing.cc run.cc
-    run_state.cc seams.cc sizes.cc turning.cc water.cc wrap.cc
+  SOURCES cards.cc construction.cc construction_check.cc contacts.cc content.cc fill.cc fixing.cc folded.cc
+    pouch.cc pressing.cc run.cc run_state.cc seams.cc sizes.cc turning.cc water.cc wrap.cc
   HEADERS capacity.h cards.h construction.h contacts.h content.h fill.h fixing.h folded.h pouch.h pressing.h
     request.h run.h run_state.h seams.h sizes.h turning.h water.h wrap.h
   USES units diag)
