@@ -27,18 +27,6 @@ const char* law_name(pouch::FlapLaw law) {
   return "none";
 }
 
-const char* finish_name(pouch::FinishKind kind) {
-  switch (kind) {
-    case pouch::FinishKind::overedge:
-      return "overedge";
-    case pouch::FinishKind::turned:
-      return "turned";
-    case pouch::FinishKind::none:
-      break;
-  }
-  return "none";
-}
-
 /// As in a construction's file: `{depth: 1, lip_drop: -1}`, fractions as texts.
 Json form_report(const LinearForm& form) {
   Json report = Json::object();

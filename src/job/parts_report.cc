@@ -84,6 +84,18 @@ const char* cloth_name(pouch::ClothKind cloth) {
   return "";
 }
 
+const char* finish_name(pouch::FinishKind kind) {
+  switch (kind) {
+    case pouch::FinishKind::overedge:
+      return "overedge";
+    case pouch::FinishKind::turned:
+      return "turned";
+    case pouch::FinishKind::none:
+      break;
+  }
+  return "none";
+}
+
 const char* attachment_name(pouch::AttachmentKind kind) {
   switch (kind) {
     case pouch::AttachmentKind::snap:

@@ -21,6 +21,8 @@ void zone_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& w
 
 /// As in a construction file: "laminate", "outer", "lining", "bought".
 [[nodiscard]] const char* cloth_name(pouch::ClothKind cloth);
+/// As in a job: "none", "overedge", "turned".
+[[nodiscard]] const char* finish_name(pouch::FinishKind kind);
 /// As in a construction file: "snap", "hook-and-loop", "tag loop".
 [[nodiscard]] const char* attachment_name(pouch::AttachmentKind kind);
 

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "input/job.h"
+#include "job/parts_report.h"
 #include "paper/pages.h"
 #include "pouch/content.h"
 #include "pouch/request.h"
@@ -59,18 +60,6 @@ std::string one_line(std::string text) {
 }
 
 std::string in_millimetres(units::Length length) { return units::decimal_mm(length) + " mm"; }
-
-const char* finish_name(pouch::FinishKind kind) {
-  switch (kind) {
-    case pouch::FinishKind::overedge:
-      return "overedge";
-    case pouch::FinishKind::turned:
-      return "turned";
-    case pouch::FinishKind::none:
-      break;
-  }
-  return "none";
-}
 
 class StarterText {
  public:
