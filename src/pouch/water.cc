@@ -166,7 +166,8 @@ class Follower {
       return;
     }
     for (const Caught& one : run_.caught) {
-      if (one.a != id && one.b != id) continue;
+      // Between outer faces, or beside a flap, it keeps no wet film from its partner.
+      if ((one.a != id && one.b != id) || !in_path(one.a) || !in_path(one.b)) continue;
       const Length from = folded_.height_of(one.a, one.y.from);
       const Length to = folded_.height_of(one.a, one.y.to);
       if (!shared(heights, {std::min(from, to), std::max(from, to)})) continue;

@@ -60,8 +60,7 @@ Request lined(LinearForm width) {
 }
 
 /// A loop 13 mm high, 70 mm above the bottom, caught between two spans before `operation`.
-Request looped(const char* a, const char* b, std::string_view before) {
-  Construction construction = foldover();
+void add_loop(Construction& construction, const char* a, const char* b, std::string_view before) {
   Attachment loop;
   loop.name = "loop";
   loop.kind = AttachmentKind::tag_loop;
@@ -74,6 +73,11 @@ Request looped(const char* a, const char* b, std::string_view before) {
   Operation attach = operation("loop-in", Action::attach);
   attach.attachment = "loop";
   insert_before(construction, before, attach);
+}
+
+Request looped(const char* a, const char* b, std::string_view before) {
+  Construction construction = foldover();
+  add_loop(construction, a, b, before);
   return hand_worked(construction);
 }
 
@@ -116,6 +120,19 @@ TEST_CASE("a loop between cloth and cloth leaves the line alone") {
                     [](const SeamLayers& seam) {
                       return seam.layers == 5 && seam.heights == Interval{mm(83), mm(96)};
                     }));
+}
+
+TEST_CASE("a loop beside the flap is not blamed for what a lining keeps apart") {
+  // The lining, as wide as the panel, lies from 70 to 140 mm; the loop on the front's cloth
+  // from 83.
+  Request request = lined({});
+  add_loop(request.construction, "front", "flap", "sew-sides");
+  request.construction.attachments[0].distance = {{{"flap", 1, 1, {}}, {"seal_width", 1, 1, {}}}};
+  auto& operations = request.construction.operations;
+  operations[index_of(request.construction, "lay-lining")].offset = just("flap");
+  const Pouch pouch = derived(request);
+  CHECK(pouch.water_line == mm(70));
+  CHECK(pouch.water_line_because.key == "water-ends-at-cloth");
 }
 
 TEST_CASE("films that come together only after the pressing hold no water") {
