@@ -353,7 +353,7 @@ std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnosti
   if (!sizes) return give_up();
   Checks(request, *sizes, faults).of_sizes();
 
-  auto folded = run(request, *sizes, *values, faults);
+  auto folded = run(request, *sizes, finished_values(request, *values, {}, *sizes), faults);
   if (!folded || faults.has_errors()) return give_up();
   const Turns turns = turns_of(*folded);
   const Length turn = total_turn(*folded);
@@ -361,7 +361,9 @@ std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnosti
   if (adds_turn) {
     diag::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
     sizes = sizes_of(request, *values, turns, again);
-    if (sizes) folded = run(request, *sizes, *values, again);
+    if (sizes) {
+      folded = run(request, *sizes, finished_values(request, *values, turns, *sizes), again);
+    }
     if (!sizes || !folded) {
       faults.add_all(again);
       return give_up();

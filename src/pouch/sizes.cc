@@ -340,4 +340,22 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
   return sizes;
 }
 
+Values finished_values(const Request& request, Values values, const Turns& turns,
+                       const Sizes& sizes) {
+  const Construction& construction = request.construction;
+  if (values.contains(size::kWidth)) values[size::kWidth] = sizes.finished_width;
+  const auto grow = [&](const std::string& span, std::string_view size_name) {
+    const auto& rules = construction.panels.front().spans;
+    const auto rule = std::find_if(rules.begin(), rules.end(),
+                                   [&](const SpanRule& one) { return one.name == span; });
+    const Span* cut = span_named(sizes.panel, span);
+    const auto value = values.find(size_name);
+    if (span != construction.spare || rule == rules.end() || !cut || value == values.end()) return;
+    value->second += cut->to - cut->from - turn_of(turns, span) - value_of(rule->length, values);
+  };
+  grow(construction.flap_span, size::kFlap);
+  grow(construction.depth_span, size::kDepth);
+  return values;
+}
+
 }  // namespace pouchwright::pouch

@@ -33,6 +33,12 @@ using Values = std::map<std::string, Length, std::less<>>;
 [[nodiscard]] std::optional<Sizes> sizes_of(const Request& request, const Values& values,
                                             const Turns& turns, diag::Diagnostics& diagnostics);
 
+/// `values` as the cut panel has them: what rounding to the ruler added belongs to the width, and
+/// to the flap or the depth where it went to the span of that size. For what is placed by these
+/// sizes, as the half of a closure that the flap has to meet.
+[[nodiscard]] Values finished_values(const Request& request, Values values, const Turns& turns,
+                                     const Sizes& sizes);
+
 /// With [panel]: `values` completed by the width, the flap (a fifth of the length unless stated)
 /// and the depth that the cut panel yields. Fails: empty after an error where it yields no pouch.
 [[nodiscard]] std::optional<Values> values_from_panel(const Request& request, Values values,

@@ -163,6 +163,13 @@ class HandWorked(unittest.TestCase):
         # Its lowest stitch is 140 - 60 above the bottom; the needle's hole is taken as 1 nm.
         self.assertAlmostEqual(report["water_line_mm"], 80, places=5)
 
+    def test_a_closure_meets_when_rounding_makes_the_flap_longer(self):
+        # 140.3 + 150.3 + 80 and a hem of 10 are 380.6, cut 381 (ruler 0.5): the flap is 80.4. Its
+        # snap, 20 from the hemmed end, comes down to 150.3 - 60.4 = 89.9; the lip stands at 140.3.
+        report = size_of("freeflap", 'depth = "150.3 mm"')
+        self.assertEqual([(a[1], a[2]) for a in attachments(report)],
+                         [("flap", 290.6 + 60.4), ("front", round(140.3 - 89.9, 6))])
+
     def test_double(self):
         report = size_of("double")
         self.hold_width(report)
