@@ -47,12 +47,14 @@ class Arguments {
     Help all{app_.get_description(), app_.get_footer(), options_of(app_), {}};
     for (const CLI::App* command : app_.get_subcommands({})) {
       CommandHelp one{
-          command->get_name(), command->get_description(), command->get_footer(), "", {},
+          command->get_name(), command->get_description(), command->get_footer(), "", {}, {},
           options_of(*command)};
       for (const CLI::Option* option : command->get_options()) {
         if (!option->get_positional()) continue;
         one.job += (one.job.empty() ? "" : " ") + option->get_name(true);
-        if (one.subjects.empty()) one.subjects = option_help(*option).choices;
+        one.operands.push_back(option_help(*option));
+        one.operands.back().names = {option->get_name(true)};
+        if (one.subjects.empty()) one.subjects = one.operands.back().choices;
       }
       all.commands.push_back(std::move(one));
     }

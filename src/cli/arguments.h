@@ -37,6 +37,7 @@ struct CommandHelp {
   std::string name, text, example;
   std::string job;                    ///< `JOB.toml`, empty where the command takes none
   std::vector<std::string> subjects;  ///< what may follow instead of a job: `materials`
+  std::vector<OptionHelp> operands;   ///< what follows without a dash, as `JOB.toml`
   std::vector<OptionHelp> options;
 };
 

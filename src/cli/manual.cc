@@ -56,6 +56,9 @@ std::string as_section(const CommandHelp& command, const std::vector<OptionHelp>
   std::string line = bold("pouchwright " + command.name);
   if (!command.job.empty()) line += " " + slanted(command.job);
   std::string text = ".SS " + line + "\n" + escaped(command.text) + "\n";
+  for (const OptionHelp& operand : command.operands) {
+    text += tagged(slanted(operand.names.front()), operand.text);
+  }
   for (const OptionHelp& option : command.options) {
     if (std::count(common.begin(), common.end(), option) == 0) text += as_entry(option);
   }

@@ -1,5 +1,5 @@
-/// The manual page and the shell's completion, made of what `--help` tells, so that the three cannot
-/// disagree.
+/// The manual page and the shell's completion, made of what `--help` tells, so that the three
+/// cannot disagree.
 ///
 ///     const Help all = help(words);
 ///     std::string page = manual_page(all, words, "0.1.0");
@@ -18,7 +18,8 @@ namespace pouchwright::cli {
 [[nodiscard]] std::string manual_page(const Help& help, const diag::Words& words,
                                       const std::string& version);
 
-/// A script for bash: commands, options, choices, TOML files where a job may stand, files elsewhere.
+/// A script for bash: commands, options, choices, TOML files where a job may stand, files
+/// elsewhere.
 [[nodiscard]] std::string completion(const Help& help);
 
 }  // namespace pouchwright::cli

@@ -18,10 +18,10 @@ int main(int argc, char** argv) {
   try {
     const auto words = pouchwright::job::load_words(pouchwright::job::data_folder());
     const auto help = pouchwright::cli::help(words);
-    const std::string text =
-        wanted == "page"         ? pouchwright::cli::manual_page(help, words, POUCHWRIGHT_VERSION)
-        : wanted == "completion" ? pouchwright::cli::completion(help)
-                                 : std::string();
+    const std::string text = wanted == "page"
+                                 ? pouchwright::cli::manual_page(help, words, POUCHWRIGHT_VERSION)
+                             : wanted == "completion" ? pouchwright::cli::completion(help)
+                                                      : std::string();
     if (text.empty()) return 2;
     const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
     return written && std::fflush(stdout) == 0 ? 0 : 3;

@@ -118,7 +118,8 @@ class Installed(unittest.TestCase):
             self.assertEqual(self.completed(["size", "--liners", ""], folder), [])
             self.assertEqual(sorted(self.completed(["size", "--out", ""], folder)),
                              ["my job.toml", "notes.txt", "prints"])
-            self.assertEqual(self.completed(["list", ""], folder), [])
+            self.assertEqual(self.completed(["list", ""], folder),
+                             ["constructions", "materials", "papers", "stitches"])
             for name, text in self.help_texts():
                 options = re.findall(r"(?m)^  (?:-\w,)?(--[a-z-]+)", text)
                 offered = self.completed([name, "--"] if name else ["--"], folder)
