@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "drawing/operation_words.h"
 #include "drawing/panel_words.h"
 #include "drawing/sheet.h"
 #include "units/length.h"
@@ -373,10 +374,11 @@ class CardSheet {
           return other.use != serves_.front()->use || &other == serves_.front();
         });
     if (is_only) return result;
+    const OperationWords said(pouch_, sheet_.words());
     for (const pouch::NamedCard* one : serves_) {
-      result.push_back(
-          sheet_.say({is_slip() ? "drawing-card-for-compartment" : "drawing-card-for-pressing",
-                      {{"compartment", one->compartment}, {"operation", one->operation}}}));
+      result.push_back(sheet_.say(
+          {is_slip() ? "drawing-card-for-compartment" : "drawing-card-for-pressing",
+           {{"compartment", one->compartment}, {"operation", said.listed({one->operation})}}}));
     }
     return result;
   }

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <map>
-#include <set>
 #include <utility>
 
 #include "units/number.h"
@@ -22,28 +20,6 @@ std::string step_letter(std::size_t step) {
     letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % kLetters));
   }
   return letters;
-}
-
-std::vector<std::string> step_names(const std::vector<batch::Step>& steps) {
-  std::map<std::string, std::set<std::size_t>> steps_of_kind;
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    for (const auto& operation : steps[i].operations) steps_of_kind[operation.kind].insert(i);
-  }
-  std::vector<std::string> names;
-  for (const batch::Step& step : steps) {
-    std::string name;
-    for (const auto& operation : step.operations) {
-      std::string one = operation.kind;
-      if (steps_of_kind[operation.kind].size() > 1) {
-        std::string about = operation.about;
-        std::replace(about.begin(), about.end(), '-', ' ');
-        one = about.starts_with(operation.kind) ? about : operation.kind + " (" + about + ")";
-      }
-      name += (name.empty() ? "" : ", ") + one;
-    }
-    names.push_back(std::move(name));
-  }
-  return names;
 }
 
 std::string clock_time(Time time, const diag::Words& words) {
@@ -151,6 +127,7 @@ class Chart {
     }
     std::vector<std::string> paragraphs = drawn_.summary;
     paragraphs.push_back(words_.say({"schedule-chart-read"}));
+    paragraphs.push_back(words_.say({"schedule-pictures"}));
     paragraphs.push_back(words_.say({"schedule-chart-bundles"}));
     for (const std::string& paragraph : paragraphs) {
       for (const std::string& one :
@@ -168,9 +145,8 @@ class Chart {
     write(strips.front(), words_.say({"schedule-chart-key"}), {0, kLine}, Anchor::start,
           Weight::bold);
     strips.front().height = kLine + 2;
-    const std::vector<std::string> names = step_names(line_.steps);
-    for (std::size_t i = 0; i < names.size(); ++i) {
-      strips.push_back(key_row(line_.steps[i], step_letter(i), names[i]));
+    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
+      strips.push_back(key_row(line_.steps[i], step_letter(i), drawn_.names[i]));
     }
     return strips;
   }

@@ -23,14 +23,11 @@ struct ScheduleToDraw {
   const batch::Schedule* plan = nullptr;
   std::string title;
   std::vector<std::string> summary;  ///< paragraphs below the title
+  std::vector<std::string> names;    ///< what each step of the line is called
 };
 
 /// `A`, `B`, … `Z`, `AA`, …: what a step is called on the chart.
 [[nodiscard]] std::string step_letter(std::size_t step);
-
-/// What each step is called in words: the kinds of its operations, with what tells them apart where
-/// another step has the same kind.
-[[nodiscard]] std::vector<std::string> step_names(const std::vector<batch::Step>& steps);
 
 /// A line of the key: letter, name, station, minutes a pouch.
 [[nodiscard]] std::string step_text(const batch::Step& step, const std::string& letter,

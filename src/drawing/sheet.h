@@ -45,6 +45,7 @@ class Sheet {
       : words_(&words), measure_(&measure), placer_(measure) {}
 
   [[nodiscard]] std::string say(const diag::Message& message) const { return words_->say(message); }
+  [[nodiscard]] const diag::Words& words() const { return *words_; }
   [[nodiscard]] bool has_words(std::string_view key) const { return words_->has(key); }
   [[nodiscard]] const TextMeasure& measure() const { return *measure_; }
   [[nodiscard]] LabelPlacer& placer() { return placer_; }

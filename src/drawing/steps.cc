@@ -368,6 +368,18 @@ std::vector<StepText> steps_in_words(const pouch::Pouch& pouch, const StepFacts&
   return result;
 }
 
+StepNumbers step_numbers(const pouch::Pouch& pouch) {
+  StepNumbers numbers;
+  std::size_t number = 0;
+  for (const AssemblyStep& step : assembly_steps(pouch)) {
+    ++number;
+    for (const std::size_t index : step.moment.operations) {
+      numbers.emplace(pouch.construction().operations[index].id, number);
+    }
+  }
+  return numbers;
+}
+
 std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
                                  const diag::Words& words, const TextMeasure& measure) {
   return StepsSheet(pouch, look, words, measure).drawn();

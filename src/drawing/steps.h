@@ -5,6 +5,8 @@
 /// Not at full size: these pages carry no check square. Not for a single picture (fold_picture.h).
 #pragma once
 
+#include <cstddef>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -33,6 +35,11 @@ struct StepText {
 [[nodiscard]] std::vector<StepText> steps_in_words(const pouch::Pouch& pouch,
                                                    const StepFacts& facts,
                                                    const diag::Words& words);
+
+/// Which step of the sheet shows an operation, by its id; from 1, as the sheet numbers them.
+/// Operations that the job skips have none.
+using StepNumbers = std::map<std::string, std::size_t, std::less<>>;
+[[nodiscard]] StepNumbers step_numbers(const pouch::Pouch& pouch);
 
 /// Each drawing starts at 0, 0 and is as wide as the room and no higher. The pictures have one
 /// scale, the largest at which all steps find room on kStepsPages. Every step has its number, its

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "drawing/labels.h"
+#include "drawing/operation_words.h"
 #include "drawing/text_page.h"
 #include "units/number.h"
 
@@ -57,21 +58,23 @@ std::string stitch_name(const std::string& code, const diag::Words& words) {
 }
 
 /// The operations that a stitch sews.
-std::string seams_with(const std::string& stitch, const batch::Supplies& list) {
+std::string seams_with(const std::string& stitch, const batch::Supplies& list,
+                       const OperationWords& said) {
   std::vector<std::string> names;
   for (const batch::Seam& seam : list.seams) {
     if (seam.stitch != stitch) continue;
     if (names.empty() || names.back() != seam.operation) names.push_back(seam.operation);
   }
-  return listed(names);
+  return said.listed(names);
 }
 
 std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& list,
-                        const batch::ThreadRules& rules, const diag::Words& words) {
+                        const batch::ThreadRules& rules, const OperationWords& said,
+                        const diag::Words& words) {
   const batch::Stitch& stitch = *rules.stitch(need.stitch);
   std::vector<std::pair<std::string, std::string>> values = {
       {"stitch", stitch_name(need.stitch, words)},
-      {"seams", seams_with(need.stitch, list)},
+      {"seams", seams_with(need.stitch, list, said)},
       {"seam", units::decimal(need.seam_metres, 1)},
       {"thread", units::decimal(std::ceil(need.metres), 0)},
       {"ratio", units::shortest(stitch.ratio, 3)},
@@ -92,7 +95,7 @@ std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& li
 /// Seams so thick that geometry asks for more than the table's ratio and the waste.
 std::vector<std::string> thick_seam_notes(const batch::Supplies& list,
                                           const batch::ThreadRules& rules,
-                                          const diag::Words& words) {
+                                          const OperationWords& said, const diag::Words& words) {
   std::vector<std::string> notes;
   for (const batch::Seam& seam : list.seams) {
     const batch::Stitch* stitch = rules.stitch(seam.stitch);
@@ -100,7 +103,7 @@ std::vector<std::string> thick_seam_notes(const batch::Supplies& list,
     const auto ratio = batch::ratio_by_geometry(*stitch, seam.thickness);
     if (!ratio || *ratio <= stitch->ratio * (1 + rules.waste)) continue;
     notes.push_back(words.say({"supply-thick-seam",
-                               {{"operation", seam.operation},
+                               {{"operation", said.listed({seam.operation})},
                                 {"stitch", seam.stitch},
                                 {"ratio", units::decimal(*ratio, 1)},
                                 {"usual", units::shortest(stitch->ratio, 3)}}}));
@@ -127,7 +130,7 @@ class ListPages {
     for (const SupplyRow& row : rows_) pages_.add(line_of(row, Weight::regular), 1);
     pages_.add_gap(2);
     Paragraphs notes;
-    for (std::string& note : supply_notes(*sheet_.list, *sheet_.rules, sheet_.currency, words_)) {
+    for (std::string& note : supply_notes(sheet_, words_)) {
       notes.push_back(point(std::move(note)));
     }
     pages_.add(notes);
@@ -202,10 +205,12 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const diag::Word
   return rows;
 }
 
-std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::ThreadRules& rules,
-                                      const std::string& currency, const diag::Words& words) {
+std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const diag::Words& words) {
+  const batch::Supplies& list = *sheet.list;
+  const batch::ThreadRules& rules = *sheet.rules;
+  const OperationWords said(*sheet.pouch, words);
   std::vector<std::string> notes;
-  const std::string unit = currency.empty() ? "" : " " + currency;
+  const std::string unit = sheet.currency.empty() ? "" : " " + sheet.currency;
   if (list.known_cost > 0) {
     notes.push_back(words.say({list.pouches == 1 ? "supply-sum-one" : "supply-sum",
                                {{"cost", money(list.known_cost) + unit},
@@ -217,7 +222,7 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
                                {{"names", listed(list.without)}}}));
   }
   for (const batch::ThreadNeed& need : list.thread)
-    notes.push_back(thread_note(need, list, rules, words));
+    notes.push_back(thread_note(need, list, rules, said, words));
   if (!list.thread.empty()) {
     notes.push_back(words.say({"supply-thread-waste",
                                {{"percent", units::shortest(rules.waste * 100, 1)},
@@ -235,7 +240,8 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
     notes.push_back(words.say({list.card_sets == 1 ? "supply-card-set" : "supply-card-sets",
                                {{"sets", std::to_string(list.card_sets)}}}));
   }
-  for (std::string& note : thick_seam_notes(list, rules, words)) notes.push_back(std::move(note));
+  for (std::string& note : thick_seam_notes(list, rules, said, words))
+    notes.push_back(std::move(note));
   notes.push_back(words.say("supply-assumed"));
   return notes;
 }

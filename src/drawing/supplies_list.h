@@ -25,14 +25,8 @@ struct SupplyRow {
 [[nodiscard]] std::vector<SupplyRow> supply_rows(const batch::Supplies& list,
                                                  const diag::Words& words);
 
-/// What stands below the list, one sentence each: the sum, what it does not hold, what each stitch
-/// takes and by whose figures, thick seams, what is only a rule of thumb.
-[[nodiscard]] std::vector<std::string> supply_notes(const batch::Supplies& list,
-                                                    const batch::ThreadRules& rules,
-                                                    const std::string& currency,
-                                                    const diag::Words& words);
-
 struct SuppliesSheet {
+  const pouch::Pouch* pouch = nullptr;
   const batch::Supplies* list = nullptr;
   const batch::ThreadRules* rules = nullptr;
   std::string title;
@@ -40,6 +34,11 @@ struct SuppliesSheet {
   /// What is laid ready and not used up; empty: nothing is said of it.
   std::vector<std::string> ready{};
 };
+/// What stands below the list, one sentence each: the sum, what it does not hold, what each stitch
+/// takes and by whose figures, thick seams, what is only a rule of thumb.
+[[nodiscard]] std::vector<std::string> supply_notes(const SuppliesSheet& sheet,
+                                                    const diag::Words& words);
+
 /// What a table needs besides what is bought: tools for each kind of work that the pouch takes.
 [[nodiscard]] std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch,
                                                            const batch::Supplies& list, int irons,

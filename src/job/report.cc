@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "drawing/operation_words.h"
 #include "job/content_report.h"
 #include "job/parts_report.h"
 #include "job/text_table.h"
@@ -272,8 +273,9 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   content_rows(pouch, table, words);
   table.heading("size-cloth");
   table.row("size-turn", units::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
+  const drawing::OperationWords said(pouch, words);
   for (const pouch::SeamLayers& seam : pouch.layers_at_seams) {
-    table.row(words.say({"size-seam", {{"operation", seam.operation}}}),
+    table.row(words.say({"size-seam", {{"operation", said.name(seam.operation)}}}),
               words.say({"size-seam-is",
                          {{"from", both(seam.heights.from)},
                           {"to", both(seam.heights.to)},

@@ -85,6 +85,12 @@ std::vector<Row> rows(const WorkPlan& made) {
   return all;
 }
 
+/// Null for what no picture shows, as cutting.
+Json picture(const WorkPlan& made, const batch::StepOperation& operation) {
+  const auto found = made.pictures.find(operation.about);
+  return found == made.pictures.end() ? Json() : Json(found->second);
+}
+
 Json tasks_report(const WorkPlan& made) {
   Json tasks = Json::array();
   for (const Row& row : rows(made)) {
@@ -96,7 +102,8 @@ Json tasks_report(const WorkPlan& made) {
                      {"end_min", row.end.in_minutes()},
                      {"pieces", row.pieces},
                      {"bundle", row.task->bundle + 1},
-                     {"step", drawing::step_letter(row.task->step)}});
+                     {"step", drawing::step_letter(row.task->step)},
+                     {"picture", picture(made, *row.operation)}});
   }
   return tasks;
 }
@@ -110,7 +117,8 @@ Json steps_report(const WorkPlan& made) {
       operations.push_back({{"operation", operation.id},
                             {"kind", operation.kind},
                             {"piece_min", operation.each.in_minutes()},
-                            {"bundle_min", operation.per_bundle.in_minutes()}});
+                            {"bundle_min", operation.per_bundle.in_minutes()},
+                            {"picture", picture(made, operation)}});
     }
     Json needs = Json::array();
     for (const std::size_t need : step.needs) needs.push_back(drawing::step_letter(need));
@@ -191,8 +199,7 @@ std::string idle_text(const WorkPlan& made, const diag::Words& words) {
 
 class HelperText {
  public:
-  HelperText(const WorkPlan& made, const diag::Words& words)
-      : made_(made), words_(words), names_(drawing::step_names(made.line.steps)) {}
+  HelperText(const WorkPlan& made, const diag::Words& words) : made_(made), words_(words) {}
 
   [[nodiscard]] std::string text() const {
     std::string all;
@@ -217,7 +224,7 @@ class HelperText {
                                    {{"from", drawing::clock_time(one.first.start, words_)},
                                     {"to", drawing::clock_time(one.end, words_)},
                                     {"letter", drawing::step_letter(one.first.step)},
-                                    {"name", names_[one.first.step]},
+                                    {"name", shown(made_.names[one.first.step])},
                                     {"first", std::to_string(one.first.bundle + 1)},
                                     {"last", std::to_string(one.last_bundle + 1)}}});
     // Which of several only matters where there are several.
@@ -233,9 +240,14 @@ class HelperText {
                         {"number", std::to_string(one.first.station + 1)}}});
   }
 
+  /// With its steps in short: the letter leads to the rest.
+  [[nodiscard]] std::string shown(const drawing::WorkName& work) const {
+    if (work.steps.empty()) return work.name;
+    return words_.say({"schedule-task-steps", {{"name", work.name}, {"steps", work.steps}}});
+  }
+
   const WorkPlan& made_;
   const diag::Words& words_;
-  std::vector<std::string> names_;
 };
 
 std::string file_bytes(const Run& run, const WorkPlan& made, const Json& report) {
@@ -262,6 +274,8 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans)
         batch::count_of(station, settings, *table);
   }
   made.plan = batch::planned(made.line);
+  made.names = drawing::work_names(made.line.steps, run.pouch(), run.words());
+  made.pictures = drawing::step_numbers(run.pouch());
   return made;
 }
 
@@ -280,8 +294,9 @@ std::vector<std::string> schedule_summary(const WorkPlan& made, const diag::Word
 std::vector<drawing::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
                                                 drawing::Point room, drawing::Breaks breaks) {
   const render::PangoMeasure measure(run.fonts());
-  drawing::ScheduleToDraw drawn{&made.line, &made.plan, run.say({"schedule-title"}),
-                                schedule_summary(made, run.words())};
+  drawing::ScheduleToDraw drawn{
+      &made.line, &made.plan, run.say({"schedule-title"}), schedule_summary(made, run.words()), {}};
+  for (const drawing::WorkName& one : made.names) drawn.names.push_back(one.with_steps);
   return drawing::schedule_charts(drawn, run.words(), measure, room, breaks);
 }
 
@@ -315,17 +330,18 @@ std::string schedule_table(const WorkPlan& made, const diag::Words& words) {
     text += what_if_text(one, made.plan.finish, words) + "\n";
   }
   text += "\n" + words.say({"schedule-steps"}) + "\n";
-  const auto names = drawing::step_names(made.line.steps);
-  for (std::size_t i = 0; i < names.size(); ++i) {
+  for (std::size_t i = 0; i < made.names.size(); ++i) {
     text += "  " +
-            drawing::step_text(made.line.steps[i], drawing::step_letter(i), names[i], words) + "\n";
+            drawing::step_text(made.line.steps[i], drawing::step_letter(i),
+                               made.names[i].with_steps, words) +
+            "\n";
   }
-  text += HelperText(made, words).text();
+  text += words.say({"schedule-pictures"}) + "\n" + HelperText(made, words).text();
   return text + "\n" + words.say({"schedule-minutes"}) + "\n";
 }
 
 std::string schedule_csv(const WorkPlan& made) {
-  std::string text = "operation,station,helper,start_min,end_min,pieces,bundle\n";
+  std::string text = "operation,station,helper,start_min,end_min,pieces,bundle,picture\n";
   constexpr int kPlaces = 2;
   for (const Row& row : rows(made)) {
     const batch::Step& step = made.line.steps[row.task->step];
@@ -336,7 +352,9 @@ std::string schedule_csv(const WorkPlan& made) {
             std::to_string(row.task->helper + 1) + "," +
             units::decimal(row.start.in_minutes(), kPlaces) + "," +
             units::decimal(row.end.in_minutes(), kPlaces) + "," + std::to_string(row.pieces) + "," +
-            std::to_string(row.task->bundle + 1) + "\n";
+            std::to_string(row.task->bundle + 1) + "," +
+            (picture(made, *row.operation).is_null() ? "" : picture(made, *row.operation).dump()) +
+            "\n";
   }
   return text;
 }

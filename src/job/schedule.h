@@ -11,6 +11,7 @@
 
 #include "batch/schedule.h"
 #include "drawing/schedule_chart.h"
+#include "drawing/work_words.h"
 #include "job/cloth_plans.h"
 #include "job/run.h"
 
@@ -19,7 +20,9 @@ namespace pouchwright::job {
 struct WorkPlan {
   batch::Line line;
   batch::Schedule plan;
-  std::vector<batch::WhatIf> what_if;  ///< empty until asked for by add_what_if()
+  std::vector<drawing::WorkName> names;  ///< of the line's steps
+  drawing::StepNumbers pictures;         ///< by operation: the step of the steps pages
+  std::vector<batch::WhatIf> what_if;    ///< empty until asked for by add_what_if()
 };
 
 /// Cuts are those of `plans`; minutes come from the job's own work file, else the program's.

@@ -46,6 +46,13 @@ Json or_null(const std::optional<double>& value, double (*round)(double)) {
   return value ? Json(round(*value)) : Json();
 }
 
+/// All but what is laid ready.
+drawing::SuppliesSheet sheet_of(const Run& run, const ShoppingList& shopping) {
+  const std::string& title = run.settings().request.title;
+  return {&run.pouch(), &shopping.list, &shopping.data.thread,
+          title.empty() ? run.say("drawing-untitled") : title, run.settings().batch.currency};
+}
+
 /// Template and cards; what else a packet prints is not needed to make the pouch.
 std::optional<int> pages_to_print(Run& run) {
   const auto cut = template_pages(run);
@@ -231,8 +238,7 @@ std::string supplies_table(const Run& run, const ShoppingList& shopping) {
   std::string text;
   for (const Cells& row : rows) text += table_row(row, widths);
   text += "\n";
-  for (const std::string& note : drawing::supply_notes(shopping.list, shopping.data.thread,
-                                                       run.settings().batch.currency, words)) {
+  for (const std::string& note : drawing::supply_notes(sheet_of(run, shopping), words)) {
     text += note + "\n";
   }
   return text;
@@ -300,12 +306,9 @@ ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
 std::vector<drawing::Drawing> supplies_sheets(const Run& run, const ShoppingList& shopping,
                                               drawing::Point room) {
   const render::PangoMeasure measure(run.fonts());
-  const std::string& title = run.settings().request.title;
-  const drawing::SuppliesSheet sheet{
-      &shopping.list, &shopping.data.thread, title.empty() ? run.say("drawing-untitled") : title,
-      run.settings().batch.currency,
-      drawing::things_to_lay_ready(run.pouch(), shopping.list, run.settings().batch.irons.value,
-                                   run.words())};
+  drawing::SuppliesSheet sheet = sheet_of(run, shopping);
+  sheet.ready = drawing::things_to_lay_ready(run.pouch(), shopping.list,
+                                             run.settings().batch.irons.value, run.words());
   return drawing::supplies_list(sheet, run.words(), measure, room);
 }
 

@@ -94,6 +94,47 @@ class Schedule(unittest.TestCase):
                 self.assertIn(derived, ids)
             os.unlink(job)
 
+    def test_pictures_are_the_numbers_of_the_steps_pages(self):
+        # The other witness is the command `steps`, for each construction's own job.
+        jobs = sorted((SOURCE / "patterns").glob("heron-quay*.toml"))
+        self.assertEqual(len(jobs), 7)
+        for job in jobs:
+            done = subprocess.run([PROGRAM, "steps", str(job), "--json"], capture_output=True,
+                                  text=True, timeout=60)
+            steps = json.loads(done.stdout)["steps"]
+            number = {one: i for i, step in enumerate(steps, 1) for one in step["operations"]}
+            made = report(str(job))
+            planned = [one for step in made["steps"] for one in step["operations"]]
+            shown = {one["operation"]: one["picture"] for one in planned}
+            for operation, picture in shown.items():
+                with self.subTest(job=job.name, operation=operation):
+                    # What the work table adds is shown with the operation that it follows.
+                    shown_with = [one for one in number
+                                  if operation == one or operation.startswith(one + "-")]
+                    if operation.startswith("cut-"):
+                        self.assertIsNone(picture)
+                    else:
+                        self.assertEqual(picture, number[max(shown_with, key=len)])
+            self.assertEqual({t["operation"]: t["picture"] for t in made["tasks"]}, shown)
+            # The table says the same: each letter has the numbers of its operations, in order.
+            table = run(str(job)).stdout
+            for step in made["steps"]:
+                line = re.search(rf"(?m)^  {step['step']}  (.*)$", table)[1]
+                said = [int(one) for one in re.findall(r"\(step (\d+)\)", line)]
+                own = [one["picture"] for one in step["operations"] if one["picture"]]
+                self.assertEqual(said, list(dict.fromkeys(own)), line)
+
+    def test_nobody_reads_an_id(self):
+        for job in sorted((SOURCE / "patterns").glob("heron-quay*.toml")):
+            made = report(str(job))
+            ids = {one["operation"] for step in made["steps"] for one in step["operations"]}
+            for command in ("schedule", "supplies"):
+                said = subprocess.run([PROGRAM, command, str(job)], capture_output=True, text=True,
+                                      timeout=60).stdout
+                for one in ids:
+                    if "-" in one:
+                        self.assertNotIn(one, said, (job.name, command))
+
     def test_what_a_job_skips_is_not_planned(self):
         job = job_of("foldover", "[batch]", "pouches = 5")
         ids = {t["operation"] for t in report(job)["tasks"]}
@@ -179,7 +220,7 @@ class Schedule(unittest.TestCase):
         said = run(SAMPLE).stdout
         self.assertRegex(said, r"Finished after 1 h \d+ min; no plan takes less than")
         self.assertRegex(said, r"(?m)^helper 4, \d+ min of work:$")
-        self.assertRegex(said, r"(?m)^  0:00-0:\d\d  A cut \(laminate\), bundle")
+        self.assertRegex(said, r"(?m)^  0:00-0:\d\d  A cut the laminate, bundle")
         self.assertRegex(said, r"one more sewing machine: finished after .* sooner")
 
     def test_more_helpers_than_work(self):

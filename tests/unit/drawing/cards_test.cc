@@ -178,13 +178,15 @@ TEST_CASE("each outline is one card, and says for which of several pressings it 
   second.compartment = "back pocket";
   pouch.cards.push_back(second);
   const EvenMeasure measure;
-  const diag::Words words({{"drawing-card-for-compartment", "for {compartment} at {operation}"},
+  const diag::Words words({{"drawing-card-for-compartment", "for {compartment} to {operation}"},
+                           {"operation-press", "fuse"},
+                           {"operation-step", "as in step {number}"},
                            {"drawing-slip-card", "Slip card"},
                            {"drawing-tick-lip", "lip"}});
   auto sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
   REQUIRE(sheets.size() == 1);
-  CHECK(all_words(sheets[0]).find("for pocket at press-sides") != std::string::npos);
-  CHECK(all_words(sheets[0]).find("for back pocket at press-sides") != std::string::npos);
+  CHECK(all_words(sheets[0]).find("for pocket to fuse as in step 4") != std::string::npos);
+  CHECK(all_words(sheets[0]).find("for back pocket to fuse as in step 4") != std::string::npos);
 
   pouch.cards.back().card.outline[0].x += mm(5);
   sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);

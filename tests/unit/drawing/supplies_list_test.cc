@@ -37,6 +37,12 @@ batch::Supplies list_of(const batch::Prices& prices) {
   return batch::supplies(order, sewn_pouch(), data(), settings, prices);
 }
 
+std::vector<std::string> notes_of(const batch::Supplies& list, const std::string& currency = "") {
+  const auto rules = thread_rules();
+  const pouch::Pouch pouch = sewn_pouch();
+  return supply_notes({&pouch, &list, &rules, "Carry pouch", currency}, own_words(0));
+}
+
 const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string& part) {
   for (const SupplyRow& row : rows) {
     if (has(row.what, part)) return row;
@@ -49,12 +55,13 @@ const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string&
 
 TEST_CASE("the list is legible on every paper, also in longer words") {
   const auto rules = thread_rules();
+  const pouch::Pouch pouch = sewn_pouch();
   for (const double longer : {0.0, 0.4}) {
     for (const NamedRoom& paper : rooms()) {
       CAPTURE(paper.name);
       const auto list = list_of({{"laminate", {14.5, {}}}, {"cone", {4, {}}}});
-      check_pages(supplies_list({&list, &rules, "Carry pouch", "EUR"}, own_words(longer), kMeasure,
-                                paper.room),
+      check_pages(supplies_list({&pouch, &list, &rules, "Carry pouch", "EUR"}, own_words(longer),
+                                kMeasure, paper.room),
                   paper.room);
     }
   }
@@ -73,10 +80,8 @@ TEST_CASE("rows give amount, price and cost, and say what is not known") {
 }
 
 TEST_CASE("notes give the sum, what it lacks, and by whose figures thread was reckoned") {
-  const auto words = own_words(0);
   std::string said;
-  for (const auto& note :
-       supply_notes(list_of({{"laminate", {14.5, {}}}}), thread_rules(), "EUR", words)) {
+  for (const auto& note : notes_of(list_of({{"laminate", {14.5, {}}}}), "EUR")) {
     said += note + "\n";
   }
   CHECK(has(said, "37.70 EUR for 40 pouches, 0.94 EUR a pouch"));
@@ -84,17 +89,16 @@ TEST_CASE("notes give the sum, what it lacks, and by whose figures thread was re
   CHECK(has(said, "textbook of clothing manufacture"));
   CHECK(has(said, "polyester"));
   std::string without;
-  for (const auto& note : supply_notes(list_of({}), thread_rules(), "", words)) without += note;
+  for (const auto& note : notes_of(list_of({}))) without += note;
   CHECK(has(without, "No sum"));
   CHECK_FALSE(has(without, "Cost:"));
 }
 
 TEST_CASE("a seam much thicker than usual is told") {
-  const auto words = own_words(0);
   auto list = list_of({});
   const auto said = [&] {
     std::string all;
-    for (const auto& note : supply_notes(list, thread_rules(), "", words)) all += note;
+    for (const auto& note : notes_of(list)) all += note;
     return all;
   };
   list.seams = {{"sew-sides", "504", mm(150), mm(3), 2, false}};
@@ -103,6 +107,17 @@ TEST_CASE("a seam much thicker than usual is told") {
   list.seams[0].thickness = mm(4);
   // By hand: 3 + 4 · (5 + 4) / 2.54 = 17.2, over 16.1.
   CHECK(has(said(), "17.2 m a metre, not 14"));
+}
+
+TEST_CASE("thread is told by what people do, with the step that shows it, and never by an id") {
+  std::string said;
+  for (const auto& note : notes_of(list_of({}))) said += note + "\n";
+  // By hand: mark, pair, card in, front, fuse, card out, flap, sew; neither end is finished.
+  CHECK(has(said, "sew both sides (step 8)"));
+  for (const batch::Seam& seam : list_of({}).seams) {
+    CAPTURE(seam.operation);
+    if (seam.operation.find('-') != std::string::npos) CHECK_FALSE(has(said, seam.operation));
+  }
 }
 
 TEST_CASE("what a table needs besides is laid ready: tools for each kind of work") {
