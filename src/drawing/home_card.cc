@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <optional>
 #include <string>
+#include <utility>
 
 #include "drawing/labels.h"
 #include "drawing/panel_words.h"
@@ -18,6 +21,8 @@ constexpr double kNarrowestCard = 90;
 constexpr double kInset = 3;
 constexpr double kAcross = 3;  ///< pictures side by side
 constexpr double kCaptionGap = 1;
+/// Between the cards and the line that says how often the page is printed.
+constexpr double kAboveLine = 2;
 /// Half a cut line stays inside the page.
 constexpr double kEdge = 0.4;
 
@@ -114,31 +119,83 @@ void cut_lines(Drawing& page, const Box& card) {
   if (card.y0 <= 0) cut({edge.x0, edge.y0}, {edge.x1, edge.y0});
 }
 
-}  // namespace
+/// How cards stand on a page: side by side and below each other.
+struct Grid {
+  int columns = 1;
+  int rows = 1;
+  double width = 0;
+  double height = 0;
 
-std::vector<Drawing> home_cards(const HomeCard& card, const diag::Words& words,
-                                const TextMeasure& measure, Point room) {
-  const int columns = std::max(1, static_cast<int>(room.x / kNarrowestCard));
-  const double width = room.x / columns;
-  const Picture one = Card(*card.pouch, words, measure, width).drawn();
-  const int rows = std::max(1, static_cast<int>(room.y / one.height));
-  const double height = std::max(room.y / rows, one.height);
+  [[nodiscard]] int count() const { return columns * rows; }
+};
+
+Grid grid_of(const Picture& card, Point room) {
+  Grid grid;
+  grid.columns = static_cast<int>(std::round(room.x / card.width));
+  grid.rows = std::max(1, static_cast<int>(room.y / card.height));
+  grid.width = card.width;
+  grid.height = std::max(room.y / grid.rows, card.height);
+  return grid;
+}
+
+std::vector<Drawing> pages_of(const Picture& card, const Grid& grid, int copies,
+                              const diag::Words& words, Point room) {
   std::vector<Drawing> pages;
-  for (int i = 0; i < card.copies; ++i) {
-    const int on_page = i % (columns * rows);
+  for (int i = 0; i < copies; ++i) {
+    const int on_page = i % grid.count();
     if (on_page == 0) {
       pages.push_back({.name = "home-card",
                        .title = words.say("home-title"),
                        .extent = {0, 0, room.x, room.y}});
     }
-    const int row = on_page / columns;
-    const Point at{(on_page % columns) * width, row * height};
-    cut_lines(pages.back(), {at.x, at.y, at.x + width, at.y + height});
-    for (const Item& item : one.items) {
-      pages.back().add(moved(item, {at.x, at.y + (height - one.height) / 2}));
+    const Point at{(on_page % grid.columns) * grid.width, (on_page / grid.columns) * grid.height};
+    cut_lines(pages.back(), {at.x, at.y, at.x + grid.width, at.y + grid.height});
+    for (const Item& item : card.items) {
+      pages.back().add(moved(item, {at.x, at.y + (grid.height - card.height) / 2}));
     }
   }
   return pages;
+}
+
+/// One full page with a line below the cards; nothing where that leaves no room for a card, or
+/// where one page holds them all.
+std::optional<HomeCards> page_to_repeat(const Picture& card, const HomeCard& asked,
+                                        const diag::Words& words, const TextMeasure& measure,
+                                        Point room) {
+  const auto line_for = [&](int prints, int on_page) {
+    return laid_out({{.words = words.say({"home-print",
+                                          {{"times", std::to_string(prints)},
+                                           {"pouches", std::to_string(asked.copies)},
+                                           {"cards", std::to_string(on_page)}}}),
+                      .size = kLabelSize,
+                      .weight = Weight::bold}},
+                    room.x, 1, measure);
+  };
+  // As high as the line can become: numbers only grow shorter from here.
+  const double line_height = line_for(asked.copies, asked.copies).box.y1 + kAboveLine;
+  if (card.height + line_height > room.y) return std::nullopt;
+  const Grid grid = grid_of(card, {room.x, room.y - line_height});
+  const int on_page = grid.count();
+  if (asked.copies <= grid_of(card, room).count()) return std::nullopt;
+  HomeCards made;
+  made.prints = (asked.copies + on_page - 1) / on_page;
+  made.pages = pages_of(card, grid, on_page, words, room);
+  for (const Item& item : line_for(made.prints, on_page).items) {
+    made.pages.front().add(moved(item, {0, room.y - line_height + kAboveLine}));
+  }
+  return made;
+}
+
+}  // namespace
+
+HomeCards home_cards(const HomeCard& card, const diag::Words& words, const TextMeasure& measure,
+                     Point room) {
+  const int columns = std::max(1, static_cast<int>(room.x / kNarrowestCard));
+  const Picture one = Card(*card.pouch, words, measure, room.x / columns).drawn();
+  if (card.repeats == Repeats::printed) {
+    if (auto made = page_to_repeat(one, card, words, measure, room)) return std::move(*made);
+  }
+  return {pages_of(one, grid_of(one, room), card.copies, words, room), 1};
 }
 
 }  // namespace pouchwright::drawing

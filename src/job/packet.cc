@@ -48,6 +48,7 @@ struct Section {
   std::string name;
   paper::Pages pages;
   bool full_size = false;
+  int prints = 1;  ///< how often its pages are printed
 };
 
 // ---- What is asked for ----
@@ -97,10 +98,10 @@ std::vector<std::string> asked_sections(const JobOptions& options) {
   return asked;
 }
 
-/// A card for each pouch, or as many as --copies says.
-int copies(const Run& run) {
+/// As many as --copies says; nothing where it is not given.
+std::optional<int> copies(const Run& run) {
   const auto& text = run.options().copies;
-  if (!text) return run.settings().batch.pouches.value;
+  if (!text) return std::nullopt;
   int number = 0;
   const auto [end, fault] = std::from_chars(text->data(), text->data() + text->size(), number);
   const bool whole = fault == std::errc() && end == text->data() + text->size();
@@ -120,7 +121,7 @@ std::string out_file(const Run& run) {
 
 class Packet {
  public:
-  Packet(Run& run, std::vector<std::string> asked, int copies)
+  Packet(Run& run, std::vector<std::string> asked, std::optional<int> copies)
       : run_(run),
         asked_(std::move(asked)),
         copies_(copies),
@@ -173,7 +174,8 @@ class Packet {
       made["sections"].push_back({{"name", section.name},
                                   {"title", section.pages.title},
                                   {"first_page", before + 1},
-                                  {"pages", section.pages.pages.size()}});
+                                  {"pages", section.pages.pages.size()},
+                                  {"prints", section.prints}});
       if (section.full_size) add_documents(made["documents"], section, before, pdf);
       before += section.pages.pages.size();
     }
@@ -271,11 +273,31 @@ class Packet {
                                                .plan = sampling_of(settings.batch)},
                                               words, measure_, room));
     } else if (section.name == "home") {
-      put_sheets(section,
-                 drawing::home_cards({.pouch = &pouch, .copies = copies_}, words, measure_, room));
+      put_home_cards(section);
     } else {
       put_sheets(section, drawing::cautions(words, measure_, room));
     }
+  }
+
+  /// A card for each pouch takes one page, printed again and again; cards that were counted out by
+  /// the option are all drawn.
+  void put_home_cards(Section& section) {
+    const drawing::HomeCard card{
+        .pouch = &run_.pouch(),
+        .copies = copies_.value_or(run_.settings().batch.pouches.value),
+        .repeats = copies_ ? drawing::Repeats::drawn : drawing::Repeats::printed};
+    drawing::HomeCards made = drawing::home_cards(card, run_.words(), measure_, paper_.room);
+    section.prints = made.prints;
+    put_sheets(section, std::move(made.pages));
+  }
+
+  /// Sheets of paper that the packet takes.
+  [[nodiscard]] std::size_t print_count() const {
+    std::size_t count = 0;
+    for (const Section& section : sections_) {
+      count += section.pages.pages.size() * static_cast<std::size_t>(section.prints);
+    }
+    return count;
   }
 
   [[nodiscard]] std::size_t page_count() const {
@@ -284,9 +306,9 @@ class Packet {
     return count;
   }
 
-  /// The list counts the packet's own pages, its own as well.
+  /// The list counts all that is printed of the packet, its own pages as well.
   void put_supplies(Section& section) {
-    const std::size_t others = page_count();
+    const std::size_t others = print_count();
     std::size_t own = 1;
     for (;;) {
       const ShoppingList list = shopping_list(run_, plans_, static_cast<int>(others + own));
@@ -309,7 +331,7 @@ class Packet {
     for (const Section& section : sections_) {
       if (section.name != "overview") {
         drawing::OverviewTask task{
-            run_.say({task_key(section.name)}),
+            run_.say(task_of(section)),
             run_.say({"packet-where",
                       {{"section", section.pages.title}, {"page", std::to_string(page)}}})};
         const auto at = section.name == "cautions" ? all.begin() : all.end();
@@ -320,7 +342,11 @@ class Packet {
     return all;
   }
 
-  [[nodiscard]] std::string task_key(const std::string& name) const {
+  [[nodiscard]] diag::Message task_of(const Section& section) const {
+    const std::string& name = section.name;
+    if (section.prints > 1) {
+      return {"packet-do-home-print", {{"times", std::to_string(section.prints)}}};
+    }
     const std::string key =
         "packet-do-" + (name == "iron" && run_.settings().iron ? "ironed" : name);
     const bool single = run_.settings().batch.pouches.value == 1 && run_.words().has(key + "-one");
@@ -375,7 +401,7 @@ class Packet {
 
   Run& run_;
   std::vector<std::string> asked_;
-  int copies_;
+  std::optional<int> copies_;  ///< of going-home cards, drawn one by one
   render::PangoMeasure measure_;
   SheetPaper paper_;
   std::vector<ClothPlan> plans_;

@@ -153,15 +153,33 @@ class Packet(unittest.TestCase):
 
     def test_one_card_for_each_pouch_unless_copies_are_asked_for(self):
         # The sample makes 40 pouches; a card's last line stands on each.
-        for options, count in (((), 40), (("--copies", "3"), 3)):
-            report, path = self.each(*options)
+        for options, count in (((), 40), (("--set", "batch.pouches=100"), 100),
+                               (("--set", "batch.pouches=4"), 4)):
+            report, path = self.each("--only", "overview,home", *options)
+            self.assertEqual(len(pages_of(report, "home")), 1)
+            text = text_of(path, pages_of(report, "home")[0])
+            cards = text.count("No medical device.")
+            prints = report["sections"][1]["prints"]
+            self.assertEqual(prints, -(-count // cards))  # as few as it takes
+            if prints > 1:
+                self.assertIn(f"Print this page {prints} times for {count} pouches", text)
+                self.assertIn(f"Print the cards' page {prints} times", text_of(path, 1))
+            else:
+                self.assertNotIn("Print", text)
+        for copies in (3, 40):
+            report, path = self.each("--only", "home", "--copies", str(copies))
             text = "".join(text_of(path, number) for number in pages_of(report, "home"))
-            self.assertEqual(text.count("No medical device."), count)
+            self.assertEqual(text.count("No medical device."), copies)
+            self.assertEqual(report["sections"][0]["prints"], 1)
+            self.assertNotIn("Print this page", text)
 
-    def test_the_shopping_list_counts_the_packets_own_pages(self):
+    def test_the_shopping_list_counts_all_that_is_printed_of_the_packet(self):
         report, path = self.each()
         text = text_of(path, pages_of(report, "supplies")[0])
-        self.assertRegex(text, rf"pages to print +{page_count(path)}\n")
+        home = next(one for one in report["sections"] if one["name"] == "home")
+        self.assertGreater(home["prints"], 1)
+        printed = page_count(path) + (home["prints"] - 1) * home["pages"]
+        self.assertRegex(text, rf"pages to print +{printed}\n")
 
     def test_the_overview_names_the_first_page_of_every_other_section(self):
         report, path = self.each()

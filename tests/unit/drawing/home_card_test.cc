@@ -26,7 +26,10 @@ TEST_CASE("going-home cards are legible on every paper, also in longer words") {
         CAPTURE(paper.name);
         CAPTURE(one.name);
         const auto pouch = derived(one.request);
-        check_pages(home_cards({&pouch, 7}, own_words(longer), kMeasure, paper.room), paper.room);
+        check_pages(home_cards({&pouch, 7}, own_words(longer), kMeasure, paper.room).pages,
+                    paper.room);
+        const HomeCard many{&pouch, 2000, Repeats::printed};
+        check_pages(home_cards(many, own_words(longer), kMeasure, paper.room).pages, paper.room);
       }
     }
   }
@@ -37,17 +40,37 @@ TEST_CASE("there are as many cards as copies, several to a page") {
   for (const NamedRoom& paper : rooms()) {
     CAPTURE(paper.name);
     for (const int copies : {1, 5, 40}) {
-      const auto pages = home_cards({&pouch, copies}, own_words(0), kMeasure, paper.room);
+      const auto pages = home_cards({&pouch, copies}, own_words(0), kMeasure, paper.room).pages;
       CHECK(cards_in(pages) == copies);
       CHECK(static_cast<int>(pages.size()) <= (copies + 1) / 2);
     }
   }
 }
 
+TEST_CASE("pages that would all be equal are one page, which says how often it is printed") {
+  const auto pouch = derived(hand_worked(foldover()));
+  for (const NamedRoom& paper : rooms()) {
+    CAPTURE(paper.name);
+    const auto made =
+        home_cards({&pouch, 100, Repeats::printed}, own_words(0), kMeasure, paper.room);
+    REQUIRE(made.pages.size() == 1);
+    const int on_page = cards_in(made.pages);
+    CHECK(made.prints * on_page >= 100);
+    CHECK((made.prints - 1) * on_page < 100);
+    CHECK(has(all_words(made.pages),
+              "Print this page " + std::to_string(made.prints) + " times for 100 pouches"));
+    // What one page holds is that page, with as many cards as there are pouches.
+    const auto few = home_cards({&pouch, 2, Repeats::printed}, own_words(0), kMeasure, paper.room);
+    CHECK(few.prints == 1);
+    CHECK(cards_in(few.pages) == 2);
+    CHECK_FALSE(has(all_words(few.pages), "Print this page"));
+  }
+}
+
 TEST_CASE("a card names its water line, and none where there is none") {
   auto pouch = derived(hand_worked(foldover()));
   const auto said = [&] {
-    return all_words(home_cards({&pouch, 1}, own_words(0), kMeasure, {190, 277}));
+    return all_words(home_cards({&pouch, 1}, own_words(0), kMeasure, {190, 277}).pages);
   };
   CHECK(has(said(), "140 mm"));  // worked by hand, design section 3
   pouch.water_line = mm(0);
@@ -57,7 +80,7 @@ TEST_CASE("a card names its water line, and none where there is none") {
 
 TEST_CASE("neighbouring cards share one cut line") {
   const auto pouch = derived(hand_worked(foldover()));
-  const auto page = home_cards({&pouch, 2}, own_words(0), kMeasure, {190, 277}).front();
+  const auto page = home_cards({&pouch, 2}, own_words(0), kMeasure, {190, 277}).pages.front();
   const auto cuts = shapes_of(page, Group::cut);
   // Two cards side by side: three upright lines, two above, two below.
   CHECK(cuts.size() == 7);
