@@ -43,8 +43,9 @@ add_layer(batch
     thread.h
   USES units diag pouch lay)
 add_layer(paper
-  SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc pages.cc plan.cc squares.cc test_page.cc
-  HEADERS board.h furniture.h guide.h ink.h joins.h pages.h plan.h squares.h test_page.h
+  SOURCES board.cc furniture.cc guide.cc ink.cc joins.cc notes.cc pages.cc plan.cc squares.cc
+    test_page.cc
+  HEADERS board.h furniture.h guide.h ink.h joins.h notes.h pages.h plan.h squares.h test_page.h
   USES units diag drawing)
 add_layer(input
   SOURCES construction.cc construction_parts.cc data.cc job.cc node.cc prices.cc reader.cc stitches.cc work.cc

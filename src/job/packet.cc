@@ -2,6 +2,7 @@
 #include <array>
 #include <charconv>
 #include <functional>
+#include <optional>
 #include <string_view>
 #include <utility>
 
@@ -19,6 +20,7 @@
 #include "job/sheets.h"
 #include "job/step_facts.h"
 #include "job/supplies.h"
+#include "paper/notes.h"
 #include "render/pdf.h"
 #include "render/png.h"
 #include "render/text.h"
@@ -42,6 +44,8 @@ constexpr double kFoot = 7;
 /// Of the foot's words, below the top of a full-size page's lower margin; they need that much more.
 constexpr double kFootBase = 3.4;
 constexpr double kFootDescent = 1;
+/// At a sheet's edge many printers leave so much white (common practice, no source).
+constexpr double kUnprintable = 5;
 
 /// Part of the packet: what its pages are, and whether they are at full size.
 struct Section {
@@ -368,35 +372,61 @@ class Packet {
     const std::size_t count = page_count();
     std::size_t number = 0;
     for (Section& section : sections_) {
-      for (paper::Page& page : section.pages.pages) {
+      const bool in_margin = !section.full_size || margin_has_room();
+      std::optional<paper::Notes> notes;
+      if (!in_margin) notes.emplace(section.pages, printable(section), measure_);
+      for (std::size_t i = 0; i < section.pages.pages.size(); ++i) {
+        paper::Page& page = section.pages.pages[i];
         page.label = std::to_string(++number);
-        add_foot(
-            section, page,
-            run_.say({"packet-page", {{"page", page.label}, {"pages", std::to_string(count)}}}));
+        const std::string of_all =
+            run_.say({"packet-page", {{"page", page.label}, {"pages", std::to_string(count)}}});
+        if (in_margin) {
+          add_foot(section, page, of_all);
+        } else {
+          add_notes(section, *notes, i, of_all);
+        }
       }
     }
   }
 
-  /// On the left what the page is, on the right its number. Full-size pages have it in the lower
-  /// margin, since all else is the drawing's; where that is too narrow they only have their cell.
-  void add_foot(const Section& section, paper::Page& page, const std::string& number) const {
+  /// Is there a line of words between the drawing and the edge that printers leave white?
+  [[nodiscard]] bool margin_has_room() const {
+    return run_.settings().paper.margins.bottom.in_mm() >= kFootBase + kFootDescent + kUnprintable;
+  }
+
+  [[nodiscard]] drawing::Box printable(const Section& section) const {
     const auto& margins = run_.settings().paper.margins;
-    const double below = margins.bottom.in_mm();
-    if (section.full_size && below < kFootBase + kFootDescent) return;
-    const double left = section.full_size ? margins.left.in_mm() : paper_.at.x;
-    const double right = section.full_size ? section.pages.width - margins.right.in_mm()
-                                           : paper_.at.x + paper_.room.x;
-    const double base = section.full_size ? section.pages.height - below + kFootBase
+    return {margins.left.in_mm(), margins.top.in_mm(), section.pages.width - margins.right.in_mm(),
+            section.pages.height - margins.bottom.in_mm()};
+  }
+
+  [[nodiscard]] std::string what_it_is(const Section& section) const {
+    return run_.say({section.full_size ? "packet-full-size" : "packet-not-full-size",
+                     {{"section", section.pages.title}}});
+  }
+
+  /// On the left what the page is, on the right its number. Full-size pages have it in the lower
+  /// margin, since all else is the drawing's.
+  void add_foot(const Section& section, paper::Page& page, const std::string& number) const {
+    const drawing::Box room = printable(section);
+    const double left = section.full_size ? room.x0 : paper_.at.x;
+    const double right = section.full_size ? room.x1 : paper_.at.x + paper_.room.x;
+    const double base = section.full_size ? room.y1 + kFootBase
                                           : paper_.at.y + paper_.room.y + kFoot - kFootDescent;
-    const std::string words =
-        run_.say({section.full_size ? "packet-full-size" : "packet-not-full-size",
-                  {{"section", section.pages.title}}});
-    page.furniture.emplace_back(
-        drawing::Text{.words = words, .at = {left, base}, .size = drawing::kSmallestSize});
+    page.furniture.emplace_back(drawing::Text{
+        .words = what_it_is(section), .at = {left, base}, .size = drawing::kSmallestSize});
     page.furniture.emplace_back(drawing::Text{.words = number,
                                               .at = {right, base},
                                               .size = drawing::kSmallestSize,
                                               .anchor = drawing::Anchor::end});
+  }
+
+  /// The same over a full-size page's drawing, where it has room.
+  void add_notes(const Section& section, paper::Notes& notes, std::size_t page,
+                 const std::string& number) const {
+    const drawing::Box room = printable(section);
+    notes.add(page, number, {room.x1, room.y1});
+    notes.add(page, what_it_is(section), {room.x0, room.y1});
   }
 
   Run& run_;

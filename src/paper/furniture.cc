@@ -8,6 +8,7 @@
 #include "paper/board.h"
 #include "paper/guide.h"
 #include "paper/joins.h"
+#include "paper/notes.h"
 #include "paper/squares.h"
 
 namespace pouchwright::paper {
@@ -24,7 +25,6 @@ constexpr double kTwoInches = 50.8;
 constexpr double kCellSize = 9;       ///< mm, the em of a page's cell name
 constexpr double kSmallCellSize = 5;  ///< mm, where there is no room for that
 constexpr double kEdge = 30;          ///< mm from an edge in which its neighbour is named
-constexpr double kMarkApart = 0.5;    ///< mm between marks or trim lines and other furniture
 constexpr std::array kBlockWidths = {60.0, 80.0, 110.0, 45.0, 150.0};
 /// How much line, in mm, a block of instructions may cross before a page of its own is better; and
 /// how much where that page would make the document longer than the plain grid.
@@ -34,35 +34,6 @@ constexpr double kTolerableToSave = 250;
 Text label(std::string words, double size = drawing::kSmallestSize,
            Weight weight = Weight::regular) {
   return {.group = Group::label, .words = std::move(words), .size = size, .weight = weight};
-}
-
-/// Ink of the page's windows on the board.
-void add_ink(Board& board, const Page& page, const std::vector<Ink>& inks, Point scale) {
-  for (const Placement& placement : page.placements) {
-    const Ink& ink = inks[placement.drawing];
-    const auto box_on_paper = [&](const Box& box) {
-      const Point a = on_paper(placement, scale, {box.x0, box.y0});
-      const Point b = on_paper(placement, scale, {box.x1, box.y1});
-      return Box{std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
-    };
-    const Box window = box_on_paper(placement.window);
-    const auto add = [&](const Box& box, int weight) {
-      const Box shown{std::max(box.x0, window.x0), std::max(box.y0, window.y0),
-                      std::min(box.x1, window.x1), std::min(box.y1, window.y1)};
-      if (shown.x0 <= shown.x1 && shown.y0 <= shown.y1) board.add(shown, weight);
-    };
-    for (const Streak& streak : ink.streaks) {
-      if (!touches(streak, placement.window)) continue;
-      // Line widths are not corrected, and a slanting streak cut at the window's edge may be
-      // counted whole beyond it: that only loses a place.
-      board.add(Streak{on_paper(placement, scale, streak.from),
-                       on_paper(placement, scale, streak.to), streak.half});
-    }
-    for (const Box& box : ink.solids) add(box_on_paper(box), 1);
-    // Letters keep their size under a correction: 3 % of a long line is a few millimetres.
-    for (const Box& box : ink.texts)
-      add(box_on_paper(drawing::grown(box, 0.02 * box.width())), kTextWeight);
-  }
 }
 
 /// A page of instructions has no room for a second square.
@@ -76,10 +47,8 @@ class PageMaker {
       : page_(std::move(page)),
         sheet_(sheet),
         voice_(voice),
-        board_(sheet.printable, voice.measure) {
-    add_ink(board_, page_, inks, sheet_.scale);
-    board_.settle();
-  }
+        board_(
+            board_of(page_, inks, sheet.scale, sheet.printable, voice.measure, Beyond::counted)) {}
 
   [[nodiscard]] Page finished() && { return std::move(page_); }
 

@@ -2,6 +2,7 @@
 
 import json
 import pathlib
+import re
 import struct
 import subprocess
 import unittest
@@ -84,6 +85,32 @@ class Packet(unittest.TestCase):
                 self.assertIn(f"packet page {number} of {count}", text)
                 self.assertEqual("its check square must measure 50 mm" in text, number in full)
                 self.assertEqual("no check square" in text, number not in full)
+
+    def test_a_page_says_what_it_is_inside_the_margins_where_they_are_narrow(self):
+        # A margin is what the job's printer leaves white: words in it might not come out.
+        for margin in (0, 3, 8):
+            report, path = self.each("--only", "template,mask", "--set",
+                                     f"paper.margin={margin}mm")
+            count = page_count(path)
+            boxes = subprocess.run(["pdftotext", "-bbox", path, "-"], capture_output=True,
+                                   text=True, check=True).stdout.split("<page ")[1:]
+            self.assertEqual(len(boxes), count)
+            for number, page in enumerate(boxes, 1):
+                with self.subTest(margin=margin, page=number):
+                    text = text_of(path, number)
+                    self.assertIn(f"packet page {number} of {count}", text)
+                    self.assertIn("its check square must measure 50 mm", text)
+                    width, height = (float(one) for one in
+                                     re.match(r'width="([\d.]+)" height="([\d.]+)"', page).groups())
+                    edge = margin * 72 / 25.4 - 0.5
+                    found = re.findall(r'<word ([^>]*)>(?:packet|size:|measure)<', page)
+                    self.assertGreaterEqual(len(found), 3)
+                    for word in found:
+                        x0, y0, x1, y1 = (float(one) for one in re.findall(r'="([\d.-]+)"', word))
+                        # Across: poppler's boxes are higher than the letters.
+                        self.assertGreaterEqual(x0, edge, word)
+                        self.assertLessEqual(x1, width - edge, word)
+                        self.assertLessEqual((y0 + y1) / 2, height - edge, word)
 
     def test_no_page_has_a_second_count(self):
         report, path = self.each()

@@ -4,6 +4,7 @@
 
 #include <map>
 
+#include "paper/notes.h"
 #include "paper/squares.h"
 #include "unit/paper/support.h"
 
@@ -111,6 +112,42 @@ TEST_CASE("each page's check square is 50 mm on its printer, where the page says
       CHECK(box.y0 == doctest::Approx(page.check_square.y0));
       CHECK(box.width() == doctest::Approx(50 * pages.scale.x));
       CHECK(box.height() == doctest::Approx(50 * pages.scale.y));
+    }
+  }
+}
+
+TEST_CASE("what is written on a finished page lies inside its margins and on no other furniture") {
+  const EvenMeasure measure;
+  for (int seed = 1; seed <= kSeeds; ++seed) {
+    INFO("seed " << seed);
+    const Case made = random_case(seed);
+    diag::Diagnostics diagnostics;
+    Pages pages = paged(made, diagnostics);
+    const paper::Margins& margins = made.setup.margins;
+    const Box printable{margins.left.in_mm(), margins.top.in_mm(),
+                        pages.width - margins.right.in_mm(), pages.height - margins.bottom.in_mm()};
+    paper::Notes notes(pages, printable, measure);
+    for (std::size_t i = 0; i < pages.pages.size(); ++i) {
+      Page& page = pages.pages[i];
+      INFO(page.label);
+      std::vector<Box> before;
+      for (const Item& item : page.furniture) {
+        if (std::holds_alternative<Text>(item)) before.push_back(drawing::bounds(item, measure));
+      }
+      const std::size_t count = page.furniture.size();
+      notes.add(i, "packet page 3 of 19", {printable.x1, printable.y1});
+      notes.add(i, "Cards, full size: measure the square", {printable.x0, printable.y1});
+      REQUIRE(page.furniture.size() >= count + 2);
+      for (std::size_t k = count; k < page.furniture.size(); ++k) {
+        const Box box = drawing::bounds(page.furniture[k], measure);
+        CHECK(box.x0 >= printable.x0 - 1e-6);
+        CHECK(box.y0 >= printable.y0 - 1e-6);
+        CHECK(box.x1 <= printable.x1 + 1e-6);
+        CHECK(box.y1 <= printable.y1 + 1e-6);
+        for (const Box& other : before) CHECK_FALSE(drawing::overlap(box, other));
+      }
+      const Box square = drawing::bounds(std::get<Shape>(*find(page, "check-square")).path);
+      CHECK(clearance(pages, page, "check-square", sides_of(square)) >= 1);
     }
   }
 }
