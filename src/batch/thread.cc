@@ -206,7 +206,12 @@ std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules) 
 std::vector<std::string> uncounted_seams(const pouch::Pouch& pouch) {
   std::vector<std::string> names;
   for (const pouch::Fixed& fixed : pouch.fixed) {
-    if (!is_sewn_on(fixed) || is_sewn_round(fixed)) continue;
+    if (!is_sewn_on(fixed)) continue;
+    const pouch::Attachment* rule = pouch.construction().attachment(fixed.name);
+    const pouch::PieceRule* piece =
+        rule == nullptr ? nullptr : pouch.construction().piece(rule->piece);
+    const bool is_made_up = piece != nullptr && !piece->how.empty();
+    if (is_sewn_round(fixed) && !is_made_up) continue;
     if (std::find(names.begin(), names.end(), fixed.name) == names.end()) {
       names.push_back(fixed.name);
     }

@@ -11,6 +11,8 @@
 namespace pouchwright::drawing {
 namespace {
 
+/// A value of more bytes may be broken.
+constexpr std::size_t kLongValue = 40;
 /// A picture in its column, mm.
 constexpr double kHighestPicture = 66;
 
@@ -27,7 +29,8 @@ Picture captioned(const Drawing& drawn, const std::string& caption) {
 
 std::string row_words(const WordsRow& row) {
   std::string text = row.name;
-  if (!row.value.empty()) text += ": " + kept_together(row.value);
+  if (!row.value.empty())
+    text += ": " + (row.value.size() < kLongValue ? kept_together(row.value) : row.value);
   if (!row.meaning.empty()) text += (row.value.empty() ? ": " : "; ") + row.meaning;
   return text;
 }
@@ -53,7 +56,6 @@ std::vector<Drawing> construction_pages(const pouch::Pouch& pouch, Point room,
     }
     pages.add(paragraphs);
   }
-  pages.add({text_paragraph(kept_together(told.begin))});
   return pages.finished();
 }
 

@@ -87,8 +87,7 @@ class Teller {
     add("construction-compartments", compartments());
     add("construction-operations", operations());
     return {construction_.name + ": " + construction_.title, construction_.about,
-            words_.say({flap_key(construction_.flap_law)}), std::move(sections_),
-            words_.say({"construction-begin", {{"name", construction_.name}}})};
+            words_.say({flap_key(construction_.flap_law)}), std::move(sections_)};
   }
 
  private:
@@ -108,17 +107,23 @@ class Teller {
 
   [[nodiscard]] std::vector<WordsRow> panels() const {
     std::vector<WordsRow> rows;
-    for (const pouch::CutPart& part : pouch_.sizes.parts) {
-      if (!part.panel) continue;
-      const pouch::PanelRule& rule = construction_.panels[*part.panel];
-      rows.push_back({rule.name, by(part.width, part.length), panel_meaning(rule)});
-      const pouch::FlatPanel& flat = pouch_.sizes.panels[*part.panel];
+    for (std::size_t i = 0; i < construction_.panels.size(); ++i) {
+      const pouch::PanelRule& rule = construction_.panels[i];
+      rows.push_back({rule.name, cut_size(i), panel_meaning(rule)});
       for (const pouch::SpanRule& span : rule.spans) {
         rows.push_back({say({"construction-span", {{"span", span.name}}}),
-                        length_of(flat, span.name), formula(span.length)});
+                        length_of(pouch_.sizes.panels[i], span.name), formula(span.length)});
       }
     }
     return rows;
+  }
+
+  /// What is cut for the panel; a lining is not, where the job has none.
+  [[nodiscard]] std::string cut_size(std::size_t panel) const {
+    for (const pouch::CutPart& part : pouch_.sizes.parts) {
+      if (part.panel == panel) return by(part.width, part.length);
+    }
+    return say({"construction-only-lining"});
   }
 
   [[nodiscard]] std::string length_of(const pouch::FlatPanel& flat, const std::string& name) const {

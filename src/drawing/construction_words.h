@@ -30,7 +30,6 @@ struct ConstructionWords {
   std::string about;
   std::string flap;
   std::vector<WordsSection> sections;  ///< none without rows; operations are the last
-  std::string begin;                   ///< how a job of this construction is begun
 };
 
 [[nodiscard]] ConstructionWords construction_words(const pouch::Pouch& pouch,

@@ -137,7 +137,10 @@ class Template {
     const Length side = flat_.outer_inset - flat_.inset;
     const Box box{std::max(0.0, across(side)), on_paper(flat_.outer->from),
                   across(part_.width - side), on_paper(flat_.outer->to)};
-    sheet_.draw(Group::seam, rectangle(box), kSmallOuterStroke, "outer");
+    EndCorners corners = corners_;
+    const Length behind = corners_.at_start ? flat_.outer->from : part_.length - flat_.outer->to;
+    corners.size = std::max(0.0, corners.size - on_paper(std::min(side, behind)));
+    sheet_.draw(Group::seam, outline_with(corners, box), kSmallOuterStroke, "outer");
   }
 
   /// Bands that touch are one to the hand with the iron, whatever layers meet there.
@@ -512,28 +515,39 @@ class Template {
     return spans;
   }
 
-  /// The columns of the two longest spans in the panel's order, then of all others, then whole
-  /// spans.
-  [[nodiscard]] std::vector<Box> block_regions() const {
+  /// Where blocks stand: the columns of the two longest spans in the panel's order, then of all
+  /// others; and the whole spans, for what no column has room for.
+  struct BlockRegions {
+    std::vector<Box> columns, whole;
+
+    [[nodiscard]] std::vector<Box> from(std::size_t first) const {
+      std::vector<Box> all = beginning_at(columns, first);
+      all.insert(all.end(), whole.begin(), whole.end());
+      return all;
+    }
+  };
+  [[nodiscard]] BlockRegions block_regions() const {
     std::vector<Span> spans = longest_spans();
     if (spans.size() > 1 && spans[1].from < spans[0].from) std::swap(spans[0], spans[1]);
-    std::vector<Box> regions;
+    BlockRegions regions;
     for (const Span& span : spans) {
-      for (const Box& column : columns(inside_of(span), width_ / 2)) regions.push_back(column);
+      for (const Box& column : columns(inside_of(span), width_ / 2)) {
+        regions.columns.push_back(column);
+      }
+      regions.whole.push_back(inside_of(span));
     }
-    for (const Span& span : spans) regions.push_back(inside_of(span));
     return regions;
   }
 
   void blocks() {
     const bool is_narrow = inside_of(longest_spans().front()).width() < kNarrowestInside;
-    const std::vector<Box> regions = is_narrow ? std::vector<Box>() : block_regions();
+    const BlockRegions regions = is_narrow ? BlockRegions() : block_regions();
     const std::size_t a_column =
         columns(inside_of(longest_spans().front()), width_ / 2).size() > 1 ? 1 : 0;
     const std::size_t next_span = a_column + 1;
     const Box beside{width_ + kBeside, 0, width_ + kBeside + kWidestBlock, kNoLowerEnd};
     const auto put = [&](const Block& block, std::size_t first) {
-      sheet_.put(block, beginning_at(regions, first), beside);
+      sheet_.put(block, regions.from(first), beside);
     };
     if (!is_main()) {
       put(part_block(pouch_, part_, words_), 0);

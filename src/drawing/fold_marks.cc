@@ -42,6 +42,7 @@ class Marker {
     for (const std::size_t index : views_.moment->operations) mark(views_.operation(index));
     if (views_.moment->to_be_marked) mark_folds();
     if (views_.moment->clipped) clips();
+    if (views_.moment->straps_out) straps_stand_out();
   }
 
   void draw_seals_and_seams() {
@@ -89,8 +90,46 @@ class Marker {
       case Action::lay_card:
       case Action::fold:
       case Action::look_inside:
-      case Action::hem:
         return;
+      case Action::hem:
+        hemmed(done);
+        return;
+    }
+  }
+
+  /// The stitched line of a hem along both sides of its span, and as far as its layer reaches.
+  void hemmed(const Operation& done) {
+    const auto id = views_.moment->folded.find(done.span);
+    if (!id || !views_.moment->folded.lies(id->panel)) return;
+    const Interval heights = views_.moment->folded.layer(*id).heights;
+    const Length in = views_.pouch->sizes.seam_allowance;
+    for (const Length x : {in, views_.pouch->sizes.cut_width - in}) {
+      add(Group::seam, "hem here",
+          line({views_.plan.x(x), views_.plan.y(heights.from)},
+               {views_.plan.x(x), views_.plan.y(heights.to)}),
+          kStitchStroke);
+    }
+  }
+
+  /// What of the straps is beyond the raw edges.
+  void straps_stand_out() {
+    const Interval pouch{Length(), views_.pouch->sizes.cut_width};
+    for (const LyingStrap& strap :
+         straps_at_sides(*views_.pouch, views_.moment->folded, StrapLies::outwards)) {
+      for (const Interval& out : without(strap.x, {pouch})) {
+        add(Group::label, "strap: " + strap.name, rectangle(views_.plan.box(out, strap.heights)),
+            kThroughStroke);
+      }
+    }
+  }
+
+  /// As they lie while the pouch is sewn, their free ends inwards.
+  void strap_fixed(const pouch::Fixed& fixed) {
+    for (const LyingStrap& strap :
+         straps_at_sides(*views_.pouch, views_.moment->folded, StrapLies::inwards)) {
+      if (strap.name != fixed.name) continue;
+      add(Group::label, "strap: " + strap.name, rectangle(views_.plan.box(strap.x, strap.heights)),
+          kThroughStroke);
     }
   }
 
@@ -100,14 +139,34 @@ class Marker {
         views_.plan.box({Length(), views_.pouch->sizes.cut_width}, views_.all_heights());
     const Box under{panel.x0 + kOuterShows, panel.y0 + kOuterShows, panel.x1 + kOuterShows,
                     panel.y1 + kOuterShows};
-    add(Group::label, "outer under it",
-        polyline({{panel.x1, under.y0},
-                  {under.x1, under.y0},
-                  {under.x1, under.y1},
-                  {under.x0, under.y1},
-                  {under.x0, panel.y1}},
-                 Ends::open),
-        kOuterStroke);
+    const auto corners = shaped_corners();
+    const double upper = corners && corners->at_start ? corners->size : 0;
+    const double lower = corners && !corners->at_start ? corners->size : 0;
+    if (upper == 0 && lower == 0) {
+      add(Group::label, "outer under it",
+          polyline({{panel.x1, under.y0},
+                    {under.x1, under.y0},
+                    {under.x1, under.y1},
+                    {under.x0, under.y1},
+                    {under.x0, panel.y1}},
+                   Ends::open),
+          kOuterStroke);
+      return;
+    }
+    // Beside shaped corners only its straight edges show.
+    Path path = line({under.x1, under.y0 + upper}, {under.x1, under.y1 - lower});
+    for (const Step& step : line({under.x1 - lower, under.y1}, {under.x0 + lower, under.y1})) {
+      path.push_back(step);
+    }
+    add(Group::label, "outer under it", std::move(path), kOuterStroke);
+  }
+
+  /// The flap's corners as they lie, where they are shaped.
+  [[nodiscard]] std::optional<EndCorners> shaped_corners() const {
+    if (!views_.plan.shaped) return std::nullopt;
+    const auto flap = lying(views_.moment->folded, views_.plan.shaped->span);
+    if (!flap) return std::nullopt;
+    return views_.plan.corners(*flap);
   }
 
   /// Where something is fixed, a small square on its corner.
@@ -118,6 +177,7 @@ class Marker {
       const Length from = views_.moment->folded.height_of(*id, fixed.y.from);
       const Length to = views_.moment->folded.height_of(*id, fixed.y.to);
       const double y = (views_.plan.y(from) + views_.plan.y(to)) / 2;
+      strap_fixed(fixed);
       std::vector<Length> places = fixed.x;
       for (const pouch::Edge seam : fixed.caught) {
         places.push_back(seam == pouch::Edge::left ? Length() : views_.pouch->sizes.cut_width);
@@ -141,6 +201,12 @@ class Marker {
     return 0;
   }
 
+  [[nodiscard]] bool shaped_at(Edge end, std::size_t panel) const {
+    if (!shaped_corners()) return false;
+    const ShapedEnd& shaped = *views_.plan.shaped;
+    return shaped.span.panel == panel && shaped.corners.at_start == (end == Edge::start);
+  }
+
   void finished_end(const Operation& done) {
     const std::size_t panel = panel_of(done);
     if (!views_.moment->folded.lies(panel)) return;
@@ -148,9 +214,10 @@ class Marker {
     const double y = views_.plan.y(end);
     const double inwards = middle(views_.end_span_heights(done.end, panel)) > end ? -1 : 1;
     std::vector<Point> corners;
-    const double right = views_.plan.x(views_.pouch->sizes.cut_width);
+    const double off = shaped_at(done.end, panel) ? shaped_corners()->size : 0;
+    const double right = views_.plan.x(views_.pouch->sizes.cut_width) - off;
     double depth = 0;
-    for (double x = 0; x <= right; x += 0.9) {
+    for (double x = off; x <= right; x += 0.9) {
       corners.push_back({x, y + inwards * depth});
       depth = depth > 0 ? 0 : 1.6;
     }

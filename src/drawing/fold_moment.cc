@@ -54,6 +54,17 @@ bool outer_lies(const pouch::Pouch& pouch, std::size_t stage) {
   return !paired_at_all;
 }
 
+/// Something is fixed to the outer before there is anything to pair it with.
+bool is_outer_alone(const pouch::Pouch& pouch, std::size_t stage) {
+  const auto& operations = pouch.construction().operations;
+  const pouch::Operation& done = operations[pouch.stages[stage].operation];
+  if (done.action != Action::attach || !pouch.request.outer) return false;
+  return std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [&](const pouch::Fixed& one) {
+    return one.operation == done.id && one.through == pouch::Through::outer && one.piece.empty() &&
+           one.caught.empty();
+  });
+}
+
 /// What is clipped now is sewn or finished next.
 bool is_clipped(const pouch::Pouch& pouch, std::size_t stage) {
   const auto& operations = pouch.construction().operations;
@@ -99,6 +110,33 @@ Interval extent_of(const std::vector<Layer>& layers) {
 
 Length middle(const Interval& heights) { return heights.from + units::half(heights.size()); }
 
+std::vector<LyingStrap> straps_at_sides(const pouch::Pouch& pouch, const Folded& folded,
+                                        StrapLies free_ends) {
+  std::vector<LyingStrap> straps;
+  for (const pouch::Fixed& fixed : pouch.fixed) {
+    const pouch::Attachment* rule = pouch.construction().attachment(fixed.name);
+    if (fixed.kind != pouch::AttachmentKind::strap || rule == nullptr) continue;
+    if (rule->across == pouch::Across::middle) continue;
+    const auto id = folded.find(fixed.span);
+    if (!id || !folded.lies(id->panel)) continue;
+    const Length a = folded.height_of(*id, fixed.y.from);
+    const Length b = folded.height_of(*id, fixed.y.to);
+    Length length = fixed.width;
+    for (const pouch::CutPart& part : pouch.sizes.parts) {
+      if (!part.panel && part.name == rule->piece) length = part.length;
+    }
+    for (const Length x : fixed.x) {
+      const Interval sewn{x - units::half(fixed.width), x + units::half(fixed.width)};
+      const bool left = 2 * x < pouch.sizes.cut_width;
+      const bool to_the_left = left == (free_ends == StrapLies::outwards);
+      const Interval lies = to_the_left ? Interval{sewn.to - length, sewn.to}
+                                        : Interval{sewn.from, sewn.from + length};
+      straps.push_back({fixed.name, lies, {std::min(a, b), std::max(a, b)}});
+    }
+  }
+  return straps;
+}
+
 FoldMoment cut_panel(const pouch::Pouch& pouch) {
   const Folded& first = pouch.stages.front().folded;
   Length bottom;
@@ -106,22 +144,21 @@ FoldMoment cut_panel(const pouch::Pouch& pouch) {
     if (layer.id.panel != 0 || !layer.rising) continue;
     bottom = first.panels()[0].spans[layer.id.span].from - layer.heights.from;
   }
-  return {Folded(first.panels(), pouch.request.laminate.film, bottom),
-          std::nullopt,
-          false,
-          {},
-          {},
-          true,
-          false};
+  FoldMoment result{.folded = Folded(first.panels(), pouch.request.laminate.film, bottom),
+                    .to_be_marked = true};
+  return result;
 }
 
 FoldMoment moment(const pouch::Pouch& pouch, std::size_t first, std::size_t last) {
-  FoldMoment result{pouch.stages[last].folded, std::nullopt, outer_lies(pouch, last),
-                    cards_at(pouch, last),     {},           false,
-                    is_clipped(pouch, last),   false};
+  FoldMoment result{.folded = pouch.stages[last].folded,
+                    .outer = outer_lies(pouch, last),
+                    .outer_alone = is_outer_alone(pouch, last),
+                    .cards = cards_at(pouch, last),
+                    .clipped = is_clipped(pouch, last)};
   result.before = first > 0 ? pouch.stages[first - 1].folded : cut_panel(pouch).folded;
   for (std::size_t i = first; i <= last; ++i)
     result.operations.push_back(pouch.stages[i].operation);
+  result.straps_out = last + 1 == pouch.stages.size();
   return result;
 }
 

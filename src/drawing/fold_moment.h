@@ -24,13 +24,28 @@ struct FoldMoment {
   pouch::Folded folded;
   std::optional<pouch::Folded> before;  ///< how it lay, where something was turned
   bool outer = false;                   ///< an outer lies on the knit face
+  bool outer_alone = false;             ///< only the outer is worked on, before it is paired
   std::vector<LyingCard> cards;         ///< of the pouch, which must outlive this
   /// Done one after the other, as indices into Construction::operations; marks show each.
   std::vector<std::size_t> operations;
   bool to_be_marked = false;  ///< it was only cut: show where its folds are marked
   bool clipped = false;       ///< the sides are held by clips
   bool finished = false;      ///< show all that was pressed and sewn
+  bool straps_out = false;    ///< as it is used
 };
+
+/// A strap that is sewn down beside a side, as it lies on the folded pouch. `x` is from the left
+/// raw edge: negative, or beyond the panel, where it stands out.
+struct LyingStrap {
+  std::string name;
+  pouch::Interval x, heights;
+};
+/// Which way their free ends lie: over the pouch while it is sewn, or out as they are used.
+enum class StrapLies { inwards, outwards };
+/// Those on panels that lie already.
+[[nodiscard]] std::vector<LyingStrap> straps_at_sides(const pouch::Pouch& pouch,
+                                                      const pouch::Folded& folded,
+                                                      StrapLies free_ends);
 
 /// The main panel as it was cut.
 [[nodiscard]] FoldMoment cut_panel(const pouch::Pouch& pouch);

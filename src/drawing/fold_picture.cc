@@ -9,6 +9,7 @@
 #include "drawing/fold_section.h"
 #include "drawing/panel_words.h"
 #include "drawing/sheet.h"
+#include "drawing/step_list.h"
 #include "drawing/step_icons.h"
 
 namespace pouchwright::drawing {
@@ -50,7 +51,11 @@ class PictureMaker {
         look_(look),
         words_(words),
         measure_(measure),
-        plan_{{0, 0}, look.scale, pouch.sizes.cut_width} {
+        plan_{.origin = {0, 0},
+              .scale = look.scale,
+              .width = pouch.sizes.cut_width,
+              .shaped = shaped_end(pouch)} {
+    plan_.film = !moment.outer_alone;
     if (moment.before) turned_ = turned(*moment.before, moment.folded);
     stack_ = stacked(moment.folded, cut_cards());
   }
@@ -126,6 +131,7 @@ class PictureMaker {
     section_.scale = look_.scale;
     section_.thickness = look_.thickness;
     section_.outer = moment_.outer;
+    section_.outer_alone = moment_.outer_alone;
     section_.table = turned_.empty() || !lands_underneath();
     section_.origin = {right + left_room + (static_cast<double>(levels) + 0.6) * section_.pitch(),
                        0};
@@ -138,6 +144,10 @@ class PictureMaker {
       for (const CardPart& part : parts_of(*card.card)) {
         right = std::max(right, plan_.x(part.x.to));
       }
+    }
+    if (!moment_.straps_out) return right;
+    for (const LyingStrap& strap : straps_at_sides(pouch_, moment_.folded, StrapLies::outwards)) {
+      right = std::max(right, plan_.x(strap.x.to));
     }
     return right;
   }
@@ -172,12 +182,25 @@ class PictureMaker {
     return extent_of(now);
   }
 
+  /// The flap with shaped corners, where its end lay in that stretch.
+  [[nodiscard]] const Layer* shaped_in(const Turned& part, const Interval& left) const {
+    for (const Layer& layer : part) {
+      if (!plan_.shaped || layer.id != plan_.shaped->span) continue;
+      const bool upper = plan_.corners(layer).at_start;
+      const bool has_end = upper ? layer.heights.to == left.to : layer.heights.from == left.from;
+      if (has_end) return &layer;
+    }
+    return nullptr;
+  }
+
   /// Where it lay, dotted where nothing lies now, and an arrow to where it lies.
   void turning_on_plan(const Turned& part) {
     const Interval from = extent_of(part);
     for (const Interval& left : without(from, {all_heights()})) {
+      const Box box = plan_.box({Length(), pouch_.sizes.cut_width}, left);
+      const Layer* shaped = shaped_in(part, left);
       add(Group::label, "before: plan",
-          rectangle(plan_.box({Length(), pouch_.sizes.cut_width}, left)), kGhost);
+          shaped == nullptr ? rectangle(box) : outline_with(plan_.corners(*shaped), box), kGhost);
     }
     const double x = plan_.x(units::half(pouch_.sizes.cut_width));
     const double begin = plan_.y(middle(from));
@@ -260,12 +283,20 @@ class PictureMaker {
     for (const std::size_t index : moment_.operations) {
       const Operation& done = operation(index);
       if (done.action == Action::finish) {
-        side_icons_.push_back({Icon::overedge, plan_.y(views().end_height(done.end)), 0});
+        const bool turned = finish_of(pouch_, done).kind == pouch::FinishKind::turned;
+        side_icons_.push_back(
+            {turned ? Icon::needle : Icon::overedge, plan_.y(views().end_height(done.end)), 0});
       } else if (done.action == Action::press) {
         side_icons_.push_back({Icon::iron, plan_.y(units::half(pouch_.lip_height)), half_seal,
                                done.from != pouch::PressFrom::back});
       } else if (done.action == Action::sew) {
         side_icons_.push_back({Icon::needle, centre, seam});
+      } else if (done.action == Action::hem) {
+        const auto id = moment_.folded.find(done.span);
+        if (id && moment_.folded.lies(id->panel)) {
+          side_icons_.push_back(
+              {Icon::needle, plan_.y(middle(moment_.folded.layer(*id).heights)), seam});
+        }
       } else if (done.action == Action::secure_tails) {
         side_icons_.push_back({Icon::tail, plan_.y(all_heights().from), 0});
       } else if (done.action == Action::look_inside) {

@@ -1,6 +1,7 @@
 #include "drawing/fold_plan.h"
 
 #include <algorithm>
+#include <map>
 #include <string>
 #include <utility>
 
@@ -27,7 +28,7 @@ class PlanDrawer {
       : drawing_(drawing), folded_(folded), cards_(cards), look_(look) {}
 
   void draw() {
-    film();
+    if (look_.film) film();
     for (std::size_t i = 0; i < folded_.layers().size(); ++i) ends_of(i);
     raw_edges();
     for (const PlanCard& card : cards_) draw_card(card);
@@ -59,9 +60,47 @@ class PlanDrawer {
     return holes;
   }
 
+  [[nodiscard]] bool is_shaped(std::size_t index) const {
+    return look_.shaped && folded_.layers()[index].id == look_.shaped->span;
+  }
+
+  /// A layer's heights without its shaped corners.
+  [[nodiscard]] Interval straight_part(std::size_t index) const {
+    Interval heights = folded_.layers()[index].heights;
+    if (!is_shaped(index)) return heights;
+    const Length size = Length::mm(look_.shaped->corners.size);
+    if (look_.corners(folded_.layers()[index]).at_start) {
+      heights.to -= size;
+    } else {
+      heights.from += size;
+    }
+    return heights;
+  }
+
+  /// How wide a layer is at a height: less between its shaped corners.
+  [[nodiscard]] Interval sides_at(std::size_t index, Length height) const {
+    Interval sides = sides_of(index);
+    if (!is_shaped(index)) return sides;
+    const Layer& layer = folded_.layers()[index];
+    const bool upper = look_.corners(layer).at_start;
+    const Length from_end = upper ? layer.heights.to - height : height - layer.heights.from;
+    const Length off = Length::mm(cut_off(look_.shaped->corners, from_end.in_mm()));
+    return {sides.from + off, sides.to - off};
+  }
+
+  /// A layer's raw edges, from the widest panel's left one.
+  [[nodiscard]] Interval sides_of(std::size_t index) const {
+    const Length inset = folded_.panels()[folded_.layers()[index].id.panel].inset;
+    return {inset, look_.width - inset};
+  }
+
   [[nodiscard]] Path across(std::size_t index, Length height, Length probe) const {
+    return across(index, height, probe, sides_of(index));
+  }
+  [[nodiscard]] Path across(std::size_t index, Length height, Length probe,
+                            const Interval& sides) const {
     Path path;
-    for (const Interval& x : without({Length(), look_.width}, hidden_by_cards(index, probe))) {
+    for (const Interval& x : without(sides, hidden_by_cards(index, probe))) {
       for (const Step& step :
            line({look_.x(x.from), look_.y(height)}, {look_.x(x.to), look_.y(height)})) {
         path.push_back(step);
@@ -75,19 +114,24 @@ class PlanDrawer {
     for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
       const Interval stretch{breaks[i], breaks[i + 1]};
       const auto& layers = folded_.layers();
+      std::vector<Interval> hidden;
       for (std::size_t k = layers.size(); k-- > 0;) {
         if (!shared(layers[k].heights, stretch)) continue;
-        if (folded_.face_up(layers[k]) == Face::film) film_rows(k, stretch);
-        break;
+        for (const Interval& seen : without(sides_of(k), hidden)) {
+          if (folded_.face_up(layers[k]) == Face::film) film_rows(k, stretch, seen);
+        }
+        hidden.push_back(sides_of(k));
       }
     }
   }
 
-  void film_rows(std::size_t index, const Interval& stretch) {
+  void film_rows(std::size_t index, const Interval& stretch, const Interval& seen) {
     const Length step = Length::mm(kDotRows / look_.scale);
     Path path;
     for (Length at = stretch.from + units::half(step); at < stretch.to; at += step) {
-      for (const Step& part : across(index, at, at)) path.push_back(part);
+      const auto wide = shared(seen, sides_at(index, at));
+      if (!wide) continue;
+      for (const Step& part : across(index, at, at, *wide)) path.push_back(part);
     }
     add(Group::label, "film up: " + folded_.name(folded_.layers()[index].id), std::move(path),
         kDotStroke);
@@ -116,11 +160,30 @@ class PlanDrawer {
   }
 
   void raw_end(std::size_t index, Length height, const std::string& name) {
+    Path path = is_shaped(index) && is_at_shaped_end(index, height) ? shaped(index, height)
+                                                                    : across(index, height, height);
     if (covered(index, height)) {
-      add(Group::label, "hidden end: " + name, across(index, height, height), kPlanHiddenStroke);
+      add(Group::label, "hidden end: " + name, std::move(path), kPlanHiddenStroke);
     } else {
-      add(Group::cut, "end: " + name, across(index, height, height), kPlanStroke);
+      add(Group::cut, "end: " + name, std::move(path), kPlanStroke);
     }
+  }
+
+  [[nodiscard]] bool is_at_shaped_end(std::size_t index, Length height) const {
+    const Layer& layer = folded_.layers()[index];
+    return height == (look_.corners(layer).at_start ? layer.heights.to : layer.heights.from);
+  }
+
+  /// The shaped end with its corners; of what a card hides only the straight part is interrupted.
+  [[nodiscard]] Path shaped(std::size_t index, Length height) const {
+    const Layer& layer = folded_.layers()[index];
+    const Interval heights = layer.heights;
+    const bool upper = height == heights.to;
+    const Length just_inside = upper ? height - Length::mm(0.001) : height;
+    if (hidden_by_cards(index, just_inside).empty()) {
+      return end_with(look_.corners(layer), look_.box(sides_of(index), heights));
+    }
+    return across(index, height, height, sides_at(index, height));
   }
 
   [[nodiscard]] std::size_t index_of(SpanId id) const {
@@ -131,10 +194,23 @@ class PlanDrawer {
   }
 
   void raw_edges() {
-    std::vector<Interval> heights;
-    for (const Layer& layer : folded_.layers()) heights.push_back(layer.heights);
-    for (const Interval& part : joined(std::move(heights))) {
-      for (const Length x : {Length(), look_.width}) {
+    std::map<Length, std::vector<Interval>> heights;
+    const auto& layers = folded_.layers();
+    for (std::size_t i = 0; i < layers.size(); ++i) {
+      std::vector<Interval> above;
+      for (std::size_t k = i + 1; k < layers.size(); ++k) {
+        if (sides_of(k).from < sides_of(i).from) above.push_back(layers[k].heights);
+      }
+      for (const Interval& seen : without(straight_part(i), std::move(above))) {
+        heights[sides_of(i).from].push_back(seen);
+      }
+    }
+    for (auto& [inset, stretches] : heights) raw_edges_at(inset, joined(std::move(stretches)));
+  }
+
+  void raw_edges_at(Length inset, const std::vector<Interval>& stretches) {
+    for (const Interval& part : stretches) {
+      for (const Length x : {inset, look_.width - inset}) {
         for (const Interval& seen : without(part, under_cards(x))) {
           add(Group::cut, "raw edge",
               line({look_.x(x), look_.y(seen.from)}, {look_.x(x), look_.y(seen.to)}), kPlanStroke);
@@ -247,6 +323,23 @@ double PlanLook::x(Length from_left) const { return origin.x + from_left.in_mm()
 double PlanLook::y(Length height) const { return origin.y - height.in_mm() * scale; }
 Box PlanLook::box(const Interval& across, const Interval& heights) const {
   return {x(across.from), y(heights.to), x(across.to), y(heights.from)};
+}
+
+EndCorners PlanLook::corners(const Layer& layer) const {
+  EndCorners result = shaped->corners;
+  result.size *= scale;
+  result.at_start = shaped->corners.at_start != layer.rising;
+  return result;
+}
+
+std::optional<ShapedEnd> shaped_end(const pouch::Pouch& pouch) {
+  for (const pouch::CutPart& part : pouch.sizes.parts) {
+    const EndCorners corners = corners_of(pouch, part);
+    if (corners.size <= 0) continue;
+    const std::size_t last = pouch.sizes.panels[*part.panel].spans.size() - 1;
+    return ShapedEnd{{*part.panel, corners.at_start ? 0 : last}, corners};
+  }
+  return std::nullopt;
 }
 
 void draw_plan(Drawing& drawing, const Folded& folded, const std::vector<PlanCard>& cards,

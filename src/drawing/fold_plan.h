@@ -7,8 +7,10 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
+#include "drawing/part_marks.h"
 #include "drawing/scene.h"
 #include "pouch/pouch.h"
 
@@ -28,14 +30,25 @@ struct CardPart {
 /// The card cut at every height where its outline has a corner, from the bottom up.
 [[nodiscard]] std::vector<CardPart> parts_of(const pouch::Card& card);
 
+/// A flap whose corners are shaped, and which end of which span they are at; sizes in mm of cloth.
+struct ShapedEnd {
+  pouch::SpanId span;
+  EndCorners corners;  ///< `at_start` is the panel's start
+};
+[[nodiscard]] std::optional<ShapedEnd> shaped_end(const pouch::Pouch& pouch);
+
 struct PlanLook {
   Point origin;         ///< the left raw edge, height 0
   double scale = 0.2;   ///< mm of paper for a mm of cloth
   units::Length width;  ///< of the panel
+  bool film = true;     ///< dots where it looks up; not on an outer alone
+  std::optional<ShapedEnd> shaped;
 
   [[nodiscard]] double x(units::Length from_left) const;
   [[nodiscard]] double y(units::Length height) const;
   [[nodiscard]] Box box(const pouch::Interval& across, const pouch::Interval& heights) const;
+  /// The shaped corners in mm of paper; `at_start` is the upper end. Requires: `shaped`.
+  [[nodiscard]] EndCorners corners(const pouch::Layer& layer) const;
 };
 
 inline constexpr Stroke kPlanStroke{LinePattern::continuous, 0.5};

@@ -81,6 +81,7 @@ std::vector<Track> tracks_of(const Folded& folded, const Layer& layer, const Sec
   const bool film_right = folded.face_down(layer) == Face::film;
   std::vector<Track> tracks;
   const double film_side = up_side(layer);
+  if (look.outer_alone) return {{"outer", 0, kOuterStroke}};
   if (film_left) tracks.push_back({"film", -look.track(), kFilmStroke});
   if (film_right) tracks.push_back({"film", look.track(), kFilmStroke});
   if (!film_left && !film_right) {

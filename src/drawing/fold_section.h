@@ -59,10 +59,11 @@ inline constexpr double kSectionPitch = 3.8;
 inline constexpr double kTrack = 0.9;
 
 struct SectionLook {
-  Point origin;        ///< height 0, on the table
-  double scale = 0.2;  ///< mm of paper for a mm of height
-  bool outer = false;  ///< an outer lies on the knit faces
-  bool table = true;   ///< show what it lies on
+  Point origin;              ///< height 0, on the table
+  double scale = 0.2;        ///< mm of paper for a mm of height
+  bool outer = false;        ///< an outer lies on the knit faces
+  bool outer_alone = false;  ///< only the outer lies there, before it is paired
+  bool table = true;         ///< show what it lies on
 
   double thickness = 1;  ///< of layers, in parts of kSectionPitch
 

@@ -107,6 +107,7 @@ class Picture {
       y += 7;
     }
     strip.height = y + 1;
+    strip.is_heading = true;
     return strip;
   }
 

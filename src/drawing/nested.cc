@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "drawing/panel_words.h"
+#include "drawing/part_marks.h"
 #include "drawing/sheet.h"
 #include "units/length.h"
 
@@ -200,8 +201,14 @@ class Nested {
     }
   }
 
+  [[nodiscard]] bool starts_with_lip() const {
+    const std::vector<Lip> lips = lips_of(pouch_, pouch_.sizes.parts.front());
+    return std::any_of(lips.begin(), lips.end(), [](const Lip& lip) { return lip.y == Length(); });
+  }
+
   void put_lip() {
-    const Text words = label(sheet_.say("drawing-nested-lip"), kSmallestSize, Weight::bold);
+    const char* key = starts_with_lip() ? "drawing-nested-lip" : "drawing-nested-start";
+    const Text words = label(sheet_.say(key), kSmallestSize, Weight::bold);
     std::vector<Point> corners;
     for (double x = -narrowest_ + kInset; x < narrowest_; x += kSlide) {
       corners.push_back({x, kClearance + 0.5});
@@ -276,17 +283,61 @@ class Nested {
     std::vector<Box> regions = columns(inside, 0);
     regions.push_back(inside);
     const Box beside{widest_ + kBeside, 0, widest_ + kBeside + kWidestBlock, kNoLowerEnd};
-    for (const Block& block : {title(), legend()}) {
-      sheet_.put(block, regions, beside);
+    for (const Block& block : {title(), legend(), others()}) {
+      if (!block.empty()) sheet_.put(block, regions, beside);
     }
   }
 
   [[nodiscard]] Block title() const {
-    return {
-        {.words = title_of(pouch_, words_), .size = kTitleSize, .weight = Weight::bold},
-        {.words = sheet_.say("drawing-nested"), .space_before = 1},
-        {.words = sheet_.say("drawing-nested-use"), .space_before = 2},
-        {.words = sheet_.say("drawing-never-laser"), .weight = Weight::bold, .space_before = 2}};
+    Block block{{.words = title_of(pouch_, words_), .size = kTitleSize, .weight = Weight::bold}};
+    if (pouch_.sizes.panels.size() > 1) {
+      block.push_back({.words = part_name(pouch_.sizes.panels.front().name, words_),
+                       .size = kHeadingSize,
+                       .weight = Weight::bold,
+                       .space_before = 1});
+    }
+    const char* how = starts_with_lip() ? "drawing-nested" : "drawing-nested-by-start";
+    block.push_back({.words = sheet_.say(how), .space_before = 1});
+    block.push_back({.words = sheet_.say("drawing-nested-use"), .space_before = 2});
+    if (corners_of(pouch_, pouch_.sizes.parts.front()).shape != pouch::FlapShape::straight) {
+      block.push_back({.words = sheet_.say("drawing-nested-corners"), .space_before = 1});
+    }
+    block.push_back(
+        {.words = sheet_.say("drawing-never-laser"), .weight = Weight::bold, .space_before = 2});
+    return block;
+  }
+
+  /// What is cut besides the main panel, by each size's own template; sizes that are alike in one
+  /// row.
+  [[nodiscard]] Block others() const {
+    Block block;
+    for (std::size_t i = 1; i < pouch_.sizes.parts.size(); ++i) {
+      if (pouch_.sizes.parts[i].cloth == pouch::ClothKind::bought) continue;
+      std::map<std::pair<Length, Length>, SharedLine> alike;
+      for (const Ring& ring : rings_) {
+        const pouch::CutPart& part = ring.sizes->parts[i];
+        alike[{part.width, part.length}].add(ring, 0);
+      }
+      for (const auto& [size, owners] : alike) block.push_back(other_row(i, size, owners));
+    }
+    if (block.empty()) return block;
+    block.insert(block.begin(), {.words = sheet_.say("drawing-nested-others"),
+                                 .size = kHeadingSize,
+                                 .weight = Weight::bold});
+    return block;
+  }
+
+  [[nodiscard]] Row other_row(std::size_t part, const std::pair<Length, Length>& size,
+                              const SharedLine& owners) const {
+    const auto shown = [&](Length length) {
+      return kept_together(text(length, pouch_.request.style));
+    };
+    return {.words = sheet_.say({"drawing-nested-other",
+                                 {{"part", part_name(pouch_.sizes.parts[part].name, words_)},
+                                  {"liners", owners_of(owners)},
+                                  {"width", shown(size.first)},
+                                  {"length", shown(size.second)}}}),
+            .space_before = 1};
   }
 
   [[nodiscard]] Block legend() const {

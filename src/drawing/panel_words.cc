@@ -89,6 +89,12 @@ diag::Message cut_from(const pouch::Request& request, const pouch::CutPart& part
   return {key, {{"count", std::to_string(part.count)}}};
 }
 
+const char* sheet_key(const pouch::CutPart& part) {
+  if (!part.panel) return "drawing-template-piece";
+  const bool has_film = part.cloth == pouch::ClothKind::laminate;
+  return has_film ? "drawing-template" : "drawing-template-lining";
+}
+
 /// The outer that goes with a panel; where it is smaller, with its size.
 void add_outer(Block& block, const pouch::Pouch& pouch, const pouch::CutPart& part,
                const diag::Words& words) {
@@ -151,6 +157,12 @@ Block title_block(const pouch::Pouch& pouch, Pattern pattern, const diag::Words&
       {.words = title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold},
       {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"),
        .space_before = 1}};
+  if (pouch.sizes.panels.size() > 1) {
+    block.push_back({.words = part_name(pouch.sizes.panels.front().name, words),
+                     .size = kHeadingSize,
+                     .weight = Weight::bold,
+                     .space_before = 2.5});
+  }
   const auto add = [&](const char* key, Length length, Weight weight, double before) {
     block.push_back({.words = words.say({key, {{"size", in_both(length, pouch.request.style)}}}),
                      .weight = weight,
@@ -187,8 +199,7 @@ Block cutting_block(const pouch::Pouch& pouch, const diag::Words& words) {
 Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const diag::Words& words) {
   const pouch::Request& request = pouch.request;
   Block block{{.words = part_name(part.name, words), .size = kTitleSize, .weight = Weight::bold},
-              {.words = words.say(part.panel ? "drawing-template" : "drawing-template-piece"),
-               .space_before = 1},
+              {.words = words.say(sheet_key(part)), .space_before = 1},
               {.words = title_of(pouch, words), .space_before = 1}};
   const auto size = [&](const char* key, Length length, double before) {
     block.push_back({.words = words.say({key, {{"size", in_both(length, request.style)}}}),
@@ -206,6 +217,10 @@ Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const di
     block.push_back({.words = words.say(arrow_key(cloth->turn)), .indent = 4});
   }
   if (part.outer) add_outer(block, pouch, part, words);
+  const pouch::PieceRule* piece = pouch.construction().piece(part.name);
+  if (!part.panel && piece != nullptr && !piece->how.empty()) {
+    block.push_back({.words = piece->how, .space_before = 2.5});
+  }
   return block;
 }
 
@@ -288,8 +303,10 @@ Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern patt
   };
   add("drawing-line-cut", {sample_line(kCutStroke)});
   if (has_folds) add("drawing-line-fold", {sample_line(kFoldStroke)});
-  add({"drawing-line-seam", {{"allowance", shown(sizes.seam_allowance)}}},
-      {sample_line(kSeamStroke)});
+  if (sizes.panels[*part.panel].inset < sizes.seam_allowance) {
+    add({"drawing-line-seam", {{"allowance", shown(sizes.seam_allowance)}}},
+        {sample_line(kSeamStroke)});
+  }
   if (!own_zones(pouch, part).empty()) {
     add({"drawing-line-seal", {{"seal", shown(sizes.seal_width)}}}, band_sample());
   }

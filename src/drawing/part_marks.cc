@@ -185,6 +185,15 @@ double cut_off(const EndCorners& corners, double from_edge) {
   return corners.size - std::sqrt(corners.size * corners.size - left * left);
 }
 
+Path end_with(const EndCorners& corners, const Box& box) {
+  const double y = corners.at_start ? box.y0 : box.y1;
+  const double inside = y + (corners.at_start ? corners.size : -corners.size);
+  Path path;
+  add_corner(path, corners.shape, {box.x0, inside}, {box.x0, y}, {box.x0 + corners.size, y});
+  add_corner(path, corners.shape, {box.x1 - corners.size, y}, {box.x1, y}, {box.x1, inside});
+  return path;
+}
+
 Path outline_with(const EndCorners& corners, const Box& box) {
   const End top = end_of(corners, true);
   const End bottom = end_of(corners, false);

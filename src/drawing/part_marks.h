@@ -49,6 +49,8 @@ struct EndCorners {
 [[nodiscard]] EndCorners corners_of(const pouch::Pouch& pouch, const pouch::CutPart& part);
 /// How far a shaped corner leaves one edge behind, `from_edge` mm from the other edge.
 [[nodiscard]] double cut_off(const EndCorners& corners, double from_edge);
+/// The shaped end of `box` alone, from its left edge over both corners to its right edge.
+[[nodiscard]] Path end_with(const EndCorners& corners, const Box& box);
 /// `box`, its corners so shaped: one closed path. Of a half pattern an open one from the upper left
 /// corner clockwise to the lower left, its right corners shaped.
 [[nodiscard]] Path outline_with(const EndCorners& corners, const Box& box);

@@ -64,7 +64,9 @@ class Speaker {
         return;
       case Action::lay_panel:
         head({"steps-lay-panel", {{"panel", part_name(operation.panel, words_)}}});
-        tell(operation.film_up ? "steps-lay-panel-film-up" : "steps-lay-panel-film-down");
+        tell(is_lining(operation) ? "steps-lay-lining"
+             : operation.film_up  ? "steps-lay-panel-film-up"
+                                  : "steps-lay-panel-film-down");
         return;
       case Action::hem:
         head({"steps-hem", {{"span", span_name(operation.span, words_)}}});
@@ -132,6 +134,7 @@ class Speaker {
       names += (names.empty() ? "" : ", ") + name;
     }
     head({"steps-attach", {{"names", names}}});
+    prepare_pieces();
     const auto any = [&](auto is_so) {
       return std::any_of(pouch_.fixed.begin(), pouch_.fixed.end(), [&](const pouch::Fixed& one) {
         const auto& indices = step_.moment.operations;
@@ -150,7 +153,47 @@ class Speaker {
       tell("steps-attach-outer");
     }
     if (any([](const auto& one) { return !one.piece.empty(); })) tell("steps-attach-piece");
-    if (any([](const auto& one) { return !one.caught.empty(); })) tell("steps-attach-caught");
+    caught();
+  }
+
+  /// What is done with each piece before something is fixed to it, or before it is fixed itself.
+  void prepare_pieces() {
+    for (const pouch::PieceRule& piece : pouch_.construction().pieces) {
+      if (piece.how.empty()) continue;
+      const auto& operations = pouch_.construction().operations;
+      const auto first = std::find_if(operations.begin(), operations.end(), [&](const auto& one) {
+        const pouch::Attachment* rule = pouch_.construction().attachment(one.attachment);
+        return rule != nullptr && (rule->on == piece.name || rule->piece == piece.name) &&
+               is_fixed_by(one);
+      });
+      if (first == operations.end()) continue;
+      const auto index = static_cast<std::size_t>(first - operations.begin());
+      const auto& indices = step_.moment.operations;
+      if (std::find(indices.begin(), indices.end(), index) == indices.end()) continue;
+      tell({"steps-piece-how", {{"piece", part_name(piece.name, words_)}, {"how", piece.how}}});
+    }
+  }
+
+  [[nodiscard]] bool is_fixed_by(const Operation& operation) const {
+    return std::any_of(pouch_.fixed.begin(), pouch_.fixed.end(),
+                       [&](const pouch::Fixed& one) { return one.operation == operation.id; });
+  }
+
+  /// Between which spans each loop is laid.
+  void caught() {
+    for (const std::size_t index : step_.moment.operations) {
+      const std::string& name = pouch_.construction().operations[index].attachment;
+      const pouch::Attachment* rule = pouch_.construction().attachment(name);
+      if (rule == nullptr || !rule->between) continue;
+      tell({"steps-attach-caught",
+            {{"a", span_name(rule->between->first, words_)},
+             {"b", span_name(rule->between->second, words_)}}});
+    }
+  }
+
+  [[nodiscard]] bool is_lining(const Operation& operation) const {
+    const pouch::PanelRule* panel = pouch_.construction().panel(operation.panel);
+    return panel != nullptr && panel->cloth == pouch::ClothKind::lining;
   }
 
   /// Finishes that share a step are said once.
@@ -219,6 +262,28 @@ class Speaker {
           {{"before", span_name(operation.between_a, words_)},
            {"after", span_name(operation.between_b, words_)}}});
     if (lip_meets_card()) tell("steps-fold-to-card");
+    if (&operation == &pouch_.construction().operations.back()) closed();
+  }
+
+  /// How the pouch is closed, where it has something to close it by.
+  void closed() {
+    std::string closures;
+    bool on_straps = false;
+    for (const pouch::Fixed& one : pouch_.fixed) {
+      const pouch::Attachment* rule = pouch_.construction().attachment(one.name);
+      const bool closes = one.kind == pouch::AttachmentKind::snap ||
+                          one.kind == pouch::AttachmentKind::hook_and_loop;
+      if (!closes || rule == nullptr || !rule->half_of.empty()) continue;
+      closures += (closures.empty() ? "" : ", ") + closure_name(one.kind);
+      on_straps = on_straps || !one.piece.empty();
+    }
+    if (closures.empty()) return;
+    tell({on_straps ? "steps-close-straps" : "steps-close", {{"closure", closures}}});
+  }
+
+  [[nodiscard]] std::string closure_name(pouch::AttachmentKind kind) const {
+    return words_.say(kind == pouch::AttachmentKind::snap ? "construction-kind-snap"
+                                                          : "construction-kind-tape");
   }
 
   /// The fold brings the lip to the shoulders of the slip card.
@@ -264,6 +329,9 @@ class Speaker {
           {{"allowance", shown(pouch_.sizes.seam_allowance)},
            {"reach", shown(pouch_.sizes.needle_reach)}}});
     if (sews_flap(pouch_, operation)) tell("steps-sew-flap");
+    if (!straps_at_sides(pouch_, step_.moment.folded, StrapLies::outwards).empty()) {
+      tell("steps-sew-straps");
+    }
     stitch(operation, batch::SeamEnds::chain);
   }
 

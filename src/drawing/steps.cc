@@ -280,7 +280,12 @@ class StepsSheet {
     };
     add("steps-line-film", {sample(kFilmStroke)});
     add("steps-line-knit", {sample(kKnitStroke)});
-    if (pouch_.request.outer) add("steps-line-outer", {sample(kOuterStroke)});
+    if (pouch_.request.outer) {
+      add(pouch_.request.lining ? "steps-line-outer-lining" : "steps-line-outer",
+          {sample(kOuterStroke)});
+    } else if (pouch_.request.lining) {
+      add("steps-line-lining", {sample(kOuterStroke)});
+    }
     add("steps-line-fold", {sample(kPlanFoldStroke)});
     add("steps-line-hidden", {sample({LinePattern::dotted, 0.5})});
     add("steps-line-film-up", dots());

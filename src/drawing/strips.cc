@@ -31,8 +31,11 @@ std::vector<Drawing> stacked(std::vector<Strip> strips, const SheetRoom& sheet, 
     y = 0;
   };
   begin_drawing();
-  for (Strip& strip : strips) {
-    if (breaks == Breaks::pages && y > 0 && y + strip.height > sheet.room.y) begin_drawing();
+  for (std::size_t i = 0; i < strips.size(); ++i) {
+    Strip& strip = strips[i];
+    const bool leads = strip.is_heading && i + 1 < strips.size();
+    const double needs = strip.height + (leads ? strips[i + 1].height : 0);
+    if (breaks == Breaks::pages && y > 0 && y + needs > sheet.room.y) begin_drawing();
     for (Item& item : strip.items) drawings.back().add(moved(std::move(item), {0, y}));
     y += strip.height;
     drawings.back().extent.y1 = std::max(drawings.back().extent.y1, y);

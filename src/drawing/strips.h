@@ -20,6 +20,7 @@ namespace pouchwright::drawing {
 struct Strip {
   std::vector<Item> items;
   double height = 0;
+  bool is_heading = false;  ///< never the last on a page
 };
 
 /// Adds a line.

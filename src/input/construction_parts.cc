@@ -172,6 +172,7 @@ PieceRule piece_of(const Node& node, const Context& context) {
   if (const auto cloth = reader.choice<ClothKind>("cloth", piece_cloths())) {
     piece.cloth = cloth->value;
   }
+  if (const auto how = reader.text("how")) piece.how = how->value;
   reader.finish();
   return piece;
 }

@@ -180,6 +180,7 @@ std::unique_ptr<ListedConstruction> listed(const Run& run, const std::string& na
   one->options.naming = run.options().naming;
   one->run = std::make_unique<Run>(one->options, run.data());
   one->sound = one->run->read_job();
+  one->is_known = name.find('/') == std::string::npos;
   return one;
 }
 
@@ -228,7 +229,7 @@ std::string construction_text(const pouch::Pouch& pouch, const diag::Words& word
   for (const drawing::WordsSection& section : told.sections) {
     text += section_text(section, &section == &told.sections.back());
   }
-  return text + "\n  " + told.begin + "\n";
+  return text;
 }
 
 }  // namespace pouchwright::job

@@ -18,6 +18,7 @@ struct ListedConstruction {
   JobOptions options;        ///< the run borrows them
   std::unique_ptr<Run> run;  ///< read without an error where `sound`
   bool sound = false;
+  bool is_known = false;  ///< one of patterns/, not a file of one's own
 };
 
 /// All of patterns/ by name, or only the one that the options name. --set and --units hold for

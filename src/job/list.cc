@@ -183,6 +183,10 @@ Outcome list_in_full(Run& run) {
     const pouch::Pouch& pouch = one->run->pouch();
     report["constructions"].push_back(construction_report(pouch));
     text += (text.empty() ? "" : "\n") + construction_text(pouch, run.words());
+    if (one->is_known) {
+      text +=
+          "\n  " + run.say({"construction-begin", {{"name", pouch.construction().name}}}) + "\n";
+    }
     if (run.options().out.empty()) continue;
     paper = sheet_paper(one->run->settings().paper);
     const render::PangoMeasure measure(run.fonts());

@@ -97,6 +97,7 @@ struct PieceRule {
   LinearForm width, length;
   int count = 1;  ///< for each pouch
   ClothKind cloth = ClothKind::laminate;
+  std::string how;  ///< what is done with it before it is fixed, for people; may be empty
   Place place;
 };
 

@@ -219,15 +219,15 @@ class HandWorked(unittest.TestCase):
         self.assertEqual(report["warnings"], [])
         # Both sides meet at every roll: as many corners to look at.
         self.assertEqual(len(report["test_here"]), rolls)
-        # Two straps: 60 beyond the roll's end and 20 sewn down, 60 wide.
+        # Two straps, 60 wide: 60 beyond the roll's raw edge, 20 sewn down, from the seam line, 7 in, on.
         self.assertEqual([(p["name"], p["count"], p["width_mm"], p["length_mm"])
-                          for p in report["pieces"]], [("strap", 2, 60, 60 + 20)])
-        # Half of what is sewn down from either side of 204; folded in four, 15 high.
+                          for p in report["pieces"]], [("strap", 2, 60, 60 + 20 + 7)])
+        # Its middle 7 + 20 / 2 from either side of 204; folded in four, 15 high.
         strap = next(a for a in report["attachments"] if a["name"] == "strap")
-        self.assertEqual((strap["span"], strap["x_mm"]), ("back-roll-2", [10, 194]))
+        self.assertEqual((strap["span"], strap["x_mm"]), ("back-roll-2", [17, 187]))
         self.assertEqual(strap["y1_mm"] - strap["y0_mm"], 15)
         snap = next(a for a in report["attachments"] if a["kind"] == "snap")
-        self.assertEqual((snap["piece"], snap["x_mm"], snap["y0_mm"]), ("strap", [30], 80 - 12))
+        self.assertEqual((snap["piece"], snap["x_mm"], snap["y0_mm"]), ("strap", [30], 87 - 12))
 
     def test_rolls_take_their_turn_of_cloth(self):
         # Layers T thick together, bent around G: (pi/2 - 2) T + (pi/2 - 1) G more for each line.

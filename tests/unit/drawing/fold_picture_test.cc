@@ -1,5 +1,7 @@
 #include "drawing/fold_picture.h"
 
+#include <algorithm>
+
 #include "drawing/fold_plan.h"
 #include "unit/drawing/fold_support.h"
 
@@ -134,6 +136,37 @@ TEST_CASE("the lip under the flap shows through as a hidden end") {
   REQUIRE(hidden.size() == 1);
   CHECK(hidden[0].y0 == doctest::Approx(y_of(140)));
   CHECK(named_shapes(picture_of(pouch, "look"), "hidden end: front").empty());
+}
+
+TEST_CASE("a shaped flap keeps its corners as it turns") {
+  // Design section 3: back 150 and flap 70 high, so the flap ends 220 above the bottom and, turned
+  // down, 80 above it. Corners of 20.
+  pouch::Request request = hand_worked(foldover());
+  request.flap_shape = pouch::FlapShape::rounded;
+  request.flap_corner.value = mm(20);
+  const pouch::Pouch pouch = derived(request);
+  const auto curves = [](const Shape& shape) {
+    return std::count_if(shape.path.begin(), shape.path.end(),
+                         [](const Step& step) { return step.verb == Verb::curve; });
+  };
+  const Drawing flat = picture_of(pouch, "look");
+  const auto end = named_shapes(flat, "end: flap");
+  REQUIRE(end.size() == 1);
+  check_same(bounds(end[0]->path), {0, y_of(220), 204 * kScale, y_of(200)});
+  CHECK(curves(*end[0]) == 2);
+  for (const Box& edge : boxes(named_shapes(flat, "raw edge"))) CHECK(edge.y0 >= y_of(200) - 1e-9);
+
+  const Drawing down = picture_of(pouch, "fold-flap");
+  const auto turned = named_shapes(down, "end: flap");
+  REQUIRE(turned.size() == 1);
+  check_same(bounds(turned[0]->path), {0, y_of(100), 204 * kScale, y_of(80)});
+  const auto before = named_shapes(down, "before: plan");
+  REQUIRE(before.size() == 1);
+  CHECK(curves(*before[0]) == 2);
+
+  request.flap_shape = pouch::FlapShape::straight;
+  const pouch::Pouch plain = derived(request);
+  CHECK(curves(*named_shapes(picture_of(plain, "look"), "end: flap").front()) == 0);
 }
 
 TEST_CASE("a card is cut into its rectangles") {
