@@ -96,13 +96,16 @@ struct Element {
 
 class StepMaker {
  public:
-  StepMaker(const pouch::Pouch& pouch, const Settings& settings,
-            const std::optional<IronTrial>& iron, const WorkTable& table,
-            diag::Diagnostics& diagnostics)
-      : pouch_(pouch), settings_(settings), iron_(iron), table_(table), diagnostics_(diagnostics) {}
+  StepMaker(const WorkToDo& work, const WorkTable& table, diag::Diagnostics& diagnostics)
+      : work_(work),
+        pouch_(*work.pouch),
+        settings_(*work.settings),
+        iron_(*work.iron),
+        table_(table),
+        diagnostics_(diagnostics) {}
 
-  std::vector<Step> make(const std::vector<ClothCuts>& cloths) {
-    for (const ClothCuts& cloth : cloths) cutting(cloth);
+  std::vector<Step> make() {
+    for (const ClothCuts& cloth : *work_.cloths) cutting(cloth);
     begin_panels();
     std::set<std::size_t> takes_part;
     for (const pouch::Stage& stage : pouch_.stages) takes_part.insert(stage.operation);
@@ -127,42 +130,72 @@ class StepMaker {
     Amount amount;
     amount.each = cloth.lines ? static_cast<double>(*cloth.lines) / settings_.pouches.value
                               : kCutsAPanel * panels;
-    add(*kind, "cut-" + cloth.cloth, cloth.cloth, amount, {});
+    add(*kind, {"cut-" + cloth.cloth, cloth.cloth, kind->station, 1}, amount, {});
   }
 
   void operation(const Operation& operation) {
     const WorkKind* kind = table_.kind(pouch::name_of(operation.action));
     if (!kind) return kind_missing(pouch::name_of(operation.action), operation.id);
     const Amount amount = amount_of(operation);
-    std::size_t last = add(*kind, operation.id, operation.id, amount, needs_of(operation));
-    if (const WorkKind* next = kind->then.empty() ? nullptr : table_.kind(kind->then)) {
-      std::string id = operation.id + "-" + next->name;
-      std::replace(id.begin(), id.end(), ' ', '-');
-      last = add(*next, id, operation.id, amount, {last});
+    std::set<std::size_t> needs = needs_of(operation);
+    int pass = 0;
+    for (const Station station : stations_of(*kind, operation)) {
+      ++pass;
+      const std::string id =
+          pass == 1 ? operation.id : operation.id + "-pass-" + std::to_string(pass);
+      std::size_t last = add(*kind, {id, operation.id, station, pass}, amount, needs);
+      if (const WorkKind* next = kind->then.empty() ? nullptr : table_.kind(kind->then)) {
+        std::string then = id + "-" + next->name;
+        std::replace(then.begin(), then.end(), ' ', '-');
+        last = add(*next, {then, operation.id, next->station, pass}, amount, {last});
+      }
+      needs = {last};
     }
-    is_done(operation, last);
+    is_done(operation, *needs.begin());
   }
 
-  std::size_t add(const WorkKind& kind, const std::string& id, const std::string& about,
-                  const Amount& amount, std::set<std::size_t> needs) {
+  /// Where each pass of the operation is done, in order.
+  [[nodiscard]] std::vector<Station> stations_of(const WorkKind& kind,
+                                                 const Operation& operation) const {
+    std::vector<Station> stations;
+    if (kind.station == Station::machine || kind.station == Station::overedge) {
+      for (const Seam& seam : *work_.seams) {
+        if (seam.operation != operation.id) continue;
+        stations.push_back(is_overedge(seam.stitch) ? Station::overedge : Station::machine);
+      }
+    }
+    if (stations.empty()) stations.push_back(kind.station);
+    return stations;
+  }
+
+  /// What tells one piece of work from others of its kind.
+  struct Which {
+    std::string id;
+    std::string about;
+    Station station;
+    int pass;
+  };
+
+  std::size_t add(const WorkKind& kind, const Which& which, const Amount& amount,
+                  std::set<std::size_t> needs) {
     WorkKind worked = kind;
     if (iron_ && iron_->seconds > 0 && kind.station == Station::iron) {
       worked.hold_seconds = iron_->seconds;
     }
     const double per_bundle =
         standard_minutes(basic_minutes(kind.minutes_per_bundle, kind.rating), kind.allowance);
-    elements_.push_back({{id, kind.name, about, Time::minutes(minutes_a_piece(worked, amount)),
-                          Time::minutes(per_bundle)},
-                         station_of(kind, id),
-                         Time::minutes(kind.waits),
-                         kind.goes_on,
-                         std::move(needs)});
+    elements_.push_back(
+        {{which.id, kind.name, which.about, which.pass,
+          Time::minutes(minutes_a_piece(worked, amount)), Time::minutes(per_bundle)},
+         station_at_hand(which.station, which.id),
+         Time::minutes(kind.waits),
+         kind.goes_on,
+         std::move(needs)});
     return elements_.size() - 1;
   }
 
-  /// The station of the kind, if the job has one.
-  Station station_of(const WorkKind& kind, const std::string& id) {
-    Station station = kind.station;
+  /// The station, if the job has one.
+  Station station_at_hand(Station station, const std::string& id) {
     if (station == Station::overedge && settings_.overedge_machines.value == 0) {
       station = Station::machine;
     }
@@ -303,6 +336,7 @@ class StepMaker {
     return made;
   }
 
+  const WorkToDo& work_;
   const pouch::Pouch& pouch_;
   const Settings& settings_;
   const std::optional<IronTrial>& iron_;
@@ -316,10 +350,9 @@ class StepMaker {
 
 }  // namespace
 
-std::vector<Step> steps(const pouch::Pouch& pouch, const Settings& settings,
-                        const std::vector<ClothCuts>& cloths, const std::optional<IronTrial>& iron,
-                        const WorkTable& table, diag::Diagnostics& diagnostics) {
-  return StepMaker(pouch, settings, iron, table, diagnostics).make(cloths);
+std::vector<Step> steps(const WorkToDo& work, const WorkTable& table,
+                        diag::Diagnostics& diagnostics) {
+  return StepMaker(work, table, diagnostics).make();
 }
 
 }  // namespace pouchwright::batch

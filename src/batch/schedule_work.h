@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "batch/settings.h"
+#include "batch/thread.h"
 #include "diag/diagnostic.h"
 #include "pouch/pouch.h"
 #include "units/length.h"
@@ -92,9 +93,11 @@ inline constexpr double kCutsAPanel = 2;
 
 /// One operation within a step.
 struct StepOperation {
-  std::string id;     ///< the construction's; derived ones: `cut-laminate`, `sew-sides-clip-apart`
+  /// The construction's; derived ones: `cut-laminate`, `sew-sides-clip-apart`, `sew-sides-pass-2`.
+  std::string id;
   std::string kind;   ///< of the work table
   std::string about;  ///< what tells it from others of its kind: a cloth, an operation's id
+  int pass = 1;       ///< from 1: an edge that is sewn several times is worked on as often
   Time each{};        ///< for one piece
   Time per_bundle{};
 };
@@ -112,15 +115,24 @@ struct Step {
 /// How many of a station there are; hands are as many as helpers.
 [[nodiscard]] int count_of(Station station, const Settings& settings, const WorkTable& table);
 
+/// What is worked on, and what other stages found out about it. All must outlive the call.
+struct WorkToDo {
+  const pouch::Pouch* pouch = nullptr;
+  const Settings* settings = nullptr;
+  const std::vector<ClothCuts>* cloths = nullptr;
+  const std::optional<IronTrial>* iron = nullptr;
+  const std::vector<Seam>* seams = nullptr;  ///< of seams_of(): which stitch each operation takes
+};
+
 /// The steps from cloth to checked pouches, in an order in which they can be done. Operations that
 /// the job skips make none. An operation comes after every earlier one of its panel, as the folding
-/// engine found it possible, and after its `needs`. Ends are overedged on the sewing machines where
-/// the job has no overedge machine.
+/// engine found it possible, and after its `needs`. What the table has at a machine of either kind
+/// stands where its stitch is sewn: overedges (class 500) on an overedge machine, all others on a
+/// sewing machine; each pass is an operation of its own. Where the job has no overedge machine, its
+/// sewing machines overedge as well.
 /// Fails: errors where the table lacks a kind (about its file), or where an operation needs a
 /// machine or iron and the job has none (at the job's place).
-[[nodiscard]] std::vector<Step> steps(const pouch::Pouch& pouch, const Settings& settings,
-                                      const std::vector<ClothCuts>& cloths,
-                                      const std::optional<IronTrial>& iron, const WorkTable& table,
+[[nodiscard]] std::vector<Step> steps(const WorkToDo& work, const WorkTable& table,
                                       diag::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::batch

@@ -24,7 +24,7 @@ struct Settings {
   diag::Placed<int> pouches{1, {}};
   diag::Placed<int> helpers{1, {}};
   diag::Placed<int> machines{1, {}};
-  diag::Placed<int> overedge_machines{0, {}};  ///< none: ends are overedged on the others
+  diag::Placed<int> overedge_machines{0, {}};  ///< none: the others overedge
   diag::Placed<int> irons{1, {}};
   std::optional<diag::Placed<double>> aql;  ///< acceptance quality limit, per cent (ISO 2859-1)
   std::string currency;

@@ -249,8 +249,10 @@ double overedge_ratio(Length width, Length thickness, Length stitch_length) {
   return 3 + 4 * (width + thickness).in_mm() / stitch_length.in_mm();
 }
 
+bool is_overedge(std::string_view code) { return code.starts_with('5'); }
+
 std::optional<Length> least_reach(const Stitch& stitch) {
-  return stitch.code.starts_with('5') ? stitch.least_width : std::nullopt;
+  return is_overedge(stitch.code) ? stitch.least_width : std::nullopt;
 }
 
 std::optional<double> ratio_by_geometry(const Stitch& stitch, Length thickness) {

@@ -122,6 +122,9 @@ struct ThreadNeed {
 /// Three-thread overedge by geometry: 3 + 4·(W + T)/s. Source: the same.
 [[nodiscard]] double overedge_ratio(Length width, Length thickness, Length stitch_length);
 
+/// Is the stitch of that code one of class 500 of ISO 4915, which takes an overedge machine?
+[[nodiscard]] bool is_overedge(std::string_view code);
+
 /// The least needle reach of a class 500 stitch (overedge): no machine sews it narrower. Empty for
 /// other stitches, which lie wherever they are led, and where the width is not known.
 [[nodiscard]] std::optional<Length> least_reach(const Stitch& stitch);

@@ -146,13 +146,12 @@ class Chart {
           Weight::bold);
     strips.front().height = kLine + 2;
     for (std::size_t i = 0; i < line_.steps.size(); ++i) {
-      strips.push_back(key_row(line_.steps[i], step_letter(i), drawn_.names[i]));
+      strips.push_back(key_row(line_.steps[i], drawn_.key[i]));
     }
     return strips;
   }
 
-  [[nodiscard]] Strip key_row(const batch::Step& step, const std::string& letter,
-                              const std::string& name) const {
+  [[nodiscard]] Strip key_row(const batch::Step& step, const std::string& words) const {
     Strip strip;
     const Box sample{kRight, 0.8, kRight + kSampleWidth, 0.8 + kPatternHeight};
     draw(strip, Group::cut, rectangle(sample), kBarStroke, "sample");
@@ -160,8 +159,7 @@ class Chart {
     const double left = kSampleWidth + 3;
     double y = kLine - 1;
     for (const std::string& one :
-         broken_into_lines(step_text(step, letter, name, words_), room_.x - left, kSmallestSize,
-                           Weight::regular, measure_)) {
+         broken_into_lines(words, room_.x - left, kSmallestSize, Weight::regular, measure_)) {
       write(strip, one, {left, y}, Anchor::start);
       y += kLine;
     }
@@ -349,22 +347,15 @@ class Chart {
 
 }  // namespace
 
-std::string step_text(const batch::Step& step, const std::string& letter, const std::string& name,
-                      const diag::Words& words) {
-  const std::string station =
-      words.say({std::string("schedule-station-") + batch::name_of(step.station)});
-  const std::string minutes = units::shortest(step.takes(1).in_minutes(), 2);
-  if (step.waits == Time()) {
-    return words.say(
-        {"schedule-step",
-         {{"letter", letter}, {"name", name}, {"station", station}, {"minutes", minutes}}});
-  }
-  return words.say({"schedule-step-waits",
-                    {{"letter", letter},
-                     {"name", name},
-                     {"station", station},
-                     {"minutes", minutes},
-                     {"waits", units::shortest(step.waits.in_minutes(), 1)}}});
+std::string step_text(const batch::Step& step, const StepCalled& called, const diag::Words& words) {
+  std::vector<std::pair<std::string, std::string>> values = {
+      {"letter", called.letter},
+      {"name", called.name},
+      {"station", called.station},
+      {"minutes", units::shortest(step.takes(1).in_minutes(), 2)}};
+  if (step.waits == Time()) return words.say({"schedule-step", values});
+  values.emplace_back("waits", units::shortest(step.waits.in_minutes(), 1));
+  return words.say({"schedule-step-waits", values});
 }
 
 std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const diag::Words& words,

@@ -23,15 +23,19 @@ struct ScheduleToDraw {
   const batch::Schedule* plan = nullptr;
   std::string title;
   std::vector<std::string> summary;  ///< paragraphs below the title
-  std::vector<std::string> names;    ///< what each step of the line is called
+  std::vector<std::string> key;      ///< a line for each step of the line, by step_text()
 };
 
 /// `A`, `B`, … `Z`, `AA`, …: what a step is called on the chart.
 [[nodiscard]] std::string step_letter(std::size_t step);
 
+/// What a step of the key is called, and where it is done, in words.
+struct StepCalled {
+  std::string letter, name, station;
+};
 /// A line of the key: letter, name, station, minutes a pouch.
-[[nodiscard]] std::string step_text(const batch::Step& step, const std::string& letter,
-                                    const std::string& name, const diag::Words& words);
+[[nodiscard]] std::string step_text(const batch::Step& step, const StepCalled& called,
+                                    const diag::Words& words);
 
 /// `0:05`, hours and minutes from the beginning, rounded down to the minute.
 [[nodiscard]] std::string clock_time(batch::Time time, const diag::Words& words);

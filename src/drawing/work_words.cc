@@ -11,11 +11,23 @@ std::string with_hyphens(std::string name) {
   return name;
 }
 
+/// Not what the work table has following it.
+bool is_the_operation(const batch::StepOperation& operation) {
+  const std::string pass = operation.pass == 1 ? "" : "-pass-" + std::to_string(operation.pass);
+  return operation.id == operation.about + pass;
+}
+
 /// The construction's own operation, a cut through a cloth, or what follows another operation; that
 /// is told by the other's name, unless it is the only one of its kind.
 std::string name_of(const batch::StepOperation& operation, bool only_one,
                     const OperationWords& said, const diag::Words& words) {
-  if (operation.id == operation.about) return said.name(operation.id);
+  const auto named = [&] {
+    const std::string name = said.name(operation.about);
+    if (operation.pass == 1) return name;
+    return words.say(
+        {"work-pass", {{"operation", name}, {"number", std::to_string(operation.pass)}}});
+  };
+  if (is_the_operation(operation)) return named();
   if (operation.kind == batch::kCutting) {
     const std::string key = "work-cut-" + operation.about;
     return words.has(key) ? words.say(key) : words.say({"work-cut", {{"cloth", operation.about}}});
@@ -23,7 +35,7 @@ std::string name_of(const batch::StepOperation& operation, bool only_one,
   const std::string key = "work-" + with_hyphens(operation.kind);
   const std::string kind = words.has(key) ? words.say(key) : operation.kind;
   if (only_one) return kind;
-  return words.say({"work-after", {{"kind", kind}, {"operation", said.name(operation.about)}}});
+  return words.say({"work-after", {{"kind", kind}, {"operation", named()}}});
 }
 
 /// `step 3`, `steps 4-7`; sorted, and steps that do not follow each other one by one.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "batch/thread.h"
 #include "input/work.h"
 #include "job/commands.h"
 #include "job/sheets.h"
@@ -34,6 +35,12 @@ std::vector<batch::ClothCuts> cloth_cuts(const std::vector<ClothPlan>& plans) {
     cuts.push_back({cloth.material, lines});
   }
   return cuts;
+}
+
+/// Machines that have to sew all stitches are not called sewing machines.
+std::string key_of(const char* prefix, Station station, const WorkPlan& made) {
+  const bool is_any = station == Station::machine && made.machines_overedge;
+  return std::string(prefix) + (is_any ? "any" : batch::name_of(station));
 }
 
 /// `iron 2`; hands have no number.
@@ -169,16 +176,16 @@ std::string held_text(const WorkPlan& made, const diag::Words& words) {
     case batch::Bound::Because::station:
       break;
   }
-  const std::string station = batch::name_of(bound.station);
   const int count = made.line.stations[static_cast<std::size_t>(bound.station)];
   return words.say({"schedule-held-station",
-                    {{"station", words.say({"schedule-station-" + station})},
+                    {{"station", words.say({key_of("schedule-station-", bound.station, made)})},
                      {"count", std::to_string(count)},
                      {"percent", percent}}});
 }
 
-std::string what_if_text(const batch::WhatIf& one, Time finish, const diag::Words& words) {
-  const std::string more = words.say({std::string("schedule-more-") + batch::name_of(one.more)});
+std::string what_if_text(const batch::WhatIf& one, const WorkPlan& made, const diag::Words& words) {
+  const std::string more = words.say({key_of("schedule-more-", one.more, made)});
+  const Time finish = made.plan.finish;
   constexpr Time kWorthSaying = units::Time::seconds(30);
   if (finish - one.finish < kWorthSaying) {
     return words.say({"schedule-saves-nothing", {{"more", more}}});
@@ -232,8 +239,7 @@ class HelperText {
         made_.line.stations[static_cast<std::size_t>(step.station)] < 2) {
       return task;
     }
-    const std::string station =
-        words_.say({std::string("schedule-station-") + batch::name_of(step.station)});
+    const std::string station = words_.say({key_of("schedule-station-", step.station, made_)});
     return words_.say({"schedule-task-at",
                        {{"task", std::move(task)},
                         {"station", station},
@@ -250,6 +256,19 @@ class HelperText {
   const diag::Words& words_;
 };
 
+std::vector<std::string> key_lines(const WorkPlan& made, const diag::Words& words) {
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < made.names.size(); ++i) {
+    const batch::Step& step = made.line.steps[i];
+    lines.push_back(
+        drawing::step_text(step,
+                           {drawing::step_letter(i), made.names[i].with_steps,
+                            words.say({key_of("schedule-station-", step.station, made)})},
+                           words));
+  }
+  return lines;
+}
+
 std::string file_bytes(const Run& run, const WorkPlan& made, const Json& report) {
   const Ending ending = out_ending(run);
   if (ending == Ending::csv) return schedule_csv(made);
@@ -264,7 +283,11 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans)
   const auto table = work_table(run);
   const batch::Settings& settings = run.settings().batch;
   WorkPlan made;
-  made.line.steps = batch::steps(run.pouch(), settings, cloth_cuts(plans), run.settings().iron,
+  batch::ThreadRules rules = run.data().supplies().thread;
+  batch::use(settings.stitches, rules);
+  const auto seams = batch::seams_of(run.pouch(), rules);
+  const auto cuts = cloth_cuts(plans);
+  made.line.steps = batch::steps({&run.pouch(), &settings, &cuts, &run.settings().iron, &seams},
                                  *table, run.diagnostics());
   if (run.diagnostics().has_errors()) return std::nullopt;
   made.line.bundles = batch::bundles(settings.pouches.value, table->bundle, made.line.steps.size());
@@ -274,6 +297,10 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans)
         batch::count_of(station, settings, *table);
   }
   made.plan = batch::planned(made.line);
+  made.machines_overedge = settings.overedge_machines.value == 0 &&
+                           std::any_of(seams.begin(), seams.end(), [](const batch::Seam& seam) {
+                             return batch::is_overedge(seam.stitch);
+                           });
   made.names = drawing::work_names(made.line.steps, run.pouch(), run.words());
   made.pictures = drawing::step_numbers(run.pouch());
   return made;
@@ -287,6 +314,7 @@ std::vector<std::string> schedule_summary(const WorkPlan& made, const diag::Word
                                                {{"time", duration(made.plan.finish, words)},
                                                 {"bound", duration(made.plan.bound.time, words)}}}),
                                     held_text(made, words)};
+  if (made.machines_overedge) lines.push_back(words.say({"schedule-machines-overedge"}));
   if (std::string idle = idle_text(made, words); !idle.empty()) lines.push_back(std::move(idle));
   return lines;
 }
@@ -294,9 +322,8 @@ std::vector<std::string> schedule_summary(const WorkPlan& made, const diag::Word
 std::vector<drawing::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
                                                 drawing::Point room, drawing::Breaks breaks) {
   const render::PangoMeasure measure(run.fonts());
-  drawing::ScheduleToDraw drawn{
-      &made.line, &made.plan, run.say({"schedule-title"}), schedule_summary(made, run.words()), {}};
-  for (const drawing::WorkName& one : made.names) drawn.names.push_back(one.with_steps);
+  drawing::ScheduleToDraw drawn{&made.line, &made.plan, run.say({"schedule-title"}),
+                                schedule_summary(made, run.words()), key_lines(made, run.words())};
   return drawing::schedule_charts(drawn, run.words(), measure, room, breaks);
 }
 
@@ -327,15 +354,10 @@ std::string schedule_table(const WorkPlan& made, const diag::Words& words) {
   std::string text = words.say({"schedule-title"}) + "\n";
   for (const std::string& one : schedule_summary(made, words)) text += one + "\n";
   for (const batch::WhatIf& one : made.what_if) {
-    text += what_if_text(one, made.plan.finish, words) + "\n";
+    text += what_if_text(one, made, words) + "\n";
   }
   text += "\n" + words.say({"schedule-steps"}) + "\n";
-  for (std::size_t i = 0; i < made.names.size(); ++i) {
-    text += "  " +
-            drawing::step_text(made.line.steps[i], drawing::step_letter(i),
-                               made.names[i].with_steps, words) +
-            "\n";
-  }
+  for (const std::string& one : key_lines(made, words)) text += "  " + one + "\n";
   text += words.say({"schedule-pictures"}) + "\n" + HelperText(made, words).text();
   return text + "\n" + words.say({"schedule-minutes"}) + "\n";
 }

@@ -21,6 +21,7 @@ struct WorkPlan {
   batch::Line line;
   batch::Schedule plan;
   std::vector<drawing::WorkName> names;  ///< of the line's steps
+  bool machines_overedge = false;        ///< overedging waits for the job's sewing machines
   drawing::StepNumbers pictures;         ///< by operation: the step of the steps pages
   std::vector<batch::WhatIf> what_if;    ///< empty until asked for by add_what_if()
 };

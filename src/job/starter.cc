@@ -208,7 +208,7 @@ class StarterText {
     table("batch", words_.say({"desk-group-batch"}),
           {entry("batch", "pouches", made_.pouches, true),
            entry("batch", "helpers", made_.helpers, true), entry("batch", "machines", "1", false),
-           entry("batch", "irons", "1", false)});
+           entry("batch", "overedge_machines", "0", false), entry("batch", "irons", "1", false)});
   }
 
   /// Commented out: what shared/stitches.toml uses.

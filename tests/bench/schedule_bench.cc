@@ -39,7 +39,7 @@ batch::Line foldover(int pouches, int helpers, int machines, int irons) {
   batch::Line line;
   for (const Given& one : given) {
     batch::Step step;
-    step.operations = {{"step", "kind", "", units::Time::seconds(one.seconds), batch::Time()}};
+    step.operations = {{"step", "kind", "", 1, units::Time::seconds(one.seconds), batch::Time()}};
     step.station = one.station;
     step.waits = units::Time::seconds(one.waits);
     const std::size_t index = line.steps.size();

@@ -124,6 +124,31 @@ class Schedule(unittest.TestCase):
                 own = [one["picture"] for one in step["operations"] if one["picture"]]
                 self.assertEqual(said, list(dict.fromkeys(own)), line)
 
+    def test_the_station_follows_the_stitch(self):
+        # ISO 4915: class 500 are the overedges. The other witness for stitches is `supplies`.
+        for extra in ((), ("--set", "batch.overedge_machines=1"),
+                      ("--set", "batch.overedge_machines=2", "--set", "stitches.sides=301")):
+            for job in sorted((SOURCE / "patterns").glob("heron-quay*.toml")):
+                done = subprocess.run([PROGRAM, "supplies", str(job), *extra, "--json"],
+                                      capture_output=True, text=True, timeout=60)
+                stitch = {seam["operation"]: seam["stitch"]
+                          for seam in json.loads(done.stdout)["seams"]}
+                for step in report(str(job), *extra)["steps"]:
+                    for one in step["operations"]:
+                        if one["kind"] not in ("sew", "finish", "hem"):
+                            continue
+                        overedge = extra and stitch[one["operation"]].startswith("5")
+                        with self.subTest(job=job.name, extra=extra, operation=one["operation"]):
+                            self.assertEqual(step["station"], "overedge" if overedge else "machine")
+
+    def test_a_machine_that_has_to_overedge_is_not_called_a_sewing_machine(self):
+        said = run(SAMPLE).stdout
+        self.assertIn("counts no overedge machine", said)
+        self.assertNotIn("sewing machine", said)
+        said = run(SAMPLE, "--set", "batch.overedge_machines=1").stdout
+        self.assertRegex(said, r"sew both sides \(step \d+\): overedge machine,")
+        self.assertNotIn("counts no overedge machine", said)
+
     def test_nobody_reads_an_id(self):
         for job in sorted((SOURCE / "patterns").glob("heron-quay*.toml")):
             made = report(str(job))
@@ -221,7 +246,7 @@ class Schedule(unittest.TestCase):
         self.assertRegex(said, r"Finished after 1 h \d+ min; no plan takes less than")
         self.assertRegex(said, r"(?m)^helper 4, \d+ min of work:$")
         self.assertRegex(said, r"(?m)^  0:00-0:\d\d  A cut the laminate, bundle")
-        self.assertRegex(said, r"one more sewing machine: finished after .* sooner")
+        self.assertRegex(said, r"one more machine: finished after .* sooner")
 
     def test_more_helpers_than_work(self):
         job = job_of("foldover", "[batch]", "pouches = 3", "helpers = 50")

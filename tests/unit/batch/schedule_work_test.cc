@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "support/requests.h"
+#include "unit/batch/thread_support.h"
 
 using namespace pouchwright;
 using namespace pouchwright::batch;
@@ -87,7 +88,11 @@ Made made(const pouch::Request& request, const Settings& settings, const WorkTab
           const std::optional<IronTrial>& iron = std::nullopt) {
   diag::Diagnostics diagnostics;
   Made result;
-  result.steps = steps(derived(request), settings, cloths, iron, work, diagnostics);
+  const pouch::Pouch pouch = derived(request);
+  ThreadRules rules = test::thread_rules();
+  use(settings.stitches, rules);
+  const std::vector<Seam> seams = seams_of(pouch, rules);
+  result.steps = steps({&pouch, &settings, &cloths, &iron, &seams}, work, diagnostics);
   for (const auto& fault : diagnostics.sorted()) {
     std::string text = fault.message.key;
     for (const auto& [name, value] : fault.message.values) text += " " + name + "=" + value;
@@ -187,6 +192,53 @@ TEST_CASE("ends are overedged on a machine for that where the job has one") {
   settings.overedge_machines.value = 1;
   const Made all = made(finished_foldover(), settings, table());
   CHECK(shown(all.steps).at(2) == "finish-start @overedge <1");
+}
+
+// ISO 4915: class 500 are the overedges; 301 is a lockstitch.
+TEST_CASE("a seam is sewn where its stitch can be, whatever machine the table names") {
+  Settings settings = twenty();
+  settings.overedge_machines.value = 1;
+  const auto station = [](const Made& all, const std::string& id) {
+    for (const Step& step : all.steps) {
+      for (const StepOperation& one : step.operations) {
+        if (one.id == id) return step.station;
+      }
+    }
+    FAIL("no operation " << id);
+    return Station::hands;
+  };
+  pouch::Request request = finished_foldover();
+  CHECK(station(made(request, settings, table()), "sew-sides") == Station::overedge);
+  request.end_finish.kind = pouch::FinishKind::turned;
+  request.end_finish.takes = mm(10);
+  request.end_finish.needle_reach = mm(18);
+  const Made hemmed = made(request, settings, table());
+  CHECK(station(hemmed, "finish-start") == Station::overedge);
+  CHECK(station(hemmed, "finish-end") == Station::machine);
+  settings.stitches.sides = diag::Placed<std::string>{"straight", {}};
+  CHECK(station(made(request, settings, table()), "sew-sides") == Station::machine);
+  // An overedge machine alone does for a pouch that is only overedged.
+  Settings alone = twenty();
+  alone.overedge_machines.value = 1;
+  alone.machines.value = 0;
+  CHECK(made(finished_foldover(), alone, table()).told.empty());
+  CHECK(made(request, alone, table()).told ==
+        std::vector<std::string>{"schedule-none-machine operation=finish-end"});
+}
+
+TEST_CASE("sides that are sewn in two passes are worked on twice, each where its stitch is sewn") {
+  Settings settings = twenty();
+  settings.overedge_machines.value = 1;
+  pouch::Request request = test::hand_worked(test::foldover());
+  request.passes.resize(2);
+  request.passes[0].stitch.value = "overedge";
+  request.passes[1].stitch.value = "zigzag";
+  const auto lines = shown(made(request, settings, table()).steps);
+  REQUIRE(lines.size() >= 6);
+  CHECK(lines[2] == "fold-flap+sew-sides @overedge <1");
+  CHECK(lines[3] == "sew-sides-clip-apart <2");
+  CHECK(lines[4] == "sew-sides-pass-2 @machine <3");
+  CHECK(lines[5] == "sew-sides-pass-2-clip-apart <4");
 }
 
 TEST_CASE("a step is not put together over two stations") {

@@ -24,7 +24,7 @@ pouch::Pouch overedged(const pouch::Construction& construction) {
 
 batch::StepOperation work(const std::string& id, const std::string& kind,
                           const std::string& about) {
-  return {id, kind, about, batch::Time(), batch::Time()};
+  return {id, kind, about, 1, batch::Time(), batch::Time()};
 }
 
 batch::Step step_of(std::vector<batch::StepOperation> operations) {
@@ -93,6 +93,10 @@ TEST_CASE("a work plan's letters are named by what is done, with the pictures th
        step_of({work("test-own-kind", "own kind", "test")}),
        step_of({work("card-in", "lay card", "card-in"), work("fold-front", "fold", "fold-front")})},
       pouch, own_words(0));
+  batch::StepOperation again = work("sew-sides-pass-2", "sew", "sew-sides");
+  again.pass = 2;
+  CHECK(work_names({step_of({again})}, pouch, own_words(0)).front().with_steps ==
+        "sew both sides, pass 2 (step 9)");
   REQUIRE(names.size() == 5);
   CHECK(names[0].with_steps == "cut the laminate");
   CHECK(names[0].steps.empty());

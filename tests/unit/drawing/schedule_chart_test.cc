@@ -21,7 +21,7 @@ constexpr Point kRoom{190, 277};
 batch::Step step(const std::string& kind, const std::string& about, int minutes, Station station,
                  std::vector<std::size_t> needs) {
   batch::Step made;
-  made.operations = {{about, kind, about, units::Time::whole_minutes(minutes), batch::Time()}};
+  made.operations = {{about, kind, about, 1, units::Time::whole_minutes(minutes), batch::Time()}};
   made.station = station;
   made.needs = std::move(needs);
   return made;
