@@ -162,6 +162,7 @@ class Guard {
       ++line_;
       column_ = 1;
       dots_ = 0;
+      key_dots_ = 0;
       is_escaped_ = false;
       if (quote_.size() == 1) quote_.clear();
     }
@@ -180,10 +181,22 @@ class Guard {
       }
     }
     if (c == '.' && ++dots_ >= kMostDepth) return fault("key-too-deep");
+    if (c == '=') key_dots_ = dots_;
     if (c == '=' || c == ',' || c == '{' || c == '[') dots_ = 0;
-    if ((c == '[' || c == '{') && ++depth_ > kMostDepth) return fault("brackets-too-deep");
-    if ((c == ']' || c == '}') && depth_ > 0) --depth_;
+    if (c == '[' || c == '{') return opened();
+    if (c == ',') key_dots_ = 0;
+    if ((c == ']' || c == '}') && !open_.empty()) {
+      depth_ -= open_.back();
+      open_.pop_back();
+    }
     return true;
+  }
+
+  /// A bracket is as deep as its key has dotted parts.
+  bool opened() {
+    open_.push_back(1 + std::exchange(key_dots_, 0));
+    depth_ += open_.back();
+    return depth_ <= kMostDepth || fault("brackets-too-deep");
   }
 
   void in_string(char c) {
@@ -225,7 +238,9 @@ class Guard {
   int line_ = 1;
   int column_ = 1;
   int dots_ = 0;
+  int key_dots_ = 0;  ///< of the key whose value begins here
   int depth_ = 0;
+  std::vector<int> open_;  ///< how much deeper each open bracket is
   bool comment_ = false;
   std::string quote_;        ///< what ends the string we are in; empty outside
   bool is_escaped_ = false;  ///< a backslash stands before

@@ -57,7 +57,8 @@ struct Entry {
 
 /// A job, construction or data file is at most this large.
 inline constexpr std::size_t kMostBytes = 256UL * 1024;
-/// A key or header has at most this many dotted parts; brackets nest at most so deep.
+/// A key or header has at most this many dotted parts; brackets nest at most so deep, each with as
+/// many dotted parts as its key has. So the tree is at most twice as deep.
 inline constexpr int kMostDepth = 64;
 
 /// The file's root table.

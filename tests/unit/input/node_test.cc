@@ -204,10 +204,19 @@ TEST_CASE("a file of one long line is read as quickly as one of many") {
   CHECK(std::chrono::steady_clock::now() - start < std::chrono::seconds(2));
 }
 
-TEST_CASE("brackets may nest 64 deep, also with 64 parts each") {
+TEST_CASE("brackets may nest 64 deep, their keys' dotted parts counted") {
   CHECK(tree("a = " + std::string(64, '[') + std::string(64, ']')).entries.size() == 1);
-  const std::string keys = repeated("a.", 63) + "a = ";
-  CHECK(tree(keys + repeated("{" + keys, 60) + "1" + std::string(60, '}')).entries.size() == 1);
+  // The parts of the key inside all brackets are limited as those of any key.
+  const std::string key = repeated("a.", 63) + "a = ";
+  CHECK(tree(key + "{" + key + "1}").entries.size() == 1);
+  CHECK(refused(key + "{" + key + "{ b = 1 }}") == Lines{"1:262 brackets-too-deep most=64"});
+  // 21 brackets under keys of three parts each are 63 deep.
+  const std::string three = "a.a.a = {";
+  CHECK(tree(repeated(three, 21) + "b = 1" + std::string(21, '}')).entries.size() == 1);
+  CHECK(refused(repeated(three, 22) + "b = 1" + std::string(22, '}')) ==
+        Lines{"1:198 brackets-too-deep most=64"});
+  // One after the other they do not add up; nor do numbers' points.
+  CHECK(tree("a = [" + repeated("{ a.a.a = 1.5 }, ", 100) + "1.5]").entries.size() == 1);
 }
 
 TEST_CASE("dots and brackets inside texts and comments are not counted") {
