@@ -44,7 +44,8 @@ import unittest
 
 HERE = pathlib.Path(__file__).resolve().parent
 PROGRAM = ""
-SECONDS = 1.0
+# Of the processor, as often as much under the sanitizers.
+SECONDS = 1.0 * int(os.environ.get("POUCHWRIGHT_PATIENCE", "1"))
 STATED = re.compile(r"# (about|args|change|exit|error|warning|hint|other)\b:? ?(.*)")
 SOURCE_LINE = re.compile(r" *\d* \| ")
 TOLD = re.compile(r"(?:(.*?): )?(error|warning): (.*)")
