@@ -511,6 +511,13 @@ class LayTable {
   std::string text_;
 };
 
+/// Helpers know what a cloth is for before they know its name.
+std::string cloth_shown(const ClothPlan& cloth, const diag::Words& words) {
+  const std::string& name = cloth.request.cloth.name;
+  const std::string key = "lay-cloth-" + cloth.material;
+  return words.has(key) ? words.say({key, {{"cloth", name}}}) : name;
+}
+
 }  // namespace
 
 std::vector<drawing::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans,
@@ -520,7 +527,7 @@ std::vector<drawing::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans
     drawing::LayToDraw one;
     one.lay = &lay;
     one.title = words.say({key,
-                           {{"cloth", cloth.request.cloth.name},
+                           {{"cloth", cloth_shown(cloth, words)},
                             {"usable", units::text(lay.width, style)},
                             {"width", units::text(lay.width, style)},
                             {"length", units::text(lay.length, style)}}});

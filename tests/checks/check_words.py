@@ -22,6 +22,7 @@ FORMED = {
     "found-": r"kind-[a-z]+",
     "drawing-span-": r"[a-z-]+",         # the name of a span that the engine adds
     "drawing-part-": r"[a-z-]+",         # the name of a panel, a piece or an attachment
+    "lay-cloth-": r"laminate|outer|lining",  # what a cloth is for
     "lay-step-": r"[a-z]+(-many)?",      # a kind of cut
     "lay-picture-": r"[a-z]+",           # a kind of cut
     "schedule-none-": r"(machine|iron)(-hint)?",            # a station
