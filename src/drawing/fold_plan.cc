@@ -183,7 +183,7 @@ class PlanDrawer {
     if (hidden_by_cards(index, just_inside).empty()) {
       return end_with(look_.corners(layer), look_.box(sides_of(index), heights));
     }
-    return across(index, height, height, sides_at(index, height));
+    return across(index, height, just_inside, sides_at(index, height));
   }
 
   [[nodiscard]] std::size_t index_of(SpanId id) const {
