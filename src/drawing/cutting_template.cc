@@ -1,6 +1,7 @@
 #include "drawing/cutting_template.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <string>
 #include <utility>
@@ -483,6 +484,14 @@ class Template {
           if (region.width() > kNarrowestNote) regions.push_back(region);
         }
       }
+      // Its words say where it is, so that they may stand in a span nearby.
+      std::vector<Span> spans = flat_.spans;
+      const auto away = [&](const Span& span) {
+        return std::abs(on_paper(span.from) + on_paper(span.to) - 2 * y);
+      };
+      std::stable_sort(spans.begin(), spans.end(),
+                       [&](const Span& a, const Span& b) { return away(a) < away(b); });
+      for (const Span& span : spans) regions.push_back(inside_of(span));
       sheet_.put(block, regions, beside);
     }
   }

@@ -1,9 +1,11 @@
 #include "drawing/step_words.h"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 #include <vector>
 
+#include "drawing/attach_words.h"
 #include "drawing/cutting_template.h"
 #include "drawing/leak_sheet.h"
 #include "drawing/panel_words.h"
@@ -134,61 +136,7 @@ class Speaker {
       names += (names.empty() ? "" : ", ") + name;
     }
     head({"steps-attach", {{"names", names}}});
-    prepare_pieces();
-    const auto any = [&](auto is_so) {
-      return std::any_of(pouch_.fixed.begin(), pouch_.fixed.end(), [&](const pouch::Fixed& one) {
-        const auto& indices = step_.moment.operations;
-        return is_so(one) && std::any_of(indices.begin(), indices.end(), [&](std::size_t index) {
-                 return pouch_.construction().operations[index].id == one.operation;
-               });
-      });
-    };
-    const auto goes = [](const pouch::Fixed& one, pouch::Through through) {
-      return one.piece.empty() && one.caught.empty() && one.through == through;
-    };
-    if (any([&](const auto& one) { return goes(one, pouch::Through::film); })) {
-      tell("steps-attach-film");
-    }
-    if (any([&](const auto& one) { return goes(one, pouch::Through::outer); })) {
-      tell("steps-attach-outer");
-    }
-    if (any([](const auto& one) { return !one.piece.empty(); })) tell("steps-attach-piece");
-    caught();
-  }
-
-  /// What is done with each piece before something is fixed to it, or before it is fixed itself.
-  void prepare_pieces() {
-    for (const pouch::PieceRule& piece : pouch_.construction().pieces) {
-      if (piece.how.empty()) continue;
-      const auto& operations = pouch_.construction().operations;
-      const auto first = std::find_if(operations.begin(), operations.end(), [&](const auto& one) {
-        const pouch::Attachment* rule = pouch_.construction().attachment(one.attachment);
-        return rule != nullptr && (rule->on == piece.name || rule->piece == piece.name) &&
-               is_fixed_by(one);
-      });
-      if (first == operations.end()) continue;
-      const auto index = static_cast<std::size_t>(first - operations.begin());
-      const auto& indices = step_.moment.operations;
-      if (std::find(indices.begin(), indices.end(), index) == indices.end()) continue;
-      tell({"steps-piece-how", {{"piece", part_name(piece.name, words_)}, {"how", piece.how}}});
-    }
-  }
-
-  [[nodiscard]] bool is_fixed_by(const Operation& operation) const {
-    return std::any_of(pouch_.fixed.begin(), pouch_.fixed.end(),
-                       [&](const pouch::Fixed& one) { return one.operation == operation.id; });
-  }
-
-  /// Between which spans each loop is laid.
-  void caught() {
-    for (const std::size_t index : step_.moment.operations) {
-      const std::string& name = pouch_.construction().operations[index].attachment;
-      const pouch::Attachment* rule = pouch_.construction().attachment(name);
-      if (rule == nullptr || !rule->between) continue;
-      tell({"steps-attach-caught",
-            {{"a", span_name(rule->between->first, words_)},
-             {"b", span_name(rule->between->second, words_)}}});
-    }
+    for (const diag::Message& message : attach_words(pouch_, step_.moment, words_)) tell(message);
   }
 
   [[nodiscard]] bool is_lining(const Operation& operation) const {
@@ -261,8 +209,33 @@ class Speaker {
     tell({"steps-fold-how",
           {{"before", span_name(operation.between_a, words_)},
            {"after", span_name(operation.between_b, words_)}}});
+    if (turns_several()) tell("steps-fold-together");
     if (lip_meets_card()) tell("steps-fold-to-card");
     if (&operation == &pouch_.construction().operations.back()) closed();
+  }
+
+  /// Do walls of a pocket that lie on each other turn together?
+  [[nodiscard]] bool turns_several() const {
+    if (!step_.moment.before) return false;
+    std::vector<pouch::Layer> all;
+    for (const Turned& part : turned(*step_.moment.before, step_.moment.folded)) {
+      std::copy_if(part.begin(), part.end(), std::back_inserter(all),
+                   [&](const auto& layer) { return is_wall(step_.moment.folded.name(layer.id)); });
+    }
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      for (std::size_t k = i + 1; k < all.size(); ++k) {
+        if (shared(all[i].heights, all[k].heights)) return true;
+      }
+    }
+    return false;
+  }
+
+  [[nodiscard]] bool is_wall(const std::string& span) const {
+    const auto& pockets = pouch_.construction().compartments;
+    return std::any_of(pockets.begin(), pockets.end(), [&](const auto& pocket) {
+      return std::any_of(pocket.film.begin(), pocket.film.end(),
+                         [&](const auto& film) { return film.value == span; });
+    });
   }
 
   /// How the pouch is closed, where it has something to close it by.

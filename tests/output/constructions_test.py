@@ -150,7 +150,9 @@ class HandWorked(unittest.TestCase):
     def test_free_flap_snapped_to_the_outer(self):
         outer = '[materials]\nouter = "cotton-110"'
         report = size_of("freeflap", 'closure_through = "outer"\nstart_finish = "overedge"', outer)
-        self.assertEqual({a["through"] for a in report["attachments"]}, {"outer"})
+        # The flap's half sits on its film side, above all water, and goes through both cloths.
+        self.assertEqual({a["name"]: a["through"] for a in report["attachments"]},
+                         {"snap on the front": "outer", "snap on the flap": "film"})
         # No hole in the film; only the overedge of the lip, 5 below 140.
         self.assertEqual(report["water_line_mm"], 135)
         # Every layer of panel is laminate and outer.
@@ -219,15 +221,15 @@ class HandWorked(unittest.TestCase):
         self.assertEqual(report["warnings"], [])
         # Both sides meet at every roll: as many corners to look at.
         self.assertEqual(len(report["test_here"]), rolls)
-        # Two straps, 60 wide: 60 beyond the roll's raw edge, 20 sewn down, from the seam line, 7 in, on.
+        # Two straps, 60 wide: 60 beyond the raw edge, 20 sewn down, beyond the band of 13.
         self.assertEqual([(p["name"], p["count"], p["width_mm"], p["length_mm"])
-                          for p in report["pieces"]], [("strap", 2, 60, 60 + 20 + 7)])
-        # Its middle 7 + 20 / 2 from either side of 204; folded in four, 15 high.
+                          for p in report["pieces"]], [("strap", 2, 60, 60 + 20 + 13)])
+        # Its middle 13 + 20 / 2 from either side of 204; folded in four, 15 high.
         strap = next(a for a in report["attachments"] if a["name"] == "strap")
-        self.assertEqual((strap["span"], strap["x_mm"]), ("back-roll-2", [17, 187]))
+        self.assertEqual((strap["span"], strap["x_mm"]), ("back-roll-2", [23, 181]))
         self.assertEqual(strap["y1_mm"] - strap["y0_mm"], 15)
         snap = next(a for a in report["attachments"] if a["kind"] == "snap")
-        self.assertEqual((snap["piece"], snap["x_mm"], snap["y0_mm"]), ("strap", [30], 87 - 12))
+        self.assertEqual((snap["piece"], snap["x_mm"], snap["y0_mm"]), ("strap", [30], 93 - 12))
 
     def test_rolls_take_their_turn_of_cloth(self):
         # Layers T thick together, bent around G: (pi/2 - 2) T + (pi/2 - 1) G more for each line.

@@ -220,6 +220,36 @@ class Straps(unittest.TestCase):
             (folder / "job.toml").write_text('construction = "freeflap"\n', encoding="utf-8")
             last = json.loads(run(folder, "steps", "--json"))["steps"][-1]["words"]
         self.assertIn("Then close the snap.", last)
+        self.assertNotIn("together", last)
+
+    def test_both_halves_of_a_closure_face_each_other(self):
+        # The flap comes down with its film on the front's cloth.
+        with temporary_folder() as folder:
+            for kind in ("snap", "hook-and-loop"):
+                (folder / "job.toml").write_text(
+                    f'construction = "freeflap"\n[pouch]\nclosure = "{kind}"\n[materials]\n'
+                    'outer = "cotton-110"\n', encoding="utf-8")
+                steps = [(step["operations"], step["words"])
+                         for step in json.loads(run(folder, "steps", "--json"))["steps"]]
+                name = "snap" if kind == "snap" else "tape"
+                on = {half: next((i, words) for i, (done, words) in enumerate(steps)
+                                 if any(one.startswith(f"{name}-{half}") for one in done))
+                      for half in ("front", "flap")}
+                paired = next(i for i, (done, _) in enumerate(steps) if "pair" in done)
+                self.assertLess(on["front"][0], paired)
+                self.assertIn(f"{name} on the front shows its working side on the cloth",
+                              on["front"][1])
+                self.assertGreater(on["flap"][0], paired)
+                self.assertIn(f"{name} on the flap shows its working side on the film",
+                              on["flap"][1])
+                self.assertIn("higher than water stands", on["flap"][1])
+
+    def test_rolled_walls_turn_together(self):
+        with temporary_folder() as folder:
+            steps = self.steps(folder)
+        for step in ("roll-mouth", "roll-3", "roll-last"):
+            self.assertIn("Take all layers together.", steps[step])
+        self.assertNotIn("together", steps["fold-front"])
 
 
 class Nested(unittest.TestCase):
@@ -243,7 +273,7 @@ class Nested(unittest.TestCase):
     def test_a_strap_of_one_size_is_told_of_once(self):
         words = self.nested("rolltop")
         self.assertEqual(words.count("strap, "), 1)
-        self.assertIn("strap, 1 and 3 liners: 60 mm x 87 mm", words)
+        self.assertIn("strap, 1 and 3 liners: 60 mm x 93 mm", words)
 
     def test_one_panel_alone_has_no_others(self):
         words = self.nested("foldover")

@@ -378,13 +378,13 @@ class Attachments(Held):
                     self.assertLess(y1, last[1])
                     # Folded in four, as high as it is sewn down; cut to the ruler, 1 mm or 1/8 in.
                     self.assertTrue(-TOLERANCE < cut.width / 4 - (y1 - y0) < 3.175 / 4)
-                # 20 mm are sewn down, inwards from the seam line, 7 from either raw edge.
-                middle = 10 + (7 if units == "mm" else 6.35)
+                # 20 mm are sewn down, inwards from the band that is fused, 13 mm or 1/2 in wide.
+                middle = 10 + (13 if units == "mm" else 12.7)
                 self.near_all([(left[0], made.panel.width - right[0])], [(middle, middle)])
                 # The snap lies beyond the raw edge, so that the straps can lie on each other.
                 (across, y0, _), = cut.marks["snap-on-the-straps"]
                 self.near(across, cut.width / 2)
-                self.assertGreater(y0, 27)
+                self.assertGreater(y0, 33)
                 # Nothing is fixed that pierces what holds water.
                 self.near(made.report["water_line_mm"], made.report["compartments"][0]["lip_mm"])
 
