@@ -454,6 +454,12 @@ namespace {
 
 using Use = pouch::NamedCard::Use;
 
+bool pressed_from_both(const pouch::Pouch& pouch) {
+  const auto& operations = pouch.construction().operations;
+  return std::any_of(operations.begin(), operations.end(),
+                     [](const auto& one) { return one.from == pouch::PressFrom::both; });
+}
+
 /// A bottom that is a seam is fused like the sides, and its front is laid on, not folded. Where
 /// both cards are used, the shield covers what the slip card does not.
 Kind kind_of(Use use, const pouch::Pouch& pouch) {
@@ -477,7 +483,7 @@ Kind kind_of(Use use, const pouch::Pouch& pouch) {
           "drawing-shield",
           {"drawing-trace", "drawing-shield-lay",
            has_bottom_seam ? "drawing-shield-press-seam" : "drawing-shield-press",
-           "drawing-shield-off"}};
+           pressed_from_both(pouch) ? "drawing-shield-off-both" : "drawing-shield-off"}};
 }
 
 /// Cards of one use, those of one outline together, in the order of their first pressing.

@@ -128,7 +128,8 @@ class Chart {
     std::vector<std::string> paragraphs = drawn_.summary;
     paragraphs.push_back(words_.say({"schedule-chart-read"}));
     paragraphs.push_back(words_.say({"schedule-pictures"}));
-    paragraphs.push_back(words_.say({"schedule-chart-bundles"}));
+    paragraphs.push_back(words_.say({"schedule-chart-bundles"}) + " " +
+                         words_.say({"schedule-not-counted"}));
     for (const std::string& paragraph : paragraphs) {
       for (const std::string& one :
            broken_into_lines(paragraph, room_.x, kSmallestSize, Weight::regular, measure_)) {

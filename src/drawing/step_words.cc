@@ -279,6 +279,7 @@ class Speaker {
     tell("steps-press-bands");
     if (operation.from == pouch::PressFrom::back) tell("steps-press-from-back");
     if (operation.from == pouch::PressFrom::both) tell("steps-press-from-both");
+    if (operation.from != pouch::PressFrom::front && uses_shield()) tell("steps-press-shield-over");
     if (facts_.iron) {
       tell(setting_of(*facts_.iron));
     } else {

@@ -259,6 +259,10 @@ std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const ba
   if (!stitches.empty()) {
     all.push_back(words.say({"supplies-ready-sew", {{"stitches", stitches}}}));
   }
+  const bool has_snaps = std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [](const auto& one) {
+    return one.kind == pouch::AttachmentKind::snap;
+  });
+  if (has_snaps) all.push_back(words.say("supplies-ready-snap"));
   all.push_back(words.say("supplies-ready-test"));
   return all;
 }

@@ -359,7 +359,8 @@ std::string schedule_table(const WorkPlan& made, const diag::Words& words) {
   text += "\n" + words.say({"schedule-steps"}) + "\n";
   for (const std::string& one : key_lines(made, words)) text += "  " + one + "\n";
   text += words.say({"schedule-pictures"}) + "\n" + HelperText(made, words).text();
-  return text + "\n" + words.say({"schedule-minutes"}) + "\n";
+  return text + "\n" + words.say({"schedule-not-counted"}) + "\n" +
+         words.say({"schedule-minutes"}) + "\n";
 }
 
 std::string schedule_csv(const WorkPlan& made) {

@@ -65,7 +65,10 @@ inline diag::Words step_words_table(Tongue tongue) {
       {"steps-press-from-both",
        "Then turn the whole over, cards and all, and press from the back as well."},
       {"steps-press-try",
-       "Set the iron as the trial showed: middle setting and steam only after a test on scraps."},
+       "Set the iron as your trial on scraps showed: dots ___, steam yes / no, ___ s on each "
+       "place. "
+       "No middle setting and no steam without that trial."},
+      {"steps-press-shield-over", "The shield goes on the side that is up."},
       {"steps-take-card", "Pull the slip card out"},
       {"steps-take-card-how", "Through the mouth, once it is cool."},
       {"steps-look", "Look inside"},

@@ -103,7 +103,7 @@ TEST_CASE("what matters is said where it matters") {
   says("finish-start", "front, flap");
   says("press-sides", "press over it");
   says("press-sides", "never on bare film");
-  says("press-sides", "only after a test on scraps");
+  says("press-sides", "No middle setting and no steam without that trial");
   says("card-out", "lay the cards as before and press again");
   says("sew-sides", "No stitch further in than 7 mm");
   says("sew-sides", "Keep the flap down when you sew the second side");
