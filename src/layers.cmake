@@ -9,13 +9,13 @@ add_layer(diag
 add_layer(drawing
   SOURCES attach_words.cc cards.cc cautions.cc content_picture.cc cutting_template.cc fold_marks.cc fold_moment.cc
     fold_picture.cc fold_plan.cc fold_section.cc home_card.cc iron_trial.cc labels.cc
-    lay_picture.cc leak_sheet.cc nested.cc overview.cc panel_words.cc part_marks.cc scene.cc
+    lay_picture.cc leak_picture.cc leak_sheet.cc leak_words.cc nested.cc overview.cc panel_words.cc part_marks.cc scene.cc
     schedule_chart.cc sheet.cc small_pictures.cc step_icons.cc step_list.cc step_words.cc
     steps.cc strips.cc supplies_list.cc text_page.cc operation_words.cc work_words.cc
     construction_page.cc construction_words.cc
   HEADERS attach_words.h cards.h cautions.h content_picture.h cutting_template.h fold_marks.h fold_moment.h
     fold_picture.h fold_plan.h fold_section.h home_card.h iron_trial.h labels.h lay_picture.h
-    leak_sheet.h nested.h overview.h panel_words.h part_marks.h scene.h schedule_chart.h sheet.h
+    leak_picture.h leak_sheet.h leak_words.h nested.h overview.h panel_words.h part_marks.h scene.h schedule_chart.h sheet.h
     small_pictures.h step_facts.h step_icons.h step_list.h step_words.h steps.h strips.h
     supplies_list.h text_page.h operation_words.h work_words.h
     construction_page.h construction_words.h

@@ -28,14 +28,77 @@ constexpr double kEdge = 0.4;
 
 struct Shown {
   Scene scene;
-  const char* caption;
+  const char* caption;  ///< null: follows from how the pouch is shut
 };
-constexpr std::array kShown = {Shown{Scene::fill, "home-fill"},
+constexpr std::array kShown = {Shown{Scene::fill, nullptr},
                                Shown{Scene::hold, "home-hold"},
                                Shown{Scene::no_shaking, "home-no-shaking"},
                                Shown{Scene::rinse, "home-rinse"},
                                Shown{Scene::wash, "home-wash"},
                                Shown{Scene::dry, "home-dry"}};
+
+Shut shut_by(const pouch::Pouch& pouch) {
+  switch (pouch.construction().flap_law) {
+    case pouch::FlapLaw::caught:
+    case pouch::FlapLaw::free:
+      return Shut::flap;
+    case pouch::FlapLaw::rolled:
+      return Shut::rolled;
+    case pouch::FlapLaw::none:
+      break;
+  }
+  return Shut::open;
+}
+
+/// How often the mouth is rolled: what is folded once all is sewn.
+int rolls_of(const pouch::Pouch& pouch) {
+  int rolls = 0;
+  for (const pouch::Stage& stage : pouch.stages) {
+    const pouch::Action action = pouch.construction().operations[stage.operation].action;
+    if (action == pouch::Action::sew) rolls = 0;
+    if (action == pouch::Action::fold) ++rolls;
+  }
+  return rolls;
+}
+
+/// What keeps a pouch shut besides its folds, and whether it sits on a strap.
+struct Closure {
+  std::optional<pouch::AttachmentKind> kind;
+  bool on_straps = false;
+};
+
+Closure closure_of(const pouch::Pouch& pouch) {
+  for (const pouch::Fixed& one : pouch.fixed) {
+    if (one.kind == pouch::AttachmentKind::snap ||
+        one.kind == pouch::AttachmentKind::hook_and_loop) {
+      return {one.kind, !one.piece.empty()};
+    }
+  }
+  return {};
+}
+
+/// What to do with the pouch once the liners are in it.
+diag::Message filling(const pouch::Pouch& pouch, const diag::Words& words) {
+  const Closure closure = closure_of(pouch);
+  const std::string name = !closure.kind ? ""
+                                         : words.say(*closure.kind == pouch::AttachmentKind::snap
+                                                         ? "construction-kind-snap"
+                                                         : "construction-kind-tape");
+  const std::string rolls = std::to_string(rolls_of(pouch));
+  switch (shut_by(pouch)) {
+    case Shut::flap:
+      if (name.empty()) return "home-fill";
+      return {"home-fill-closure", {{"closure", name}}};
+    case Shut::rolled:
+      if (name.empty()) return {"home-fill-rolled", {{"rolls", rolls}}};
+      return {closure.on_straps ? "home-fill-rolled-straps" : "home-fill-rolled-closure",
+              {{"rolls", rolls}, {"closure", name}}};
+    case Shut::open:
+      break;
+  }
+  if (name.empty()) return "home-fill-open";
+  return {"home-fill-open-closure", {{"closure", name}}};
+}
 
 /// One card as a picture `width` wide; its height is what it takes.
 class Card {
@@ -74,9 +137,11 @@ class Card {
     for (std::size_t i = 0; i < static_cast<std::size_t>(kAcross); ++i) {
       const Shown& one = kShown[first + i];
       const double left = kInset + step * static_cast<double>(i);
-      made_.place(scene_picture(one.scene), {left + (step - kSceneWidth) / 2, y});
+      made_.place(scene_picture(one.scene, shut_by(pouch_)), {left + (step - kSceneWidth) / 2, y});
       const double below = y + kSceneHeight + kCaptionGap;
-      const Row caption{.words = words_.say(one.caption), .size = kSmallestSize};
+      const Row caption{.words = words_.say(one.caption != nullptr ? diag::Message(one.caption)
+                                                                   : filling(pouch_, words_)),
+                        .size = kSmallestSize};
       foot = std::max(foot, block({caption}, left + 1, below, step - 2));
     }
     return foot;

@@ -1,13 +1,13 @@
 #include "drawing/leak_sheet.h"
 
 #include <algorithm>
-#include <cmath>
-#include <set>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "drawing/labels.h"
+#include "drawing/leak_picture.h"
+#include "drawing/leak_words.h"
 #include "drawing/panel_words.h"
 #include "drawing/text_page.h"
 #include "pouch/fill.h"
@@ -18,19 +18,9 @@ namespace {
 
 using units::Length;
 
-constexpr Stroke kOutline{LinePattern::continuous, 0.7};
-constexpr Stroke kFlap{LinePattern::continuous, 0.35};
-constexpr Stroke kHidden{LinePattern::dashed, 0.25};
-constexpr Stroke kWater{LinePattern::long_dash_dot, 0.35};
 constexpr Stroke kThin{LinePattern::continuous, 0.18};
-constexpr Stroke kMark{LinePattern::continuous, 0.5};
 /// US fluid ounce: NIST SP 811, appendix B (from memory).
 constexpr double kMlPerFluidOunce = 29.57353;
-constexpr double kLargestPicture = 58;
-constexpr double kNarrowestPicture = 50;
-constexpr double kCornerRadius = 3.4;
-/// Rings nearer to each other than this are one, so that their numbers stand apart.
-constexpr double kLeastApart = 4.5;
 
 class LeakPages {
  public:
@@ -50,8 +40,8 @@ class LeakPages {
                   text_paragraph(words_.say("leak-no-water-line-hint"))});
       return pages_.finished();
     }
-    pages_.add_beside(instructions(), picture());
-    pages_.add(failure());
+    pages_.add_beside(instructions(), leak_picture(pouch_, fill_.test_level, words_, measure_));
+    pages_.add(leak_failure(pouch_, words_));
     pages_.add(which());
     ticks();
     return pages_.finished();
@@ -79,7 +69,8 @@ class LeakPages {
   }
 
   [[nodiscard]] Paragraphs instructions() const {
-    Paragraphs made{text_paragraph(words_.say("leak-before"))};
+    Paragraphs made{text_paragraph(leak_order(pouch_, words_)),
+                    strong(words_.say("leak-water-away"))};
     const std::string pockets = wet_pockets(pouch_);
     if (!pockets.empty()) {
       made.push_back(strong(words_.say({"leak-pocket", {{"pockets", pockets}}})));
@@ -91,96 +82,6 @@ class LeakPages {
       made.push_back(step(std::move(words)));
     }
     return made;
-  }
-
-  [[nodiscard]] Paragraphs failure() const {
-    return {heading(words_.say("leak-failed")), text_paragraph(words_.say("leak-failed-mark")),
-            text_paragraph(words_.say("leak-failed-mend")),
-            text_paragraph(words_.say("leak-failed-again"))};
-  }
-
-  // ---- The picture -----------------------------------------------------------------------------
-
-  /// The pouch closed, from the front, with the places to look at ringed and numbered in order.
-  [[nodiscard]] Picture picture() const {
-    const pouch::Sizes& sizes = pouch_.sizes;
-    const double wide = sizes.overall_width.in_mm();
-    const double high = sizes.depth.in_mm();
-    const double scale = kLargestPicture / std::max(wide, high);
-    constexpr double kAround = kCornerRadius + 4;  // the ring and its number
-    Picture made;
-    made.width = std::max(wide * scale + 2 * kAround, kNarrowestPicture);
-    const double top = 1;
-    const double left = (made.width - wide * scale) / 2;
-    const double right = left + wide * scale;
-    const auto y_of = [&](Length height) { return top + (high - height.in_mm()) * scale; };
-    made.draw(rectangle({left, y_of(sizes.depth), right, y_of(Length())}), kOutline);
-    if (sizes.flap > Length() && sizes.flap < sizes.depth) {
-      const double flap = y_of(sizes.depth - sizes.flap);
-      made.draw(line({left, flap}, {right, flap}), kFlap);
-    }
-    const double trimmed = (sizes.cut_width - sizes.overall_width).in_mm() / 2;
-    const double seal = (sizes.seal_width.in_mm() - trimmed) * scale;
-    for (const double x : {left + seal, right - seal}) {
-      made.draw(line({x, y_of(pouch_.lip_height)}, {x, y_of(Length())}), kHidden);
-    }
-    const double water = y_of(pouch_.water_line);
-    made.draw(line({left, water}, {right, water}), kWater);
-    rings(made, left, right, y_of);
-    caption(made, y_of(Length()) + kCornerRadius + 2);
-    return made;
-  }
-
-  /// From the bottom up; corners too near to each other share a ring.
-  template <class YOf>
-  void rings(Picture& picture, double left, double right, YOf y_of) const {
-    int number = 0;
-    std::optional<double> last;
-    for (const Length height : corner_heights(pouch_)) {
-      const double y = y_of(height);
-      if (last && *last - y < kLeastApart) continue;
-      last = y;
-      ring(picture, {left, y}, ++number, Anchor::end);
-      ring(picture, {right, y}, ++number, Anchor::start);
-    }
-  }
-
-  /// The number stands outside, where no line is.
-  static void ring(Picture& picture, Point at, int number, Anchor anchor) {
-    picture.draw(circle(at, kCornerRadius), kMark);
-    const double aside = kCornerRadius + 1;
-    picture.write(std::to_string(number),
-                  {anchor == Anchor::end ? at.x - aside : at.x + aside, at.y + 1.2}, anchor,
-                  Weight::bold);
-  }
-
-  /// What the lines mean; ends the picture.
-  void caption(Picture& picture, double y) const {
-    constexpr double kIndent = 14;
-    const auto sample = [](Path path, Stroke stroke) {
-      return Shape{.group = Group::label,
-                   .path = std::move(path),
-                   .stroke = stroke,
-                   .fill = Fill::none,
-                   .name = "sample"};
-    };
-    const Block rows{{.words = words_.say("leak-picture-corners"),
-                      .size = kSmallestSize,
-                      .indent = kIndent,
-                      .sample = {sample(circle({6, 0}, 1.6), kMark)}},
-                     {.words = words_.say("leak-picture-water"),
-                      .size = kSmallestSize,
-                      .space_before = 0.6,
-                      .indent = kIndent,
-                      .sample = {sample(line({0.5, 0}, {12, 0}), kWater)}},
-                     {.words = words_.say("leak-picture-seal"),
-                      .size = kSmallestSize,
-                      .space_before = 0.6,
-                      .indent = kIndent,
-                      .sample = {sample(line({0.5, 0}, {12, 0}), kHidden)}}};
-    const PlacedBlock placed = laid_out(rows, picture.width, 1, measure_);
-    for (const Item& item : placed.items) picture.items.push_back(moved(item, {0, y}));
-    picture.height = y + placed.box.y1;
   }
 
   // ---- Which pouches ---------------------------------------------------------------------------
@@ -372,16 +273,6 @@ int pouches_to_test(const LeakSheet& sheet) {
   if (sheet.plan) return sheet.plan->test_all ? sheet.plan->lot : sheet.plan->sample;
   const batch::Testing usual = batch::usual_testing(sheet.pouches, sheet.helpers);
   return usual.every ? sheet.pouches : usual.first_ones + usual.sample;
-}
-
-std::vector<Length> corner_heights(const pouch::Pouch& pouch) {
-  std::set<Length> heights{Length()};
-  for (const pouch::Contact& contact : pouch.contacts) {
-    for (const Length end : {contact.heights.from, contact.heights.to}) {
-      if (end > Length() && end < pouch.lip_height) heights.insert(end);
-    }
-  }
-  return {heights.begin(), heights.end()};
 }
 
 std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const diag::Words& words,

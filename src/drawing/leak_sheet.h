@@ -30,10 +30,6 @@ inline constexpr int kTestMinutes = 5;
 /// How many boxes there are to tick.
 [[nodiscard]] int pouches_to_test(const LeakSheet& sheet);
 
-/// Where water gets out first, as folded heights at which corners lie on both sides: the bottom,
-/// then every height at which a film contact ends below the lip. Sorted, each once.
-[[nodiscard]] std::vector<units::Length> corner_heights(const pouch::Pouch& pouch);
-
 /// Pages of `room`. How much water is pouch::fill_of's. Where the water line leaves none, one page
 /// that says so and has no boxes.
 [[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const diag::Words& words,

@@ -55,19 +55,61 @@ void drop(Picture& picture, Point tip) {
   fill(picture, std::move(path));
 }
 
-/// A closed pouch: the flap lies over the front, seams at its sides.
-void pouch_closed(Picture& picture, const Box& box) {
+/// Seams at the sides.
+void pouch_body(Picture& picture, const Box& box) {
   picture.draw(rectangle(box), kThick);
-  const double flap = box.y0 + box.height() * 0.38;
-  picture.draw(line({box.x0, flap}, {box.x1, flap}), kLine);
   const double in = box.width() * 0.1;
   picture.draw(line({box.x0 + in, box.y0}, {box.x0 + in, box.y1}), kHidden);
   picture.draw(line({box.x1 - in, box.y0}, {box.x1 - in, box.y1}), kHidden);
 }
 
-/// An open pouch seen from the front: the back stands up behind the mouth.
-void pouch_open(Picture& picture, const Box& box) {
-  const double mouth = box.y0 + box.height() * 0.3;
+/// The rolled mouth, bent into a handle above the pouch that a snap holds.
+void roll(Picture& picture, const Box& box) {
+  const double out = box.width() * 0.12;
+  const double thick = box.height() * 0.16;
+  const double top = box.y0 - thick;
+  picture.draw(rectangle({box.x0 - out, top, box.x1 + out, box.y0}), kThick);
+  picture.draw(line({box.x0 - out, top + thick / 2}, {box.x1 + out, top + thick / 2}), kThin);
+  const double middle = (box.x0 + box.x1) / 2;
+  const double peak = top - box.height() * 0.22;
+  picture.draw(curve({box.x0, top}, {box.x0, peak}, {middle - 1, peak}, {middle, peak}), kLine);
+  picture.draw(curve({box.x1, top}, {box.x1, peak}, {middle + 1, peak}, {middle, peak}), kLine);
+  fill(picture, circle({middle, peak}, 0.6));
+}
+
+/// A pouch in use, within `box`: the flap lies over the front, the mouth is rolled, or it is open.
+void pouch_in_use(Picture& picture, const Box& box, Shut shut) {
+  switch (shut) {
+    case Shut::flap: {
+      pouch_body(picture, box);
+      const double flap = box.y0 + box.height() * 0.38;
+      picture.draw(line({box.x0, flap}, {box.x1, flap}), kLine);
+      return;
+    }
+    case Shut::rolled: {
+      // The handle and the roll take their part of the box's height.
+      const Box body{box.x0, box.y0 + box.height() * 0.28, box.x1, box.y1};
+      pouch_body(picture, body);
+      roll(picture, body);
+      return;
+    }
+    case Shut::open: {
+      // Seen a little from above: the mouth is a narrow oval.
+      const double high = box.height() * 0.07;
+      const Box body{box.x0, box.y0 + high, box.x1, box.y1};
+      pouch_body(picture, body);
+      picture.draw(curve({body.x0, body.y0}, {body.x0 + 1, body.y0 - 2 * high},
+                         {body.x1 - 1, body.y0 - 2 * high}, {body.x1, body.y0}),
+                   kLine);
+      return;
+    }
+  }
+}
+
+/// An open pouch seen from the front: the back stands up behind the mouth, higher where it ends in
+/// a flap.
+void pouch_open(Picture& picture, const Box& box, double back) {
+  const double mouth = box.y0 + box.height() * back;
   picture.draw(
       polyline({{box.x0, mouth}, {box.x0 + 1, box.y0}, {box.x1 - 1, box.y0}, {box.x1, mouth}},
                Ends::open),
@@ -96,7 +138,7 @@ void cross_out(Picture& picture, const Box& box) {
 }
 
 /// A person who stretches one arm out; the pouch hangs from the hand, far from the body.
-Picture hold() {
+Picture hold(Shut shut) {
   Picture made;
   made.draw(circle({6, 3}, 2.2), kLine);
   made.draw(line({6, 5.2}, {6, 13}), kThick);
@@ -104,19 +146,28 @@ Picture hold() {
   made.draw(line({6, 13}, {8.4, 19.5}), kThick);
   made.draw(line({6, 7}, {19.5, 6}), kThick);
   made.draw(line({6, 7}, {3.2, 12}), kThick);
-  pouch_closed(made, {17, 6, 25, 16.5});
+  pouch_in_use(made, {17, 6, 25, 16.5}, shut);
   arrow(made, {12, 11}, {15.6, 11});
   arrow(made, {12, 11}, {8.2, 11});
   return made;
 }
 
-Picture filled() {
+/// A liner goes in; behind an arrow the pouch with its mouth rolled, where that is how it is shut.
+Picture filled(Shut shut) {
   Picture made;
-  pouch_open(made, {6, 6.5, 22, 19.5});
-  liner(made, {9.5, 0.6, 18.5, 3.6});
-  arrow(made, {14, 4.6}, {14, 9});
-  liner(made, {9.5, 11.8, 18.5, 14.4});
-  liner(made, {9.5, 15.4, 18.5, 18});
+  const double width = shut == Shut::rolled ? 11 : 16;
+  const double middle = shut == Shut::rolled ? 6.5 : 14;
+  const double in = width / 2 - 3;
+  pouch_open(made, {middle - width / 2, 6.5, middle + width / 2, 19.5},
+             shut == Shut::flap ? 0.3 : 0.08);
+  liner(made, {middle - in - 0.5, 0.6, middle + in + 0.5, 3.6});
+  arrow(made, {middle, 4.6}, {middle, 9});
+  liner(made, {middle - in, 11.8, middle + in, 14.4});
+  liner(made, {middle - in, 15.4, middle + in, 18});
+  if (shut == Shut::rolled) {
+    arrow(made, {13.2, 13}, {15.8, 13});
+    pouch_in_use(made, {17.4, 5.5, 26.4, 19.5}, shut);
+  }
   return made;
 }
 
@@ -143,13 +194,13 @@ Picture rinse() {
 }
 
 /// A washing machine's front with pouch and liner in it.
-Picture wash() {
+Picture wash(Shut shut) {
   Picture made;
   made.draw(rectangle({4.5, 0.5, 23.5, 19.5}), kThick);
   made.draw(line({4.5, 3.6}, {23.5, 3.6}), kLine);
   made.draw(circle({21, 2.05}, 0.8), kLine);
   made.draw(circle({14, 11.6}, 7), kLine);
-  pouch_closed(made, {9.3, 8.2, 13.4, 13.6});
+  pouch_in_use(made, {9.3, 8.2, 13.4, 13.6}, shut);
   liner(made, {14.4, 9.4, 19.4, 11.6});
   wave(made, 9.5, 18.5, 15.8);
   return made;
@@ -210,19 +261,19 @@ int sole_temperature(int dots) {
   }
 }
 
-Picture scene_picture(Scene scene) {
+Picture scene_picture(Scene scene, Shut shut) {
   const auto drawn = [&] {
     switch (scene) {
       case Scene::hold:
-        return hold();
+        return hold(shut);
       case Scene::fill:
-        return filled();
+        return filled(shut);
       case Scene::no_shaking:
         return no_shaking();
       case Scene::rinse:
         return rinse();
       case Scene::wash:
-        return wash();
+        return wash(shut);
       case Scene::dry:
         return dry();
     }

@@ -22,8 +22,10 @@ inline constexpr double kIronHeight = 12;
 
 /// The pictures of the going-home card, each kSceneWidth x kSceneHeight.
 enum class Scene { hold, fill, no_shaking, rinse, wash, dry };
+/// How the pouch in them is shut: by a flap, by rolling its mouth down, or not at all.
+enum class Shut { flap, rolled, open };
 inline constexpr double kSceneWidth = 28;
 inline constexpr double kSceneHeight = 20;
-[[nodiscard]] Picture scene_picture(Scene scene);
+[[nodiscard]] Picture scene_picture(Scene scene, Shut shut);
 
 }  // namespace pouchwright::drawing

@@ -247,6 +247,30 @@ class Packet(unittest.TestCase):
         self.assertIn("For the wet pocket.", cards)
         self.assertIn("Fold the pocket shut over the stem", " ".join(cards.split()))
 
+    def test_a_pouch_without_a_flap_is_told_of_without_one(self):
+        # depth 180: the first roll is the water line, less 5 (patterns/rolltop.toml).
+        job = program.SAMPLE.parent / "heron-quay-rolltop.toml"
+        report, path = self.each("--only", "checks,home", job=job)
+        leak, home = (" ".join(text_of(path, pages_of(report, name)[0]).split())
+                      for name in ("checks", "home"))
+        self.assertIn("fill to here: 175 mm", leak)
+        self.assertIn("before the rest is done: fold the back mouth over", leak)
+        self.assertIn("Lay the slip card back inside and the shield on top first", leak)
+        self.assertNotIn("flap", leak + home)
+        card = text_of(path, pages_of(report, "home")[0])
+        for word in ("down 3×", "straps"):
+            self.assertIn(word, card)
+
+    def test_where_a_flap_is_caught_no_pressing_again_is_told(self):
+        for name, again in (("heron-quay", False), ("heron-quay-gusset", False),
+                            ("heron-quay-freeflap", True), ("heron-quay-sleeve", True)):
+            with self.subTest(name):
+                report, path = self.each("--only", "checks",
+                                         job=program.SAMPLE.parent / f"{name}.toml")
+                leak = " ".join(text_of(path, pages_of(report, "checks")[0]).split())
+                self.assertEqual("press the fused band there again" in leak, again)
+                self.assertEqual("no card goes back in" in leak, not again)
+
     def test_one_pouch_is_spoken_of_as_one(self):
         report, path = self.each("--set", "batch.pouches=1", "--set", "batch.helpers=1")
         text = text_of(path, 1)

@@ -1,5 +1,7 @@
 #include "drawing/home_card.h"
 
+#include <algorithm>
+
 #include "unit/drawing/page_support.h"
 
 using namespace pouchwright::drawing;
@@ -84,4 +86,36 @@ TEST_CASE("neighbouring cards share one cut line") {
   const auto cuts = shapes_of(page, Group::cut);
   // Two cards side by side: three upright lines, two above, two below.
   CHECK(cuts.size() == 7);
+}
+
+TEST_CASE("a card tells how its pouch is shut") {
+  pouchwright::pouch::Request request = hand_worked(foldover());
+  const auto said = [&] {
+    const auto pouch = derived(request);
+    return all_words(home_cards({&pouch, 1}, own_words(0), kMeasure, {190, 277}).pages);
+  };
+  CHECK(has(said(), "close the flap."));
+  request.construction.flap_law = pouchwright::pouch::FlapLaw::none;
+  CHECK(has(said(), "keep it upright"));
+  CHECK_FALSE(has(said(), "flap"));
+  // What is folded once the sides are sewn rolls the mouth down: here the one fold.
+  request.construction.flap_law = pouchwright::pouch::FlapLaw::rolled;
+  auto& operations = request.construction.operations;
+  std::rotate(operations.begin() + 8, operations.begin() + 9, operations.end());
+  CHECK(has(said(), "roll the mouth down 1×"));
+  CHECK_FALSE(has(said(), "flap"));
+}
+
+TEST_CASE("the pictures of a card show how its pouch is shut") {
+  pouchwright::pouch::Request request = hand_worked(foldover());
+  const auto shapes = [&](pouchwright::pouch::FlapLaw law) {
+    request.construction.flap_law = law;
+    const auto pouch = derived(request);
+    const auto page = home_cards({&pouch, 1}, own_words(0), kMeasure, {190, 277}).pages.front();
+    return shapes_of(page, Group::label).size();
+  };
+  using pouchwright::pouch::FlapLaw;
+  CHECK(shapes(FlapLaw::caught) == shapes(FlapLaw::free));
+  // A roll has two edges, a bent handle and a snap more than a flap has lines, in three pictures.
+  CHECK(shapes(FlapLaw::rolled) > shapes(FlapLaw::caught) + 6);
 }

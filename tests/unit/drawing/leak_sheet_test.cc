@@ -1,5 +1,11 @@
 #include "drawing/leak_sheet.h"
 
+#include <algorithm>
+
+#include "drawing/leak_picture.h"
+#include "drawing/leak_words.h"
+#include "pouch/fill.h"
+
 #include "unit/drawing/page_support.h"
 
 using namespace pouchwright;
@@ -33,13 +39,47 @@ int boxes_of(const std::vector<Drawing>& pages) {
   return count;
 }
 
+/// The fold-over pouch whose flap is turned only once it was tested.
+pouch::Request free_flap() {
+  pouch::Request request = hand_worked(foldover());
+  request.construction.flap_law = pouch::FlapLaw::free;
+  auto& operations = request.construction.operations;
+  std::rotate(operations.begin() + 8, operations.begin() + 9, operations.end());
+  return request;
+}
+
+std::vector<NamedRequest> free_and_all() {
+  std::vector<NamedRequest> all = all_requests();
+  all.push_back({"free flap", free_flap()});
+  all.push_back({"two pieces", two_pieces()});
+  return all;
+}
+
+std::vector<Box> boxes_named(const Picture& picture, std::string_view name) {
+  std::vector<Box> boxes;
+  for (const Item& item : picture.items) {
+    const auto* shape = std::get_if<Shape>(&item);
+    if (shape != nullptr && shape->name == name) boxes.push_back(bounds(shape->path));
+  }
+  return boxes;
+}
+
+/// How high the pouch of the picture stands, in parts of its width.
+double highest_edge(const pouch::Pouch& pouch) {
+  const Picture picture =
+      leak_picture(pouch, pouch::fill_of(pouch).test_level, own_words(0), kMeasure);
+  Box all = boxes_named(picture, "raw edge").front();
+  for (const Box& box : boxes_named(picture, "raw edge")) all = united(all, box);
+  return all.height() / all.width();
+}
+
 }  // namespace
 
 TEST_CASE("the leak sheet is legible on every paper, for every pouch and in longer words") {
   for (const double longer : {0.0, 0.4}) {
     const diag::Words words = own_words(longer);
     for (const NamedRoom& paper : rooms()) {
-      for (const NamedRequest& one : all_requests()) {
+      for (const NamedRequest& one : free_and_all()) {
         CAPTURE(paper.name);
         CAPTURE(one.name);
         const auto pouch = derived(one.request);
@@ -99,10 +139,105 @@ TEST_CASE("a pouch without a water line is not tested") {
   CHECK(has(all_words(pages), "not designed to hold water"));
 }
 
-TEST_CASE("corners are the bottom's, and those at the top of a pleat") {
-  CHECK(corner_heights(derived(hand_worked(foldover()))) == std::vector<Length>{mm(0)});
+TEST_CASE("corners are the bottom's, and those at the top of a pleat that water reaches") {
+  CHECK(corner_heights(derived(hand_worked(foldover())), mm(135)) == std::vector<Length>{mm(0)});
   // Worked by hand (design section 3): contacts 0 to 25 in the pleat, 25 to 140 above it.
-  CHECK(corner_heights(derived(hand_worked(gusset()))) == std::vector<Length>{mm(0), mm(25)});
+  const auto pleated = derived(hand_worked(gusset()));
+  CHECK(corner_heights(pleated, mm(135)) == std::vector<Length>{mm(0), mm(25)});
+  CHECK(corner_heights(pleated, mm(25)) == std::vector<Length>{mm(0)});
+}
+
+TEST_CASE("the picture shows the level that the words tell, inside its frame") {
+  for (const NamedRequest& one : free_and_all()) {
+    CAPTURE(one.name);
+    const auto pouch = derived(one.request);
+    const Length level = pouch::fill_of(pouch).test_level;
+    const Picture picture = leak_picture(pouch, level, own_words(0), kMeasure);
+    const Box frame{0, 0, picture.width, picture.height};
+    for (const Item& item : picture.items) {
+      CHECK(lies_in(grown(bounds(item, kMeasure), -0.3), frame));
+    }
+    const auto bottom = boxes_named(picture, "corner").front();
+    const double bottom_y = (bottom.y0 + bottom.y1) / 2;
+    const auto edges = boxes_named(picture, "raw edge");
+    const double right = std::max_element(edges.begin(), edges.end(), [](auto& a, auto& b) {
+                           return a.x1 < b.x1;
+                         })->x1;
+    const double left = std::min_element(edges.begin(), edges.end(), [](auto& a, auto& b) {
+                          return a.x0 < b.x0;
+                        })->x0;
+    const auto fill = boxes_named(picture, "fill level");
+    REQUIRE(fill.size() == 1);
+    // Heights and widths have one scale.
+    CHECK((bottom_y - fill[0].y0) / (right - left) ==
+          doctest::Approx(level.in_mm() / pouch.sizes.cut_width.in_mm()).epsilon(0.001));
+    for (const Box& ring : boxes_named(picture, "corner")) {
+      CHECK((ring.y0 + ring.y1) / 2 > fill[0].y0);
+    }
+  }
+}
+
+TEST_CASE("a flap that is folded after the test stands up in the picture") {
+  const auto caught = derived(hand_worked(foldover()));
+  const auto free = derived(free_flap());
+  CHECK(highest_edge(caught) == doctest::Approx(150.0 / 204).epsilon(0.001));
+  // Worked by hand: depth 150, flap 70; cut width 190 + 2 x 7 (design section 3).
+  CHECK(highest_edge(free) == doctest::Approx(220.0 / 204).epsilon(0.001));
+}
+
+TEST_CASE("looking, sewing, testing and folding stand in the construction's order") {
+  const std::string caught = leak_order(derived(hand_worked(foldover())), own_words(0));
+  CHECK(has(caught, "when it is pressed"));
+  CHECK(has(words_of(sheet_of(derived(hand_worked(foldover())), 7)),
+            "no stitch of a seam further than 7 mm from the raw edge"));
+  CHECK(has(caught, "finished pouch"));
+  const std::string free = leak_order(derived(free_flap()), own_words(0));
+  CHECK(has(free, "before the rest is done: fold the flap over"));
+  CHECK_FALSE(has(free, "finished pouch"));
+  for (const std::string& words : {caught, free}) {
+    CHECK(words.find("fused bands") < words.find("no stitch"));
+    CHECK(words.find("no stitch") < words.find("tested with water"));
+  }
+  // Where one looks only after sewing, both are looked at then.
+  pouch::Request later = hand_worked(foldover());
+  auto& operations = later.construction.operations;
+  std::rotate(operations.begin() + 7, operations.begin() + 9, operations.begin() + 10);
+  operations.erase(operations.begin() + 9);  // the flap
+  const std::string sewn = leak_order(derived(later), own_words(0));
+  CHECK(has(sewn, "when it is sewn"));
+  CHECK_FALSE(has(sewn, "when it is pressed"));
+}
+
+// Common practice, no source.
+TEST_CASE("a pouch that leaks is pressed again only where its cards can lie as they did") {
+  CHECK_FALSE(can_be_pressed_again(derived(hand_worked(foldover()))));
+  CHECK_FALSE(can_be_pressed_again(derived(two_pieces())));
+  CHECK(can_be_pressed_again(derived(free_flap())));
+  const std::string caught = words_of(sheet_of(derived(hand_worked(foldover())), 7));
+  CHECK(has(caught, "no card goes back in"));
+  CHECK(has(caught, "unpick the seams"));
+  CHECK_FALSE(has(caught, "leaks twice"));
+  pouch::Request request = free_flap();
+  const auto said = [&] { return words_of(sheet_of(derived(request), 7)); };
+  request.cards = pouch::CardUse::inside;
+  CHECK(has(said(), "Lay the slip card back inside first"));
+  CHECK_FALSE(has(said(), "shield"));
+  CHECK(has(said(), "from the knit side"));
+  CHECK_FALSE(has(said(), "outer cloth"));
+  CHECK(has(said(), "A hole further than 7 mm from the raw edge"));
+  request.cards = pouch::CardUse::on_top;
+  CHECK(has(said(), "Lay the shield back on top first"));
+  CHECK_FALSE(has(said(), "slip card"));
+  request.cards = pouch::CardUse::both;
+  CHECK(has(said(), "the slip card back inside and the shield on top"));
+  request = with_outer(request);
+  CHECK(has(said(), "through the outer cloth"));
+}
+
+// Common practice, no source.
+TEST_CASE("water is kept away from iron and machines") {
+  CHECK(has(words_of(sheet_of(derived(hand_worked(foldover())), 7)),
+            "Keep water away from irons and machines"));
 }
 
 TEST_CASE("the leak sheet promises no years and no washes") {
