@@ -258,7 +258,7 @@ class Packet(unittest.TestCase):
         self.assertIn("Lay the slip card back inside and the shield on top first", leak)
         self.assertNotIn("flap", leak + home)
         card = text_of(path, pages_of(report, "home")[0])
-        for word in ("down 3×", "straps"):
+        for word in ("the mouth down", "3×, close the snap", "on the straps"):
             self.assertIn(word, card)
 
     def test_where_a_flap_is_caught_no_pressing_again_is_told(self):
