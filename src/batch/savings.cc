@@ -96,7 +96,7 @@ Panel panel_of(const Pouch& pouch) { return {pouch.sizes.cut_width, pouch.sizes.
 class Cloths {
  public:
   Cloths(const Request& request, int pouches, LayingRules rules)
-      : pouches_(std::clamp(pouches, 1, lay::kMostPieces)), rules_(std::move(rules)) {
+      : pouches_(std::clamp(pouches, 1, lay::kMostPieces)), rules_(rules) {
     materials_.push_back(&request.laminate);
     if (request.outer) materials_.push_back(&*request.outer);
   }

@@ -16,7 +16,7 @@
 #include "drawing/scene.h"
 
 // Pango's own name for a line of glyphs; its headers stay inside this layer's .cc files.
-struct _PangoLayoutLine;
+struct _PangoLayoutLine;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming)
 
 namespace pouchwright::render {
 
