@@ -76,21 +76,12 @@ class Teller {
     const auto any = [&](Through through, bool holds_water) {
       return std::any_of(here_.begin(), here_.end(), [&](const Fixed* one) {
         return one->piece.empty() && one->caught.empty() && one->through == through &&
-               (through == Through::outer || is_inside(one->span) == holds_water);
+               (through == Through::outer || is_wall(pouch_, one->span) == holds_water);
       });
     };
     if (any(Through::film, true)) tell({"steps-attach-film"});
     if (any(Through::film, false)) tell({"steps-attach-above"});
     if (any(Through::outer, true)) tell({"steps-attach-outer"});
-  }
-
-  /// Is the span part of a compartment?
-  [[nodiscard]] bool is_inside(const std::string& span) const {
-    const auto& pockets = pouch_.construction().compartments;
-    return std::any_of(pockets.begin(), pockets.end(), [&](const auto& pocket) {
-      return std::any_of(pocket.film.begin(), pocket.film.end(),
-                         [&](const auto& film) { return film.value == span; });
-    });
   }
 
   /// On what it is fixed, and which way it looks.

@@ -45,22 +45,6 @@ const char* flap_key(pouch::FlapLaw law) {
   return "";
 }
 
-const char* kind_key(pouch::AttachmentKind kind) {
-  switch (kind) {
-    case pouch::AttachmentKind::snap:
-      return "construction-kind-snap";
-    case pouch::AttachmentKind::hook_and_loop:
-      return "construction-kind-tape";
-    case pouch::AttachmentKind::strap:
-      return "construction-kind-strap";
-    case pouch::AttachmentKind::label:
-      return "construction-kind-label";
-    case pouch::AttachmentKind::tag_loop:
-      return "construction-kind-tag-loop";
-  }
-  return "";
-}
-
 const char* finish_key(pouch::FinishKind kind) {
   switch (kind) {
     case pouch::FinishKind::overedge:

@@ -174,7 +174,7 @@ class PlanDrawer {
     return height == (look_.corners(layer).at_start ? layer.heights.to : layer.heights.from);
   }
 
-  /// The shaped end with its corners; of what a card hides only the straight part is interrupted.
+  /// The shaped end with its corners; where a card hides it, what is seen of its straight part.
   [[nodiscard]] Path shaped(std::size_t index, Length height) const {
     const Layer& layer = folded_.layers()[index];
     const Interval heights = layer.heights;

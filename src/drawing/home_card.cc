@@ -61,29 +61,10 @@ int rolls_of(const pouch::Pouch& pouch) {
   return rolls;
 }
 
-/// What keeps a pouch shut besides its folds, and whether it sits on a strap.
-struct Closure {
-  std::optional<pouch::AttachmentKind> kind;
-  bool on_straps = false;
-};
-
-Closure closure_of(const pouch::Pouch& pouch) {
-  for (const pouch::Fixed& one : pouch.fixed) {
-    if (one.kind == pouch::AttachmentKind::snap ||
-        one.kind == pouch::AttachmentKind::hook_and_loop) {
-      return {one.kind, !one.piece.empty()};
-    }
-  }
-  return {};
-}
-
 /// What to do with the pouch once the liners are in it.
 diag::Message filling(const pouch::Pouch& pouch, const diag::Words& words) {
-  const Closure closure = closure_of(pouch);
-  const std::string name = !closure.kind ? ""
-                                         : words.say(*closure.kind == pouch::AttachmentKind::snap
-                                                         ? "construction-kind-snap"
-                                                         : "construction-kind-tape");
+  const std::optional<Closure> closure = closure_of(pouch);
+  const std::string name = closure ? words.say(kind_key(closure->kind)) : "";
   const std::string rolls = std::to_string(rolls_of(pouch));
   switch (shut_by(pouch)) {
     case Shut::flap:
@@ -91,7 +72,7 @@ diag::Message filling(const pouch::Pouch& pouch, const diag::Words& words) {
       return {"home-fill-closure", {{"closure", name}}};
     case Shut::rolled:
       if (name.empty()) return {"home-fill-rolled", {{"rolls", rolls}}};
-      return {closure.on_straps ? "home-fill-rolled-straps" : "home-fill-rolled-closure",
+      return {closure->on_straps ? "home-fill-rolled-straps" : "home-fill-rolled-closure",
               {{"rolls", rolls}, {"closure", name}}};
     case Shut::open:
       break;

@@ -125,6 +125,39 @@ std::string with_blanks(std::string name) {
 
 }  // namespace
 
+const char* kind_key(pouch::AttachmentKind kind) {
+  switch (kind) {
+    case pouch::AttachmentKind::snap:
+      return "construction-kind-snap";
+    case pouch::AttachmentKind::hook_and_loop:
+      return "construction-kind-tape";
+    case pouch::AttachmentKind::strap:
+      return "construction-kind-strap";
+    case pouch::AttachmentKind::label:
+      return "construction-kind-label";
+    case pouch::AttachmentKind::tag_loop:
+      return "construction-kind-tag-loop";
+  }
+  return "";
+}
+
+bool is_wall(const pouch::Pouch& pouch, std::string_view span) {
+  const auto& pockets = pouch.construction().compartments;
+  return std::any_of(pockets.begin(), pockets.end(), [&](const auto& pocket) {
+    return std::any_of(pocket.film.begin(), pocket.film.end(),
+                       [&](const auto& film) { return film.value == span; });
+  });
+}
+
+std::optional<Closure> closure_of(const pouch::Pouch& pouch) {
+  using Kind = pouch::AttachmentKind;
+  const auto found = std::find_if(pouch.fixed.begin(), pouch.fixed.end(), [](const auto& one) {
+    return one.kind == Kind::snap || one.kind == Kind::hook_and_loop;
+  });
+  if (found == pouch.fixed.end()) return std::nullopt;
+  return Closure{found->kind, !found->piece.empty()};
+}
+
 std::string span_name(const std::string& name, const diag::Words& words) {
   const std::string key = "drawing-span-" + name;
   return words.has(key) ? words.say(key) : with_blanks(name);

@@ -4,7 +4,9 @@
 /// Inside `drawing` only. Where the blocks stand is for cutting_template.cc to say.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include "diag/words.h"
 #include "drawing/cutting_template.h"
@@ -19,6 +21,17 @@ namespace pouchwright::drawing {
 [[nodiscard]] std::string span_name(const std::string& name, const diag::Words& words);
 /// What a panel, a piece or an attachment is called on paper; likewise.
 [[nodiscard]] std::string part_name(const std::string& name, const diag::Words& words);
+/// The key of what kind of thing is fixed: `construction-kind-snap`.
+[[nodiscard]] const char* kind_key(pouch::AttachmentKind kind);
+/// Is the span a wall of a compartment, not a flap or a lining?
+[[nodiscard]] bool is_wall(const pouch::Pouch& pouch, std::string_view span);
+/// What keeps a pouch shut besides its folds, and whether it sits on a strap.
+struct Closure {
+  pouch::AttachmentKind kind{};
+  bool on_straps = false;
+};
+/// The first snap or tape that the job fixes; nothing where it fixes none.
+[[nodiscard]] std::optional<Closure> closure_of(const pouch::Pouch& pouch);
 /// The pockets that are to hold water, where the pouch has others besides; else nothing.
 [[nodiscard]] std::string wet_pockets(const pouch::Pouch& pouch);
 /// True where an end finish stitches a line of its own.

@@ -219,8 +219,9 @@ class Speaker {
     if (!step_.moment.before) return false;
     std::vector<pouch::Layer> all;
     for (const Turned& part : turned(*step_.moment.before, step_.moment.folded)) {
-      std::copy_if(part.begin(), part.end(), std::back_inserter(all),
-                   [&](const auto& layer) { return is_wall(step_.moment.folded.name(layer.id)); });
+      std::copy_if(part.begin(), part.end(), std::back_inserter(all), [&](const auto& layer) {
+        return is_wall(pouch_, step_.moment.folded.name(layer.id));
+      });
     }
     for (std::size_t i = 0; i < all.size(); ++i) {
       for (std::size_t k = i + 1; k < all.size(); ++k) {
@@ -230,33 +231,12 @@ class Speaker {
     return false;
   }
 
-  [[nodiscard]] bool is_wall(const std::string& span) const {
-    const auto& pockets = pouch_.construction().compartments;
-    return std::any_of(pockets.begin(), pockets.end(), [&](const auto& pocket) {
-      return std::any_of(pocket.film.begin(), pocket.film.end(),
-                         [&](const auto& film) { return film.value == span; });
-    });
-  }
-
   /// How the pouch is closed, where it has something to close it by.
   void closed() {
-    std::string closures;
-    bool on_straps = false;
-    for (const pouch::Fixed& one : pouch_.fixed) {
-      const pouch::Attachment* rule = pouch_.construction().attachment(one.name);
-      const bool closes = one.kind == pouch::AttachmentKind::snap ||
-                          one.kind == pouch::AttachmentKind::hook_and_loop;
-      if (!closes || rule == nullptr || !rule->half_of.empty()) continue;
-      closures += (closures.empty() ? "" : ", ") + closure_name(one.kind);
-      on_straps = on_straps || !one.piece.empty();
-    }
-    if (closures.empty()) return;
-    tell({on_straps ? "steps-close-straps" : "steps-close", {{"closure", closures}}});
-  }
-
-  [[nodiscard]] std::string closure_name(pouch::AttachmentKind kind) const {
-    return words_.say(kind == pouch::AttachmentKind::snap ? "construction-kind-snap"
-                                                          : "construction-kind-tape");
+    const auto closure = closure_of(pouch_);
+    if (!closure) return;
+    tell({closure->on_straps ? "steps-close-straps" : "steps-close",
+          {{"closure", words_.say(kind_key(closure->kind))}}});
   }
 
   /// The fold brings the lip to the shoulders of the slip card.

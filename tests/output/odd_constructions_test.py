@@ -244,6 +244,25 @@ class Straps(unittest.TestCase):
                               on["flap"][1])
                 self.assertIn("higher than water stands", on["flap"][1])
 
+    def test_a_hem_shows_its_stitches(self):
+        with temporary_folder() as folder:
+            (folder / "job.toml").write_text('construction = "freeflap"\n', encoding="utf-8")
+            run(folder, "steps", "--out", folder / "steps.svg")
+            shapes = [shape.get("id") or "" for shape in
+                      ElementTree.parse(folder / "steps.svg").getroot().iter()]
+        # Along both sides of the flap, once.
+        self.assertEqual(sum(one.startswith("hem-here") for one in shapes), 2)
+
+    def test_the_shield_goes_on_top_again_where_the_back_is_pressed(self):
+        with temporary_folder() as folder:
+            for cards, told in (("both", True), ("inside", False)):
+                (folder / "job.toml").write_text(
+                    f'construction = "gusset"\n[pouch]\ncards = "{cards}"\n', encoding="utf-8")
+                words = " ".join(step["words"] for step in
+                                 json.loads(run(folder, "steps", "--json"))["steps"])
+                self.assertIn("press from the back as well", words)
+                self.assertEqual("The shield goes on the side that is up." in words, told)
+
     def test_rolled_walls_turn_together(self):
         with temporary_folder() as folder:
             steps = self.steps(folder)

@@ -129,10 +129,14 @@ TEST_CASE("what a table needs besides is laid ready: tools for each kind of work
     return all;
   };
   // Common practice, no source; stitch numbers of ISO 4915.
-  for (const char* part : {"rotary cutter", "iron (2)", "wooden stick", "504", "jug"}) {
+  for (const char* part : {"rotary cutter", "iron (2)", "wooden stick", "clock", "thread snips", "504", "jug"}) {
     CAPTURE(std::string(part));
     CHECK(has(joined(pouch), part));
   }
+  CHECK_FALSE(has(joined(pouch), "setting tool"));
+  pouch::Pouch snapped = pouch;
+  snapped.fixed.push_back({.name = "snap", .kind = pouch::AttachmentKind::snap});
+  CHECK(has(joined(snapped), "setting tool"));
   pouch::Pouch cold = pouch;
   cold.seal_zones.clear();
   CHECK_FALSE(has(joined(cold), "iron"));
