@@ -48,8 +48,8 @@ std::size_t host_of(const Construction& construction, Edge end) {
 }  // namespace
 
 const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end) {
-  static const EndFinish none;
-  if (host_of(request.construction, end) != panel) return none;
+  static const EndFinish kNone;
+  if (host_of(request.construction, end) != panel) return kNone;
   return end == Edge::start ? request.start_finish : request.end_finish;
 }
 
@@ -272,8 +272,10 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
   Sizes sizes;
   sizes.seam_allowance = value_or_zero(values, size::kSeamAllowance);
   sizes.needle_reach = value_or_zero(values, size::kNeedleReach);
+  Length knife_takes;
   for (const SewingPass& pass : request.passes) {
     sizes.needle_reach = std::max(sizes.needle_reach, pass.reach());
+    if (pass.from_edge) knife_takes = std::max(knife_takes, pass.at);
   }
   sizes.seal_width = value_or_zero(values, size::kSealWidth);
   sizes.min_clear_seal = value_or_zero(values, size::kMinClearSeal);
@@ -335,7 +337,7 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
   if (const Span* flap = span_named(sizes.panel, construction.flap_span)) {
     sizes.flap = flap->to - flap->from - turn_of(turns, flap->name);
   }
-  sizes.overall_width = sizes.cut_width;
+  sizes.overall_width = sizes.cut_width - 2 * knife_takes;
   sizes.inside_width = sizes.cut_width - 2 * std::max(sizes.seal_width, sizes.needle_reach);
   return sizes;
 }

@@ -177,6 +177,9 @@ TEST_CASE("the needle pass that reaches furthest leaves the least of the seal") 
   const Pouch pouch = derived(request);
   CHECK(pouch.sizes.needle_reach == mm(8));
   CHECK(pouch.clear_seal == mm(5));  // 13 - 8
+  // The overedge's knife takes 2 mm of either side: 204 - 4.
+  CHECK(pouch.sizes.overall_width == mm(200));
+  CHECK(pouch.sizes.cut_width == mm(204));
   // A straight line short of the reach that the job states changes nothing.
   request.passes = {{{}, mm(5), mm(0), false}};
   CHECK(derived(request).clear_seal == mm(6));
