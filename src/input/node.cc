@@ -147,7 +147,7 @@ class Guard {
 
   bool step() {
     const std::size_t size = character_size();
-    if (size == 0) return fault("file-not-text");
+    if (size == 0) return fault(is_stray_control() ? "file-control-character" : "file-not-text");
     const char c = text_[at_];
     if (!quote_.empty()) {
       in_string(c);
@@ -209,6 +209,12 @@ class Guard {
     at_ += quote_.size() - 1;
     column_ += static_cast<int>(quote_.size()) - 1;
     quote_.clear();
+  }
+
+  /// A control character in what is otherwise text: programs and pictures have zeros.
+  bool is_stray_control() const {
+    const auto byte = static_cast<unsigned char>(text_[at_]);
+    return (byte < 0x20U || byte == 0x7FU) && text_.find('\0') == std::string_view::npos;
   }
 
   /// Bytes of the character here; 0 where it is no UTF-8 text (RFC 3629) or a control character.

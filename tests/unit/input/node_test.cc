@@ -166,7 +166,13 @@ TEST_CASE("a backslash before a letter of two bytes is no junk, but no escape ei
 }
 
 TEST_CASE("a backslash at the end of a line does not lose the line") {
-  CHECK(refused("a = \"\"\"x\\\n  y\"\"\"\nb = \"\x01\"\n") == Lines{"3:6 file-not-text most=64"});
+  CHECK(refused("a = \"\"\"x\\\n  y\"\"\"\nb = \"\x01\"\n") ==
+        Lines{"3:6 file-control-character most=64"});
+}
+
+TEST_CASE("a stray control character is told apart from a file that is no text") {
+  CHECK(refused("a = 1\nb = \"\x7f\"\n") == Lines{"2:6 file-control-character most=64"});
+  CHECK(refused(std::string("\x7f\0 = 1", 6)) == Lines{"1:1 file-not-text most=64"});
 }
 
 TEST_CASE("a file over the limit is refused before it is read") {
