@@ -15,7 +15,6 @@ using pouch::Edge;
 using pouch::Interval;
 using pouch::Layer;
 using pouch::Operation;
-using pouch::SpanId;
 using units::Length;
 
 constexpr Stroke kGhost{LinePattern::dotted, 0.5};

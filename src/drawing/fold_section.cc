@@ -207,6 +207,7 @@ struct Pointer {
 /// Moves names apart, keeping their order, at least `apart` from one to the next.
 std::vector<double> spread(const std::vector<Pointer>& pointers, double apart) {
   std::vector<double> y;
+  y.reserve(pointers.size());
   for (const Pointer& one : pointers) y.push_back(one.at.y);
   for (int round = 0; round < 200; ++round) {
     bool moved = false;

@@ -13,15 +13,15 @@ using namespace pouch;
 
 /// What `[pouch]` says beside sizes: a size of the same name could never be read.
 bool is_no_size(std::string_view key) {
-  static const std::vector<std::string_view> keys = {"start_finish", "end_finish", "cards",
-                                                     "turn_of_cloth"};
-  return std::find(keys.begin(), keys.end(), key) != keys.end();
+  static const std::vector<std::string_view> kKeys = {"start_finish", "end_finish", "cards",
+                                                      "turn_of_cloth"};
+  return std::find(kKeys.begin(), kKeys.end(), key) != kKeys.end();
 }
 
 /// Sizes that every construction has, with or without a line in its [size] table.
 const std::vector<std::string>& common_sizes() {
-  static const std::vector<std::string> names = {size::kNeedleReach, size::kMinClearSeal};
-  return names;
+  static const std::vector<std::string> kNames = {size::kNeedleReach, size::kMinClearSeal};
+  return kNames;
 }
 
 class ConstructionReader {
@@ -246,13 +246,13 @@ class ConstructionReader {
   }
 
   static const std::vector<Choice<Action>>& actions() {
-    static const std::vector<Choice<Action>> choices = [] {
+    static const std::vector<Choice<Action>> kChoices = [] {
       std::vector<Choice<Action>> all;
       all.reserve(kActions.size());
       for (const Action action : kActions) all.push_back({name_of(action), action});
       return all;
     }();
-    return choices;
+    return kChoices;
   }
 
   void operation(const Node& node) {
@@ -404,7 +404,7 @@ class ConstructionReader {
 
   static void edges(TableReader& reader, Operation& made) {
     if (!reader.require("edges")) return;
-    static const std::vector<std::pair<std::string, std::vector<Edge>>> names = {
+    static const std::vector<std::pair<std::string, std::vector<Edge>>> kNames = {
         {"sides", {Edge::left, Edge::right}},
         {"left", {Edge::left}},
         {"right", {Edge::right}},
@@ -412,9 +412,9 @@ class ConstructionReader {
         {"end", {Edge::end}},
         {"bottom", {Edge::bottom}}};
     for (const auto& text : reader.texts("edges")) {
-      const auto named = std::find_if(names.begin(), names.end(),
+      const auto named = std::find_if(kNames.begin(), kNames.end(),
                                       [&](const auto& one) { return one.first == text.value; });
-      if (named == names.end()) {
+      if (named == kNames.end()) {
         reader.context().diagnostics.error(
             text.place, {"not-a-choice", {{"key", "edges"}, {"text", clipped(text.value)}}},
             {{"choices-hint", {{"names", "sides, left, right, start, end, bottom"}}}});

@@ -48,10 +48,10 @@ CountRule count_of(const std::string& name, const Node& node, const Context& con
 }
 
 const std::vector<Choice<ClothKind>>& piece_cloths() {
-  static const std::vector<Choice<ClothKind>> choices = {{"laminate", ClothKind::laminate},
-                                                         {"outer", ClothKind::outer},
-                                                         {"bought", ClothKind::bought}};
-  return choices;
+  static const std::vector<Choice<ClothKind>> kChoices = {{"laminate", ClothKind::laminate},
+                                                          {"outer", ClothKind::outer},
+                                                          {"bought", ClothKind::bought}};
+  return kChoices;
 }
 
 std::string required_name(TableReader& reader) {

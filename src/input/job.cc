@@ -199,6 +199,7 @@ class JobReader {
     if (known.empty()) return;
     made_.request.closure = known.front();
     std::vector<Choice<std::string>> choices;
+    choices.reserve(known.size());
     for (const std::string& name : known) choices.push_back({name.c_str(), name});
     if (const auto chosen = reader.choice<std::string>("closure", choices)) {
       made_.request.closure = chosen->value;
@@ -275,10 +276,10 @@ class JobReader {
   }
 
   static const std::vector<Choice<FinishKind>>& finishes() {
-    static const std::vector<Choice<FinishKind>> choices = {{"none", FinishKind::none},
-                                                            {"overedge", FinishKind::overedge},
-                                                            {"turned", FinishKind::turned}};
-    return choices;
+    static const std::vector<Choice<FinishKind>> kChoices = {{"none", FinishKind::none},
+                                                             {"overedge", FinishKind::overedge},
+                                                             {"turned", FinishKind::turned}};
+    return kChoices;
   }
 
   EndFinish finish(TableReader& reader, const char* key, FinishKind standard) {

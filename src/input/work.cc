@@ -51,13 +51,13 @@ class WorkReader {
   }
 
   static const std::vector<Choice<Station>>& stations() {
-    static const std::vector<Choice<Station>> choices = [] {
+    static const std::vector<Choice<Station>> kChoices = [] {
       std::vector<Choice<Station>> all;
       all.reserve(batch::kStations.size());
       for (const Station station : batch::kStations) all.push_back({name_of(station), station});
       return all;
     }();
-    return choices;
+    return kChoices;
   }
 
   void kind(const std::string& name, const Node& node) {

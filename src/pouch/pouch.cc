@@ -319,11 +319,11 @@ std::vector<NamedCard> cards_of(const Construction& construction, const Sizes& s
 }
 
 const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) {
-  static const Card none;
+  static const Card kNone;
   for (const NamedCard& one : cards) {
     if (one.use == use) return one.card;
   }
-  return none;
+  return kNone;
 }
 
 /// The height of the water itself: it stands on the seal of a bottom seam, not on its seam line.
