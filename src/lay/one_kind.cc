@@ -87,8 +87,8 @@ struct Strip {
 class Strips {
  public:
   /// Lengths above `cap` are not looked at.
-  Strips(Whole width, const Shape& shape, Whole cap, int demand, Work& work)
-      : width_(width), cap_(cap), demand_(demand), shape_(shape), work_(work) {
+  Strips(Whole width, const Shape& shape, Whole cap, int demand, Aim aim, Work& work)
+      : width_(width), cap_(cap), demand_(demand), aim_(aim), shape_(shape), work_(work) {
     shape_.demand = demand;
     poses_ = poses({shape_}, width, cap);
     std::vector<Whole> sides;
@@ -150,7 +150,7 @@ class Strips {
       const std::size_t widest_rest = last_not_above(widths_, widths_[y] - widths_[u]);
       // The widest rest is as good as any; across the whole cloth the others are looked at as well,
       // for plans as short that are easier to cut.
-      const bool whole = y + 1 == widths_.size() && y < kFewWidths;
+      const bool whole = aim_ == Aim::few_cuts && y + 1 == widths_.size() && y < kFewWidths;
       for (std::size_t v = whole ? u : widest_rest; v <= widest_rest; ++v) {
         if (!rip_at(y, u, v, strip)) return false;
       }
@@ -219,15 +219,18 @@ class Strips {
     for (int n = 1; n <= strip.most(); ++n) {
       if (!work_.spend(static_cast<std::int64_t>(blocks.size()) + 1)) return false;
       Best& now = strip.of(n);
+      bool as_short_across = false;
       for (const Jump& block : blocks) {
         const int rest = n - block.pieces;
         const Whole length = block.length + lengths[static_cast<std::size_t>(rest)];
-        if (length <= cap_ && length <= now.length) put_behind(strip, block.pieces, rest, now);
+        if (length > cap_ || length > now.length) continue;
+        as_short_across = true;
+        put_behind(strip, block.pieces, rest, now);
       }
       lengths.push_back(now.length);
-      if (now.how != How::across && now.how != How::as_next && now.how != How::none) {
-        blocks.push_back({n, now.length});
-      }
+      if (now.how == How::across || now.how == How::as_next || now.how == How::none) continue;
+      // A block that others behind each other are as short as can only save cuts.
+      if (aim_ == Aim::few_cuts || !as_short_across) blocks.push_back({n, now.length});
     }
     return true;
   }
@@ -277,6 +280,7 @@ class Strips {
   Whole width_;
   Whole cap_;
   int demand_;
+  Aim aim_;
   Shape shape_;
   Work& work_;
   std::vector<Pose> poses_;
@@ -285,31 +289,37 @@ class Strips {
   bool complete_ = false;
 };
 
+int across_in(Whole width, const Pose& pose, int demand) {
+  return static_cast<int>(std::min<Whole>(width / pose.width, demand));
+}
+
 /// Rows of one pose only: the plain plan that stands where nothing better is found.
-std::vector<Part> rows_of(const Pose& pose, Whole width, int demand) {
-  const int across = static_cast<int>(std::min<Whole>(width / pose.width, demand));
-  std::vector<Part> rows;
+struct Rows {
+  Pose pose;
+  Whole length = kNever;
+};
+
+Rows best_rows(const RollQuestion& question) {
+  const int demand = question.shapes.front().demand;
+  Rows best;
+  for (const Pose& pose : poses(question.shapes, question.width, question.longest)) {
+    const int across = across_in(question.width, pose, demand);
+    const Whole length = (demand + across - 1) / across * pose.length;
+    if (length < best.length) best = {pose, length};
+  }
+  return best;
+}
+
+std::vector<Part> parts_of(const Rows& rows, Whole width, int demand) {
+  const Pose& pose = rows.pose;
+  const int across = across_in(width, pose, demand);
+  std::vector<Part> parts;
   for (int left = demand; left > 0; left -= across) {
     const auto pieces = static_cast<std::size_t>(std::min(across, left));
     std::vector<Part> row(pieces, piece_part(pose.kind, pose.turned, pose.width, pose.length));
-    rows.push_back(beside(std::move(row), width, pose.length));
+    parts.push_back(beside(std::move(row), width, pose.length));
   }
-  return rows;
-}
-
-Whole length_of(const std::vector<Part>& cut_offs) {
-  Whole length = 0;
-  for (const Part& part : cut_offs) length += part.length;
-  return length;
-}
-
-std::vector<Part> best_rows(const RollQuestion& question) {
-  std::vector<Part> best;
-  for (const Pose& pose : poses(question.shapes, question.width, question.longest)) {
-    auto rows = rows_of(pose, question.width, question.shapes.front().demand);
-    if (best.empty() || length_of(rows) < length_of(best)) best = std::move(rows);
-  }
-  return best;
+  return parts;
 }
 
 /// A choice of blocks that together yield the demand: how often which.
@@ -415,6 +425,14 @@ Choice handiest(const Strip& strip, Whole longest, int demand, Work& work) {
   return best;
 }
 
+/// With no table to end it and nobody to cut it, all of the cloth is one block.
+Choice shortest(const Strip& strip, const RollQuestion& question, Work& work) {
+  const int demand = question.shapes.front().demand;
+  if (question.aim == Aim::few_cuts) return handiest(strip, question.longest, demand, work);
+  if (question.longest < kNever) return Blocks(strip, question.longest, demand, work).choice();
+  return {{demand}, strip.of(demand).length};
+}
+
 std::vector<Part> parts_of(const Strips& strips, std::vector<int> blocks, int demand) {
   std::sort(blocks.begin(), blocks.end(), std::greater<>());
   std::vector<Part> parts;
@@ -430,21 +448,34 @@ std::vector<Part> parts_of(const Strips& strips, std::vector<int> blocks, int de
 
 RollAnswer one_kind_straight(const RollQuestion& question, Work& work) {
   const Shape& shape = question.shapes.front();
+  const Rows rows = best_rows(question);
+  const Whole cap = std::min(rows.length, question.longest);
   RollAnswer answer;
-  answer.cut_offs = best_rows(question);
-  answer.length = length_of(answer.cut_offs);
-  answer.bound = length_bound(question);
-  const Strips strips(question.width, shape, std::min(answer.length, question.longest),
-                      shape.demand, work);
-  if (!strips.complete()) {
-    answer.optimal = answer.bound == answer.length;
-    answer.work_ended = !answer.optimal;
+  const auto exact = [&](const Strips& strips, const Choice& choice) {
+    answer.length = answer.bound = choice.length;
+    answer.optimal = true;
+    if (question.aim == Aim::length) return;
+    answer.cut_offs = parts_of(strips, choice.blocks, shape.demand);
+  };
+  const Work anew = work;
+  if (question.aim == Aim::few_cuts) {
+    const Strips strips(question.width, shape, cap, shape.demand, Aim::few_cuts, work);
+    if (strips.complete()) {
+      exact(strips, handiest(strips.widest(), question.longest, shape.demand, work));
+      return answer;
+    }
+    work = anew;
+  }
+  const Strips strips(question.width, shape, cap, shape.demand, Aim::length, work);
+  if (strips.complete()) {
+    exact(strips, shortest(strips.widest(), question, work));
     return answer;
   }
-  const Choice choice = handiest(strips.widest(), question.longest, shape.demand, work);
-  answer.length = answer.bound = choice.length;
-  answer.optimal = true;
-  answer.cut_offs = parts_of(strips, choice.blocks, shape.demand);
+  answer.length = rows.length;
+  answer.bound = length_bound(question);
+  answer.optimal = answer.bound == answer.length;
+  answer.work_ended = !answer.optimal;
+  if (question.aim == Aim::few_cuts) answer.cut_offs = parts_of(rows, question.width, shape.demand);
   return answer;
 }
 
@@ -456,7 +487,7 @@ int most_straight(Whole width, Whole length, const Shape& shape, Work& work) {
                              : (shape.upright ? (width / shape.width) * (length / shape.length)
                                               : (width / shape.length) * (length / shape.width));
   if (possible == 0) return 0;
-  const Strips strips(width, shape, length, static_cast<int>(possible), work);
+  const Strips strips(width, shape, length, static_cast<int>(possible), Aim::length, work);
   if (!strips.complete()) return 0;
   return strips.widest().jumps.empty() ? 0 : strips.widest().jumps.back().pieces;
 }
@@ -511,7 +542,7 @@ class RasterCount {
 }  // namespace
 
 Whole one_kind_by_raster(const RollQuestion& question) {
-  const Whole rows = length_of(best_rows(question));
+  const Whole rows = best_rows(question).length;
   RasterCount count(poses(question.shapes, question.width, kNever), question.width, rows);
   return count.least_length(question.shapes.front().demand);
 }

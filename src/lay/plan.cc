@@ -88,8 +88,8 @@ struct Roll {
 
 class RollPlanner {
  public:
-  RollPlanner(const Request& request, const std::vector<int>& demands)
-      : request_(request), demands_(demands) {
+  RollPlanner(const Request& request, const std::vector<int>& demands, Aim aim = Aim::few_cuts)
+      : request_(request), demands_(demands), aim_(aim) {
     for (std::size_t k = 0; k < demands.size(); ++k) {
       shapes_.push_back(shape_of(request.kinds[k], demands[k]));
     }
@@ -132,6 +132,7 @@ class RollPlanner {
     question.width = width;
     question.longest = request_.longest ? request_.longest->in_nm() : kNever;
     question.shapes = shapes_;
+    question.aim = aim_;
     for (std::size_t k = 0; k < demands.size(); ++k) question.shapes[k].demand = demands[k];
     return solved(question, request_.cuts, request_.work);
   }
@@ -142,7 +143,7 @@ class RollPlanner {
 
   [[nodiscard]] Roll joined(RollAnswer through, RollAnswer single) const {
     Roll roll;
-    const bool alone = single.cut_offs.empty();
+    const bool alone = single.length == 0;
     roll.length = through.length + single.length;
     roll.bound = through.bound + single.bound;
     roll.cloth = layers() * through.length + single.length;
@@ -162,6 +163,7 @@ class RollPlanner {
 
   const Request& request_;
   const std::vector<int>& demands_;
+  Aim aim_;
   std::vector<Shape> shapes_;
 };
 
@@ -407,7 +409,7 @@ Plan plan(const Request& request) {
 
 LengthFound least_length(const Request& request) {
   const std::vector<int> demands = demands_of(request);
-  const Roll roll = RollPlanner(request, demands).planned();
+  const Roll roll = RollPlanner(request, demands, Aim::length).planned();
   return {Length::nm(roll.length), Length::nm(std::min(roll.bound, roll.length)),
           Length::nm(roll.cloth), roll.optimal};
 }

@@ -31,11 +31,16 @@ struct Pose {
 /// Every pose that fits `width` x `length`, kind by kind, upright first; squares only once.
 [[nodiscard]] std::vector<Pose> poses(const std::vector<Shape>& shapes, Whole width, Whole length);
 
+/// What a plan is for: its length alone, or to be cut, so that of equally short plans the one with
+/// few cuts is wanted. The length is the same; an answer for the length alone may lack cut-offs.
+enum class Aim { few_cuts, length };
+
 /// Cloth of `width`; every length cut off is at most `longest` (kNever: no limit).
 struct RollQuestion {
   Whole width = 0;
   Whole longest = kNever;
   std::vector<Shape> shapes;
+  Aim aim = Aim::few_cuts;
 };
 
 /// `cut_offs` are as wide as the cloth and lie behind each other; their lengths sum to `length`.
@@ -48,8 +53,9 @@ struct RollAnswer {
   bool work_ended = false;
 };
 
-/// The least length for one kind, straight cuts. Exact within the work limit; past it, the best of
-/// simple rows with the area and Barnes bound. Requires: one shape, which fits.
+/// The least length for one kind, straight cuts. Exact within the work limit; where that does not
+/// do for few cuts, as much work again goes into the length alone. Past that, the best of simple
+/// rows with the area and Barnes bound. Requires: one shape, which fits.
 [[nodiscard]] RollAnswer one_kind_straight(const RollQuestion& question, Work& work);
 
 /// The same by a count of pieces over raster points, length by length (Beasley 1985, Cintra and

@@ -203,7 +203,7 @@ LIMITS = (
           "names more than 10 sizes", exit=2, job_under=liners(1)),
     *(Limit("pouches", "2,000", "input/job.h", "kMostPouches = 2000", (command, "JOB"),
             (command, "JOB"), "2000", job_under=pouches(2000), job_over=pouches(2001))
-      for command in ("lay", "supplies", "schedule")),
+      for command in ("lay", "savings", "supplies", "schedule")),
     Limit("helpers, machines, irons", "100", "input/job.h", "kMostPeople = 100",
           ("check", "JOB"), ("check", "JOB"), "100", job_under=people(100), job_over=people(101)),
     Limit("pieces of a cut plan", "2,000", "lay/lay.h", "kMostPieces = 2000",

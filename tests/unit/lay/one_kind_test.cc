@@ -197,3 +197,25 @@ TEST_CASE("two thousand pieces are planned within the work limit, and the gap is
   CHECK(stopped.bound < stopped.length);
   CHECK(stopped.bound > stopped.length * 9 / 10);
 }
+
+TEST_CASE("where the work does not do for few cuts, the shortest plan is still found") {
+  const Shape panel{204'000'000, 360'000'000, 2000, true, true, 0};
+  const lay::RollQuestion to_cut{1'480'000'000, lay::kNever, {panel}};
+  lay::RollQuestion to_measure = to_cut;
+  to_measure.aim = lay::Aim::length;
+  Work all(lay::kWork);
+  const Whole shortest = lay::one_kind_straight(to_cut, all).length;
+  Work for_length(lay::kWork);
+  CHECK(lay::one_kind_straight(to_measure, for_length).length == shortest);
+  const std::int64_t cuts_take = lay::kWork - all.left();
+  const std::int64_t length_takes = lay::kWork - for_length.left();
+  CHECK(length_takes * 10 < cuts_take);
+  Work some(length_takes * 2);
+  const auto answer = lay::one_kind_straight(to_cut, some);
+  CHECK(answer.optimal);
+  CHECK(answer.length == shortest);
+  Whole length = 0;
+  for (const lay::Part& part : answer.cut_offs) length += part.length;
+  CHECK(length == shortest);
+  CHECK(lay::count_pieces(lay::behind(answer.cut_offs, 1'480'000'000, length), 1).front() == 2000);
+}

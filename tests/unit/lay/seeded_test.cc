@@ -77,3 +77,26 @@ TEST_CASE("the verifier sees what is wrong") {
     CHECK(seen);
   }
 }
+
+TEST_CASE("the length alone is that of the plan, also where its work ends") {
+  int ended = 0;
+  for (std::uint64_t seed = 1; seed <= 250; ++seed) {
+    lay::Request request = test::seeded_request(seed);
+    request.remnants.clear();
+    request.by_products.clear();
+    if (!lay::faults(request).empty()) continue;
+    for (const std::int64_t work : {std::int64_t{250'000}, std::int64_t{400}}) {
+      request.work = work;
+      CAPTURE(seed);
+      CAPTURE(work);
+      const lay::Lay planned = lay::plan(request).cloth;
+      const lay::LengthFound found = lay::least_length(request);
+      CHECK(found.length == planned.length);
+      CHECK(found.bound == planned.bound);
+      CHECK(found.cloth_length == planned.cloth_length);
+      CHECK(found.optimal == planned.optimal);
+      if (planned.work_ended) ++ended;
+    }
+  }
+  CHECK(ended > 20);
+}
