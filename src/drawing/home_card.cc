@@ -194,7 +194,8 @@ std::vector<Drawing> pages_of(const Picture& card, const Grid& grid, int copies,
                        .title = words.say("home-title"),
                        .extent = {0, 0, room.x, room.y}});
     }
-    const Point at{(on_page % grid.columns) * grid.width, (on_page / grid.columns) * grid.height};
+    const int row = on_page / grid.columns;
+    const Point at{(on_page % grid.columns) * grid.width, row * grid.height};
     cut_lines(pages.back(), {at.x, at.y, at.x + grid.width, at.y + grid.height});
     for (const Item& item : card.items) {
       pages.back().add(moved(item, {at.x, at.y + (grid.height - card.height) / 2}));

@@ -26,6 +26,8 @@ constexpr double kLeaderDot = 0.7;
 /// Leaders of sides begin here and one below the other, so that they run level.
 constexpr double kFirstSideLeader = 12;
 constexpr double kSideLeaderStep = 6;
+/// 2 mm apart, so many places are tried for a name beside all panels.
+constexpr int kLeaderPlaces = 400;
 
 constexpr std::array kPatterns = {LinePattern::continuous, LinePattern::dashed,
                                   LinePattern::long_dash_dot, LinePattern::long_dash_double_dot,
@@ -254,7 +256,8 @@ class Nested {
   void with_leader(const Text& text, Point at) {
     const Box size = bounds(text, sheet_.measure());
     std::vector<Point> corners;
-    for (int k = 0; k < 400; ++k) {
+    corners.reserve(kLeaderPlaces);
+    for (int k = 0; k < kLeaderPlaces; ++k) {
       corners.push_back({widest_ + 2 * kBeside, at.y - size.height() / 2 + k * 2.0});
     }
     const std::size_t before = sheet_.word_boxes().size();

@@ -134,6 +134,7 @@ std::optional<std::size_t> OperationWords::step(std::string_view id) const {
 
 std::string OperationWords::listed(const std::vector<std::string>& ids) const {
   std::vector<StepName> names;
+  names.reserve(ids.size());
   for (const std::string& id : ids) names.push_back({name(id), step(id)});
   return with_steps(names, *words_);
 }

@@ -22,7 +22,7 @@ bool is_the_operation(const batch::StepOperation& operation) {
 std::string name_of(const batch::StepOperation& operation, bool only_one,
                     const OperationWords& said, const diag::Words& words) {
   const auto named = [&] {
-    const std::string name = said.name(operation.about);
+    std::string name = said.name(operation.about);
     if (operation.pass == 1) return name;
     return words.say(
         {"work-pass", {{"operation", name}, {"number", std::to_string(operation.pass)}}});
@@ -33,7 +33,7 @@ std::string name_of(const batch::StepOperation& operation, bool only_one,
     return words.has(key) ? words.say(key) : words.say({"work-cut", {{"cloth", operation.about}}});
   }
   const std::string key = "work-" + with_hyphens(operation.kind);
-  const std::string kind = words.has(key) ? words.say(key) : operation.kind;
+  std::string kind = words.has(key) ? words.say(key) : operation.kind;
   if (only_one) return kind;
   return words.say({"work-after", {{"kind", kind}, {"operation", named()}}});
 }

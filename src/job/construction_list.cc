@@ -10,7 +10,6 @@ namespace pouchwright::job {
 
 namespace {
 
-using pouch::ClothKind;
 using pouch::LinearForm;
 
 const char* law_name(pouch::FlapLaw law) {

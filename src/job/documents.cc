@@ -29,7 +29,7 @@ Outcome document(Run& run, const paper::Pages& pages) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
   OutputFiles files;
   add_document(files, pages, run.out_folder(), run);
-  run.write(std::move(files));
+  run.write(files);
   Json report;
   report["documents"] = documents_report(pages, pages.name + ".pdf");
   std::string text = run.written();

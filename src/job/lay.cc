@@ -30,7 +30,7 @@ Outcome laid(Run& run, const std::vector<ClothPlan>& plans, const units::LengthS
   if (!run.options().out.empty()) {
     OutputFiles files;
     files.add(run.options().out, file_bytes(run, plans, style, report));
-    run.write(std::move(files));
+    run.write(files);
   }
   return run.done(report, lays_table(plans, style, currency, run.words()));
 }

@@ -197,7 +197,7 @@ Outcome list_in_full(Run& run) {
   if (!pages.empty()) {
     OutputFiles files;
     files.add(run.options().out, pages_file(run, std::move(pages), paper));
-    run.write(std::move(files));
+    run.write(files);
   }
   return run.done(report, text + run.written());
 }

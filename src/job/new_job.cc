@@ -98,7 +98,7 @@ class Interview {
 
   [[nodiscard]] std::string answer(const Question& question) const {
     if (question.given) {
-      const std::string text = trimmed(*question.given);
+      std::string text = trimmed(*question.given);
       if (is_taken(question, text)) return text;
       throw UsageFault{{"usage-option", {{"option", question.option}, {"text", text}}},
                        {question.hint}};
@@ -150,6 +150,7 @@ class Interview {
                                    const char* key, const std::string& standard,
                                    std::vector<ChoiceOf> choices) const {
     std::vector<std::string> names;
+    names.reserve(choices.size());
     for (const ChoiceOf& one : choices) names.push_back(one.name);
     return answer({option,
                    given,
@@ -287,6 +288,7 @@ class Interview {
   [[nodiscard]] std::string paper() const {
     const auto& known = run_.data().papers();
     std::vector<std::string> names;
+    names.reserve(known.size());
     for (const auto& one : known) names.push_back(one.name);
     const std::string text =
         answer({"--paper",
@@ -322,7 +324,7 @@ class Interview {
 /// Where the job goes; asked before anything else, so that nobody answers in vain.
 std::string free_place(const Run& run) {
   const JobOptions& options = run.options();
-  const std::string out = options.out.empty() ? kUsualFile : options.out;
+  std::string out = options.out.empty() ? kUsualFile : options.out;
   std::error_code ignored;
   if (out == kStandardOutput || options.answers.overwrites) return out;
   if (fs::is_regular_file(out, ignored)) {
@@ -348,7 +350,7 @@ Outcome checked_and_written(const Run& run, const std::string& out, const std::s
   if (!is_shown) {
     OutputFiles files;
     files.add(out, text);
-    inner.write(std::move(files));
+    inner.write(files);
   }
   Json report = size_report(inner.pouch(), inner.words());
   report["job"] = text;

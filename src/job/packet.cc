@@ -451,7 +451,7 @@ Outcome packet(Run& run) {
   OutputFiles files;
   files.add(file, render::to_pdf(packet.documents(), {.title = title}, run.fonts()));
   if (run.options().previews == Previews::png) packet.add_previews(files, file);
-  run.write(std::move(files));
+  run.write(files);
   std::string text = run.written();
   if (!text.empty()) text += run.say({"note-print"}) + "\n";
   return run.done(packet.report(std::filesystem::path(file).filename().string()), text);

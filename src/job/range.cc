@@ -218,7 +218,7 @@ Outcome range(Run& run) {
     if (!add(one, own_template(one)) || !add(one, own_cards(one))) return one.run->job_wrong();
   }
   tell_warnings(run, sizes);
-  run.write(std::move(files));
+  run.write(files);
   std::string text = sizes_table(run, sizes) + same_panels(run, sizes);
   const std::string written = run.written();
   if (!written.empty()) text += "\n" + written + run.say({"note-print"}) + "\n";

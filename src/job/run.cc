@@ -149,7 +149,7 @@ fs::path Run::out_folder() const {
   return folder;
 }
 
-void Run::write(OutputFiles files) {
+void Run::write(const OutputFiles& files) {
   if (options_.writing == Writing::disk) files.write();
   for (const MadeFile& made : files.files()) made_.push_back(made);
 }

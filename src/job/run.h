@@ -65,7 +65,7 @@ class Run {
   /// The folder of --out. Fails: throws diag::Failure where it is a file.
   [[nodiscard]] std::filesystem::path out_folder() const;
   /// Writes `files`, or keeps them for the outcome. Fails: throws diag::Failure.
-  void write(OutputFiles files);
+  void write(const OutputFiles& files);
   /// A line for each file that was written, or nothing where --quiet is given.
   [[nodiscard]] std::string written() const;
 

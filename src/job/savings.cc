@@ -48,7 +48,7 @@ void apply(Run& run, const batch::Savings& found) {
       old.stem().string() + "-saving-" + std::to_string(*run.options().apply) + ".toml";
   OutputFiles files;
   files.add(old.parent_path() / name, with_sizes(run.job_text(), values));
-  run.write(std::move(files));
+  run.write(files);
 }
 
 }  // namespace

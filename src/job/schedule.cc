@@ -392,7 +392,7 @@ Outcome schedule(Run& run) {
   if (!run.options().out.empty()) {
     OutputFiles files;
     files.add(run.options().out, file_bytes(run, *made, report));
-    run.write(std::move(files));
+    run.write(files);
   }
   return run.done(report, schedule_table(*made, run.words()));
 }

@@ -101,7 +101,7 @@ bool write_out(Run& run, const Json& report) {
     }
     files.add(run.options().out, sheet_bytes(run, "content", ending, pictures));
   }
-  run.write(std::move(files));
+  run.write(files);
   return true;
 }
 

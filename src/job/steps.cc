@@ -1,7 +1,5 @@
 #include "drawing/steps.h"
 
-#include <utility>
-
 #include "drawing/fold_picture.h"
 #include "job/commands.h"
 #include "job/sheets.h"
@@ -53,7 +51,7 @@ Outcome steps(Run& run) {
   if (!run.options().out.empty()) {
     OutputFiles files;
     files.add(run.options().out, file_bytes(run));
-    run.write(std::move(files));
+    run.write(files);
   }
   return run.done(report, text);
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <utility>
 #include <variant>
 
 #include "drawing/supplies_list.h"
@@ -321,7 +320,7 @@ Outcome supplies(Run& run) {
   if (!run.options().out.empty()) {
     OutputFiles files;
     files.add(run.options().out, file_bytes(run, shopping, report));
-    run.write(std::move(files));
+    run.write(files);
   }
   return run.done(report, supplies_table(run, shopping));
 }

@@ -13,7 +13,6 @@ using drawing::Item;
 using drawing::Point;
 using drawing::Shape;
 using drawing::Step;
-using drawing::Text;
 using drawing::Verb;
 
 constexpr double kMostCells = 300'000;

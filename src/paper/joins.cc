@@ -126,6 +126,7 @@ double mark_reach(double overlap) {
 
 std::vector<MarkCentres> mark_centres(const Plan& plan, const std::vector<InkGrid>& grids) {
   std::vector<MarkChooser> choosers;
+  choosers.reserve(grids.size());
   for (const InkGrid& grid : grids) choosers.emplace_back(grid, plan.sheet.overlap);
   std::vector<MarkCentres> result;
   for (const Join& join : plan.joins) {

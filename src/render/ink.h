@@ -13,7 +13,7 @@
 #include "render/fonts.h"
 
 // Cairo's own name for its drawing state; its headers stay inside this layer's .cc files.
-struct _cairo;
+struct _cairo;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming)
 
 namespace pouchwright::render {
 

@@ -14,6 +14,8 @@
 
 #include "input/node.h"
 
+// libFuzzer calls it by this name.
+// NOLINTNEXTLINE(readability-identifier-naming)
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
 
 namespace pouchwright::fuzz {

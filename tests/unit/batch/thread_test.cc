@@ -59,7 +59,7 @@ TEST_CASE(
   // front, back and flap lie together they are three laminates of 0.35 mm.
   CHECK(sides->length == mm(150));
   CHECK(sides->per_pouch == 2);
-  CHECK(sides->thickness == Length::nm(3 * 350'000));
+  CHECK(sides->thickness == 3 * Length::nm(350'000));
   CHECK(sides->stitch == "504");
   CHECK_FALSE(sides->has_back_tacks);
   const Seam* end = seam_of(seams, "finish-end");

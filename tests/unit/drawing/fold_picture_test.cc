@@ -24,6 +24,7 @@ Drawing picture_of(const pouch::Pouch& pouch, std::string_view operation,
 
 std::vector<Box> boxes(const std::vector<const Shape*>& shapes) {
   std::vector<Box> result;
+  result.reserve(shapes.size());
   for (const Shape* shape : shapes) result.push_back(bounds(shape->path));
   return result;
 }

@@ -45,6 +45,7 @@ std::vector<pouch::Pouch> sized_for(const pouch::Construction& construction, int
 
 Drawing nested(const std::vector<pouch::Pouch>& pouches) {
   std::vector<NestedSize> sizes;
+  sizes.reserve(pouches.size());
   int liners = 0;
   for (const pouch::Pouch& pouch : pouches) sizes.push_back({++liners, &pouch});
   const EvenMeasure measure;

@@ -50,6 +50,7 @@ TEST_CASE("every group has its own id, as the design lists them") {
   const std::vector<std::string_view> expected = {
       "cut", "fold", "seam", "seal", "notch", "grain", "label", "registration", "scale-check"};
   std::vector<std::string_view> ids;
+  ids.reserve(kGroups.size());
   for (const Group group : kGroups) ids.push_back(id_of(group));
   CHECK(ids == expected);
 }

@@ -173,5 +173,5 @@ TEST_CASE("times are hours and minutes") {
   CHECK(clock_time(units::Time::whole_minutes(0), words()) == "0:00");
   CHECK(clock_time(units::Time::whole_minutes(65), words()) == "1:05");
   CHECK(clock_time(units::Time::seconds(119), words()) == "0:01");
-  CHECK(clock_time(units::Time::whole_minutes(30 * 60), words()) == "30:00");
+  CHECK(clock_time(units::Time::whole_minutes(1800), words()) == "30:00");
 }

@@ -52,7 +52,7 @@ inline std::vector<std::string> first_hints(const diag::Diagnostics& diagnostics
 using Lines = std::vector<std::string>;
 
 /// The library as the program has it. `files` are further ones that a job may name by path.
-inline input::Library library(std::vector<input::LoadedFile> files = {}) {
+inline input::Library library(const std::vector<input::LoadedFile>& files = {}) {
   diag::Diagnostics diagnostics;
   input::Library made;
   made.papers = input::read_papers(source_file("shared/papers.toml"), diagnostics);

@@ -27,7 +27,7 @@ Kind inch_panel(int demand) { return {"panel", Length::inches(17, 2), Length::in
 
 lay::Plan verified(const lay::Request& request) {
   REQUIRE(lay::faults(request).empty());
-  const lay::Plan plan = lay::plan(request);
+  lay::Plan plan = lay::plan(request);
   for (const std::string& wrong : test::wrong_with(request, plan)) FAIL_CHECK(wrong);
   return plan;
 }
@@ -117,7 +117,7 @@ TEST_CASE("the last length cut off tells how many more it would yield") {
   // Five 204s lie across 1100: 42 panels in rows of five would leave three places free.
   auto request = request_for(mm(1100), {{"panel", mm(204), mm(360), 42, lay::Turn::along}});
   const auto plan = verified(request);
-  CHECK(plan.cloth.length == mm(9 * 360));
+  CHECK(plan.cloth.length == 9 * mm(360));
   CHECK(plan.cloth.spare == std::vector<int>{3});
 }
 
@@ -238,6 +238,7 @@ TEST_CASE("what cannot be planned is told, each fault by its kind") {
 
 TEST_CASE("twenty kinds are planned with a bound") {
   std::vector<Kind> kinds;
+  kinds.reserve(20);
   for (int k = 0; k < 20; ++k)
     kinds.push_back({"piece", mm(60 + 17 * k), mm(90 + 23 * k), 1 + k % 4});
   const auto plan = verified(request_for(mm(1480), kinds));

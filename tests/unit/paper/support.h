@@ -92,7 +92,7 @@ inline Shape ruled(drawing::Path path, double width = 0.35, Group group = Group:
 }
 
 /// A frame just inside its extent.
-inline Drawing frame(double width, double height, std::string name = "frame") {
+inline Drawing frame(double width, double height, const std::string& name = "frame") {
   Drawing drawing{.name = name, .title = name, .extent = {0, 0, width, height}};
   drawing.add(ruled(drawing::rectangle({2, 2, width - 2, height - 2})));
   return drawing;
@@ -116,8 +116,8 @@ class Dice {
 };
 
 /// Lines, curves, hatches and words at random places.
-inline Drawing scribble(Dice& dice, double width, double height, std::string name) {
-  Drawing drawing = frame(width, height, std::move(name));
+inline Drawing scribble(Dice& dice, double width, double height, const std::string& name) {
+  Drawing drawing = frame(width, height, name);
   const int count = dice.whole(0, 12);
   for (int k = 0; k < count; ++k) {
     const Point a{dice.real(3, width - 3), dice.real(3, height - 3)};
@@ -156,10 +156,10 @@ inline Case random_case(int seed) {
   made.setup = setup_of(all[pick]);
   const auto margin = [&] { return Length::whole_mm(dice.whole(3, 12)); };
   made.setup.margins = {margin(), margin(), margin(), margin()};
-  made.setup.overlap = Length::nm(dice.whole(0, 15) * 1'000'000);
+  made.setup.overlap = Length::whole_mm(dice.whole(0, 15));
   if (dice.whole(0, 2) == 0) {
-    made.setup.printed_across = Length::nm(dice.whole(48'600, 51'400) * 1'000);
-    made.setup.printed_down = Length::nm(dice.whole(48'600, 51'400) * 1'000);
+    made.setup.printed_across = dice.whole(48'600, 51'400) * Length::nm(1'000);
+    made.setup.printed_down = dice.whole(48'600, 51'400) * Length::nm(1'000);
   }
   const double most = 2.6 * made.setup.width.in_mm();
   made.document = {"case", "A case of the Heron Quay Sewing Circle", {}};

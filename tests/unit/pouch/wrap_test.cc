@@ -291,7 +291,7 @@ TEST_CASE("a roll-top's tube stands as high as a pinched mouth needs, its roll b
   auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   CHECK(pouch->sizes.depth == mm(157));
-  CHECK(pouch->sizes.cut_length == mm(2 * (157 + 75)));
+  CHECK(pouch->sizes.cut_length == 2 * mm(157 + 75));
   // A roll shorter than the overlap closes nothing.
   request.sizes["roll"] = {mm(20), {}};
   pouch = derive(request, diagnostics);
