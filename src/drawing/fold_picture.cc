@@ -9,8 +9,8 @@
 #include "drawing/fold_section.h"
 #include "drawing/panel_words.h"
 #include "drawing/sheet.h"
-#include "drawing/step_list.h"
 #include "drawing/step_icons.h"
+#include "drawing/step_list.h"
 
 namespace pouchwright::drawing {
 namespace {

@@ -10,8 +10,8 @@
 
 namespace pouchwright::job {
 
-/// A value to set. `place` is where the old one stands in the text; line 0 where the job has none, or
-/// has it from elsewhere.
+/// A value to set. `place` is where the old one stands in the text; line 0 where the job has none,
+/// or has it from elsewhere.
 struct NewValue {
   std::string table;  ///< "pouch" or "panel"
   std::string key;

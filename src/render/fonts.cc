@@ -161,7 +161,8 @@ Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loa
     load(*loaded_->config, font, folder);
     loaded_->faces[font.weight].description = description(font.family, font.weight);
   }
-  if (loaded_->faces.size() != 2) throw diag::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
+  if (loaded_->faces.size() != 2)
+    throw diag::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
   loaded_->map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
   pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(loaded_->map.get()), loaded_->config.get());
   loaded_->context = exact_context(*loaded_->map);

@@ -195,8 +195,8 @@ std::vector<Item> window_items(const paper::Pages& pages, const paper::Placement
   for (const Item& item : pages.drawings.at(placement.drawing).items) {
     if (!drawing::overlap(reach_of(item, measure), placement.window)) continue;
     const auto* shape = std::get_if<Shape>(&item);
-    items.push_back(on_paper(shape ? Item(within(*shape, placement.window)) : item,
-                             placement, pages.scale));
+    items.push_back(
+        on_paper(shape ? Item(within(*shape, placement.window)) : item, placement, pages.scale));
   }
   return items;
 }

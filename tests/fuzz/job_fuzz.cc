@@ -1,6 +1,6 @@
-/// A job's TOML through reading, folding and drawing, as `check` and `size --json` do it. Lines that
-/// begin with `--set ` are options, as on the command line. A job is done or wrong; the machine is
-/// never at fault, and neither are we.
+/// A job's TOML through reading, folding and drawing, as `check` and `size --json` do it. Lines
+/// that begin with `--set ` are options, as on the command line. A job is done or wrong; the
+/// machine is never at fault, and neither are we.
 
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -35,8 +35,8 @@ job::JobOptions options_from(const std::string& input) {
 
 void hold_to_rules(const job::JobOptions& options, const job::Data& data) {
   const job::Outcome outcome = job::run_job(options, data);
-  const bool is_wrong = outcome.status == job::Status::job_wrong ||
-                        outcome.status == job::Status::usage_wrong;
+  const bool is_wrong =
+      outcome.status == job::Status::job_wrong || outcome.status == job::Status::usage_wrong;
   fuzz::hold(is_wrong || outcome.status == job::Status::done, "done or wrong: " + outcome.err);
   if (is_wrong) fuzz::hold(outcome.err.find("error: ") != std::string::npos, "a fault is told");
   if (options.form == job::Form::text || outcome.status == job::Status::usage_wrong) return;

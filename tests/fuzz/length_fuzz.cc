@@ -1,5 +1,5 @@
-/// Length text: whatever is read is in bounds and comes back from every exact form of print; whatever
-/// is not read has a fault inside the text.
+/// Length text: whatever is read is in bounds and comes back from every exact form of print;
+/// whatever is not read has a fault inside the text.
 
 #include "fuzz/fuzz.h"
 #include "units/length.h"

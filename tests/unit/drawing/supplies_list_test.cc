@@ -129,7 +129,8 @@ TEST_CASE("what a table needs besides is laid ready: tools for each kind of work
     return all;
   };
   // Common practice, no source; stitch numbers of ISO 4915.
-  for (const char* part : {"rotary cutter", "iron (2)", "wooden stick", "clock", "thread snips", "504", "jug"}) {
+  for (const char* part :
+       {"rotary cutter", "iron (2)", "wooden stick", "clock", "thread snips", "504", "jug"}) {
     CAPTURE(std::string(part));
     CHECK(has(joined(pouch), part));
   }

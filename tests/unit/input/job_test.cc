@@ -336,8 +336,8 @@ TEST_CASE("a construction's own size is accepted by that construction only") {
 
 TEST_CASE("a job decides on the turn of cloth, else its construction") {
   CHECK(fine("construction = \"rolltop\"\n").request.turn_of_cloth);
-  CHECK_FALSE(fine("construction = \"rolltop\"\n[pouch]\nturn_of_cloth = false\n")
-                  .request.turn_of_cloth);
+  CHECK_FALSE(
+      fine("construction = \"rolltop\"\n[pouch]\nturn_of_cloth = false\n").request.turn_of_cloth);
   CHECK_FALSE(fine("construction = \"foldover\"\n").request.turn_of_cloth);
 }
 
