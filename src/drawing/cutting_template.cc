@@ -373,6 +373,14 @@ class Template {
     }
   }
 
+  /// Where nothing is folded over the mouth, its edges may be equally high.
+  [[nodiscard]] const char* lip_name(bool below) const {
+    if (pouch_.request.construction.flap_span.empty()) {
+      return below ? "drawing-edge-above" : "drawing-edge-below";
+    }
+    return below ? "drawing-lip-above" : "drawing-lip-below";
+  }
+
   /// The free end of a compartment's film is its lip; two compartments may share one.
   void lips() {
     std::vector<Length> named;
@@ -380,7 +388,7 @@ class Template {
       if (std::find(named.begin(), named.end(), lip.y) != named.end()) continue;
       named.push_back(lip.y);
       const bool below = lip.film_follows;
-      std::string words = sheet_.say(below ? "drawing-lip-above" : "drawing-lip-below");
+      std::string words = sheet_.say(lip_name(below));
       if (bounds(label(words, kSmallestSize, Weight::bold), sheet_.measure()).width() >
           inside_right_ - inside_left_) {
         words = sheet_.say(below ? "drawing-lip-above-short" : "drawing-lip-below-short");

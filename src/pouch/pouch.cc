@@ -110,9 +110,11 @@ class Checks {
     for (const EndFinish* finish : {&request_.start_finish, &request_.end_finish}) {
       if (finish->kind != FinishKind::none) continue;
       const bool is_start = finish == &request_.start_finish;
+      const bool has_flap = !request_.construction.flap_span.empty();
+      const char* end = has_flap ? "outer-frays-end" : "outer-frays-far-end";
       diagnostics_.warning(
           finish->place.file.empty() ? request_.outer->place : finish->place,
-          {is_start ? "outer-frays-start" : "outer-frays-end", {{"outer", request_.outer->name}}},
+          {is_start ? "outer-frays-start" : end, {{"outer", request_.outer->name}}},
           {{is_start ? "outer-frays-start-hint" : "outer-frays-end-hint"}});
     }
   }

@@ -5,6 +5,7 @@ it is folded see printed_lines_test.py.
 """
 
 import json
+import pathlib
 import subprocess
 import tempfile
 import unittest
@@ -266,6 +267,30 @@ class HandWorked(unittest.TestCase):
                 for key in ("cut", "spans", "folds", "contacts", "seal_zones", "water_line_mm",
                             "cards", "layers_at_seams", "attachments"):
                     self.assertEqual(printed[key], one[key], key)
+
+
+class Words(unittest.TestCase):
+    """What the template calls the lip: with nothing folded over it, no edge of the mouth is lower."""
+
+    def words_of(self, construction):
+        with tempfile.TemporaryDirectory() as folder:
+            job = pathlib.Path(folder, "job.toml")
+            job.write_text(job_text(construction), encoding="utf-8")
+            subprocess.run([PROGRAM, "template", job, "--out", folder, "--quiet"], check=True,
+                           capture_output=True, timeout=30)
+            text = subprocess.run(["pdftotext", "-raw", pathlib.Path(folder, "template.pdf"), "-"],
+                                  check=True, capture_output=True, text=True, timeout=30).stdout
+        return " ".join(text.split())
+
+    def test_the_lip_is_named_as_the_mouth_is_shut(self):
+        for construction in ("foldover", "gusset", "freeflap"):
+            with self.subTest(construction):
+                self.assertIn("lip: lower edge of the mouth", self.words_of(construction))
+        for construction in ("sleeve", "rolltop"):
+            with self.subTest(construction):
+                words = self.words_of(construction)
+                self.assertIn("lip: edge of the mouth", words)
+                self.assertNotIn("lower edge", words)
 
 
 if __name__ == "__main__":
