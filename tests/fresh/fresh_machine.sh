@@ -89,7 +89,12 @@ make_systems() {
   cp -a "$first/root/pouchwright/out-samples" "$folder/expected"
 }
 
-same_samples() { diff -rq -x '*.svg' "$folder/expected" "$first/root/pouchwright/out-samples"; }
+# Each file that is kept; make.sh makes some more.
+same_samples() {
+  for file in "$folder"/expected/*; do
+    cmp "$file" "$first/root/pouchwright/out-samples/${file##*/}"
+  done
+}
 
 # The program must find all it needs where it was installed to: the source folder is away meanwhile.
 install_elsewhere() {
