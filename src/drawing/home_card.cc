@@ -131,7 +131,8 @@ class Card {
   [[nodiscard]] Block foot() const {
     std::string first = words_.say("home-heat");
     if (pouch_.water_line > units::Length()) {
-      const std::string water = kept_together(text(pouch_.water_line, pouch_.request.style));
+      const std::string water =
+          kept_together(text_at_most(pouch_.water_line, pouch_.request.style));
       first = words_.say({"home-water", {{"water", water}}}) + " " + first;
     }
     return {{.words = first, .size = kSmallestSize},

@@ -68,7 +68,7 @@ class Speaker {
   [[nodiscard]] std::string of(const char* key, std::size_t stage) const {
     const std::size_t step = operations_.step(operation_at(pouch_, stage).id).value_or(0);
     const std::string reach =
-        kept_together(units::text(pouch_.sizes.needle_reach, pouch_.request.style));
+        kept_together(units::text_at_most(pouch_.sizes.needle_reach, pouch_.request.style));
     return words_.say({key, {{"step", std::to_string(step)}, {"reach", reach}}});
   }
 

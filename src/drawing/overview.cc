@@ -59,6 +59,9 @@ class Maker {
   [[nodiscard]] std::string both(units::Length length) const {
     return in_both(length, sheet_.pouch->request.style);
   }
+  [[nodiscard]] std::string at_most(units::Length length) const {
+    return at_most_in_both(length, sheet_.pouch->request.style);
+  }
 
   [[nodiscard]] Paragraphs facts() const {
     const pouch::Sizes& sizes = sheet_.pouch->sizes;
@@ -83,7 +86,7 @@ class Maker {
                                     {{"seal", both(sizes.seal_width)}}})));
     all.push_back(point(words_.say(
         {"overview-sewn",
-         {{"allowance", both(sizes.seam_allowance)}, {"reach", both(sizes.needle_reach)}}})));
+         {{"allowance", both(sizes.seam_allowance)}, {"reach", at_most(sizes.needle_reach)}}})));
     all.push_back(water());
     if (!sheet_.capacity.empty()) {
       all.push_back(point(words_.say({"overview-holds", {{"liners", sheet_.capacity}}})));
@@ -111,7 +114,7 @@ class Maker {
   [[nodiscard]] Paragraph water() const {
     const units::Length line = sheet_.pouch->water_line;
     if (line <= units::Length()) return point(words_.say("overview-no-water"));
-    return point(words_.say({"overview-water", {{"water", both(line)}}}));
+    return point(words_.say({"overview-water", {{"water", at_most(line)}}}));
   }
 
   void add_tasks() {

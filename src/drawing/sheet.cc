@@ -66,11 +66,22 @@ Drawing Sheet::finished(std::string name, std::string title) const {
   return result;
 }
 
+namespace {
+
+std::string each_kept_together(const std::string& both) {
+  const std::size_t second = both.find(" (");
+  if (second == std::string::npos) return kept_together(both);
+  return kept_together(both.substr(0, second)) + " " + kept_together(both.substr(second + 1));
+}
+
+}  // namespace
+
 std::string in_both(units::Length length, units::LengthStyle style) {
-  const std::string whole = units::text_in_both(length, style);
-  const std::size_t second = whole.find(" (");
-  if (second == std::string::npos) return kept_together(whole);
-  return kept_together(whole.substr(0, second)) + " " + kept_together(whole.substr(second + 1));
+  return each_kept_together(units::text_in_both(length, style));
+}
+
+std::string at_most_in_both(units::Length length, units::LengthStyle style) {
+  return each_kept_together(units::text_at_most_in_both(length, style));
 }
 
 Text label(std::string words, double size, Weight weight) {

@@ -80,6 +80,7 @@ class Sheet {
 
 /// `length` in both units; a line may break between the two, not within either.
 [[nodiscard]] std::string in_both(units::Length length, units::LengthStyle style);
+[[nodiscard]] std::string at_most_in_both(units::Length length, units::LengthStyle style);
 
 [[nodiscard]] Text label(std::string words, double size, Weight weight = Weight::regular);
 

@@ -38,6 +38,9 @@ class Speaker {
   [[nodiscard]] std::string shown(Length length) const {
     return kept_together(units::text(length, pouch_.request.style));
   }
+  [[nodiscard]] std::string at_most(Length length) const {
+    return kept_together(units::text_at_most(length, pouch_.request.style));
+  }
   [[nodiscard]] bool uses_slip_card() const {
     return pouch_.request.cards != pouch::CardUse::on_top;
   }
@@ -281,7 +284,7 @@ class Speaker {
     head("steps-sew");
     tell({"steps-sew-how",
           {{"allowance", shown(pouch_.sizes.seam_allowance)},
-           {"reach", shown(pouch_.sizes.needle_reach)}}});
+           {"reach", at_most(pouch_.sizes.needle_reach)}}});
     if (sews_flap(pouch_, operation)) tell("steps-sew-flap");
     if (!straps_at_sides(pouch_, step_.moment.folded, StrapLies::outwards).empty()) {
       tell("steps-sew-straps");

@@ -63,7 +63,8 @@ void way_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& wo
   const auto& style = pouch.request.style;
   constexpr double kSquareMetre = 1e6;  // in mm²
   for (const pouch::Alternative& way : ways) {
-    const char* key = way.chosen ? "size-way-chosen" : way.holds ? "size-way" : "size-way-small";
+    const char* not_chosen = way.holds ? "size-way" : "size-way-small";
+    const char* key = !way.chosen ? not_chosen : way.holds ? "size-way-chosen" : "size-way-short";
     table.row(shown_columns(way.columns, words),
               words.say({key,
                          {{"width", units::text(way.cut_width, style)},
@@ -143,7 +144,7 @@ std::string shown_limits(const pouch::Capacity& capacity, units::LengthStyle sty
     limits += (limits.empty() ? "" : "; ") +
               words.say({"size-limit-is",
                          {{"limit", words.say({std::string("limit-") + limit_name(state.limit)})},
-                          {"short", exact_text(state.is_short_by(), style.unit)}}});
+                          {"short", units::text(state.is_short_by(), style)}}});
   }
   return limits;
 }
@@ -159,7 +160,9 @@ void content_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words
 
 void water_rows(const pouch::Pouch& pouch, TextTable& table, const diag::Words& words) {
   const pouch::Fill fill = pouch::fill_of(pouch);
-  const auto both = [&](Length level) { return units::text_in_both(level, pouch.request.style); };
+  const auto both = [&](Length level) {
+    return units::text_at_most_in_both(level, pouch.request.style);
+  };
   if (fill.test_level <= Length()) return;
   table.row(
       "size-test-fill",

@@ -167,7 +167,7 @@ std::string sizes_table(const Run& run, const std::vector<OneSize>& sizes) {
                         {"depth", shown(pouch.sizes.depth)},
                         {"flap", shown(pouch.sizes.flap)},
                         {"columns", std::to_string(pouch.capacity->columns)},
-                        {"water", shown(pouch.water_line)}}}));
+                        {"water", units::text_at_most(pouch.water_line, pouch.request.style)}}}));
   }
   return table.text();
 }

@@ -263,7 +263,7 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
                                      {{"stem", both(pouch.slip_card.stem_width)},
                                       {"shield", both(pouch.shield.stem_width)}}}));
   table.heading("size-water");
-  table.row("size-water-line", both(pouch.water_line));
+  table.row("size-water-line", text_at_most_in_both(pouch.water_line, pouch.request.style));
   table.row("size-because", words.say(pouch.water_line_because));
   table.row("size-volume",
             words.say({"size-volume-is", {{"ml", units::significant(pouch.water_volume_ml, 2)}}}));
@@ -275,9 +275,10 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   table.row("size-turn", units::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
   const drawing::OperationWords said(pouch, words);
   for (const pouch::SeamLayers& seam : pouch.layers_at_seams) {
+    const bool below = seam.heights.from < Length();
     table.row(words.say({"size-seam", {{"operation", said.name(seam.operation)}}}),
-              words.say({"size-seam-is",
-                         {{"from", both(seam.heights.from)},
+              words.say({below ? "size-seam-below" : "size-seam-is",
+                         {{"from", both(below ? -seam.heights.from : seam.heights.from)},
                           {"to", both(seam.heights.to)},
                           {"layers", std::to_string(seam.layers)}}}));
   }
@@ -314,8 +315,8 @@ std::vector<std::string> side_effects(const batch::Savings& found, const batch::
   std::vector<std::string> notes;
   if (change.water_line != found.water_line_now) {
     notes.push_back(words.say({"savings-water",
-                               {{"water", units::text(change.water_line, style)},
-                                {"water_now", units::text(found.water_line_now, style)}}}));
+                               {{"water", units::text_at_most(change.water_line, style)},
+                                {"water_now", units::text_at_most(found.water_line_now, style)}}}));
   }
   if (!change.capacity || !found.capacity_now) return notes;
   const bool moves = change.capacity->liners != found.capacity_now->liners;

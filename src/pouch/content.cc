@@ -325,6 +325,16 @@ std::optional<Values> values_from_liners(const Request& request, const Values& v
   for (const Way& way : ways(request, values)) {
     if (way.shown.chosen) return way.values;
   }
+  // Where not even one liner has a pouch, the sizes are at fault, and are told of in their own
+  // words.
+  Values for_one = values_for(request, values, 1, 1);
+  diag::Diagnostics of_one;
+  const auto sizes = sizes_of(request, for_one, {}, of_one);
+  const auto faults = of_one.sorted(diag::Severity::error);
+  const bool is_large = std::any_of(faults.begin(), faults.end(), [](const auto& fault) {
+    return fault.message.key == "panel-too-long";
+  });
+  if (!sizes && !is_large) return for_one;
   const auto& count = *request.liners->count;
   diagnostics.error(count.place, {"liners-too-many", {{"count", std::to_string(count.value)}}},
                     {{"liners-too-many-hint"}});

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "pouch/water.h"
+
 namespace pouchwright::pouch {
 
 namespace {
@@ -32,9 +34,12 @@ Fill fill_of(const Pouch& pouch) {
   // A level is read off a ruler.
   fill.test_level = units::rounded_down(fill.test_level, pouch.request.style.ruler);
   fill.carry_level = units::rounded_down(fill.carry_level, pouch.request.style.ruler);
-  fill.test_ml = open_bag_ml(width, fill.test_level);
-  fill.test_pressure_pa = water_pressure_pa(fill.test_level);
-  fill.carry_ml = open_bag_ml(width, fill.carry_level);
+  const auto stands = [&](Length level) {
+    return water_height(pouch.construction(), pouch.sizes, level);
+  };
+  fill.test_ml = open_bag_ml(width, stands(fill.test_level));
+  fill.test_pressure_pa = water_pressure_pa(stands(fill.test_level));
+  fill.carry_ml = open_bag_ml(width, stands(fill.carry_level));
   return fill;
 }
 

@@ -23,8 +23,14 @@ class Fixer {
     const SpanId id = *state_.folded.find(attachment.span);
     const Span& span = state_.spans_of(id.panel)[id.span];
     const Interval y = extent_of(attachment, {span.from, span.to});
-    if (y.from < span.from || y.to > span.to) {
-      return beyond(operation, attachment, span.name, span.to - span.from);
+    const Interval holes = holes_of(attachment, y);
+    // Cloth goes on beyond a fold, and ends with the panel.
+    const auto& spans = state_.spans_of(id.panel);
+    const Length least = id.span == 0 ? holes.from : y.from;
+    const Length most = id.span + 1 == spans.size() ? holes.to : y.to;
+    if (least < span.from || most > span.to) {
+      const Length by = std::max(span.from - least, most - span.to);
+      return beyond(attachment, span.name, span.to - span.from, by);
     }
     const Length width = value_of(attachment.width, state_.values);
     if (width > state_.sizes.cut_width) {
@@ -59,7 +65,7 @@ class Fixer {
       if (part.panel || part.name != attachment.on) continue;
       const Interval y = extent_of(attachment, {Length(), part.length});
       if (y.from < Length() || y.to > part.length) {
-        return beyond(operation, attachment, part.name, part.length);
+        return beyond(attachment, part.name, part.length, std::max(-y.from, y.to - part.length));
       }
       state_.made.fixed.push_back({attachment.name,
                                    attachment.kind,
@@ -76,18 +82,34 @@ class Fixer {
     return true;
   }
 
-  bool beyond(const Operation& operation, const Attachment& attachment, const std::string& what,
-              Length length) {
+  /// Told at the first of the sizes that place it which the job states.
+  bool beyond(const Attachment& attachment, const std::string& what, Length length, Length by) {
     const units::Unit unit = state_.request.style.unit;
-    return state_.fault(operation,
-                        {"attachment-beyond-span",
-                         {{"attachment", attachment.name},
-                          {"span", what},
-                          {"length", exact_text(length, unit)},
-                          {"needs", exact_text(value_of(attachment.distance, state_.values) +
-                                                   value_of(attachment.extent, state_.values),
-                                               unit)}}},
-                        {"attachment-beyond-span-hint", {{"operation", operation.id}}});
+    std::string names;
+    diag::Place place = attachment.place;
+    for (const LinearForm* form : {&attachment.distance, &attachment.extent, &attachment.reach}) {
+      for (const LinearForm::Term& term : form->terms) {
+        const auto stated = state_.request.sizes.find(term.size);
+        const bool first = names.empty();
+        names += (first ? "" : ", ") + term.size;
+        if (stated == state_.request.sizes.end() || stated->second.place.file.empty()) continue;
+        if (place.file == attachment.place.file) place = stated->second.place;
+      }
+    }
+    state_.diagnostics.error(place,
+                             {"attachment-beyond-span",
+                              {{"attachment", attachment.name},
+                               {"span", what},
+                               {"length", exact_text(length, unit)},
+                               {"by", exact_text(by, unit)}}},
+                             {{"attachment-beyond-span-hint", {{"sizes", names}}}});
+    return false;
+  }
+
+  /// What its holes take along its span.
+  Interval holes_of(const Attachment& attachment, const Interval& y) const {
+    const Length reach = value_of(attachment.reach, state_.values);
+    return {y.from - reach, y.to + reach};
   }
 
   /// What an attachment covers along its span or piece.

@@ -146,15 +146,20 @@ class Checks {
   }
 
   void warn_exposed(const Interval& bare, const char* key) {
-    diagnostics_.warning(request_.place,
-                         {key, {{"from", measured(bare.from)}, {"to", measured(bare.to)}}},
-                         {{"film-exposed-hint"}});
+    diagnostics_.warning(
+        request_.place,
+        {key, {{"from", measured(std::max(bare.from, Length()))}, {"to", measured(bare.to)}}},
+        {{"film-exposed-hint"}});
   }
 
   void water_line(const WaterLine& water) {
     if (water.cause == LeakCause::clear_seal) {
       const Length clear = sizes_.seal_width - sizes_.needle_reach;
-      const Length wanted = sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal;
+      // A size that is asked for must be one that a ruler has.
+      const Length step =
+          request_.style.unit == units::Unit::inch ? Length::inches(1, 16) : Length::nm(1);
+      const Length wanted = units::rounded_up(
+          sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal, step);
       diagnostics_.warning(place(size::kSealWidth),
                            {"clear-seal-too-small",
                             {{"worst", shown(clear - request_.tolerance.sum())},
@@ -167,10 +172,7 @@ class Checks {
       const EndFinish& finish = is_start ? request_.start_finish : request_.end_finish;
       diagnostics_.warning(finish.place.file.empty() ? request_.place : finish.place,
                            {is_start ? "finish-lowers-start" : "finish-lowers-end",
-                            {{"reach", shown(finish.needle_reach)},
-                             {"line", measured(water.height)},
-                             {"lip", measured(water.lip)},
-                             {"by", measured(water.lip - water.height)}}},
+                            lowered(water, {{"reach", shown(finish.needle_reach)}})},
                            {{"finish-lowers-hint"}});
     }
     if (water.cause == LeakCause::attachment || water.cause == LeakCause::caught) {
@@ -178,16 +180,27 @@ class Checks {
       const bool is_hole = water.cause == LeakCause::attachment;
       diagnostics_.warning(attachment ? attachment->place : request_.place,
                            {is_hole ? "attachment-lowers" : "caught-lowers",
-                            {{"attachment", water.what},
-                             {"line", measured(water.height)},
-                             {"lip", measured(water.lip)},
-                             {"by", measured(water.lip - water.height)}}},
+                            lowered(water, {{"attachment", water.what}})},
                            {{is_hole ? "attachment-lowers-hint" : "caught-lowers-hint"}});
     }
     if (water.height <= Length()) {
       diagnostics_.warning(request_.place, {"no-watertight-path", {{"span", water.span}}},
                            {{"no-watertight-path-hint"}});
     }
+  }
+
+  using Holes = std::vector<std::pair<std::string, std::string>>;
+
+  /// The water line and the lip, which must not read alike.
+  [[nodiscard]] Holes lowered(const WaterLine& water, Holes holes) const {
+    const Length by = water.lip - water.height;
+    const std::string line = units::text_at_most(water.height, request_.style);
+    const std::string lip = units::text_at_most(water.lip, request_.style);
+    const bool alike = line == lip;
+    holes.emplace_back("line", alike ? shown(water.height) : line);
+    holes.emplace_back("lip", alike ? shown(water.lip) : lip);
+    holes.emplace_back("by", alike ? shown(by) : measured(by));
+    return holes;
   }
 
   void thick_seams(const Run& run) {
@@ -212,7 +225,7 @@ class Checks {
 
 diag::Message because(const WaterLine& water, const Request& request, const Sizes& sizes) {
   const auto shown = [&](Length length) { return exact_text(length, request.style.unit); };
-  const auto measured = [&](Length length) { return units::text(length, request.style); };
+  const auto measured = [&](Length length) { return units::text_at_most(length, request.style); };
   switch (water.cause) {
     case LeakCause::lip:
       return {"water-ends-at-lip", {{"lip", measured(water.lip)}}};
@@ -326,13 +339,6 @@ const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) 
     if (one.use == use) return one.card;
   }
   return kNone;
-}
-
-/// The height of the water itself: it stands on the seal of a bottom seam, not on its seam line.
-Length water_height(const Construction& construction, const Sizes& sizes, Length water_line) {
-  if (!construction.has_bottom_seam()) return water_line;
-  const Length floor = sizes.seal_width - sizes.seam_allowance;
-  return std::max(Length(), water_line - floor);
 }
 
 void set_overall_height(Sizes& sizes, const Folded& finished) {

@@ -301,6 +301,12 @@ std::vector<SealZone> seal_zones(const Sizes& sizes, const Run& run) {
   return zones;
 }
 
+Length water_height(const Construction& construction, const Sizes& sizes, Length level) {
+  if (!construction.has_bottom_seam()) return level;
+  const Length floor = sizes.seal_width - sizes.seam_allowance;
+  return std::max(Length(), level - floor);
+}
+
 double open_bag_ml(Length width, Length height) {
   if (width <= Length() || height <= Length()) return 0;
   const double w = width.in_mm() / 10;  // cm, so that the result is in ml

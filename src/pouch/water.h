@@ -46,4 +46,9 @@ struct WaterLine {
 /// touch are one rectangle. Sorted by y, then x.
 [[nodiscard]] std::vector<SealZone> seal_zones(const Sizes& sizes, const Run& run);
 
+/// The height of the water itself where it comes up to `level` above the bottom's seam line: on a
+/// bottom seam it stands on the seal.
+[[nodiscard]] Length water_height(const Construction& construction, const Sizes& sizes,
+                                  Length level);
+
 }  // namespace pouchwright::pouch

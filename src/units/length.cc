@@ -368,16 +368,41 @@ std::string exact_text(Length length, Unit unit) {
   return in_inches(length, is_readable);
 }
 
-std::string text(Length length, LengthStyle style) {
-  const Length shown = rounded_nearest(length, style.ruler);
-  const std::string about = shown == length ? "" : "≈ ";
+namespace {
+
+Length reading_step(LengthStyle style) {
+  return std::min(style.ruler, default_style(style.unit).ruler);
+}
+
+/// What is cut lies on the ruler's own step, however coarse.
+std::string as_read(Length length, Length nearby, LengthStyle style) {
+  const bool is_exact = nearby == length || rounded_down(length, style.ruler) == length;
+  const std::string about = is_exact ? "" : "≈ ";
+  const Length shown = is_exact ? length : nearby;
   if (style.unit == Unit::mm) return about + decimal_mm(shown) + " mm";
   return about + in_inches(shown, is_on_rulers);
 }
 
+LengthStyle in_other_unit(LengthStyle style) {
+  return default_style(style.unit == Unit::mm ? Unit::inch : Unit::mm);
+}
+
+}  // namespace
+
+std::string text(Length length, LengthStyle style) {
+  return as_read(length, rounded_nearest(length, reading_step(style)), style);
+}
+
+std::string text_at_most(Length length, LengthStyle style) {
+  return as_read(length, rounded_down(length, reading_step(style)), style);
+}
+
 std::string text_in_both(Length length, LengthStyle style) {
-  const Unit other = style.unit == Unit::mm ? Unit::inch : Unit::mm;
-  return text(length, style) + " (" + text(length, default_style(other)) + ")";
+  return text(length, style) + " (" + text(length, in_other_unit(style)) + ")";
+}
+
+std::string text_at_most_in_both(Length length, LengthStyle style) {
+  return text_at_most(length, style) + " (" + text_at_most(length, in_other_unit(style)) + ")";
 }
 
 }  // namespace pouchwright::units

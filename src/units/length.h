@@ -117,12 +117,18 @@ inline constexpr Length kRulerInch = Length::inches(1, 8);
 [[nodiscard]] LengthStyle default_style(Unit unit);
 
 /// The length as a person reads it off a ruler: `190 mm`, `7 1/4 in`, `≈ 13 mm` where it is not on
-/// the step (the nearest step is printed). A ruler step below 1 mm prints decimals. Never `-0`.
+/// the step (the nearest step is printed). A step coarser than the unit's default is for what is
+/// cut, not for reading: then the default counts. One below 1 mm prints decimals. Never `-0`.
 /// Inches with a denominator above 64 print as decimals of a millimetre. Requires: ruler > 0.
 [[nodiscard]] std::string text(Length length, LengthStyle style);
 
+/// As `text`, but never more than the length: for what must not be passed, as a water line.
+[[nodiscard]] std::string text_at_most(Length length, LengthStyle style);
+
 /// As `text`, in this unit and then in the other: `190 mm (≈ 7 1/2 in)`.
 [[nodiscard]] std::string text_in_both(Length length, LengthStyle style);
+/// The same, neither more than the length.
+[[nodiscard]] std::string text_at_most_in_both(Length length, LengthStyle style);
 
 /// The exact length with its unit, no rounding: `12.7 mm`, `1/2 in`; inches that are no 64th print
 /// as decimals of a millimetre. For error messages, where two nearly equal values must differ.

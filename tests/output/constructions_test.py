@@ -268,6 +268,22 @@ class HandWorked(unittest.TestCase):
                             "cards", "layers_at_seams", "attachments"):
                     self.assertEqual(printed[key], one[key], key)
 
+    def test_water_stands_on_the_seal_of_a_bottom_seam(self):
+        # The seam line lies 7 mm above the raw edge and the seal 30 - 7 above the seam line. The open
+        # bag: w^3 (h / (pi w) - 0.071 (1 - 10^(-2 h / w))), from memory of the paper-bag problem.
+        report = size_of("twopiece", 'seal_width = "30 mm"')
+        width = report["inside_width_mm"] / 10
+
+        def bag(height_mm):
+            height = (height_mm - 23) / 10
+            shape = height / (2 * HALF_PI * width) - 0.071 * (1 - 10 ** (-2 * height / width))
+            return width ** 3 * shape
+
+        self.assertAlmostEqual(report["water_volume_ml"], bag(report["water_line_mm"]), places=6)
+        self.assertAlmostEqual(report["water"]["test_fill_ml"],
+                               bag(report["water"]["test_level_mm"]), places=6)
+        self.assertLess(report["water"]["test_fill_ml"], report["water_volume_ml"])
+
 
 class Words(unittest.TestCase):
     """What the template calls the lip: with nothing folded over it, no edge of the mouth is lower."""

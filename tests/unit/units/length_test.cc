@@ -381,7 +381,26 @@ TEST_CASE("millimetres print to the ruler step") {
   CHECK(text(Length::mm(12.5), halves) == "12.5 mm");
   CHECK(text(Length::mm(12.7), halves) == "≈ 12.5 mm");
   CHECK(text(Length::whole_mm(12), halves) == "12 mm");
-  CHECK(text(Length::whole_mm(12), {Unit::mm, Length::whole_mm(5)}) == "≈ 10 mm");
+  // A coarse step is for what is cut: the width of a seal is read as finely as ever.
+  const LengthStyle coarse{Unit::mm, Length::whole_mm(5)};
+  CHECK(text(Length::whole_mm(12), coarse) == "12 mm");
+  CHECK(text(Length::mm(12.7), coarse) == "≈ 13 mm");
+  CHECK(text(Length::inches(11, 16), {Unit::inch, Length::inches(1, 2)}) == "≈ 3/4 in");
+  // What lies on it is exact, also where the default step has no such line.
+  CHECK(text(Length::mm(7.5), {Unit::mm, Length::mm(1.5)}) == "7.5 mm");
+  CHECK(text(Length::inches(9, 16), {Unit::inch, Length::inches(3, 16)}) == "9/16 in");
+}
+
+TEST_CASE("what must not be passed prints to the step below") {
+  const LengthStyle whole = default_style(Unit::mm);
+  CHECK(text_at_most(Length::mm(8.5), whole) == "≈ 8 mm");
+  CHECK(text_at_most(Length::mm(8.999999), whole) == "≈ 8 mm");
+  CHECK(text_at_most(Length::whole_mm(9), whole) == "9 mm");
+  CHECK(text_at_most(Length::mm(-0.5), whole) == "≈ -1 mm");
+  const LengthStyle eighths = default_style(Unit::inch);
+  CHECK(text_at_most(Length::inches(5, 16), eighths) == "≈ 1/4 in");
+  CHECK(text_at_most_in_both(Length::whole_mm(155), whole) == "155 mm (≈ 6 in)");
+  CHECK(text_at_most_in_both(Length::whole_mm(152), whole) == "152 mm (≈ 5 7/8 in)");
 }
 
 TEST_CASE("inches print as a mixed number in lowest terms") {
