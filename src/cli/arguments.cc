@@ -75,6 +75,7 @@ class Arguments {
     }
     if (desk_command_->parsed()) return {std::nullopt, {}, desk_};
     if (options_.job_file.empty() && needs_job()) return wrong(words_.say({"cli-no-job"}));
+    if (const auto why = idle_option_of_lay()) return wrong(*why);
     if (png_) options_.previews = job::Previews::png;
     if (lines_only_) options_.lines = job::Lines::cut_and_fold;
     if (json_) options_.form = job::Form::json;
@@ -112,6 +113,22 @@ class Arguments {
     const bool takes_none =
         options_.command == Command::list || options_.command == Command::new_job;
     return !takes_none && !options_.test_page && !is_quick;
+  }
+
+  /// What `lay` is given and would not look at: a job's cloth and pieces stand in the job, and
+  /// where there is no job, nothing of it can be set.
+  [[nodiscard]] std::optional<std::string> idle_option_of_lay() const {
+    if (options_.command != Command::lay) return std::nullopt;
+    const bool has_job = !options_.job_file.empty();
+    const auto without_job = {"--cloth", "--piece",        "--turn",    "--cuts",
+                              "--plies", "--table-length", "--selvedge"};
+    const auto with_job = {"--set", "--liners"};
+    const CLI::App& lay = *app_.get_subcommand("lay");
+    for (const char* name : has_job ? without_job : with_job) {
+      if (lay.get_option(name)->count() == 0) continue;
+      return words_.say({has_job ? "cli-lay-has-job" : "cli-lay-has-no-job", {{"option", name}}});
+    }
+    return std::nullopt;
   }
 
   [[nodiscard]] Asked wrong(const std::string& why) const {

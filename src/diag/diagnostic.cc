@@ -123,6 +123,16 @@ std::string harmless(std::string_view text) {
   return result;
 }
 
+bool is_noncharacter(std::string_view code_point) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(code_point[i]); };
+  if (code_point.size() == 3) {
+    return (code_point >= "\uFDD0" && code_point <= "\uFDEF") || code_point >= "\uFFFE";
+  }
+  // The last two code points of every plane end in 1111 1111 1111 111x.
+  return code_point.size() == 4 && (byte(1) & 0x0FU) == 0x0FU && byte(2) == 0xBFU &&
+         byte(3) >= 0xBEU;
+}
+
 // ---- Showing -----------------------------------------------------------------------------------
 
 /// A longer line would fill the screen; it is left out.
@@ -186,6 +196,14 @@ std::string source_text(const Place& place, const Sources& sources) {
 }
 
 }  // namespace
+
+bool is_drawable(std::string_view text) {
+  const auto all = code_points(text);
+  return std::none_of(all.begin(), all.end(), [](std::string_view one) {
+    const bool is_stray = one.size() == 1 && static_cast<unsigned char>(one.front()) > 0x7F;
+    return is_stray || is_noncharacter(one);
+  });
+}
 
 std::string to_text(const Diagnostic& diagnostic, const Words& words, const Sources& sources) {
   const std::string severity = words.say(std::string(severity_key(diagnostic.severity)));

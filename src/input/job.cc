@@ -48,6 +48,7 @@ class JobReader {
     paper();
     prices();
     one_currency();
+    sizes_outside();
     reader_.finish();
     return std::move(made_);
   }
@@ -59,6 +60,19 @@ class JobReader {
   }
 
   Context context() const { return reader_.context(); }
+
+  /// A size above the first header belongs to no table.
+  void sizes_outside() {
+    for (const auto& [key, node] : root_.entries) {
+      const auto& sizes = made_.request.construction.sizes;
+      const bool is_size = std::any_of(sizes.begin(), sizes.end(),
+                                       [&key = key](const auto& one) { return one.name == key; });
+      if (!is_size) continue;
+      reader_.know(key);
+      diagnostics_.error(node.key_place, {"key-unknown", {{"key", clipped(key)}}},
+                         {{"key-in-pouch-hint", {{"key", key}}}});
+    }
+  }
 
   void style(std::optional<units::Unit> printed) {
     const auto units =
@@ -87,7 +101,9 @@ class JobReader {
     if (!file) {
       diagnostics_.error(name->place, {"construction-unknown", {{"text", clipped(name->value)}}},
                          {is_path ? diag::Message("path-not-toml-hint")
-                                  : nearest_hint(name->value, library_.constructions)});
+                          : name->value.ends_with(".toml")
+                              ? diag::Message("path-beside-hint", {{"text", clipped(name->value)}})
+                              : nearest_hint(name->value, library_.constructions)});
       return false;
     }
     made_.construction_place = name->place;

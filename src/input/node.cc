@@ -275,7 +275,20 @@ constexpr SyntaxFault kSyntaxFaults[] = {
     {"parsing boolean", "syntax-value", "file-syntax-hint"},
 };
 
-void report_syntax(const toml::parse_error& error, const std::string& file,
+/// Whether the character at `place` is one of those that a word processor makes of a quote.
+bool is_curly_quote(std::string_view text, const diag::Place& place) {
+  for (int line = 1; line < place.line; ++line) text.remove_prefix(text.find('\n') + 1);
+  for (int column = 1; column < place.column && !text.empty(); ++column) {
+    do {
+      text.remove_prefix(1);
+    } while (!text.empty() && (static_cast<unsigned char>(text.front()) & 0xC0U) == 0x80U);
+  }
+  const auto quotes = {"“", "”", "„", "‘", "’"};
+  return std::any_of(quotes.begin(), quotes.end(),
+                     [&](const char* quote) { return text.starts_with(quote); });
+}
+
+void report_syntax(const toml::parse_error& error, std::string_view text, const std::string& file,
                    diag::Diagnostics& diagnostics) {
   const std::string_view description = error.description();
   SyntaxFault fault{"", "file-syntax", "file-syntax-hint"};
@@ -284,7 +297,11 @@ void report_syntax(const toml::parse_error& error, const std::string& file,
     fault = known;
     break;
   }
-  diagnostics.error(place_at(file, error.source()), {fault.key}, {{fault.hint}});
+  const diag::Place place = place_at(file, error.source());
+  if (fault.hint == std::string_view("file-syntax-hint") && is_curly_quote(text, place)) {
+    fault = {"", "syntax-curly", "syntax-curly-hint"};
+  }
+  diagnostics.error(place, {fault.key}, {{fault.hint}});
 }
 
 int code_points(std::string_view text) {
@@ -371,7 +388,7 @@ std::optional<Node> parsed(const LoadedFile& file, diag::Diagnostics& diagnostic
     const toml::table table = toml::parse(text, file.name);
     return Converter(file.name, text).converted(table);
   } catch (const toml::parse_error& error) {
-    report_syntax(error, file.name, diagnostics);
+    report_syntax(error, file.text, file.name, diagnostics);
   }
   return std::nullopt;
 }

@@ -218,6 +218,11 @@ void TableReader::not_among(std::string_view key, const Placed<std::string>& wor
 }
 
 bool TableReader::fits(std::string_view key, const Node& node) {
+  if (!diag::is_drawable(node.text)) {
+    context_.diagnostics.error(node.place, {"text-not-drawable", {{"key", path(key)}}},
+                               {{"text-not-drawable-hint"}});
+    return false;
+  }
   const int letters = code_points(node.text);
   if (letters <= kMostLetters) return true;
   context_.diagnostics.error(node.place,

@@ -150,6 +150,13 @@ fs::path Run::out_folder() const {
 }
 
 void Run::write(const OutputFiles& files) {
+  const bool reads_file = !options_.job_file.empty() && !options_.job_text;
+  for (const MadeFile& made : files.files()) {
+    std::error_code ignored;
+    if (!reads_file || !fs::equivalent(made.path, options_.job_file, ignored)) continue;
+    throw UsageFault{{"usage-out-is-job", {{"file", made.path.string()}}},
+                     {{"usage-out-is-job-hint"}}};
+  }
   if (options_.writing == Writing::disk) files.write();
   for (const MadeFile& made : files.files()) made_.push_back(made);
 }

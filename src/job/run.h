@@ -64,7 +64,8 @@ class Run {
 
   /// The folder of --out. Fails: throws diag::Failure where it is a file.
   [[nodiscard]] std::filesystem::path out_folder() const;
-  /// Writes `files`, or keeps them for the outcome. Fails: throws diag::Failure.
+  /// Writes `files`, or keeps them for the outcome. Fails: throws diag::Failure; UsageFault where
+  /// one of them would replace the job.
   void write(const OutputFiles& files);
   /// A line for each file that was written, or nothing where --quiet is given.
   [[nodiscard]] std::string written() const;

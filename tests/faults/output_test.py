@@ -167,6 +167,22 @@ class Files(Refused):
                     self.assertTrue(link.is_symlink())
                     self.assertNotEqual(link.read_bytes(), b"old\n")
 
+    def test_the_job_itself(self):
+        # Named as it is, and through a link: `size j.toml --json --out j.json` is soon mistyped.
+        with temporary_folder() as folder:
+            for name, words in (("job.json", ["size"]), ("job.pdf", ["packet"])):
+                with self.subTest(name):
+                    job = folder / name
+                    text = program.SAMPLE.read_bytes()
+                    job.write_bytes(text)
+                    link = folder / f"link-{name}"
+                    link.symlink_to(job)
+                    for out in (job, link):
+                        done = run([program.PROGRAM, *words, str(job), "--out", str(out)])
+                        self.assertEqual(done.returncode, 2, done.stderr)
+                        self.assertIn("is the job itself and would be lost", done.stderr)
+                        self.assertEqual(job.read_bytes(), text)
+
 
 class FullDisk(Refused):
     """A file system of 12 KiB, in a mount namespace of its own, so that it goes with the test."""
