@@ -67,7 +67,7 @@ class JobReader {
       const auto& sizes = made_.request.construction.sizes;
       const bool is_size = std::any_of(sizes.begin(), sizes.end(),
                                        [&key = key](const auto& one) { return one.name == key; });
-      if (!is_size) continue;
+      if (!is_size || reader_.knows(key) || node.kind == Node::Kind::table) continue;
       reader_.know(key);
       diagnostics_.error(node.key_place, {"key-unknown", {{"key", clipped(key)}}},
                          {{"key-in-pouch-hint", {{"key", key}}}});

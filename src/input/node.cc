@@ -277,6 +277,8 @@ constexpr SyntaxFault kSyntaxFaults[] = {
 
 /// Whether the character at `place` is one of those that a word processor makes of a quote.
 bool is_curly_quote(std::string_view text, const diag::Place& place) {
+  constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
+  if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
   for (int line = 1; line < place.line; ++line) text.remove_prefix(text.find('\n') + 1);
   for (int column = 1; column < place.column && !text.empty(); ++column) {
     do {

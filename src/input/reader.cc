@@ -371,9 +371,13 @@ const Node* TableReader::table(std::string_view key) {
   return node;
 }
 
+bool TableReader::knows(std::string_view key) const {
+  return std::find(known_.begin(), known_.end(), key) != known_.end();
+}
+
 void TableReader::finish() {
   for (const auto& [key, node] : table_.entries) {
-    if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
+    if (knows(key)) continue;
     context_.diagnostics.error(node.key_place, {"key-unknown", {{"key", clipped(path(key))}}},
                                {nearest_hint(key, known_)});
   }

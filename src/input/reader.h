@@ -86,6 +86,8 @@ class TableReader {
 
   /// Keys that are known though nobody reads them here.
   void know(std::string_view key);
+  /// Whether `key` was asked for, or is known.
+  [[nodiscard]] bool knows(std::string_view key) const;
   /// Reports every key that was not asked for, with the nearest known one.
   void finish();
 

@@ -296,7 +296,7 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick,
   made.request.cuts = quick.cuts == "free" ? lay::Cuts::free : lay::Cuts::straight;
   for (const std::string& text : quick.pieces) {
     const auto piece = piece_of(text, made.request.kinds.size() + 1);
-    if (!piece) return unreadable("--piece", text);
+    if (!piece || !diag::is_drawable(text)) return unreadable("--piece", text);
     lay::Kind kind = piece->kind;
     kind.turn = quick.turn == "along"    ? lay::Turn::along
                 : quick.turn == "across" ? lay::Turn::across

@@ -144,7 +144,7 @@ std::string shown_limits(const pouch::Capacity& capacity, units::LengthStyle sty
     limits += (limits.empty() ? "" : "; ") +
               words.say({"size-limit-is",
                          {{"limit", words.say({std::string("limit-") + limit_name(state.limit)})},
-                          {"short", units::text(state.is_short_by(), style)}}});
+                          {"short", units::text_at_least(state.is_short_by(), style)}}});
   }
   return limits;
 }

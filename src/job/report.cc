@@ -232,6 +232,9 @@ Json documents_report(const paper::Pages& pages, const std::string& pdf) {
 std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   const auto both = [&](Length length) { return text_in_both(length, pouch.request.style); };
+  const auto at_most = [&](Length length) {
+    return text_at_most_in_both(length, pouch.request.style);
+  };
   const auto size_by_size = [&](Length a, Length b) {
     return words.say({"size-by-size", {{"width", both(a)}, {"length", both(b)}}});
   };
@@ -255,15 +258,15 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   table.heading("size-seal");
   table.row("size-seal-width", both(sizes.seal_width));
   zone_rows(pouch, table, words);
-  table.row("size-clear-seal", both(pouch.clear_seal));
-  table.row("size-clear-seal-worst", both(pouch.clear_seal_worst));
+  table.row("size-clear-seal", at_most(pouch.clear_seal));
+  table.row("size-clear-seal-worst", at_most(pouch.clear_seal_worst));
   const Length slack = pouch.clear_seal - sizes.min_clear_seal;
-  if (slack > Length()) table.row("size-slack", both(slack));
+  if (slack > Length()) table.row("size-slack", at_most(slack));
   table.row("size-cards", words.say({"size-cards-are",
                                      {{"stem", both(pouch.slip_card.stem_width)},
                                       {"shield", both(pouch.shield.stem_width)}}}));
   table.heading("size-water");
-  table.row("size-water-line", text_at_most_in_both(pouch.water_line, pouch.request.style));
+  table.row("size-water-line", at_most(pouch.water_line));
   table.row("size-because", words.say(pouch.water_line_because));
   table.row("size-volume",
             words.say({"size-volume-is", {{"ml", units::significant(pouch.water_volume_ml, 2)}}}));
@@ -275,11 +278,14 @@ std::string size_table(const pouch::Pouch& pouch, const diag::Words& words) {
   table.row("size-turn", units::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
   const drawing::OperationWords said(pouch, words);
   for (const pouch::SeamLayers& seam : pouch.layers_at_seams) {
-    const bool below = seam.heights.from < Length();
+    const auto [from, to] = seam.heights;
+    const char* key = to < Length()     ? "size-seam-all-below"
+                      : from < Length() ? "size-seam-below"
+                                        : "size-seam-is";
     table.row(words.say({"size-seam", {{"operation", said.name(seam.operation)}}}),
-              words.say({below ? "size-seam-below" : "size-seam-is",
-                         {{"from", both(below ? -seam.heights.from : seam.heights.from)},
-                          {"to", both(seam.heights.to)},
+              words.say({key,
+                         {{"from", both(from < Length() ? -from : from)},
+                          {"to", both(to < Length() ? -to : to)},
                           {"layers", std::to_string(seam.layers)}}}));
   }
   return table.text();

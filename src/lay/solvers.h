@@ -55,7 +55,7 @@ struct RollAnswer {
 
 /// The least length for one kind, straight cuts. Exact within the work limit; where that does not
 /// do for few cuts, as much work again goes into the length alone. Past that, the best of simple
-/// rows with the area and Barnes bound. Requires: one shape, which fits.
+/// rows with the area and Barnes bound. Requires: one shape, which fits, of a demand above 0.
 [[nodiscard]] RollAnswer one_kind_straight(const RollQuestion& question, Work& work);
 
 /// The same by a count of pieces over raster points, length by length (Beasley 1985, Cintra and

@@ -64,8 +64,10 @@ class Fixer {
     for (const CutPart& part : state_.sizes.parts) {
       if (part.panel || part.name != attachment.on) continue;
       const Interval y = extent_of(attachment, {Length(), part.length});
-      if (y.from < Length() || y.to > part.length) {
-        return beyond(attachment, part.name, part.length, std::max(-y.from, y.to - part.length));
+      const Interval holes = holes_of(attachment, y);
+      if (holes.from < Length() || holes.to > part.length) {
+        const Length by = std::max(-holes.from, holes.to - part.length);
+        return beyond(attachment, part.name, part.length, by);
       }
       state_.made.fixed.push_back({attachment.name,
                                    attachment.kind,

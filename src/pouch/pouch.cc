@@ -46,6 +46,11 @@ class Checks {
   std::string shown(Length length) const { return exact_text(length, request_.style.unit); }
   /// What comes out of folding, as a person measures it: off the ruler's steps where need be.
   std::string measured(Length length) const { return units::text(length, request_.style); }
+  /// A size that is asked for must be one that a ruler has.
+  std::string asked(Length least) const {
+    const bool in_inches = request_.style.unit == units::Unit::inch;
+    return shown(in_inches ? units::rounded_up(least, Length::inches(1, 16)) : least);
+  }
   const Place& place(std::string_view size_name) const { return place_of(request_, size_name); }
 
   void seal_against_needles() {
@@ -62,7 +67,7 @@ class Checks {
         place(size::kSealWidth),
         {"seal-not-above-reach", {{"seal", shown(sizes_.seal_width)}, {"reach", shown(reach)}}},
         {{"seal-not-above-reach-hint",
-          {{"least", shown(reach + request_.tolerance.sum() + sizes_.min_clear_seal)}}}});
+          {{"least", asked(reach + request_.tolerance.sum() + sizes_.min_clear_seal)}}}});
   }
 
   void seal_zones_meet() {
@@ -146,25 +151,22 @@ class Checks {
   }
 
   void warn_exposed(const Interval& bare, const char* key) {
-    diagnostics_.warning(
-        request_.place,
-        {key, {{"from", measured(std::max(bare.from, Length()))}, {"to", measured(bare.to)}}},
-        {{"film-exposed-hint"}});
+    diagnostics_.warning(request_.place,
+                         {key,
+                          {{"from", measured(std::max(bare.from, Length()))},
+                           {"to", measured(std::max(bare.to, Length()))}}},
+                         {{"film-exposed-hint"}});
   }
 
   void water_line(const WaterLine& water) {
     if (water.cause == LeakCause::clear_seal) {
       const Length clear = sizes_.seal_width - sizes_.needle_reach;
-      // A size that is asked for must be one that a ruler has.
-      const Length step =
-          request_.style.unit == units::Unit::inch ? Length::inches(1, 16) : Length::nm(1);
-      const Length wanted = units::rounded_up(
-          sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal, step);
+      const Length wanted = sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal;
       diagnostics_.warning(place(size::kSealWidth),
                            {"clear-seal-too-small",
                             {{"worst", shown(clear - request_.tolerance.sum())},
                              {"min", shown(sizes_.min_clear_seal)}}},
-                           {{"clear-seal-too-small-hint", {{"seal", shown(wanted)}}}});
+                           {{"clear-seal-too-small-hint", {{"seal", asked(wanted)}}}});
       return;
     }
     if (water.cause == LeakCause::end_finish) {
@@ -191,15 +193,20 @@ class Checks {
 
   using Holes = std::vector<std::pair<std::string, std::string>>;
 
-  /// The water line and the lip, which must not read alike.
+  /// The water line and the lip, and by how much they differ as they are printed; exact where they
+  /// would read alike.
   [[nodiscard]] Holes lowered(const WaterLine& water, Holes holes) const {
-    const Length by = water.lip - water.height;
-    const std::string line = units::text_at_most(water.height, request_.style);
-    const std::string lip = units::text_at_most(water.lip, request_.style);
+    const Length line = units::read_at_most(water.height, request_.style);
+    const Length lip = units::read_at_most(water.lip, request_.style);
     const bool alike = line == lip;
-    holes.emplace_back("line", alike ? shown(water.height) : line);
-    holes.emplace_back("lip", alike ? shown(water.lip) : lip);
-    holes.emplace_back("by", alike ? shown(by) : measured(by));
+    const bool is_exact = line == water.height && lip == water.lip;
+    holes.emplace_back(
+        "line", alike ? shown(water.height) : units::text_at_most(water.height, request_.style));
+    holes.emplace_back("lip",
+                       alike ? shown(water.lip) : units::text_at_most(water.lip, request_.style));
+    holes.emplace_back("by", alike      ? shown(water.lip - water.height)
+                             : is_exact ? measured(lip - line)
+                                        : "≈ " + shown(lip - line));
     return holes;
   }
 
@@ -211,8 +218,8 @@ class Checks {
                             {{"operation", seam.operation},
                              {"layers", std::to_string(seam.layers)},
                              {"thickness", shown(seam.thickness)},
-                             {"from", measured(seam.heights.from)},
-                             {"to", measured(seam.heights.to)},
+                             {"from", measured(std::max(seam.heights.from, Length()))},
+                             {"to", measured(std::max(seam.heights.to, Length()))},
                              {"most", std::to_string(kManyLayers)}}},
                            {{"thick-seam-hint"}});
     }

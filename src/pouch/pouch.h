@@ -50,7 +50,7 @@ struct CutPart {
 struct Sizes {
   Length cut_width, cut_length;                  ///< rounded up to the ruler step
   Length finished_width, depth, flap, lip_drop;  ///< worked out again from the cut sizes
-  Length overall_width, overall_height;          ///< finished and trimmed, flap closed
+  Length overall_width, overall_height;          ///< finished, flap closed; sides trimmed
   Length seam_allowance, needle_reach, seal_width, min_clear_seal;
   Length inside_width;            ///< cut width - 2 * max(seal width, needle reach)
   Length start_takes, end_takes;  ///< what the end finishes use up

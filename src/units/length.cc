@@ -375,8 +375,13 @@ Length reading_step(LengthStyle style) {
 }
 
 /// What is cut lies on the ruler's own step, however coarse.
+bool is_on_step(Length length, LengthStyle style) {
+  return rounded_down(length, style.ruler) == length ||
+         rounded_down(length, reading_step(style)) == length;
+}
+
 std::string as_read(Length length, Length nearby, LengthStyle style) {
-  const bool is_exact = nearby == length || rounded_down(length, style.ruler) == length;
+  const bool is_exact = is_on_step(length, style);
   const std::string about = is_exact ? "" : "≈ ";
   const Length shown = is_exact ? length : nearby;
   if (style.unit == Unit::mm) return about + decimal_mm(shown) + " mm";
@@ -393,8 +398,16 @@ std::string text(Length length, LengthStyle style) {
   return as_read(length, rounded_nearest(length, reading_step(style)), style);
 }
 
+Length read_at_most(Length length, LengthStyle style) {
+  return is_on_step(length, style) ? length : rounded_down(length, reading_step(style));
+}
+
 std::string text_at_most(Length length, LengthStyle style) {
-  return as_read(length, rounded_down(length, reading_step(style)), style);
+  return as_read(length, read_at_most(length, style), style);
+}
+
+std::string text_at_least(Length length, LengthStyle style) {
+  return as_read(length, rounded_up(length, reading_step(style)), style);
 }
 
 std::string text_in_both(Length length, LengthStyle style) {

@@ -125,6 +125,11 @@ inline constexpr Length kRulerInch = Length::inches(1, 8);
 /// As `text`, but never more than the length: for what must not be passed, as a water line.
 [[nodiscard]] std::string text_at_most(Length length, LengthStyle style);
 
+/// As `text`, but never less than the length: for what is lacking.
+[[nodiscard]] std::string text_at_least(Length length, LengthStyle style);
+/// What `text_at_most` prints, as a length.
+[[nodiscard]] Length read_at_most(Length length, LengthStyle style);
+
 /// As `text`, in this unit and then in the other: `190 mm (≈ 7 1/2 in)`.
 [[nodiscard]] std::string text_in_both(Length length, LengthStyle style);
 /// The same, neither more than the length.

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { plain, readJob, withValue, withoutTable, written } from "../../src/desk/page/job.mjs";
-import { lengthAsText } from "../../src/desk/page/lengths.mjs";
+import { lengthAsText, lengthAtMostAsText } from "../../src/desk/page/lengths.mjs";
 
 const kJob = `# a job
 construction = "foldover"   # how it is folded
@@ -108,5 +108,10 @@ test("lengths read as on a ruler", () => {
                                    [25.4, "in", "1 in"], [0, "in", "0 in"], [190, "in", "≈ 7 1/2 in"],
                                    [-3.175, "in", "-1/8 in"], [6.35, "in", "1/4 in"]]) {
     assert.equal(lengthAsText(mm, units), text);
+  }
+  // What must not be passed is never more than it is.
+  for (const [mm, units, text] of [[130, "in", "≈ 5 in"], [152.4, "in", "6 in"], [130, "mm", "130 mm"],
+                                   [149.98, "mm", "≈ 149.9 mm"], [25.4 / 8, "in", "1/8 in"]]) {
+    assert.equal(lengthAtMostAsText(mm, units), text);
   }
 });

@@ -5,8 +5,8 @@ const kInch = 25.4;
 const kSame = 1e-6;
 
 /** "190 mm", "12.5 mm"; tenths, with "≈" before it where that is not exact. */
-function inMillimetres(mm) {
-  const tenths = Math.round(mm * 10) / 10;
+function inMillimetres(mm, rounded) {
+  const tenths = rounded(mm * 10 + kSame) / 10;
   return `${Math.abs(tenths - mm) < kSame ? "" : "≈ "}${tenths} mm`;
 }
 
@@ -20,13 +20,18 @@ function eighthsAsText(eighths) {
   return whole === 0 ? fraction : `${whole} ${fraction}`;
 }
 
-function inInches(mm) {
-  const eighths = Math.round((mm / kInch) * 8);
+function inInches(mm, rounded) {
+  const eighths = rounded((mm / kInch) * 8 + kSame);
   const about = Math.abs((eighths * kInch) / 8 - mm) < kSame ? "" : "≈ ";
   return `${about}${eighths < 0 ? "-" : ""}${eighthsAsText(Math.abs(eighths))} in`;
 }
 
 /** `units` is "in", or millimetres are meant. */
 export function lengthAsText(mm, units) {
-  return units === "in" ? inInches(mm) : inMillimetres(mm);
+  return units === "in" ? inInches(mm, Math.round) : inMillimetres(mm, Math.round);
+}
+
+/** The same, never more than the length: for what must not be passed. */
+export function lengthAtMostAsText(mm, units) {
+  return units === "in" ? inInches(mm, Math.floor) : inMillimetres(mm, Math.floor);
 }

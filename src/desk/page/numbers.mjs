@@ -1,6 +1,6 @@
 // The numbers that matter, out of the program's reports: rows of a name and a value.
 
-import { lengthAsText } from "./lengths.mjs";
+import { lengthAsText, lengthAtMostAsText } from "./lengths.mjs";
 import { counted, say } from "./words.mjs";
 
 /** Of the reports of `lay` and `supplies`. */
@@ -27,7 +27,7 @@ export function sizesOf(size, units) {
     [say("desk-number-inside"), shown(size.inside_width_mm)],
   ];
   if (size.capacity) rows.push([say("desk-number-capacity"), counted(size.capacity.liners, "desk-one-liner", "desk-liners")]);
-  rows.push([say("desk-number-water"), shown(size.water_line_mm)]);
-  rows.push([say("desk-number-seal"), shown(size.clear_seal_worst_mm)]);
+  rows.push([say("desk-number-water"), lengthAtMostAsText(size.water_line_mm, units)]);
+  rows.push([say("desk-number-seal"), lengthAtMostAsText(size.clear_seal_worst_mm, units)]);
   return rows;
 }

@@ -401,6 +401,17 @@ TEST_CASE("what must not be passed prints to the step below") {
   CHECK(text_at_most(Length::inches(5, 16), eighths) == "≈ 1/4 in");
   CHECK(text_at_most_in_both(Length::whole_mm(155), whole) == "155 mm (≈ 6 in)");
   CHECK(text_at_most_in_both(Length::whole_mm(152), whole) == "152 mm (≈ 5 7/8 in)");
+  CHECK(read_at_most(Length::mm(8.5), whole) == Length::whole_mm(8));
+  const LengthStyle odd{Unit::mm, Length::mm(1.5)};
+  CHECK(read_at_most(Length::mm(7.5), odd) == Length::mm(7.5));
+  CHECK(text_at_most(Length::mm(7.6), odd) == "≈ 7 mm");
+}
+
+TEST_CASE("what is lacking prints to the step above") {
+  const LengthStyle whole = default_style(Unit::mm);
+  CHECK(text_at_least(Length::mm(0.3), whole) == "≈ 1 mm");
+  CHECK(text_at_least(Length::whole_mm(5), whole) == "5 mm");
+  CHECK(text_at_least(Length::mm(5.4), default_style(Unit::inch)) == "≈ 1/4 in");
 }
 
 TEST_CASE("inches print as a mixed number in lowest terms") {
