@@ -22,7 +22,7 @@ constexpr Length kTrueSquare = Length::whole_mm(50);
 constexpr Length kWarnedError = Length::nm(kTrueSquare.in_nm() / 100);
 constexpr Length kMostError = Length::nm(kTrueSquare.in_nm() * 3 / 100);
 /// Beyond so many windows not even blank ones can bring a document below kMostPages.
-constexpr std::size_t kMostCells = 4 * kMostPages;
+constexpr std::size_t kMostCells = std::size_t{4} * kMostPages;
 
 /// A sheet in one of its two orientations, exact.
 struct Held {

@@ -33,6 +33,7 @@ std::string shown_source(const std::string& line, int column, int end_column) {
 
 std::vector<std::string> keys(const std::vector<Diagnostic>& diagnostics) {
   std::vector<std::string> result;
+  result.reserve(diagnostics.size());
   for (const Diagnostic& diagnostic : diagnostics) result.push_back(diagnostic.message.key);
   return result;
 }
