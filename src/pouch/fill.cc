@@ -31,11 +31,9 @@ Fill fill_of(const Pouch& pouch) {
   fill.test_level = not_below_zero(pouch.water_line - kBelowWaterLine);
   fill.carry_level =
       std::min(fill.test_level, not_below_zero(pouch.water_line - climb_when_tilted(width)));
-  // A level is read off a ruler, to no coarser step than others are.
-  const units::LengthStyle& style = pouch.request.style;
-  const Length step = std::min(style.ruler, units::default_style(style.unit).ruler);
-  fill.test_level = units::rounded_down(fill.test_level, step);
-  fill.carry_level = units::rounded_down(fill.carry_level, step);
+  // A level is read off a ruler.
+  fill.test_level = units::read_at_most(fill.test_level, pouch.request.style);
+  fill.carry_level = units::read_at_most(fill.carry_level, pouch.request.style);
   const auto stands = [&](Length level) {
     return water_height(pouch.construction(), pouch.sizes, level);
   };
