@@ -286,7 +286,28 @@ class HandWorked(unittest.TestCase):
 
 
 class Words(unittest.TestCase):
-    """What the template calls the lip: with nothing folded over it, no edge of the mouth is lower."""
+    """What is told in words follows the construction and the sizes."""
+
+    def table_of(self, construction, pouch="", tables=""):
+        with tempfile.NamedTemporaryFile("w", suffix=".toml") as job:
+            job.write(job_text(construction, pouch, tables))
+            job.flush()
+            done = subprocess.run([PROGRAM, "size", job.name], check=True, capture_output=True,
+                                  text=True, timeout=10)
+        return " ".join(done.stdout.split())
+
+    def test_no_seam_is_told_at_a_negative_height(self):
+        # The raw edges lie 7 mm below the bottom's seam line, the flap's end 150 - 153 = -3 mm from it.
+        told = self.table_of("twopiece", 'flap = "153 mm"')
+        self.assertIn("from 7 mm (≈ 1/4 in) to 3 mm (≈ 1/8 in) below the seam line", told)
+        self.assertIn("from 7 mm (≈ 1/4 in) below the seam line to 0 mm", told)
+        self.assertNotRegex(told, r"(from|to) (≈ )?-")
+
+    def test_no_number_of_columns_that_holds_too_few_is_the_least_cloth(self):
+        liners = '[liners]\ncount = 5\nwidth = "75 mm"\nlength = "222 mm"\nthickness = "29 mm"\n'
+        told = self.table_of("twopiece", 'width = "234 mm"\nflap = "51 mm"\nseal_width = "42 mm"', liners)
+        self.assertIn("taken, since no other way holds more", told)
+        self.assertNotIn("the least cloth", told)
 
     def words_of(self, construction):
         with tempfile.TemporaryDirectory() as folder:
@@ -299,6 +320,7 @@ class Words(unittest.TestCase):
         return " ".join(text.split())
 
     def test_the_lip_is_named_as_the_mouth_is_shut(self):
+        # With nothing folded over it, no edge of the mouth is lower.
         for construction in ("foldover", "gusset", "freeflap"):
             with self.subTest(construction):
                 self.assertIn("lip: lower edge of the mouth", self.words_of(construction))
