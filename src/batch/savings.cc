@@ -59,11 +59,11 @@ struct Tried {
 };
 
 Tried tried(const Request& request) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   Tried made;
   made.pouch = pouch::derive(request, diagnostics);
   if (diagnostics.has_errors()) made.pouch.reset();
-  for (const diag::Diagnostic& one : diagnostics.sorted(diag::Severity::warning)) {
+  for (const base::Diagnostic& one : diagnostics.sorted(base::Severity::warning)) {
     made.warnings.push_back(one.message.key);
   }
   std::sort(made.warnings.begin(), made.warnings.end());

@@ -21,7 +21,7 @@
 
 namespace pouchwright::batch {
 
-using units::Length;
+using base::Length;
 
 /// A job, its sizes changed at one or two places. The same job with `set` applied, as `--set` does,
 /// gives these very values.

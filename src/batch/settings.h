@@ -6,14 +6,14 @@
 #include <optional>
 #include <string>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 
 namespace pouchwright::batch {
 
 /// What a job's [stitches] says its seams are sewn with: a code of ISO 4915, or one of the words
 /// that shared/stitches.toml has for codes. Absent: what that file uses.
 struct StatedStitches {
-  using Stated = std::optional<diag::Placed<std::string>>;
+  using Stated = std::optional<base::Placed<std::string>>;
   Stated sides;  ///< whatever closes the pouch, a bottom seam as well
   Stated ends;   ///< overedged ends
   Stated hems;   ///< turned ends, a hemmed flap
@@ -21,12 +21,12 @@ struct StatedStitches {
 };
 
 struct Settings {
-  diag::Placed<int> pouches{1, {}};
-  diag::Placed<int> helpers{1, {}};
-  diag::Placed<int> machines{1, {}};
-  diag::Placed<int> overedge_machines{0, {}};  ///< none: the others overedge
-  diag::Placed<int> irons{1, {}};
-  std::optional<diag::Placed<double>> aql;  ///< acceptance quality limit, per cent (ISO 2859-1)
+  base::Placed<int> pouches{1, {}};
+  base::Placed<int> helpers{1, {}};
+  base::Placed<int> machines{1, {}};
+  base::Placed<int> overedge_machines{0, {}};  ///< none: the others overedge
+  base::Placed<int> irons{1, {}};
+  std::optional<base::Placed<double>> aql;  ///< acceptance quality limit, per cent (ISO 2859-1)
   std::string currency;
   StatedStitches stitches;
 };
@@ -36,10 +36,10 @@ struct IronTrial {
   int dots = 2;
   bool steam = false;
   double seconds = 0;
-  diag::Place place;
+  base::Place place;
 };
 
 /// Prices by the name of the thing, all in one currency.
-using Prices = std::map<std::string, diag::Placed<double>, std::less<>>;
+using Prices = std::map<std::string, base::Placed<double>, std::less<>>;
 
 }  // namespace pouchwright::batch

@@ -11,9 +11,9 @@
 #include <string>
 #include <vector>
 
+#include "base/words.h"
 #include "batch/settings.h"
 #include "batch/thread.h"
-#include "diag/words.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::batch {
@@ -80,7 +80,7 @@ enum class SupplyUnit { metre, yard, piece, sheet, page };
 struct Supply {
   std::string kind;  ///< "cloth", "thread", "attachment", "card", "paper", "sundry"
   std::string name;  ///< among the prices
-  diag::Message shown;
+  base::Message shown;
   std::optional<double> amount;  ///< absent: not known
   SupplyUnit unit = SupplyUnit::piece;
   Basis basis = Basis::worked_out;

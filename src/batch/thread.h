@@ -14,13 +14,13 @@
 #include <string_view>
 #include <vector>
 
+#include "base/length.h"
 #include "batch/settings.h"
 #include "pouch/pouch.h"
-#include "units/length.h"
 
 namespace pouchwright::batch {
 
-using units::Length;
+using base::Length;
 
 /// What the threads do at a seam's ends: run on as a chain, or lie in a stretch sewn twice.
 enum class SeamEnds { chain, back_tack };

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 
 namespace pouchwright::cli {
 
@@ -32,7 +32,7 @@ constexpr CommandName kCommands[] = {
 
 class Arguments {
  public:
-  explicit Arguments(const diag::Words& words)
+  explicit Arguments(const base::Words& words)
       : words_(words), app_(words.say({"cli-about"}), "pouchwright") {
     app_.set_version_flag("--version", "pouchwright " POUCHWRIGHT_VERSION,
                           words.say({"cli-version"}));
@@ -147,7 +147,7 @@ class Arguments {
       if (std::string_view(argv[1]) == known.name) return std::nullopt;
       names.emplace_back(known.name);
     }
-    const std::string near = diag::nearest(argv[1], names);
+    const std::string near = base::nearest(argv[1], names);
     return words_.say({near.empty() ? "cli-unknown-command" : "cli-unknown-command-near",
                        {{"text", std::string(argv[1]).substr(0, 40)}, {"near", near}}});
   }
@@ -279,7 +279,7 @@ class Arguments {
     job::Answers& answers = options_.answers;
     const auto add_one = [&](const char* name, std::optional<std::string>& into, const char* type) {
       const std::string key = std::string("cli-answer-") + (name + 2);
-      command.add_option(name, into, words_.say(diag::Message(key)))->type_name(type);
+      command.add_option(name, into, words_.say(base::Message(key)))->type_name(type);
     };
     add_one("--construction", answers.construction, "NAME");
     add_one("--liner", answers.liner, "WxLxT");
@@ -301,7 +301,7 @@ class Arguments {
     return digits ? std::string() : "not a whole number: " + text.substr(0, 40);
   }
 
-  const diag::Words& words_;
+  const base::Words& words_;
   CLI::App app_;
   JobOptions options_;
   CLI::App* desk_command_ = nullptr;
@@ -314,10 +314,10 @@ class Arguments {
 
 }  // namespace
 
-Asked read_arguments(int argc, const char* const* argv, const diag::Words& words) {
+Asked read_arguments(int argc, const char* const* argv, const base::Words& words) {
   return Arguments(words).read(argc, argv);
 }
 
-Help help(const diag::Words& words) { return Arguments(words).help(); }
+Help help(const base::Words& words) { return Arguments(words).help(); }
 
 }  // namespace pouchwright::cli

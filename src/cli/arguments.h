@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "base/words.h"
 #include "desk/desk.h"
-#include "diag/words.h"
 #include "job/job.h"
 
 namespace pouchwright::cli {
@@ -21,7 +21,7 @@ struct Asked {
   std::optional<desk::Settings> desk = std::nullopt;
 };
 
-[[nodiscard]] Asked read_arguments(int argc, const char* const* argv, const diag::Words& words);
+[[nodiscard]] Asked read_arguments(int argc, const char* const* argv, const base::Words& words);
 
 /// An option as `--help` shows it.
 struct OptionHelp {
@@ -48,6 +48,6 @@ struct Help {
   std::vector<CommandHelp> commands;
 };
 
-[[nodiscard]] Help help(const diag::Words& words);
+[[nodiscard]] Help help(const base::Words& words);
 
 }  // namespace pouchwright::cli

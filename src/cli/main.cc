@@ -7,15 +7,15 @@
 #include <exception>
 #include <string>
 
+#include "base/diagnostic.h"
 #include "cli/arguments.h"
 #include "cli/terminal.h"
-#include "diag/diagnostic.h"
 #include "job/job.h"
 
 namespace {
 
-using pouchwright::diag::Failure;
-using pouchwright::diag::Words;
+using pouchwright::base::Failure;
+using pouchwright::base::Words;
 using pouchwright::job::Outcome;
 using pouchwright::job::Status;
 

@@ -65,13 +65,13 @@ std::string as_section(const CommandHelp& command, const std::vector<OptionHelp>
   return text + ".PP\n" + escaped(command.example) + "\n";
 }
 
-std::string section(const diag::Words& words, const char* key) {
+std::string section(const base::Words& words, const char* key) {
   return ".SH " + words.say({key}) + "\n";
 }
 
 constexpr const char* kStatuses[] = {"0", "1", "2", "3", "70"};
 
-std::string statuses(const diag::Words& words) {
+std::string statuses(const base::Words& words) {
   std::string text;
   for (const char* status : kStatuses) {
     text += tagged(bold(status), words.say({std::string("manual-exit-") + status}));
@@ -135,7 +135,7 @@ std::string command_cases(const Help& help) {
 
 }  // namespace
 
-std::string manual_page(const Help& help, const diag::Words& words, const std::string& version) {
+std::string manual_page(const Help& help, const base::Words& words, const std::string& version) {
   const std::vector<OptionHelp> common = common_options(help);
   std::string page = ".TH POUCHWRIGHT 1 \"\" \"pouchwright " + version + "\"\n";
   page += section(words, "manual-name") + "pouchwright \\- " + escaped(help.text) + "\n";

@@ -8,14 +8,14 @@
 
 #include <string>
 
+#include "base/words.h"
 #include "cli/arguments.h"
-#include "diag/words.h"
 
 namespace pouchwright::cli {
 
 /// The page pouchwright(1) in the `man` macros of roff. Options that all commands take are told of
 /// once. No date, so that the same words give the same page.
-[[nodiscard]] std::string manual_page(const Help& help, const diag::Words& words,
+[[nodiscard]] std::string manual_page(const Help& help, const base::Words& words,
                                       const std::string& version);
 
 /// A script for bash: commands, options, choices, TOML files where a job may stand, files

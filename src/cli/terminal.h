@@ -3,7 +3,7 @@
 ///     options.ask = terminal_questions();
 #pragma once
 
-#include "job/new_job.h"
+#include "job/commands/new.h"
 
 namespace pouchwright::cli {
 

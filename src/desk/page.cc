@@ -61,7 +61,7 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 
 class Page {
  public:
-  Page(const Json& list, const diag::Words& words) : list_(list), words_(words) {
+  Page(const Json& list, const base::Words& words) : list_(list), words_(words) {
     for (const Json& one : list.at("constructions")) {
       const bool is_usual = one.at("name") == job::kUsualConstruction;
       constructions_.insert(is_usual ? constructions_.begin() : constructions_.end(), &one);
@@ -83,7 +83,7 @@ class Page {
 
  private:
   [[nodiscard]] std::string say(const std::string& key) const {
-    return html_text(words_.say(diag::Message(key)));
+    return html_text(words_.say(base::Message(key)));
   }
 
   [[nodiscard]] std::string filled(const std::string& hole) const {
@@ -141,7 +141,7 @@ class Page {
     if (path == "paper.size") return papers();
     std::vector<Option> all;
     for (const std::string& value : kChoices.at(path)) {
-      all.push_back({value, words_.say(diag::Message("desk-choice-" + as_key(value)))});
+      all.push_back({value, words_.say(base::Message("desk-choice-" + as_key(value)))});
     }
     return all;
   }
@@ -216,7 +216,7 @@ class Page {
   }
 
   const Json& list_;
-  const diag::Words& words_;
+  const base::Words& words_;
   std::vector<const Json*>
       constructions_;  ///< the usual one first, as people are likeliest to want
 };

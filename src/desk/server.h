@@ -6,9 +6,9 @@
 #include <cstddef>
 #include <functional>
 
+#include "base/words.h"
 #include "desk/site.h"
 #include "desk/workers.h"
-#include "diag/words.h"
 
 namespace pouchwright::desk {
 
@@ -26,13 +26,13 @@ struct Limits {
 struct Serving {
   const Site& site;
   Workers& workers;
-  const diag::Words& words;
+  const base::Words& words;
   Limits limits;
 };
 
 /// Listens on 127.0.0.1 at the first free port of `first` … `last` (0: any), calls `open` with it,
 /// and serves until the program is interrupted (SIGINT, SIGTERM).
-/// Fails: throws diag::Failure where no port is free or the machine refuses.
+/// Fails: throws base::Failure where no port is free or the machine refuses.
 void listen(int first, int last, const Serving& serving, const std::function<void(int)>& open);
 
 }  // namespace pouchwright::desk

@@ -29,7 +29,7 @@ constexpr std::array<std::pair<std::string_view, const char*>, 7> kFiles = {{
 Json listed(const job::Data& data) {
   const job::Outcome outcome =
       job::run_job({.command = job::Command::list, .form = job::Form::json}, data);
-  if (outcome.status != job::Status::done) throw diag::Failure("", {"desk-no-list"});
+  if (outcome.status != job::Status::done) throw base::Failure("", {"desk-no-list"});
   return Json::parse(outcome.out);
 }
 

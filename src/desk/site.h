@@ -16,7 +16,7 @@ namespace pouchwright::desk {
 
 class Site {
  public:
-  /// Fails: throws diag::Failure where the program's own data are at fault.
+  /// Fails: throws base::Failure where the program's own data are at fault.
   explicit Site(const job::Data& data);
 
   /// The answer to a GET of `path`, or nothing.

@@ -29,7 +29,7 @@ struct Work {
 
 class Workers {
  public:
-  /// Every thread has the same data as `like`. Fails: throws diag::Failure where they cannot be
+  /// Every thread has the same data as `like`. Fails: throws base::Failure where they cannot be
   /// read.
   Workers(std::size_t threads, const job::Data& like, std::size_t most_waiting);
   Workers(const Workers&) = delete;

@@ -4,7 +4,7 @@
 
 #include <utility>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 
 namespace pouchwright::desk {
 
@@ -14,7 +14,7 @@ namespace {
 /// would be turned into local time and differ from place to place.
 constexpr zip_uint16_t kDosDate = (1U << 5U) | 1U;
 
-[[noreturn]] void fail(const char* why) { throw diag::Failure("", {"desk-zip", {{"why", why}}}); }
+[[noreturn]] void fail(const char* why) { throw base::Failure("", {"desk-zip", {{"why", why}}}); }
 
 /// An archive in memory, with the buffer that it is written to.
 class Archive {

@@ -9,7 +9,7 @@
 namespace pouchwright::desk {
 
 /// The archive of `files` in their order, by their names without folders.
-/// Requires: there is at least one. Fails: throws diag::Failure where the library refuses.
+/// Requires: there is at least one. Fails: throws base::Failure where the library refuses.
 [[nodiscard]] std::string zipped(const std::vector<job::MadeFile>& files);
 
 }  // namespace pouchwright::desk

@@ -27,7 +27,7 @@ const std::vector<std::string>& common_sizes() {
 class ConstructionReader {
  public:
   ConstructionReader(const Node& root, const std::string& name, const StatedCount& stated,
-                     diag::Diagnostics& diagnostics)
+                     base::Diagnostics& diagnostics)
       : diagnostics_(diagnostics),
         stated_(stated),
         reader_(root, "", {diagnostics, bare_unit(root)}) {
@@ -37,8 +37,7 @@ class ConstructionReader {
 
   Construction read() {
     // What it says, bare_unit has looked up before.
-    (void)reader_.choice<units::Unit>("units",
-                                      {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
+    (void)reader_.choice<base::Unit>("units", {{"mm", base::Unit::mm}, {"in", base::Unit::inch}});
     if (const auto title = reader_.text("title")) made_.title = title->value;
     if (const auto about = reader_.text("about")) made_.about = about->value;
     if (const auto law = reader_.choice<FlapLaw>("flap", {{"caught", FlapLaw::caught},
@@ -78,9 +77,9 @@ class ConstructionReader {
   }
 
  private:
-  static units::Unit bare_unit(const Node& root) {
+  static base::Unit bare_unit(const Node& root) {
     const Node* node = root.find("units");
-    return node && node->text == "in" ? units::Unit::inch : units::Unit::mm;
+    return node && node->text == "in" ? base::Unit::inch : base::Unit::mm;
   }
 
   std::optional<Placed<std::string>> required_text(std::string_view key) {
@@ -424,7 +423,7 @@ class ConstructionReader {
     }
   }
 
-  diag::Diagnostics& diagnostics_;
+  base::Diagnostics& diagnostics_;
   const StatedCount& stated_;
   TableReader reader_;
   Construction made_;
@@ -436,10 +435,10 @@ class ConstructionReader {
 std::optional<pouch::Construction> read_construction(const LoadedFile& file,
                                                      const std::string& name,
                                                      const StatedCount& stated,
-                                                     diag::Diagnostics& diagnostics) {
+                                                     base::Diagnostics& diagnostics) {
   const auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
-  diag::Diagnostics faults;
+  base::Diagnostics faults;
   Construction made = ConstructionReader(*root, name, stated, faults).read();
   if (!faults.has_errors()) (void)pouch::check(made, faults);
   diagnostics.add_all(faults);

@@ -122,7 +122,7 @@ std::vector<CountRule> counts_of(const Node& table,
   return counts;
 }
 
-std::vector<int> repeats_of(const diag::Placed<std::string>& text,
+std::vector<int> repeats_of(const base::Placed<std::string>& text,
                             const std::vector<CountRule>& counts, const Context& context) {
   constexpr std::string_view kUp = " up from ";
   constexpr std::string_view kDown = " down to ";

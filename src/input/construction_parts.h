@@ -26,7 +26,7 @@ namespace pouchwright::input {
 
 /// The numbers that `repeat = "rolls up from 1"` (1, 2, … rolls) or `"rolls down to 2"` (rolls, …
 /// 2) stands for; empty after an error, or where the count is below.
-[[nodiscard]] std::vector<int> repeats_of(const diag::Placed<std::string>& text,
+[[nodiscard]] std::vector<int> repeats_of(const base::Placed<std::string>& text,
                                           const std::vector<pouch::CountRule>& counts,
                                           const Context& context);
 

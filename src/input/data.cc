@@ -29,13 +29,13 @@ std::string lower(std::string_view text) {
 
 }  // namespace
 
-diag::Words read_words(const LoadedFile& file, diag::Diagnostics& diagnostics) {
+base::Words read_words(const LoadedFile& file, base::Diagnostics& diagnostics) {
   std::map<std::string, std::string, std::less<>> words;
   if (const auto root = parsed(file, diagnostics)) collect(*root, "", words);
-  return diag::Words(std::move(words));
+  return base::Words(std::move(words));
 }
 
-std::vector<PaperSize> read_papers(const LoadedFile& file, diag::Diagnostics& diagnostics) {
+std::vector<PaperSize> read_papers(const LoadedFile& file, base::Diagnostics& diagnostics) {
   std::vector<PaperSize> papers;
   const auto root = parsed(file, diagnostics);
   if (!root) return papers;
@@ -48,7 +48,7 @@ std::vector<PaperSize> read_papers(const LoadedFile& file, diag::Diagnostics& di
   return papers;
 }
 
-std::optional<PaperSize> paper_of(std::string_view text, units::Unit bare,
+std::optional<PaperSize> paper_of(std::string_view text, base::Unit bare,
                                   const std::vector<PaperSize>& known) {
   for (const PaperSize& paper : known) {
     if (lower(paper.name) == lower(text)) return paper;
@@ -61,7 +61,7 @@ std::optional<PaperSize> paper_of(std::string_view text, units::Unit bare,
 std::optional<pouch::Material> read_material(const Node& table, const std::string& path,
                                              const std::string& name,
                                              std::optional<pouch::MaterialKind> kind,
-                                             units::Unit bare, diag::Diagnostics& diagnostics) {
+                                             base::Unit bare, base::Diagnostics& diagnostics) {
   using pouch::MaterialKind;
   TableReader reader(table, path, {diagnostics, bare});
   pouch::Material material;
@@ -128,7 +128,7 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
 }
 
 std::vector<pouch::Material> read_materials(const LoadedFile& file,
-                                            diag::Diagnostics& diagnostics) {
+                                            base::Diagnostics& diagnostics) {
   std::vector<pouch::Material> materials;
   const auto root = parsed(file, diagnostics);
   if (!root) return materials;
@@ -138,7 +138,7 @@ std::vector<pouch::Material> read_materials(const LoadedFile& file,
       continue;
     }
     if (const auto material =
-            read_material(node, name, name, std::nullopt, units::Unit::mm, diagnostics)) {
+            read_material(node, name, name, std::nullopt, base::Unit::mm, diagnostics)) {
       materials.push_back(*material);
     }
   }

@@ -1,6 +1,6 @@
 /// The program's own data files, and those of a group: words, papers, materials, constructions.
 ///
-///     diag::Words words = read_words({"en.toml", text}, diagnostics);
+///     base::Words words = read_words({"en.toml", text}, diagnostics);
 ///     auto construction = read_construction({"foldover.toml", text}, "foldover", diagnostics);
 #pragma once
 
@@ -10,39 +10,39 @@
 #include <string_view>
 #include <vector>
 
-#include "diag/diagnostic.h"
-#include "diag/words.h"
+#include "base/diagnostic.h"
+#include "base/length.h"
+#include "base/words.h"
 #include "input/node.h"
 #include "pouch/request.h"
-#include "units/length.h"
 
 namespace pouchwright::input {
 
 /// Every text of the file; keys of sub-tables are joined by dots.
-[[nodiscard]] diag::Words read_words(const LoadedFile& file, diag::Diagnostics& diagnostics);
+[[nodiscard]] base::Words read_words(const LoadedFile& file, base::Diagnostics& diagnostics);
 
 /// A sheet or roll of paper, held upright.
 struct PaperSize {
   std::string name;
-  units::Length width, height;
+  base::Length width, height;
 };
 /// The papers in file order: `[A4] size = "210 x 297 mm"`.
 [[nodiscard]] std::vector<PaperSize> read_papers(const LoadedFile& file,
-                                                 diag::Diagnostics& diagnostics);
+                                                 base::Diagnostics& diagnostics);
 
 /// The paper called `text`, letters of either case, or of that size; bare numbers in `bare`.
-[[nodiscard]] std::optional<PaperSize> paper_of(std::string_view text, units::Unit bare,
+[[nodiscard]] std::optional<PaperSize> paper_of(std::string_view text, base::Unit bare,
                                                 const std::vector<PaperSize>& known);
 
 /// The materials in file order, a table each.
 [[nodiscard]] std::vector<pouch::Material> read_materials(const LoadedFile& file,
-                                                          diag::Diagnostics& diagnostics);
+                                                          base::Diagnostics& diagnostics);
 
 /// One material's table, as in a materials file or in a job, where messages call it `path`. `kind`
 /// is what the job wants it for; a table that states another kind is an error.
 [[nodiscard]] std::optional<pouch::Material> read_material(
     const Node& table, const std::string& path, const std::string& name,
-    std::optional<pouch::MaterialKind> kind, units::Unit bare, diag::Diagnostics& diagnostics);
+    std::optional<pouch::MaterialKind> kind, base::Unit bare, base::Diagnostics& diagnostics);
 
 /// The number that a job states for a construction's count; empty: the default.
 using StatedCount = std::function<std::optional<int>(const pouch::CountRule&)>;
@@ -52,9 +52,9 @@ using StatedCount = std::function<std::optional<int>(const pouch::CountRule&)>;
 [[nodiscard]] std::optional<pouch::Construction> read_construction(const LoadedFile& file,
                                                                    const std::string& name,
                                                                    const StatedCount& stated,
-                                                                   diag::Diagnostics& diagnostics);
+                                                                   base::Diagnostics& diagnostics);
 [[nodiscard]] inline std::optional<pouch::Construction> read_construction(
-    const LoadedFile& file, const std::string& name, diag::Diagnostics& diagnostics) {
+    const LoadedFile& file, const std::string& name, base::Diagnostics& diagnostics) {
   return read_construction(file, name, {}, diagnostics);
 }
 

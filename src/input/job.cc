@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <charconv>
 
+#include "base/number.h"
 #include "batch/sampling.h"
 #include "input/prices.h"
 #include "input/reader.h"
 #include "input/work.h"
 #include "lay/lay.h"
-#include "pouch/content.h"
-#include "units/number.h"
+#include "pouch/judge/content.h"
 
 namespace pouchwright::input {
 
@@ -25,13 +25,13 @@ namespace size = pouch::size;
 
 class JobReader {
  public:
-  JobReader(const Node& root, const Library& library, diag::Diagnostics& diagnostics)
+  JobReader(const Node& root, const Library& library, base::Diagnostics& diagnostics)
       : root_(root),
         library_(library),
         diagnostics_(diagnostics),
         reader_(root, "", {diagnostics, bare_unit(root)}) {}
 
-  JobSettings read(std::optional<units::Unit> printed) {
+  JobSettings read(std::optional<base::Unit> printed) {
     made_.request.place = {root_.place.file, 0, 0, 0};
     style(printed);
     if (const auto title = reader_.text("title")) made_.request.title = title->value;
@@ -54,9 +54,9 @@ class JobReader {
   }
 
  private:
-  static units::Unit bare_unit(const Node& root) {
+  static base::Unit bare_unit(const Node& root) {
     const Node* node = root.find("units");
-    return node && node->text == "in" ? units::Unit::inch : units::Unit::mm;
+    return node && node->text == "in" ? base::Unit::inch : base::Unit::mm;
   }
 
   Context context() const { return reader_.context(); }
@@ -74,16 +74,16 @@ class JobReader {
     }
   }
 
-  void style(std::optional<units::Unit> printed) {
+  void style(std::optional<base::Unit> printed) {
     const auto units =
-        reader_.choice<units::Unit>("units", {{"mm", units::Unit::mm}, {"in", units::Unit::inch}});
-    const units::Unit of_job = units ? units->value : units::Unit::mm;
-    const units::Unit of_print = printed.value_or(of_job);
+        reader_.choice<base::Unit>("units", {{"mm", base::Unit::mm}, {"in", base::Unit::inch}});
+    const base::Unit of_job = units ? units->value : base::Unit::mm;
+    const base::Unit of_print = printed.value_or(of_job);
     auto& request = made_.request;
     const auto ruler = reader_.length("ruler", Zero::refused);
-    request.cut_step = ruler ? ruler->value : units::default_style(of_job).ruler;
+    request.cut_step = ruler ? ruler->value : base::default_style(of_job).ruler;
     // --units changes printing only: cut sizes still round to the step of the job's own units.
-    request.style = units::default_style(of_print);
+    request.style = base::default_style(of_print);
     if (of_print == of_job) request.style.ruler = request.cut_step;
   }
 
@@ -100,9 +100,9 @@ class JobReader {
     const auto file = library_.load(name->value);
     if (!file) {
       diagnostics_.error(name->place, {"construction-unknown", {{"text", clipped(name->value)}}},
-                         {is_path ? diag::Message("path-not-toml-hint")
+                         {is_path ? base::Message("path-not-toml-hint")
                           : name->value.ends_with(".toml")
-                              ? diag::Message("path-beside-hint", {{"text", clipped(name->value)}})
+                              ? base::Message("path-beside-hint", {{"text", clipped(name->value)}})
                               : nearest_hint(name->value, library_.constructions)});
       return false;
     }
@@ -431,10 +431,10 @@ class JobReader {
                          {{"path-not-toml-hint"}});
       return std::nullopt;
     }
-    diag::Diagnostics faults;
+    base::Diagnostics faults;
     std::optional<pouch::Material> found;
     if (const auto root = parsed(*file, faults)) {
-      found = read_material(*root, "", key, kind, units::Unit::mm, faults);
+      found = read_material(*root, "", key, kind, base::Unit::mm, faults);
     }
     diagnostics_.add_all(faults);
     if (!faults.has_errors()) return found;
@@ -519,11 +519,11 @@ class JobReader {
     if (near == limit->value) return;
     std::string known;
     for (const double one : batch::kQualityLimits) {
-      known += (known.empty() ? "" : ", ") + units::shortest(one, 2);
+      known += (known.empty() ? "" : ", ") + base::shortest(one, 2);
     }
     diagnostics_.error(
-        limit->place, {"aql-unknown", {{"aql", units::shortest(limit->value, 6)}}},
-        {{"aql-unknown-hint", {{"near", units::shortest(near, 2)}, {"known", known}}}});
+        limit->place, {"aql-unknown", {{"aql", base::shortest(limit->value, 6)}}},
+        {{"aql-unknown-hint", {{"near", base::shortest(near, 2)}, {"known", known}}}});
   }
 
   void iron() {
@@ -621,7 +621,7 @@ class JobReader {
     const Node* node = reader_.table("paper");
     TableReader reader(node ? *node : kEmpty, "paper", context());
     auto& made = made_.paper;
-    const diag::Place whole = node ? node->key_place : made_.request.place;
+    const base::Place whole = node ? node->key_place : made_.request.place;
     made.place = made.margin_place = made.overlap_place = made.printed_square_place = whole;
     paper_size(reader);
     margins(reader);
@@ -706,11 +706,11 @@ class JobReader {
 
   const Node& root_;
   const Library& library_;
-  diag::Diagnostics& diagnostics_;
+  base::Diagnostics& diagnostics_;
   TableReader reader_;
   JobSettings made_;
   std::vector<Placed<std::string>> currencies_;
-  std::optional<diag::Place> closure_through_;  ///< where the job says so
+  std::optional<base::Place> closure_through_;  ///< where the job says so
   bool has_panel_ = false;  ///< the job has a [panel], though it may be at fault
 };
 
@@ -718,7 +718,7 @@ bool is_liners_option(const Override& override) { return override.shown.starts_w
 
 /// Lays the overrides over the job. `--liners` counts liners whose size only the job can say: where
 /// it does not, that is the fault, and no table with nothing but a count.
-void apply_all(const std::vector<Override>& overrides, Node& root, diag::Diagnostics& diagnostics) {
+void apply_all(const std::vector<Override>& overrides, Node& root, base::Diagnostics& diagnostics) {
   for (const Override& override : overrides) {
     if (!is_liners_option(override)) apply(override, root, diagnostics);
   }
@@ -737,11 +737,11 @@ void apply_all(const std::vector<Override>& overrides, Node& root, diag::Diagnos
 }  // namespace
 
 std::optional<JobSettings> read_job(const LoadedFile& file, const std::vector<Override>& overrides,
-                                    std::optional<units::Unit> units, const Library& library,
-                                    diag::Diagnostics& diagnostics) {
+                                    std::optional<base::Unit> units, const Library& library,
+                                    base::Diagnostics& diagnostics) {
   auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
-  diag::Diagnostics faults;
+  base::Diagnostics faults;
   apply_all(overrides, *root, faults);
   JobSettings settings = JobReader(*root, library, faults).read(units);
   diagnostics.add_all(faults);

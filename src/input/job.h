@@ -11,9 +11,9 @@
 #include <string>
 #include <vector>
 
-#include "batch/schedule_work.h"
+#include "base/diagnostic.h"
 #include "batch/settings.h"
-#include "diag/diagnostic.h"
+#include "batch/work/steps.h"
 #include "input/data.h"
 #include "input/node.h"
 #include "lay/settings.h"
@@ -40,7 +40,7 @@ enum class Pattern { whole, half };
 
 struct JobSettings {
   pouch::Request request;
-  diag::Place construction_place;  ///< where the job names its construction
+  base::Place construction_place;  ///< where the job names its construction
   paper::PageSetup paper;
   Pattern pattern = Pattern::whole;
   lay::Settings lay;
@@ -52,7 +52,7 @@ struct JobSettings {
 
 /// The material that a job has where it names none.
 inline constexpr const char* kLaminate = "pul-150";
-inline constexpr units::Length kMinClearSeal = units::Length::whole_mm(1);
+inline constexpr base::Length kMinClearSeal = base::Length::whole_mm(1);
 /// More pouches or helpers than these are refused.
 inline constexpr int kMostPouches = 2000;
 inline constexpr int kMostPeople = 100;
@@ -62,8 +62,8 @@ inline constexpr int kMostPeople = 100;
 /// of the files that parse are in `diagnostics`.
 [[nodiscard]] std::optional<JobSettings> read_job(const LoadedFile& file,
                                                   const std::vector<Override>& overrides,
-                                                  std::optional<units::Unit> units,
+                                                  std::optional<base::Unit> units,
                                                   const Library& library,
-                                                  diag::Diagnostics& diagnostics);
+                                                  base::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::input

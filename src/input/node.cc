@@ -9,7 +9,7 @@ namespace pouchwright::input {
 
 namespace {
 
-using diag::Place;
+using base::Place;
 
 /// The letters of a file by line and column, for cutting out what stands between two places. A list
 /// of where each begins makes that quick: counted from the line's start each time, a file of one
@@ -121,7 +121,7 @@ class Converter {
 /// nothing reaches the parser that could overflow its stack: dotted keys escape its own limit.
 class Guard {
  public:
-  Guard(const LoadedFile& file, diag::Diagnostics& diagnostics)
+  Guard(const LoadedFile& file, base::Diagnostics& diagnostics)
       : name_(file.name), text_(file.text), diagnostics_(diagnostics) {}
 
   bool fine() {
@@ -239,7 +239,7 @@ class Guard {
 
   const std::string& name_;
   std::string_view text_;
-  diag::Diagnostics& diagnostics_;
+  base::Diagnostics& diagnostics_;
   std::size_t at_ = 0;
   int line_ = 1;
   int column_ = 1;
@@ -276,7 +276,7 @@ constexpr SyntaxFault kSyntaxFaults[] = {
 };
 
 /// Whether the character at `place` is one of those that a word processor makes of a quote.
-bool is_curly_quote(std::string_view text, const diag::Place& place) {
+bool is_curly_quote(std::string_view text, const base::Place& place) {
   constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
   if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
   for (int line = 1; line < place.line; ++line) text.remove_prefix(text.find('\n') + 1);
@@ -291,7 +291,7 @@ bool is_curly_quote(std::string_view text, const diag::Place& place) {
 }
 
 void report_syntax(const toml::parse_error& error, std::string_view text, const std::string& file,
-                   diag::Diagnostics& diagnostics) {
+                   base::Diagnostics& diagnostics) {
   const std::string_view description = error.description();
   SyntaxFault fault{"", "file-syntax", "file-syntax-hint"};
   for (const SyntaxFault& known : kSyntaxFaults) {
@@ -299,7 +299,7 @@ void report_syntax(const toml::parse_error& error, std::string_view text, const 
     fault = known;
     break;
   }
-  const diag::Place place = place_at(file, error.source());
+  const base::Place place = place_at(file, error.source());
   if (fault.hint == std::string_view("file-syntax-hint") && is_curly_quote(text, place)) {
     fault = {"", "syntax-curly", "syntax-curly-hint"};
   }
@@ -349,7 +349,7 @@ Node* only_node(Node& root, std::string_view path) {
 
 Node value_of(const Override& override) {
   const std::string text = override.text();
-  diag::Diagnostics ignored;
+  base::Diagnostics ignored;
   if (auto root = parsed({override.shown, text}, ignored)) {
     if (const Node* node = only_node(*root, override.path)) return *node;
   }
@@ -380,7 +380,7 @@ const Node* Node::find(std::string_view key) const {
   return nullptr;
 }
 
-std::optional<Node> parsed(const LoadedFile& file, diag::Diagnostics& diagnostics) {
+std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostics) {
   if (!Guard(file, diagnostics).fine()) return std::nullopt;
   std::string_view text = file.text;
   // An editor's byte order mark is no part of the first line: columns count from behind it.
@@ -395,7 +395,7 @@ std::optional<Node> parsed(const LoadedFile& file, diag::Diagnostics& diagnostic
   return std::nullopt;
 }
 
-void apply(const Override& override, Node& root, diag::Diagnostics& diagnostics) {
+void apply(const Override& override, Node& root, base::Diagnostics& diagnostics) {
   const Place whole{override.shown, 1, 1, 1 + static_cast<int>(override.path.size())};
   if (!is_path(override.path) ||
       std::count(override.path.begin(), override.path.end(), '.') >= kMostDepth) {

@@ -13,7 +13,7 @@
 #include <string_view>
 #include <vector>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 
 namespace pouchwright::input {
 
@@ -29,8 +29,8 @@ struct Node {
   enum class Kind { table, array, text, whole, decimal, boolean, moment };
 
   Kind kind = Kind::table;
-  diag::Place place;      ///< of the value
-  diag::Place key_place;  ///< of the key before it; empty for the root and for items
+  base::Place place;      ///< of the value
+  base::Place key_place;  ///< of the key before it; empty for the root and for items
   std::string text;       ///< text: the value; numbers: as written in the file
   int text_column = 0;    ///< text: the column of its first letter where each is as written, or 0
   std::int64_t whole = 0;
@@ -63,7 +63,7 @@ inline constexpr int kMostDepth = 64;
 
 /// The file's root table.
 /// Fails: empty after one error at its place: too large, not UTF-8, too deep, or not TOML.
-[[nodiscard]] std::optional<Node> parsed(const LoadedFile& file, diag::Diagnostics& diagnostics);
+[[nodiscard]] std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostics);
 
 /// An override `path=value` as it is shown and counted: `path = value`.
 struct Override {
@@ -77,6 +77,6 @@ struct Override {
 /// Puts the override's value into the tree, in place of what stands there. The value is read as
 /// TOML, or as text where it is none.
 /// Fails: an error where the path is no path or leads through an array.
-void apply(const Override& override, Node& root, diag::Diagnostics& diagnostics);
+void apply(const Override& override, Node& root, base::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::input

@@ -4,7 +4,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "units/number.h"
+#include "base/number.h"
 
 namespace pouchwright::input {
 namespace {
@@ -41,13 +41,13 @@ std::optional<Price> read_price(TableReader& reader, std::string_view key) {
                                       {{"key", reader.path(key)},
                                        {"text", clipped(node->text)},
                                        {"least", "0"},
-                                       {"most", units::shortest(kMostMoney, 0)}}},
+                                       {"most", base::shortest(kMostMoney, 0)}}},
                                      {{"out-of-range-hint"}});
   return std::nullopt;
 }
 
-void check_currencies(const std::vector<diag::Placed<std::string>>& stated,
-                      diag::Diagnostics& diagnostics) {
+void check_currencies(const std::vector<base::Placed<std::string>>& stated,
+                      base::Diagnostics& diagnostics) {
   for (const auto& one : stated) {
     if (one.value == stated.front().value) continue;
     diagnostics.error(

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 #include "input/reader.h"
 
 namespace pouchwright::input {
@@ -17,7 +17,7 @@ namespace pouchwright::input {
 struct Price {
   double amount = 0;
   std::string currency;  ///< empty where the price names none
-  diag::Place place;
+  base::Place place;
 };
 
 /// No single thing costs more.
@@ -28,7 +28,7 @@ inline constexpr double kMostMoney = 1e6;
 [[nodiscard]] std::optional<Price> read_price(TableReader& reader, std::string_view key);
 
 /// Reports every currency that is not the first one.
-void check_currencies(const std::vector<diag::Placed<std::string>>& stated,
-                      diag::Diagnostics& diagnostics);
+void check_currencies(const std::vector<base::Placed<std::string>>& stated,
+                      base::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::input

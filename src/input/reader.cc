@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "units/number.h"
+#include "base/number.h"
 
 namespace pouchwright::input {
 
 namespace {
 
-using diag::Place;
+using base::Place;
 
 const char* kind_key(const Node& node) {
   switch (node.kind) {
@@ -40,8 +40,8 @@ int code_points(std::string_view text) {
   }));
 }
 
-const char* fault_key(units::LengthFault::Kind kind) {
-  using Kind = units::LengthFault::Kind;
+const char* fault_key(base::LengthFault::Kind kind) {
+  using Kind = base::LengthFault::Kind;
   switch (kind) {
     case Kind::empty:
       return "length-empty";
@@ -72,7 +72,7 @@ std::string plain_number(std::string_view written) {
 }
 
 void length_fault(const Node& node, const std::string& path, const std::string& text,
-                  const units::LengthFault& fault, Context context) {
+                  const base::LengthFault& fault, Context context) {
   Place place = node.place;
   const int first = node.kind == Node::Kind::text ? node.text_column : node.place.column;
   if (first > 0) {
@@ -80,7 +80,7 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
     place.column = first + code_points(view.substr(0, fault.at));
     place.end_column = place.column + std::max(1, code_points(view.substr(fault.at, fault.size)));
   }
-  const bool is_too_long = fault.kind == units::LengthFault::Kind::too_long;
+  const bool is_too_long = fault.kind == base::LengthFault::Kind::too_long;
   context.diagnostics.error(place,
                             {fault_key(fault.kind), {{"text", clipped(text)}, {"key", path}}},
                             {{is_too_long ? "length-too-long-hint" : "length-hint"}});
@@ -102,8 +102,8 @@ std::string listed(const std::vector<std::string>& words) {
   return text;
 }
 
-diag::Message nearest_hint(std::string_view word, const std::vector<std::string>& known) {
-  const std::string near = diag::nearest(word, known);
+base::Message nearest_hint(std::string_view word, const std::vector<std::string>& known) {
+  const std::string near = base::nearest(word, known);
   if (near.empty()) return {"known-names-hint", {{"names", listed(known)}}};
   return {"did-you-mean", {{"word", near}}};
 }
@@ -117,8 +117,8 @@ std::optional<Placed<Length>> length_of(const Node& node, const std::string& pat
     return std::nullopt;
   }
   const std::string text = is_number ? plain_number(node.text) : node.text;
-  const auto reading = units::read_length(text, context.bare);
-  if (const auto* fault = std::get_if<units::LengthFault>(&reading)) {
+  const auto reading = base::read_length(text, context.bare);
+  if (const auto* fault = std::get_if<base::LengthFault>(&reading)) {
     length_fault(node, path, text, *fault, context);
     return std::nullopt;
   }
@@ -152,7 +152,7 @@ std::size_t unit_at(std::string_view length) {
 
 }  // namespace
 
-std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare) {
+std::optional<LengthPair> length_pair_of(std::string_view text, base::Unit bare) {
   std::size_t cross = text.find_first_of("xX");
   std::size_t size = 1;
   if (cross == std::string_view::npos) {
@@ -163,9 +163,9 @@ std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare
   if (cross == std::string_view::npos) return std::nullopt;
   const std::string_view first = text.substr(0, cross);
   const std::string second(text.substr(cross + size));
-  const auto across_bare = units::read_length(first, units::Unit::mm);
-  const auto across_other = units::read_length(first, units::Unit::inch);
-  const auto down = units::read_length(second, bare);
+  const auto across_bare = base::read_length(first, base::Unit::mm);
+  const auto across_other = base::read_length(first, base::Unit::inch);
+  const auto down = base::read_length(second, bare);
   if (!std::holds_alternative<Length>(down) || !std::holds_alternative<Length>(across_bare)) {
     return std::nullopt;
   }
@@ -173,7 +173,7 @@ std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare
   const bool first_is_bare = across_bare != across_other && across != Length();
   if (first_is_bare) {
     const std::string both = std::string(first) + second.substr(unit_at(second));
-    const auto with_unit = units::read_length(both, bare);
+    const auto with_unit = base::read_length(both, bare);
     if (!std::holds_alternative<Length>(with_unit)) return std::nullopt;
     across = std::get<Length>(with_unit);
   }
@@ -192,7 +192,7 @@ const Node* TableReader::find(std::string_view key) {
 const Node* TableReader::require(std::string_view key) {
   const Node* node = find(key);
   if (!node) {
-    diag::Place place = table_.place;
+    base::Place place = table_.place;
     if (name_.empty()) place = {place.file, 0, 0, 0};
     context_.diagnostics.error(place, {"key-missing", {{"key", path(key)}}},
                                {{"key-missing-hint", {{"key", std::string(key)}}}});
@@ -218,7 +218,7 @@ void TableReader::not_among(std::string_view key, const Placed<std::string>& wor
 }
 
 bool TableReader::fits(std::string_view key, const Node& node) {
-  if (!diag::is_drawable(node.text)) {
+  if (!base::is_drawable(node.text)) {
     context_.diagnostics.error(node.place, {"text-not-drawable", {{"key", path(key)}}},
                                {{"text-not-drawable-hint"}});
     return false;
@@ -272,8 +272,8 @@ std::optional<Placed<int>> TableReader::whole(std::string_view key, int least, i
     const auto shown = [](double number) { return std::to_string(static_cast<int>(number)); };
     context_.diagnostics.error(
         node->place, {"wrong-kind-whole", {{"key", path(key)}}},
-        {below == above ? diag::Message("without-decimals-hint", {{"number", shown(below)}})
-                        : diag::Message("whole-beside-hint",
+        {below == above ? base::Message("without-decimals-hint", {{"number", shown(below)}})
+                        : base::Message("whole-beside-hint",
                                         {{"below", shown(below)}, {"above", shown(above)}})});
     return std::nullopt;
   }
@@ -308,8 +308,8 @@ std::optional<Placed<double>> TableReader::number(std::string_view key, double l
                                {"out-of-range",
                                 {{"key", path(key)},
                                  {"text", clipped(node->text)},
-                                 {"least", units::shortest(least, 3)},
-                                 {"most", units::shortest(most, 3)}}},
+                                 {"least", base::shortest(least, 3)},
+                                 {"most", base::shortest(most, 3)}}},
                                {{"out-of-range-hint"}});
     return std::nullopt;
   }

@@ -13,20 +13,20 @@
 #include <string_view>
 #include <vector>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
+#include "base/length.h"
 #include "input/node.h"
 #include "pouch/construction.h"
-#include "units/length.h"
 
 namespace pouchwright::input {
 
-using diag::Placed;
+using base::Length;
+using base::Placed;
 using pouch::Zero;
-using units::Length;
 
 struct Context {
-  diag::Diagnostics& diagnostics;
-  units::Unit bare = units::Unit::mm;  ///< of bare numbers
+  base::Diagnostics& diagnostics;
+  base::Unit bare = base::Unit::mm;  ///< of bare numbers
 };
 
 /// A word of a file and what it stands for.
@@ -53,7 +53,7 @@ class TableReader {
   /// The raw value, which counts as asked for; null where the key is absent.
   [[nodiscard]] const Node* find(std::string_view key);
   [[nodiscard]] bool has(std::string_view key) const { return table_.find(key) != nullptr; }
-  [[nodiscard]] const diag::Place& place() const { return table_.place; }
+  [[nodiscard]] const base::Place& place() const { return table_.place; }
   /// Where `key` is absent, the fault "KEY is missing" is reported.
   const Node* require(std::string_view key);
 
@@ -114,7 +114,7 @@ class TableReader {
 
 /// `text` as two lengths around an x; a unit after the second only holds for both; bare numbers in
 /// `bare`. Empty where it cannot be read so.
-[[nodiscard]] std::optional<LengthPair> length_pair_of(std::string_view text, units::Unit bare);
+[[nodiscard]] std::optional<LengthPair> length_pair_of(std::string_view text, base::Unit bare);
 
 /// At most 60 letters of a user's text, for a message.
 [[nodiscard]] std::string clipped(std::string_view text);
@@ -123,7 +123,7 @@ class TableReader {
 [[nodiscard]] std::string listed(const std::vector<std::string>& words);
 
 /// The hint that names the nearest of the known words, or all of them.
-[[nodiscard]] diag::Message nearest_hint(std::string_view word,
+[[nodiscard]] base::Message nearest_hint(std::string_view word,
                                          const std::vector<std::string>& known);
 
 }  // namespace pouchwright::input

@@ -19,7 +19,7 @@ constexpr int kMostPieces = 1000;
 class StitchesReader {
  public:
   StitchesReader(const Node& root, const std::vector<PaperSize>& papers,
-                 diag::Diagnostics& diagnostics)
+                 base::Diagnostics& diagnostics)
       : papers_(papers), diagnostics_(diagnostics), reader_(root, "", {diagnostics}) {}
 
   batch::SupplyData read() {
@@ -177,7 +177,7 @@ class StitchesReader {
     if (!table) return;
     TableReader reader(*table, "card", context());
     for (const auto& name : reader.texts("sheets")) {
-      if (const auto sheet = paper_of(name.value, units::Unit::mm, papers_)) {
+      if (const auto sheet = paper_of(name.value, base::Unit::mm, papers_)) {
         made_.card_sheets.push_back({sheet->name, sheet->width, sheet->height});
         continue;
       }
@@ -214,7 +214,7 @@ class StitchesReader {
   }
 
   const std::vector<PaperSize>& papers_;
-  diag::Diagnostics& diagnostics_;
+  base::Diagnostics& diagnostics_;
   TableReader reader_;
   batch::SupplyData made_;
 };
@@ -223,8 +223,8 @@ class StitchesReader {
 
 std::optional<batch::SupplyData> read_stitches(const LoadedFile& file,
                                                const std::vector<PaperSize>& papers,
-                                               diag::Diagnostics& diagnostics) {
-  diag::Diagnostics faults;
+                                               base::Diagnostics& diagnostics) {
+  base::Diagnostics faults;
   const auto root = parsed(file, faults);
   std::optional<batch::SupplyData> made;
   if (root) made = StitchesReader(*root, papers, faults).read();

@@ -7,8 +7,8 @@
 #include <optional>
 #include <vector>
 
+#include "base/diagnostic.h"
 #include "batch/supplies.h"
-#include "diag/diagnostic.h"
 #include "input/data.h"
 #include "input/node.h"
 
@@ -19,6 +19,6 @@ namespace pouchwright::input {
 /// stitch's package that the file lacks.
 [[nodiscard]] std::optional<batch::SupplyData> read_stitches(const LoadedFile& file,
                                                              const std::vector<PaperSize>& papers,
-                                                             diag::Diagnostics& diagnostics);
+                                                             base::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::input

@@ -15,7 +15,7 @@ using batch::WorkKind;
 
 class WorkReader {
  public:
-  WorkReader(const Node& root, diag::Diagnostics& diagnostics)
+  WorkReader(const Node& root, base::Diagnostics& diagnostics)
       : diagnostics_(diagnostics), reader_(root, "", {diagnostics}) {
     made_.place = {root.place.file, 0, 0, 0};
   }
@@ -142,17 +142,17 @@ class WorkReader {
     }
   }
 
-  diag::Diagnostics& diagnostics_;
+  base::Diagnostics& diagnostics_;
   TableReader reader_;
   WorkKind usual_;
   batch::WorkTable made_;
-  std::vector<std::pair<std::size_t, diag::Place>> then_places_;
+  std::vector<std::pair<std::size_t, base::Place>> then_places_;
 };
 
 }  // namespace
 
-std::optional<batch::WorkTable> read_work(const LoadedFile& file, diag::Diagnostics& diagnostics) {
-  diag::Diagnostics faults;
+std::optional<batch::WorkTable> read_work(const LoadedFile& file, base::Diagnostics& diagnostics) {
+  base::Diagnostics faults;
   std::optional<batch::WorkTable> table;
   if (const auto root = parsed(file, faults)) table = WorkReader(*root, faults).read();
   diagnostics.add_all(faults);

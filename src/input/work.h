@@ -5,8 +5,8 @@
 
 #include <optional>
 
-#include "batch/schedule_work.h"
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
+#include "batch/work/steps.h"
 #include "input/node.h"
 
 namespace pouchwright::input {
@@ -17,6 +17,6 @@ inline constexpr double kMostMinutes = 600;
 /// Fails: empty after errors, each at its place: unknown keys, minutes below 0 or above
 /// kMostMinutes, a stitch without a speed, a `then` that is no kind or goes on itself, no `cut`.
 [[nodiscard]] std::optional<batch::WorkTable> read_work(const LoadedFile& file,
-                                                        diag::Diagnostics& diagnostics);
+                                                        base::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::input

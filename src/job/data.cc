@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 #include "input/reader.h"
 #include "input/stitches.h"
 #include "job/files.h"
@@ -37,16 +37,16 @@ input::LoadedFile file_in(const fs::path& folder, const std::string& name) {
 
 }  // namespace
 
-diag::Words load_words(const fs::path& folder) {
-  diag::Diagnostics faults;
-  diag::Words words = input::read_words(file_in(folder, "shared/words/en.toml"), faults);
+base::Words load_words(const fs::path& folder) {
+  base::Diagnostics faults;
+  base::Words words = input::read_words(file_in(folder, "shared/words/en.toml"), faults);
   Data::refuse(faults);
   return words;
 }
 
-Data::Data(fs::path folder, diag::Words words)
+Data::Data(fs::path folder, base::Words words)
     : folder_(std::move(folder)), words_(std::move(words)) {
-  diag::Diagnostics faults;
+  base::Diagnostics faults;
   papers_ = input::read_papers(file("shared/papers.toml"), faults);
   materials_ = input::read_materials(file("shared/materials.toml"), faults);
   refuse(faults);
@@ -62,7 +62,7 @@ std::optional<input::LoadedFile> Data::construction(const std::string& name) con
 
 const batch::SupplyData& Data::supplies() const {
   if (!supplies_) {
-    diag::Diagnostics faults;
+    base::Diagnostics faults;
     supplies_ = input::read_stitches(file("shared/stitches.toml"), papers_, faults);
     refuse(faults);
   }
@@ -74,9 +74,9 @@ const render::Fonts& Data::fonts() const {
   return *fonts_;
 }
 
-void Data::refuse(const diag::Diagnostics& faults) {
+void Data::refuse(const base::Diagnostics& faults) {
   if (faults.has_errors()) {
-    throw diag::Failure(faults.sorted(diag::Severity::error).front());
+    throw base::Failure(faults.sorted(base::Severity::error).front());
   }
 }
 

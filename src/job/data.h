@@ -11,51 +11,51 @@
 #include <string>
 #include <vector>
 
+#include "base/words.h"
 #include "batch/supplies.h"
-#include "diag/words.h"
 #include "input/job.h"
 #include "render/fonts.h"
 
 namespace pouchwright::job {
 
 /// The words alone, so that whatever is wrong with the rest can be told.
-/// Fails: throws diag::Failure where they cannot be read.
-[[nodiscard]] diag::Words load_words(const std::filesystem::path& folder);
+/// Fails: throws base::Failure where they cannot be read.
+[[nodiscard]] base::Words load_words(const std::filesystem::path& folder);
 
 /// Not shared between threads: fonts are opened when they are first asked for, and Pango's font map
 /// belongs to one thread.
 class Data {
  public:
-  /// Fails: throws diag::Failure where papers or materials cannot be read.
-  Data(std::filesystem::path folder, diag::Words words);
+  /// Fails: throws base::Failure where papers or materials cannot be read.
+  Data(std::filesystem::path folder, base::Words words);
   /// As above, with the folder's own words.
   explicit Data(const std::filesystem::path& folder) : Data(folder, load_words(folder)) {}
 
   [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
-  [[nodiscard]] const diag::Words& words() const { return words_; }
+  [[nodiscard]] const base::Words& words() const { return words_; }
   [[nodiscard]] const std::vector<input::PaperSize>& papers() const { return papers_; }
   [[nodiscard]] const std::vector<pouch::Material>& materials() const { return materials_; }
   /// Names of the files of patterns/ that state operations, sorted; starter jobs lie beside them.
   [[nodiscard]] const std::vector<std::string>& constructions() const { return constructions_; }
 
-  /// Thread, packages, small things: shared/stitches.toml. Fails: throws diag::Failure.
+  /// Thread, packages, small things: shared/stitches.toml. Fails: throws base::Failure.
   [[nodiscard]] const batch::SupplyData& supplies() const;
 
-  /// A file of the data folder, as `shared/work.toml`. Fails: throws diag::Failure.
+  /// A file of the data folder, as `shared/work.toml`. Fails: throws base::Failure.
   [[nodiscard]] input::LoadedFile file(const std::string& name) const;
   /// The construction called `name`, or nothing.
   [[nodiscard]] std::optional<input::LoadedFile> construction(const std::string& name) const;
 
-  /// Fails: throws diag::Failure where a pinned font is not installed.
+  /// Fails: throws base::Failure where a pinned font is not installed.
   [[nodiscard]] const render::Fonts& fonts() const;
 
   /// Own data at fault is the machine's fault, not the job's.
-  /// Fails: throws the first error of `faults` as a diag::Failure.
-  static void refuse(const diag::Diagnostics& faults);
+  /// Fails: throws the first error of `faults` as a base::Failure.
+  static void refuse(const base::Diagnostics& faults);
 
  private:
   std::filesystem::path folder_;
-  diag::Words words_;
+  base::Words words_;
   std::vector<input::PaperSize> papers_;
   std::vector<pouch::Material> materials_;
   std::vector<std::string> constructions_;

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <utility>
 
-#include "drawing/cards.h"
-#include "drawing/cutting_template.h"
-#include "job/commands.h"
+#include "draw/full_size/cards.h"
+#include "draw/full_size/template.h"
+#include "job/commands/commands.h"
 #include "paper/test_page.h"
 #include "render/pdf.h"
 #include "render/png.h"
@@ -20,9 +20,8 @@ namespace {
 
 constexpr double kPreviewDotsPerInch = 96;
 
-drawing::Pattern pattern_of(const input::JobSettings& settings) {
-  return settings.pattern == input::Pattern::half ? drawing::Pattern::half
-                                                  : drawing::Pattern::whole;
+draw::Pattern pattern_of(const input::JobSettings& settings) {
+  return settings.pattern == input::Pattern::half ? draw::Pattern::half : draw::Pattern::whole;
 }
 
 Outcome document(Run& run, const paper::Pages& pages) {
@@ -46,11 +45,11 @@ std::string full_title(const Run& run, const paper::Pages& pages) {
 }  // namespace
 
 paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                   std::vector<drawing::Drawing> drawings, std::size_t first_column) {
+                   std::vector<ink::Drawing> drawings, std::size_t first_column) {
   run.go_on();
   paper::Document document{name, title, std::move(drawings), first_column};
   for (auto& drawn : document.drawings) {
-    drawn = drawing::in_cutting_order(drawing::from_top_left(std::move(drawn)));
+    drawn = ink::in_cutting_order(ink::from_top_left(std::move(drawn)));
   }
   const render::PangoMeasure measure(run.fonts());
   return paper::paged(document, run.settings().paper, run.words(), run.style().unit, measure,
@@ -61,16 +60,16 @@ paper::Pages template_pages(Run& run) {
   const render::PangoMeasure measure(run.fonts());
   return paged(
       run, "template", run.say({"template-document"}),
-      drawing::cutting_templates(run.pouch(), pattern_of(run.settings()), run.words(), measure));
+      draw::cutting_templates(run.pouch(), pattern_of(run.settings()), run.words(), measure));
 }
 
 paper::Pages mask_pages(Run& run, std::size_t first_column) {
   const render::PangoMeasure measure(run.fonts());
   const auto wanted = run.pouch().request.cards;
   using Use = pouch::NamedCard::Use;
-  std::vector<drawing::Drawing> drawings;
+  std::vector<ink::Drawing> drawings;
   const auto add = [&](Use use) {
-    for (auto& card : drawing::cards(run.pouch(), use, run.words(), measure)) {
+    for (auto& card : draw::cards(run.pouch(), use, run.words(), measure)) {
       drawings.push_back(std::move(card));
     }
   };
@@ -89,7 +88,7 @@ void add_document(OutputFiles& files, const paper::Pages& pages, const fs::path&
   for (const auto& drawn : pages.drawings) {
     const auto& lines = run.options().lines == Lines::all
                             ? drawn
-                            : drawing::only(drawn, {drawing::Group::cut, drawing::Group::fold});
+                            : ink::only(drawn, {ink::Group::cut, ink::Group::fold});
     files.add(folder / (drawn.name + ".svg"),
               render::canvas_svg(lines, {drawn.title, note}, outliner));
     if (run.options().previews == Previews::none) continue;
@@ -115,7 +114,7 @@ Outcome printer_test(Run& run) {
   setup.height = std::max(paper.width, paper.height);
   const render::PangoMeasure measure(run.fonts());
   return document(run, paper::test_page(setup, run.words(),
-                                        run.printed_units().value_or(units::Unit::mm), measure));
+                                        run.printed_units().value_or(base::Unit::mm), measure));
 }
 
 }  // namespace pouchwright::job

@@ -17,8 +17,7 @@ namespace pouchwright::job {
 
 /// `drawings` as the document `name`.
 [[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                                 std::vector<drawing::Drawing> drawings,
-                                 std::size_t first_column = 0);
+                                 std::vector<ink::Drawing> drawings, std::size_t first_column = 0);
 
 /// The PDF, an SVG of each drawing and each page, and previews where the options ask for them.
 void add_document(OutputFiles& files, const paper::Pages& pages,

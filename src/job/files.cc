@@ -12,7 +12,7 @@
 #include <cstring>
 #include <string_view>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 
 namespace pouchwright::job {
 
@@ -39,7 +39,7 @@ class Descriptor {
 
 [[noreturn]] void fail(const std::string& shown, const char* key, int error,
                        const std::string& hint) {
-  throw diag::Failure(shown, {key, {{"why", std::strerror(error)}}}, {{hint}});
+  throw base::Failure(shown, {key, {{"why", std::strerror(error)}}}, {{hint}});
 }
 [[noreturn]] void fail(const std::string& shown, const char* key, int error) {
   fail(shown, key, error, std::string(key) + "-hint");
@@ -188,7 +188,7 @@ std::string read_whole(const fs::path& path, const std::string& shown, std::size
   struct stat status {};
   if (::fstat(file.get(), &status) != 0) fail(shown, "file-cannot-read", errno, hint);
   if (!is_input && !S_ISREG(status.st_mode)) {
-    throw diag::Failure(shown, {S_ISDIR(status.st_mode) ? "file-is-a-folder" : "file-not-regular"},
+    throw base::Failure(shown, {S_ISDIR(status.st_mode) ? "file-is-a-folder" : "file-not-regular"},
                         {{hint}});
   }
   std::string bytes;
@@ -221,7 +221,7 @@ void OutputFiles::write() const {
   for (const auto& [path, bytes] : files_) {
     std::error_code error;
     if (fs::is_directory(path, error)) {
-      throw diag::Failure(path.string(), {"file-is-a-folder"}, {{"file-cannot-write-hint"}});
+      throw base::Failure(path.string(), {"file-is-a-folder"}, {{"file-cannot-write-hint"}});
     }
     if (is_channel(path)) continue;
     make_folder_of(path);
@@ -251,7 +251,7 @@ fs::path data_folder() {
   for (const fs::path& candidate : candidates) {
     if (!candidate.empty() && fs::is_directory(candidate / "patterns", error)) return candidate;
   }
-  throw diag::Failure("", {"data-missing"}, {{"data-missing-hint"}});
+  throw base::Failure("", {"data-missing"}, {{"data-missing-hint"}});
 }
 
 }  // namespace pouchwright::job

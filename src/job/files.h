@@ -1,7 +1,7 @@
 /// Files: read whole, written whole or not at all. The only place where the program touches the
 /// disk.
 ///
-///     std::string text = read_whole(path, shown);          // throws diag::Failure
+///     std::string text = read_whole(path, shown);          // throws base::Failure
 ///     OutputFiles files(folder);
 ///     files.add("template.pdf", bytes);
 ///     files.write();
@@ -17,7 +17,7 @@ namespace pouchwright::job {
 
 /// The bytes of a regular file, at most `most` of them and one more, so that a caller sees that a
 /// file is too large without reading it all. The path `-` is standard input. `shown` is how
-/// messages name the file, `hint` the key of what to do then. Fails: throws diag::Failure where it
+/// messages name the file, `hint` the key of what to do then. Fails: throws base::Failure where it
 /// is missing, no regular file, or cannot be read.
 [[nodiscard]] std::string read_whole(const std::filesystem::path& path, const std::string& shown,
                                      std::size_t most, const char* hint = "file-cannot-read-hint");
@@ -44,7 +44,7 @@ class OutputFiles {
   void add(std::filesystem::path path, std::string bytes);
   /// Makes missing folders, writes and renames. An interrupt from the keyboard and a polite end
   /// (SIGINT, SIGTERM, SIGHUP) come before the first rename or after the last one.
-  /// Fails: throws diag::Failure; what was written beside is removed again.
+  /// Fails: throws base::Failure; what was written beside is removed again.
   void write() const;
   [[nodiscard]] const std::vector<MadeFile>& files() const { return files_; }
 
@@ -55,7 +55,7 @@ class OutputFiles {
 /// The folder that holds patterns/, fonts/ and shared/: $POUCHWRIGHT_DATA, then
 /// ../share/pouchwright beside the program, then the source folder compiled in; the first that has
 /// patterns/. Never the working folder.
-/// Fails: throws diag::Failure where none has.
+/// Fails: throws base::Failure where none has.
 [[nodiscard]] std::filesystem::path data_folder();
 
 }  // namespace pouchwright::job

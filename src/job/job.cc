@@ -3,9 +3,9 @@
 #include <filesystem>
 #include <new>
 
-#include "diag/diagnostic.h"
-#include "job/commands.h"
-#include "pouch/content.h"
+#include "base/diagnostic.h"
+#include "job/commands/commands.h"
+#include "pouch/judge/content.h"
 
 namespace pouchwright::job {
 
@@ -15,7 +15,7 @@ namespace {
 Run::Change change_of(const Run& run) {
   if (!run.options().remnant) return {};
   const pouch::CutPanel remnant = remnant_of(run);
-  return [remnant](pouch::Request& request, diag::Diagnostics&) {
+  return [remnant](pouch::Request& request, base::Diagnostics&) {
     request = pouch::from_remnant(request, remnant);
   };
 }
@@ -62,9 +62,9 @@ Outcome dispatched(Run& run) {
 }
 
 /// For the one fault that cannot be told by the words: that they cannot be read.
-std::string told_without_words(const diag::Diagnostic& told) {
+std::string told_without_words(const base::Diagnostic& told) {
   std::string text = told.place.file.empty() ? "" : told.place.file + ": ";
-  text += "error: pouchwright's own data cannot be read " + diag::Words().say(told.message) + "\n";
+  text += "error: pouchwright's own data cannot be read " + base::Words().say(told.message) + "\n";
   text +=
       "hint: install pouchwright whole, or set POUCHWRIGHT_DATA to the folder that has patterns/";
   return text + "\n";
@@ -72,10 +72,10 @@ std::string told_without_words(const diag::Diagnostic& told) {
 
 }  // namespace
 
-Outcome refused(const diag::Words& words, const std::exception& failure) {
-  diag::Diagnostic told;
+Outcome refused(const base::Words& words, const std::exception& failure) {
+  base::Diagnostic told;
   Status status = Status::our_bug;
-  if (const auto* ours = dynamic_cast<const diag::Failure*>(&failure)) {
+  if (const auto* ours = dynamic_cast<const base::Failure*>(&failure)) {
     told = ours->diagnostic();
     status = Status::machine_refused;
   } else if (dynamic_cast<const std::filesystem::filesystem_error*>(&failure) ||
@@ -86,7 +86,7 @@ Outcome refused(const diag::Words& words, const std::exception& failure) {
     told.message = {"our-bug", {{"why", failure.what()}}};
   }
   if (words.table().empty()) return {status, "", told_without_words(told), {}};
-  return {status, "", diag::to_text(told, words, {}), {}};
+  return {status, "", base::to_text(told, words, {}), {}};
 }
 
 Outcome run_job(const JobOptions& options, const Data& data) {

@@ -11,11 +11,11 @@
 #include <string>
 #include <vector>
 
-#include "diag/words.h"
-#include "job/cloth_plans.h"
+#include "base/words.h"
+#include "job/commands/cloth_plans.h"
+#include "job/commands/new.h"
 #include "job/data.h"
 #include "job/files.h"
-#include "job/new_job.h"
 
 namespace pouchwright::job {
 
@@ -112,6 +112,6 @@ struct Outcome {
 [[nodiscard]] Outcome run_job(const JobOptions& options, const Data& data);
 
 /// A machine's fault as an outcome, for those that catch it outside run_job.
-[[nodiscard]] Outcome refused(const diag::Words& words, const std::exception& failure);
+[[nodiscard]] Outcome refused(const base::Words& words, const std::exception& failure);
 
 }  // namespace pouchwright::job

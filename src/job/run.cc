@@ -9,7 +9,7 @@
 namespace pouchwright::job {
 
 namespace fs = std::filesystem;
-using diag::Severity;
+using base::Severity;
 
 namespace {
 
@@ -23,8 +23,8 @@ input::Override override_of(const std::string& text) {
 
 /// A size as TOML. The job would read its bare numbers in its own units, an option's are
 /// millimetres: so what was read of the option is written, not its text.
-std::string in_mm(units::Length across, units::Length down) {
-  return "'" + units::decimal_mm(across) + " x " + units::decimal_mm(down) + " mm'";
+std::string in_mm(base::Length across, base::Length down) {
+  return "'" + base::decimal_mm(across) + " x " + base::decimal_mm(down) + " mm'";
 }
 
 }  // namespace
@@ -33,22 +33,22 @@ Run::Run(const JobOptions& options, const Data& data) : options_(options), data_
 
 // ---- Options ----
 
-std::optional<units::Unit> Run::printed_units() const {
+std::optional<base::Unit> Run::printed_units() const {
   if (!options_.units) return std::nullopt;
-  return *options_.units == "in" ? units::Unit::inch : units::Unit::mm;
+  return *options_.units == "in" ? base::Unit::inch : base::Unit::mm;
 }
 
-units::Length Run::length_of(const std::string& option, const std::string& text) const {
-  const auto reading = units::read_length(text, units::Unit::mm);
-  const auto* length = std::get_if<units::Length>(&reading);
-  if (length && *length > units::Length()) return *length;
+base::Length Run::length_of(const std::string& option, const std::string& text) const {
+  const auto reading = base::read_length(text, base::Unit::mm);
+  const auto* length = std::get_if<base::Length>(&reading);
+  if (length && *length > base::Length()) return *length;
   throw UsageFault{{"usage-option", {{"option", option}, {"text", text}}},
                    {{"usage-option-hint" + option}}};
 }
 
 input::PaperSize Run::paper() const {
   const std::string text = options_.paper.value_or("A4");
-  const auto paper = input::paper_of(text, units::Unit::mm, data_.papers());
+  const auto paper = input::paper_of(text, base::Unit::mm, data_.papers());
   if (paper) return *paper;
   std::string names;
   for (const auto& known : data_.papers()) names += " " + known.name;
@@ -70,7 +70,7 @@ std::vector<input::Override> Run::overrides() const {
                    named ? "\"" + read.name + "\"" : in_mm(read.width, read.height)});
   }
   if (options_.printed_square) {
-    const auto square = input::length_pair_of(*options_.printed_square, units::Unit::mm);
+    const auto square = input::length_pair_of(*options_.printed_square, base::Unit::mm);
     if (!square) {
       throw UsageFault{{"usage-printed-square", {{"text", *options_.printed_square}}},
                        {{"usage-printed-square-hint"}}};
@@ -144,7 +144,7 @@ fs::path Run::out_folder() const {
   fs::path folder = options_.out.empty() ? fs::path(".") : fs::path(options_.out);
   std::error_code ignored;
   if (fs::exists(folder, ignored) && !fs::is_directory(folder, ignored)) {
-    throw diag::Failure(folder.string(), {"folder-is-a-file"}, {{"folder-cannot-make-hint"}});
+    throw base::Failure(folder.string(), {"folder-is-a-file"}, {{"folder-cannot-make-hint"}});
   }
   return folder;
 }
@@ -172,18 +172,18 @@ std::string Run::written() const {
 
 // ---- Telling ----
 
-std::string Run::shown(const diag::Diagnostics& diagnostics, Severity severity) const {
+std::string Run::shown(const base::Diagnostics& diagnostics, Severity severity) const {
   std::string text;
   for (const auto& one : diagnostics.sorted(severity)) {
-    text += diag::to_text(one, words(), sources_);
+    text += base::to_text(one, words(), sources_);
   }
   return text;
 }
 
 /// A file that the job names is told of before the job that cannot use it.
-std::vector<diag::Diagnostic> Run::in_telling_order() const {
-  std::vector<diag::Diagnostic> all = diagnostics_.sorted();
-  std::stable_partition(all.begin(), all.end(), [&](const diag::Diagnostic& one) {
+std::vector<base::Diagnostic> Run::in_telling_order() const {
+  std::vector<base::Diagnostic> all = diagnostics_.sorted();
+  std::stable_partition(all.begin(), all.end(), [&](const base::Diagnostic& one) {
     const std::string& file = one.place.file;
     return !file.empty() && file != options_.job_file && !file.starts_with("--");
   });
@@ -198,7 +198,7 @@ void Run::add_diagnostics(Json& report) const {
 Outcome Run::job_wrong() const {
   Outcome outcome{Status::job_wrong, "", "", {}};
   for (const auto& one : in_telling_order()) {
-    outcome.err += diag::to_text(one, words(), sources_);
+    outcome.err += base::to_text(one, words(), sources_);
   }
   if (diagnostics_.not_kept() > 0) {
     const int count = diagnostics_.not_kept();
@@ -214,7 +214,7 @@ Outcome Run::job_wrong() const {
 }
 
 Outcome Run::usage_wrong(const UsageFault& fault) const {
-  diag::Diagnostics told;
+  base::Diagnostics told;
   told.error({}, fault.message, fault.hints);
   return {Status::usage_wrong, "", shown(told, Severity::error), {}};
 }

@@ -12,19 +12,19 @@
 #include <string>
 #include <vector>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 #include "input/job.h"
 #include "job/data.h"
 #include "job/job.h"
-#include "job/report.h"
+#include "job/report/size.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::job {
 
 /// The command line is at fault: exit 2. Thrown by commands, caught in run_job.
 struct UsageFault {
-  diag::Message message;
-  std::vector<diag::Message> hints;
+  base::Message message;
+  std::vector<base::Message> hints;
 };
 
 class Run {
@@ -34,37 +34,37 @@ class Run {
 
   [[nodiscard]] const JobOptions& options() const { return options_; }
   [[nodiscard]] const Data& data() const { return data_; }
-  [[nodiscard]] const diag::Words& words() const { return data_.words(); }
+  [[nodiscard]] const base::Words& words() const { return data_.words(); }
   [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
-  [[nodiscard]] diag::Diagnostics& diagnostics() { return diagnostics_; }
-  [[nodiscard]] std::string say(const diag::Message& message) const { return words().say(message); }
+  [[nodiscard]] base::Diagnostics& diagnostics() { return diagnostics_; }
+  [[nodiscard]] std::string say(const base::Message& message) const { return words().say(message); }
 
   /// What a command changes of the job before the pouch is derived; may report faults.
-  using Change = std::function<void(pouch::Request&, diag::Diagnostics&)>;
+  using Change = std::function<void(pouch::Request&, base::Diagnostics&)>;
   /// Reads the job and folds the pouch. False after errors: the command ends with job_wrong().
-  /// Fails: throws UsageFault, diag::Failure.
+  /// Fails: throws UsageFault, base::Failure.
   [[nodiscard]] bool read_job(const Change& change = {});
   /// Requires: read_job() returned true.
   [[nodiscard]] const input::JobSettings& settings() const { return *settings_; }
   [[nodiscard]] const pouch::Pouch& pouch() const { return *pouch_; }
-  [[nodiscard]] const units::LengthStyle& style() const { return settings_->request.style; }
+  [[nodiscard]] const base::LengthStyle& style() const { return settings_->request.style; }
   /// The text that the job was read from.
   [[nodiscard]] const std::string& job_text() const { return sources_.at(options_.job_file); }
 
   /// The unit of --units, if given.
-  [[nodiscard]] std::optional<units::Unit> printed_units() const;
+  [[nodiscard]] std::optional<base::Unit> printed_units() const;
   /// A length of the command line; bare numbers are millimetres.
   /// Fails: throws UsageFault naming `option`.
-  [[nodiscard]] units::Length length_of(const std::string& option, const std::string& text) const;
+  [[nodiscard]] base::Length length_of(const std::string& option, const std::string& text) const;
   /// --paper, else A4. Fails: throws UsageFault.
   [[nodiscard]] input::PaperSize paper() const;
 
   /// To be called between parts that take long. Fails: throws Stopped where the options say so.
   void go_on() const;
 
-  /// The folder of --out. Fails: throws diag::Failure where it is a file.
+  /// The folder of --out. Fails: throws base::Failure where it is a file.
   [[nodiscard]] std::filesystem::path out_folder() const;
-  /// Writes `files`, or keeps them for the outcome. Fails: throws diag::Failure; UsageFault where
+  /// Writes `files`, or keeps them for the outcome. Fails: throws base::Failure; UsageFault where
   /// one of them would replace the job.
   void write(const OutputFiles& files);
   /// A line for each file that was written, or nothing where --quiet is given.
@@ -81,15 +81,15 @@ class Run {
   [[nodiscard]] std::optional<input::LoadedFile> named_file(const std::string& name);
   [[nodiscard]] std::vector<input::Override> overrides() const;
   void tell_unusable_construction();
-  [[nodiscard]] std::string shown(const diag::Diagnostics& diagnostics,
-                                  diag::Severity severity) const;
-  [[nodiscard]] std::vector<diag::Diagnostic> in_telling_order() const;
+  [[nodiscard]] std::string shown(const base::Diagnostics& diagnostics,
+                                  base::Severity severity) const;
+  [[nodiscard]] std::vector<base::Diagnostic> in_telling_order() const;
   void add_diagnostics(Json& report) const;
 
   const JobOptions& options_;
   const Data& data_;
-  diag::Sources sources_;
-  diag::Diagnostics diagnostics_;
+  base::Sources sources_;
+  base::Diagnostics diagnostics_;
   std::optional<input::JobSettings> settings_;
   std::optional<pouch::Pouch> pouch_;
   std::vector<MadeFile> made_;

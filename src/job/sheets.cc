@@ -11,8 +11,8 @@ namespace pouchwright::job {
 namespace {
 
 /// What a sheet's room is at least and at most, mm.
-constexpr drawing::Point kLeastSheet{130, 180};
-constexpr drawing::Point kLargestSheet{300, 420};
+constexpr ink::Point kLeastSheet{130, 180};
+constexpr ink::Point kLargestSheet{300, 420};
 
 }  // namespace
 
@@ -28,14 +28,14 @@ SheetPaper sheet_paper(const paper::PageSetup& setup) {
   return too_small || too_large ? SheetPaper{} : paper;
 }
 
-paper::Pages sheets(const std::string& name, std::vector<drawing::Drawing> drawings,
+paper::Pages sheets(const std::string& name, std::vector<ink::Drawing> drawings,
                     const SheetPaper& paper) {
   paper::Pages pages;
   pages.name = name;
   pages.title = drawings.front().title;
   pages.width = paper.size.x;
   pages.height = paper.size.y;
-  for (drawing::Drawing& one : drawings) {
+  for (ink::Drawing& one : drawings) {
     paper::Page page;
     page.label = std::to_string(pages.pages.size() + 1);
     page.placements.push_back({.drawing = pages.drawings.size(),
@@ -59,7 +59,7 @@ Ending out_ending(const Run& run) {
 }
 
 std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
-                        const std::vector<drawing::Drawing>& drawings, const SheetPaper& paper) {
+                        const std::vector<ink::Drawing>& drawings, const SheetPaper& paper) {
   if (ending == Ending::svg) {
     const render::TextOutliner outliner(run.fonts());
     const std::string& title = drawings.front().title;

@@ -7,27 +7,27 @@
 #include <string>
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "job/run.h"
 #include "paper/pages.h"
 
 namespace pouchwright::job {
 
 /// What a drawing may measure on a page of A4 (ISO 216) with margins of 10 mm: across, down.
-inline constexpr drawing::Point kSheetRoom{190, 277};
+inline constexpr ink::Point kSheetRoom{190, 277};
 
 /// The paper of such sheets, mm.
 struct SheetPaper {
-  drawing::Point size{210, 297};
-  drawing::Point at{10, 10};  ///< where a drawing's top left corner stands
-  drawing::Point room = kSheetRoom;
+  ink::Point size{210, 297};
+  ink::Point at{10, 10};  ///< where a drawing's top left corner stands
+  ink::Point room = kSheetRoom;
 };
 /// The job's paper where it is about as large as a hand holds, A4 to either side of a poster or a
 /// card: words and pictures do not shrink with the paper.
 [[nodiscard]] SheetPaper sheet_paper(const paper::PageSetup& setup);
 
 /// One page a drawing. Requires: none is larger than the paper's room.
-[[nodiscard]] paper::Pages sheets(const std::string& name, std::vector<drawing::Drawing> drawings,
+[[nodiscard]] paper::Pages sheets(const std::string& name, std::vector<ink::Drawing> drawings,
                                   const SheetPaper& paper = {});
 
 /// What a report's --out asks for by its ending.
@@ -37,7 +37,7 @@ enum class Ending { pdf, svg, csv, json };
 
 /// One page a drawing as PDF; all in one file as SVG. Requires: `ending` is one of the two.
 [[nodiscard]] std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
-                                      const std::vector<drawing::Drawing>& drawings,
+                                      const std::vector<ink::Drawing>& drawings,
                                       const SheetPaper& paper = {});
 
 }  // namespace pouchwright::job

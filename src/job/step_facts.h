@@ -1,16 +1,16 @@
 /// What the sheet of steps says besides the pouch: the iron's setting and the stitches.
 ///
-///     drawing::StepsLook look{.facts = step_facts(run)};
+///     draw::StepsLook look{.facts = step_facts(run)};
 ///
 /// Inside `job` only.
 #pragma once
 
-#include "drawing/step_facts.h"
 #include "job/run.h"
+#include "tell/step_facts.h"
 
 namespace pouchwright::job {
 
-/// Fails: throws diag::Failure where shared/stitches.toml is at fault.
-[[nodiscard]] drawing::StepFacts step_facts(const Run& run);
+/// Fails: throws base::Failure where shared/stitches.toml is at fault.
+[[nodiscard]] tell::StepFacts step_facts(const Run& run);
 
 }  // namespace pouchwright::job

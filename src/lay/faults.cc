@@ -8,7 +8,7 @@ namespace {
 
 using What = Fault::What;
 
-bool good_side(Length side) { return side > Length() && side <= units::kLongest; }
+bool good_side(Length side) { return side > Length() && side <= base::kLongest; }
 
 bool fits(const Kind& kind, Length width, Length length) {
   const bool upright = kind.turn != Turn::across && kind.width <= width && kind.length <= length;
@@ -31,9 +31,9 @@ bool good_plies(const Plies& plies) {
 /// Whether the kind can be cut at all; a kind with a bad size is reported as that only.
 void check_fit(const Request& request, int index, std::vector<Fault>& found) {
   const Kind& kind = request.kinds[static_cast<std::size_t>(index)];
-  const Length longest = request.longest.value_or(2 * units::kLongest);
+  const Length longest = request.longest.value_or(2 * base::kLongest);
   if (!good_side(kind.width) || !good_side(kind.length) || request.cloth.width <= Length()) return;
-  if (!fits(kind, request.cloth.width, 2 * units::kLongest)) {
+  if (!fits(kind, request.cloth.width, 2 * base::kLongest)) {
     found.push_back({What::too_large, index});
   } else if (!fits(kind, request.cloth.width, longest)) {
     found.push_back({What::too_long_for_table, index});
@@ -66,7 +66,7 @@ std::vector<Fault> faults(const Request& request) {
   if (request.kinds.empty()) found.push_back({What::nothing_to_cut, 0});
   if (request.kinds.size() > kMostKinds) found.push_back({What::too_many_kinds, 0});
   if (request.by_products.size() > kMostKinds) found.push_back({What::too_many_by_products, 0});
-  if (request.cloth.width <= Length() || request.cloth.width > units::kLongest) {
+  if (request.cloth.width <= Length() || request.cloth.width > base::kLongest) {
     found.push_back({What::bad_cloth, 0});
   }
   if (request.longest && *request.longest <= Length()) found.push_back({What::bad_longest, 0});

@@ -16,12 +16,12 @@
 #include <string>
 #include <vector>
 
+#include "base/length.h"
 #include "lay/settings.h"
-#include "units/length.h"
 
 namespace pouchwright::lay {
 
-using units::Length;
+using base::Length;
 
 /// How a piece's length may lie to the cloth's length.
 enum class Turn { either, along, across };
@@ -84,7 +84,7 @@ struct Fault {
     nothing_to_cut,  ///< no kinds
     too_many_kinds,  ///< more than kMostKinds kinds
     too_many_by_products,
-    bad_size,            ///< a kind's side is not above 0 or is longer than units::kLongest
+    bad_size,            ///< a kind's side is not above 0 or is longer than base::kLongest
     bad_demand,          ///< a kind's demand is below 1 or above kMostPieces
     too_many_pieces,     ///< all demands together are above kMostPieces
     bad_cloth,           ///< the usable width is not above 0

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "lay/lay.h"
-#include "lay/part.h"
+#include "lay/solve/part.h"
 
 namespace pouchwright::lay {
 

@@ -5,7 +5,7 @@
 
 #include "lay/lay.h"
 #include "lay/orders.h"
-#include "lay/solvers.h"
+#include "lay/solve/solvers.h"
 
 namespace pouchwright::lay {
 

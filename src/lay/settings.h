@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "diag/diagnostic.h"
-#include "units/length.h"
+#include "base/diagnostic.h"
+#include "base/length.h"
 
 namespace pouchwright::lay {
 
@@ -25,24 +25,24 @@ struct Plies {
 /// A left-over rectangle in stock. `material` is laminate or outer.
 struct Remnant {
   std::string material;
-  units::Length width, length;
-  diag::Place place;
+  base::Length width, length;
+  base::Place place;
 };
 
 /// A small piece to be cut from what would be wasted.
 struct ByProduct {
   std::string name;
-  units::Length width, length;
+  base::Length width, length;
   int count = 1;
-  diag::Place place;
+  base::Place place;
 };
 
 struct Settings {
   Cuts cuts = Cuts::straight;
-  std::optional<diag::Placed<units::Length>> table_length;  ///< absent: as long as it takes
+  std::optional<base::Placed<base::Length>> table_length;  ///< absent: as long as it takes
   Plies plies;
-  diag::Place plies_place;
-  units::Length shop_step = units::Length::whole_mm(100);  ///< the shop cuts lengths in such steps
+  base::Place plies_place;
+  base::Length shop_step = base::Length::whole_mm(100);  ///< the shop cuts lengths in such steps
   std::vector<Remnant> remnants;
   std::vector<ByProduct> by_products;
 };

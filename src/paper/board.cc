@@ -6,9 +6,9 @@
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Point;
-using drawing::Text;
+using ink::Box;
+using ink::Point;
+using ink::Text;
 
 /// Between a text and any other furniture.
 constexpr double kTextApart = 0.8;
@@ -26,7 +26,7 @@ double distance_to(const Box& box, Point p) {
 
 bool Board::is_taken(const Box& box) const {
   return std::any_of(taken_.begin(), taken_.end(),
-                     [&box](const Box& other) { return drawing::overlap(other, box); });
+                     [&box](const Box& other) { return ink::overlap(other, box); });
 }
 
 std::optional<Spot> Board::best_spot(Point size, const Search& search) const {
@@ -56,20 +56,20 @@ std::optional<Spot> Board::best_spot(Point size, const Search& search) const {
 
 Text Board::moved(Text text, Point corner) const {
   text.at = {};
-  const Box box = drawing::bounds(text, *measure_);
+  const Box box = ink::bounds(text, *measure_);
   text.at = {corner.x - box.x0, corner.y - box.y0};
   return text;
 }
 
 Point Board::size_of(const Text& text) const {
-  const Box box = drawing::bounds(text, *measure_);
+  const Box box = ink::bounds(text, *measure_);
   return {box.width(), box.height()};
 }
 
 std::optional<Text> Board::placed(const Text& text, const Search& search) {
   const auto spot = best_spot(size_of(text), search);
   if (!spot) return std::nullopt;
-  take(drawing::grown(spot->box, kTextApart));
+  take(ink::grown(spot->box, kTextApart));
   return moved(text, {spot->box.x0, spot->box.y0});
 }
 

@@ -12,7 +12,7 @@
 #include <optional>
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "paper/ink.h"
 
 namespace pouchwright::paper {
@@ -22,59 +22,58 @@ enum class Corner { top_left, bottom_right };
 
 /// What is free to choose about a place.
 struct Search {
-  drawing::Box within;
+  ink::Box within;
   Corner from = Corner::top_left;
-  double step = 2;                     ///< mm between the places tried
-  std::optional<drawing::Point> near;  ///< if given, of equally good places the nearest wins
+  double step = 2;                 ///< mm between the places tried
+  std::optional<ink::Point> near;  ///< if given, of equally good places the nearest wins
 };
 
 struct Spot {
-  drawing::Box box;
+  ink::Box box;
   std::int64_t ink = 0;  ///< InkGrid's weight under it
 };
 
 class Board {
  public:
-  Board(const drawing::Box& printable, const drawing::TextMeasure& measure)
+  Board(const ink::Box& printable, const ink::TextMeasure& measure)
       : printable_(printable), measure_(&measure), grid_(printable) {}
 
   void add(const Streak& streak) { grid_.add(streak); }
-  void add(const drawing::Box& box, int weight) { grid_.add(box, weight); }
+  void add(const ink::Box& box, int weight) { grid_.add(box, weight); }
   /// Ends the drawing's ink. Requires: called once, before any search.
   void settle() { grid_.settle(); }
 
   /// Keeps later furniture off `box`.
-  void take(const drawing::Box& box) { taken_.push_back(box); }
-  [[nodiscard]] bool is_taken(const drawing::Box& box) const;
-  [[nodiscard]] std::int64_t ink_under(const drawing::Box& box) const { return grid_.under(box); }
+  void take(const ink::Box& box) { taken_.push_back(box); }
+  [[nodiscard]] bool is_taken(const ink::Box& box) const;
+  [[nodiscard]] std::int64_t ink_under(const ink::Box& box) const { return grid_.under(box); }
   /// Ink as millimetres of line, roughly.
   [[nodiscard]] double line_length(std::int64_t ink) const {
     return static_cast<double>(ink) * grid_.cell();
   }
 
   /// The place of `size` not taken, with the least ink. Nothing if all places are taken.
-  [[nodiscard]] std::optional<Spot> best_spot(drawing::Point size, const Search& search) const;
+  [[nodiscard]] std::optional<Spot> best_spot(ink::Point size, const Search& search) const;
 
   /// `text` moved so that its box's top left corner stands at `corner`.
-  [[nodiscard]] drawing::Text moved(drawing::Text text, drawing::Point corner) const;
+  [[nodiscard]] ink::Text moved(ink::Text text, ink::Point corner) const;
   /// Puts `text` at the best place, if any, and takes that place.
-  [[nodiscard]] std::optional<drawing::Text> placed(const drawing::Text& text,
-                                                    const Search& search);
+  [[nodiscard]] std::optional<ink::Text> placed(const ink::Text& text, const Search& search);
   /// The size of the box of `text`, turned as it is.
-  [[nodiscard]] drawing::Point size_of(const drawing::Text& text) const;
+  [[nodiscard]] ink::Point size_of(const ink::Text& text) const;
 
-  [[nodiscard]] const drawing::Box& printable() const { return printable_; }
-  [[nodiscard]] const drawing::TextMeasure& measure() const { return *measure_; }
+  [[nodiscard]] const ink::Box& printable() const { return printable_; }
+  [[nodiscard]] const ink::TextMeasure& measure() const { return *measure_; }
 
   /// For taking back a trial: what was taken after `mark()` is free again.
   [[nodiscard]] std::size_t mark() const { return taken_.size(); }
   void back_to(std::size_t mark) { taken_.resize(mark); }
 
  private:
-  drawing::Box printable_;
-  const drawing::TextMeasure* measure_;
+  ink::Box printable_;
+  const ink::TextMeasure* measure_;
   InkGrid grid_;
-  std::vector<drawing::Box> taken_;
+  std::vector<ink::Box> taken_;
 };
 
 }  // namespace pouchwright::paper

@@ -14,12 +14,12 @@
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Group;
-using drawing::Item;
-using drawing::Point;
-using drawing::Text;
-using drawing::Weight;
+using ink::Box;
+using ink::Group;
+using ink::Item;
+using ink::Point;
+using ink::Text;
+using ink::Weight;
 
 constexpr double kTwoInches = 50.8;
 constexpr double kCellSize = 9;       ///< mm, the em of a page's cell name
@@ -31,8 +31,7 @@ constexpr std::array kBlockWidths = {60.0, 80.0, 110.0, 45.0, 150.0};
 constexpr double kTolerable = 60;
 constexpr double kTolerableToSave = 250;
 
-Text label(std::string words, double size = drawing::kSmallestSize,
-           Weight weight = Weight::regular) {
+Text label(std::string words, double size = ink::kSmallestSize, Weight weight = Weight::regular) {
   return {.group = Group::label, .words = std::move(words), .size = size, .weight = weight};
 }
 
@@ -56,7 +55,7 @@ class PageMaker {
   void add_trim_line(const Join& join, const Placement& placement) {
     const Box line = line_on_paper(join, placement, sheet_.scale);
     page_.furniture.emplace_back(trim_line(line, sheet_.printable));
-    board_.take(drawing::grown(line, kMarkApart));
+    board_.take(ink::grown(line, kMarkApart));
   }
 
   void add_marks(const Join& join, Side side, const MarkCentres& centres,
@@ -64,7 +63,7 @@ class PageMaker {
     for (const Point& centre : centres) {
       const Point at = on_paper(placement, sheet_.scale, centre);
       for (Item& item : mark(at, join, side, sheet_.overlap)) {
-        board_.take(drawing::grown(drawing::bounds(item, voice_.measure), kMarkApart));
+        board_.take(ink::grown(ink::bounds(item, voice_.measure), kMarkApart));
         page_.furniture.push_back(std::move(item));
       }
     }
@@ -90,7 +89,7 @@ class PageMaker {
                       const std::string& neighbour) {
     const Box line = line_on_paper(join, placement, sheet_.scale);
     if (side == Side::before) add_trim_word(join, line);
-    add(label(voice_.words.say({"page-to", {{"cell", neighbour}}}), drawing::kSmallestSize,
+    add(label(voice_.words.say({"page-to", {{"cell", neighbour}}}), ink::kSmallestSize,
               Weight::bold),
         {.within = edge_of(join, side, line), .step = 1, .near = middle(line)});
   }
@@ -100,7 +99,7 @@ class PageMaker {
     for (const Placement& placement : page_.placements) {
       const Search inside{.within = window_on_paper(placement)};
       const Search anywhere{.within = sheet_.printable, .near = middle(inside.within)};
-      for (const double size : {kCellSize, kSmallCellSize, drawing::kSmallestSize}) {
+      for (const double size : {kCellSize, kSmallCellSize, ink::kSmallestSize}) {
         const Text name = label(placement.cell, size, Weight::bold);
         if (add(name, inside) || add(name, anywhere)) break;
       }
@@ -112,8 +111,8 @@ class PageMaker {
         {"page-of", {{"page", std::to_string(page)}, {"pages", std::to_string(pages)}}});
     const Search search{.within = sheet_.printable, .from = Corner::bottom_right, .step = 1};
     for (const std::string& words :
-         drawing::broken_into_lines(title, 0.6 * sheet_.printable.width(), drawing::kSmallestSize,
-                                    Weight::regular, voice_.measure)) {
+         ink::broken_into_lines(title, 0.6 * sheet_.printable.width(), ink::kSmallestSize,
+                                Weight::regular, voice_.measure)) {
       add(label(words), {.within = sheet_.printable, .step = 1});
     }
     add(label(count), search);
@@ -175,7 +174,7 @@ class PageMaker {
     for (Item& item : drawn(check, name)) page_.furniture.push_back(std::move(item));
     page_.gaps.insert(page_.gaps.end(), check.gaps.begin(), check.gaps.end());
     const Search near{.within = sheet_.printable, .step = 1, .near = middle(check.box)};
-    const Search inside{.within = drawing::grown(check.box, -kStandOff), .step = 1};
+    const Search inside{.within = ink::grown(check.box, -kStandOff), .step = 1};
     const Text words = label(voice_.words.say(caption));
     if (!add(words, inside)) add(words, near);
   }

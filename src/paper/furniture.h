@@ -9,19 +9,19 @@
 #include <cstddef>
 #include <vector>
 
-#include "diag/words.h"
+#include "base/length.h"
+#include "base/words.h"
 #include "paper/ink.h"
 #include "paper/pages.h"
 #include "paper/plan.h"
-#include "units/length.h"
 
 namespace pouchwright::paper {
 
 /// How a page speaks. All must outlive the call they are passed to.
 struct Voice {
-  const diag::Words& words;
-  units::Unit unit;
-  const drawing::TextMeasure& measure;
+  const base::Words& words;
+  base::Unit unit;
+  const ink::TextMeasure& measure;
 };
 
 /// Puts all furniture on the pages of `pages`, which hold the placements of `plan`, sheet by sheet.

@@ -3,33 +3,33 @@
 #include <algorithm>
 #include <cmath>
 
-#include "units/length.h"
+#include "base/length.h"
 
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Group;
-using drawing::Item;
-using drawing::Path;
-using drawing::Point;
-using drawing::Shape;
-using drawing::Stroke;
-using drawing::Text;
-using drawing::Weight;
+using ink::Box;
+using ink::Group;
+using ink::Item;
+using ink::Path;
+using ink::Point;
+using ink::Shape;
+using ink::Stroke;
+using ink::Text;
+using ink::Weight;
 
-constexpr double kSize = drawing::kSmallestSize;
+constexpr double kSize = ink::kSmallestSize;
 constexpr double kLine = 1.3 * kSize;  ///< from baseline to baseline
 constexpr double kPadding = 1;         ///< mm inside a block's edge
 constexpr double kParagraph = 0.8;     ///< mm between paragraphs
 constexpr double kMapHeight = 55;      ///< mm at most, where the names of the cells allow it
 constexpr double kMapApart = 4;        ///< mm between the drawings of a map
-constexpr Stroke kCellStroke{drawing::LinePattern::continuous, 0.25};
-constexpr Stroke kDroppedStroke{drawing::LinePattern::dotted, 0.25};
-constexpr Stroke kPictureStroke{drawing::LinePattern::continuous, 0.13};
+constexpr Stroke kCellStroke{ink::LinePattern::continuous, 0.25};
+constexpr Stroke kDroppedStroke{ink::LinePattern::dotted, 0.25};
+constexpr Stroke kPictureStroke{ink::LinePattern::continuous, 0.13};
 
 bool is_corrected(const PageSetup& setup) {
-  const auto square = units::Length::whole_mm(50);
+  const auto square = base::Length::whole_mm(50);
   return setup.printed_across != square || setup.printed_down != square;
 }
 
@@ -38,20 +38,19 @@ Text text(std::string words, Point at, Weight weight = Weight::regular) {
           .words = std::move(words),
           .at = at,
           .size = kSize,
-          .anchor = drawing::Anchor::start,
+          .anchor = ink::Anchor::start,
           .weight = weight};
 }
 
 /// Lines written one below another.
 class Column {
  public:
-  Column(double width, const drawing::TextMeasure& measure) : width_(width), measure_(measure) {}
+  Column(double width, const ink::TextMeasure& measure) : width_(width), measure_(measure) {}
 
   void add(const std::string& words, Weight weight) {
     if (words.empty()) return;
     const double room = width_ - 2 * kPadding;
-    for (const std::string& line :
-         drawing::broken_into_lines(words, room, kSize, weight, measure_)) {
+    for (const std::string& line : ink::broken_into_lines(words, room, kSize, weight, measure_)) {
       const auto size = measure_.measure(line, kSize, weight);
       if (block_.items.empty()) block_.size.y = kPadding + size.ascent - kLine;
       block_.size.y += kLine;
@@ -70,7 +69,7 @@ class Column {
 
  private:
   double width_;
-  const drawing::TextMeasure& measure_;
+  const ink::TextMeasure& measure_;
   double descent_ = 0;
   Block block_;
 };
@@ -78,7 +77,7 @@ class Column {
 /// A drawing's place on the map.
 class Picture {
  public:
-  Picture(const drawing::Drawing& drawing, int turn_deg, double scale, Point at)
+  Picture(const ink::Drawing& drawing, int turn_deg, double scale, Point at)
       : as_window_{0, drawing.extent, turn_deg, at, {}, 0, 0}, scale_(scale) {}
 
   [[nodiscard]] Point on_map(Point canvas) const {
@@ -92,7 +91,7 @@ class Picture {
   }
 
   [[nodiscard]] Path on_map(Path path) const {
-    for (drawing::Step& step : path) {
+    for (ink::Step& step : path) {
       step.to = on_map(step.to);
       step.c1 = on_map(step.c1);
       step.c2 = on_map(step.c2);
@@ -112,7 +111,7 @@ int turn_of(const Plan& plan, std::size_t drawing) {
   return 0;
 }
 
-Point size_of(const drawing::Drawing& drawing, int turn_deg) {
+Point size_of(const ink::Drawing& drawing, int turn_deg) {
   const Point size{drawing.extent.width(), drawing.extent.height()};
   return turn_deg == 0 ? size : Point{size.y, size.x};
 }
@@ -129,7 +128,7 @@ Point size_of_all(const Pages& pages, const Plan& plan) {
 
 /// A window's own part of the canvas, up to the middle of what it shares with its neighbours. On
 /// the map cells lie side by side.
-Box own_part(const Placement& cell, const drawing::Drawing& drawing, double overlap) {
+Box own_part(const Placement& cell, const ink::Drawing& drawing, double overlap) {
   const Box& window = cell.window;
   const Box& extent = drawing.extent;
   const double half = overlap / 2;
@@ -142,7 +141,7 @@ Box own_part(const Placement& cell, const drawing::Drawing& drawing, double over
 /// Everything on a map at one scale.
 class MapMaker {
  public:
-  MapMaker(const Pages& pages, const Plan& plan, double scale, const drawing::TextMeasure& measure)
+  MapMaker(const Pages& pages, const Plan& plan, double scale, const ink::TextMeasure& measure)
       : pages_(pages), plan_(plan), measure_(measure) {
     Point at{kPadding, kPadding};
     for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
@@ -184,7 +183,7 @@ class MapMaker {
 
   void add_cell(const Placement& cell, const Stroke& stroke) {
     const Box box = cell_box(cell);
-    add(drawing::rectangle(box), stroke);
+    add(ink::rectangle(box), stroke);
     const auto size = measure_.measure(cell.cell, kSize, Weight::regular);
     // Where even the widest map is too small for names, row and column are counted on it.
     if (size.width > box.width() || size.ascent + size.descent > box.height()) return;
@@ -194,20 +193,20 @@ class MapMaker {
 
   void add_cross(const Placement& cell) {
     const Box box = cell_box(cell);
-    add(drawing::line({box.x0, box.y0}, {box.x1, box.y1}), kDroppedStroke);
-    add(drawing::line({box.x0, box.y1}, {box.x1, box.y0}), kDroppedStroke);
+    add(ink::line({box.x0, box.y0}, {box.x1, box.y1}), kDroppedStroke);
+    add(ink::line({box.x0, box.y1}, {box.x1, box.y0}), kDroppedStroke);
   }
 
   const Pages& pages_;
   const Plan& plan_;
-  const drawing::TextMeasure& measure_;
+  const ink::TextMeasure& measure_;
   std::vector<Picture> pictures_;
   std::vector<Item> items_;
   Point size_;
 };
 
 /// The scale at which each cell has room for its name.
-double scale_for_names(const Pages& pages, const Plan& plan, const drawing::TextMeasure& measure) {
+double scale_for_names(const Pages& pages, const Plan& plan, const ink::TextMeasure& measure) {
   double scale = 0;
   const auto include = [&](const Placement& cell) {
     const auto name = measure.measure(cell.cell, kSize, Weight::regular);
@@ -224,11 +223,11 @@ double scale_for_names(const Pages& pages, const Plan& plan, const drawing::Text
 
 }  // namespace
 
-std::vector<Note> notes_of(const PageSetup& setup, bool joined, units::Unit unit,
-                           const diag::Words& words) {
+std::vector<Note> notes_of(const PageSetup& setup, bool joined, base::Unit unit,
+                           const base::Words& words) {
   const std::vector<std::pair<std::string, std::string>> square = {
-      {"across", units::exact_text(setup.printed_across, unit)},
-      {"down", units::exact_text(setup.printed_down, unit)}};
+      {"across", base::exact_text(setup.printed_across, unit)},
+      {"down", base::exact_text(setup.printed_down, unit)}};
   Note print{words.say("guide-print"), {words.say("guide-full-size"), words.say("guide-measure")}};
   print.paragraphs.push_back(is_corrected(setup) ? words.say({"guide-corrected", square})
                                                  : words.say("guide-correct"));
@@ -236,14 +235,14 @@ std::vector<Note> notes_of(const PageSetup& setup, bool joined, units::Unit unit
   if (joined) {
     notes.push_back(
         {words.say("guide-join"),
-         {words.say(setup.overlap > units::Length{} ? "guide-trim-overlap" : "guide-trim-butt"),
+         {words.say(setup.overlap > base::Length{} ? "guide-trim-overlap" : "guide-trim-butt"),
           words.say("guide-order")}});
   }
   notes.push_back({{}, {words.say("guide-card-only")}});
   return notes;
 }
 
-Block block_of(const Note& note, double width, const drawing::TextMeasure& measure) {
+Block block_of(const Note& note, double width, const ink::TextMeasure& measure) {
   Column column(width, measure);
   column.add(note.heading, Weight::bold);
   for (const std::string& paragraph : note.paragraphs) {
@@ -253,8 +252,8 @@ Block block_of(const Note& note, double width, const drawing::TextMeasure& measu
   return std::move(column).block();
 }
 
-Block map_of(const Pages& pages, const Plan& plan, double width, const diag::Words& words,
-             const drawing::TextMeasure& measure) {
+Block map_of(const Pages& pages, const Plan& plan, double width, const base::Words& words,
+             const ink::TextMeasure& measure) {
   Column caption(width, measure);
   caption.add(words.say("map-title"), Weight::bold);
   if (!plan.dropped.empty()) caption.add(words.say("map-dropped"), Weight::regular);
@@ -282,7 +281,7 @@ std::vector<Item> moved(std::vector<Item> items, Point by) {
       shift(words->at);
       continue;
     }
-    for (drawing::Step& step : std::get<Shape>(item).path) {
+    for (ink::Step& step : std::get<Shape>(item).path) {
       shift(step.to);
       shift(step.c1);
       shift(step.c2);

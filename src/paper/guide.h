@@ -10,8 +10,8 @@
 #include <string>
 #include <vector>
 
-#include "diag/words.h"
-#include "drawing/scene.h"
+#include "base/words.h"
+#include "ink/scene.h"
 #include "paper/board.h"
 #include "paper/pages.h"
 #include "paper/plan.h"
@@ -25,21 +25,21 @@ struct Note {
 };
 
 /// What the first page says, in the order of reading. `joined`: there is something to join.
-[[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, bool joined, units::Unit unit,
-                                         const diag::Words& words);
+[[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, bool joined, base::Unit unit,
+                                         const base::Words& words);
 
 /// The note broken into lines no wider than `width`, from `corner` down; and its size.
 struct Block {
-  std::vector<drawing::Item> items;  ///< as placed with the top left corner at 0, 0
-  drawing::Point size;
+  std::vector<ink::Item> items;  ///< as placed with the top left corner at 0, 0
+  ink::Point size;
 };
-[[nodiscard]] Block block_of(const Note& note, double width, const drawing::TextMeasure& measure);
+[[nodiscard]] Block block_of(const Note& note, double width, const ink::TextMeasure& measure);
 
 /// The map: all drawings side by side, as they lie on the pages, with their cells; dropped cells
 /// are crossed out. No wider than `width` where the names of the cells allow it.
 [[nodiscard]] Block map_of(const Pages& pages, const Plan& plan, double width,
-                           const diag::Words& words, const drawing::TextMeasure& measure);
+                           const base::Words& words, const ink::TextMeasure& measure);
 
-[[nodiscard]] std::vector<drawing::Item> moved(std::vector<drawing::Item> items, drawing::Point by);
+[[nodiscard]] std::vector<ink::Item> moved(std::vector<ink::Item> items, ink::Point by);
 
 }  // namespace pouchwright::paper

@@ -7,13 +7,13 @@
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Group;
-using drawing::Item;
-using drawing::Point;
-using drawing::Shape;
-using drawing::Step;
-using drawing::Verb;
+using ink::Box;
+using ink::Group;
+using ink::Item;
+using ink::Point;
+using ink::Shape;
+using ink::Step;
+using ink::Verb;
 
 constexpr double kMostCells = 300'000;
 
@@ -43,7 +43,7 @@ void add_curve(Ink& ink, Point from, const Step& step, double half) {
   }
 }
 
-void add_stroke(Ink& ink, const drawing::Path& path, double half) {
+void add_stroke(Ink& ink, const ink::Path& path, double half) {
   Point start;
   Point last;
   for (const Step& step : path) {
@@ -87,19 +87,19 @@ bool must_stay_whole(Group group) {
 
 }  // namespace
 
-Ink ink_of(const std::vector<Item>& items, const drawing::TextMeasure& measure) {
+Ink ink_of(const std::vector<Item>& items, const ink::TextMeasure& measure) {
   Ink ink;
   for (const Item& item : items) {
     const auto* shape = std::get_if<Shape>(&item);
     if (shape != nullptr && shape->path.empty()) continue;
-    const Box box = drawing::bounds(item, measure);
+    const Box box = ink::bounds(item, measure);
     const Group group = std::visit([](const auto& it) { return it.group; }, item);
     if (must_stay_whole(group)) ink.keep_whole.push_back(box);
     if (shape == nullptr) {
       ink.texts.push_back(box);
       continue;
     }
-    if (shape->fill == drawing::Fill::solid) ink.solids.push_back(box);
+    if (shape->fill == ink::Fill::solid) ink.solids.push_back(box);
     if (shape->stroke) add_stroke(ink, shape->path, shape->stroke->width / 2);
   }
   return ink;
@@ -107,14 +107,14 @@ Ink ink_of(const std::vector<Item>& items, const drawing::TextMeasure& measure) 
 
 Box bounds(const Streak& streak) {
   const auto& [a, b, half] = streak;
-  return drawing::grown(
+  return ink::grown(
       {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)}, half);
 }
 
 bool touches(const Streak& streak, const Box& box) {
-  if (!drawing::overlap(bounds(streak), box)) return false;
+  if (!ink::overlap(bounds(streak), box)) return false;
   // The line through the streak must pass the grown box: its corners lie on both sides of it.
-  const Box wide = drawing::grown(box, streak.half);
+  const Box wide = ink::grown(box, streak.half);
   const double dx = streak.to.x - streak.from.x;
   const double dy = streak.to.y - streak.from.y;
   const auto side = [&](double x, double y) {
@@ -128,7 +128,7 @@ bool touches(const Streak& streak, const Box& box) {
 }
 
 bool touches(const Ink& ink, const Box& box) {
-  const auto boxed = [&box](const Box& other) { return drawing::overlap(other, box); };
+  const auto boxed = [&box](const Box& other) { return ink::overlap(other, box); };
   const auto streaked = [&box](const Streak& streak) { return touches(streak, box); };
   return std::any_of(ink.streaks.begin(), ink.streaks.end(), streaked) ||
          std::any_of(ink.solids.begin(), ink.solids.end(), boxed) ||

@@ -11,14 +11,14 @@
 #include <cstdint>
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 
 namespace pouchwright::paper {
 
 /// A straight piece of a line; the ink reaches `half` to either side and beyond the ends.
 struct Streak {
-  drawing::Point from;
-  drawing::Point to;
+  ink::Point from;
+  ink::Point to;
   double half = 0;
 };
 
@@ -26,19 +26,18 @@ struct Streak {
 /// check squares, notches and folds.
 struct Ink {
   std::vector<Streak> streaks;
-  std::vector<drawing::Box> solids;  ///< fillings, widely
-  std::vector<drawing::Box> texts;
-  std::vector<drawing::Box> keep_whole;
+  std::vector<ink::Box> solids;  ///< fillings, widely
+  std::vector<ink::Box> texts;
+  std::vector<ink::Box> keep_whole;
 };
 
-[[nodiscard]] Ink ink_of(const std::vector<drawing::Item>& items,
-                         const drawing::TextMeasure& measure);
+[[nodiscard]] Ink ink_of(const std::vector<ink::Item>& items, const ink::TextMeasure& measure);
 
-[[nodiscard]] drawing::Box bounds(const Streak& streak);
+[[nodiscard]] ink::Box bounds(const Streak& streak);
 /// True where the streak's ink may reach into `box`; never false where it does.
-[[nodiscard]] bool touches(const Streak& streak, const drawing::Box& box);
+[[nodiscard]] bool touches(const Streak& streak, const ink::Box& box);
 /// True where any ink may reach into `box`.
-[[nodiscard]] bool touches(const Ink& ink, const drawing::Box& box);
+[[nodiscard]] bool touches(const Ink& ink, const ink::Box& box);
 
 /// What text weighs per cell, where a line weighs 1: nobody should write over words.
 inline constexpr int kTextWeight = 200;
@@ -47,16 +46,16 @@ inline constexpr int kTextWeight = 200;
 class InkGrid {
  public:
   /// Cells are `finest` mm wide, or wider where that would take more than about 300,000.
-  explicit InkGrid(const drawing::Box& area, double finest = 0.5);
+  explicit InkGrid(const ink::Box& area, double finest = 0.5);
 
   void add(const Streak& streak);
   /// A box full of ink.
-  void add(const drawing::Box& box, int weight = 1);
+  void add(const ink::Box& box, int weight = 1);
   /// Ends the adding. Requires: called once, before `under`.
   void settle();
 
   /// The weight of the cells that `box` touches: 0 means no ink inside, for certain.
-  [[nodiscard]] std::int64_t under(const drawing::Box& box) const;
+  [[nodiscard]] std::int64_t under(const ink::Box& box) const;
   /// The width of a cell, mm.
   [[nodiscard]] double cell() const { return cell_; }
 
@@ -64,7 +63,7 @@ class InkGrid {
   [[nodiscard]] std::int32_t& at(int column, int row);
   [[nodiscard]] std::int64_t sum(int column, int row) const;
 
-  drawing::Box area_;
+  ink::Box area_;
   double cell_;
   int columns_;
   int rows_;
@@ -74,6 +73,6 @@ class InkGrid {
 };
 
 /// All of `ink` on a settled grid over `area`.
-[[nodiscard]] InkGrid grid_of(const Ink& ink, const drawing::Box& area, double finest);
+[[nodiscard]] InkGrid grid_of(const Ink& ink, const ink::Box& area, double finest);
 
 }  // namespace pouchwright::paper

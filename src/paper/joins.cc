@@ -7,16 +7,16 @@
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Group;
-using drawing::Path;
-using drawing::Point;
-using drawing::Shape;
-using drawing::Stroke;
-using drawing::Verb;
+using ink::Box;
+using ink::Group;
+using ink::Path;
+using ink::Point;
+using ink::Shape;
+using ink::Stroke;
+using ink::Verb;
 
-constexpr Stroke kMarkStroke{drawing::LinePattern::continuous, 0.18};
-constexpr Stroke kTrimStroke{drawing::LinePattern::dashed, 0.18};
+constexpr Stroke kMarkStroke{ink::LinePattern::continuous, 0.18};
+constexpr Stroke kTrimStroke{ink::LinePattern::dashed, 0.18};
 constexpr double kReach = 4;          ///< of a mark's cross
 constexpr double kRoundness = 0.75;   ///< the circle's radius, as part of the cross's reach
 constexpr double kLeastForWhole = 3;  ///< mm of overlap below which marks are halved
@@ -86,9 +86,8 @@ class MarkChooser {
   [[nodiscard]] std::int64_t cost(Point centre) const {
     constexpr std::int64_t kTaken = std::int64_t{1} << 40;
     const Box box = around(centre, reach_);
-    const bool taken = std::any_of(taken_.begin(), taken_.end(), [&box](const Box& other) {
-      return drawing::overlap(box, other);
-    });
+    const bool taken = std::any_of(taken_.begin(), taken_.end(),
+                                   [&box](const Box& other) { return ink::overlap(box, other); });
     return grid_.under(box) + (taken ? kTaken : 0);
   }
 
@@ -136,7 +135,7 @@ std::vector<MarkCentres> mark_centres(const Plan& plan, const std::vector<InkGri
   return result;
 }
 
-std::vector<drawing::Item> mark(Point centre, const Join& join, Side side, double overlap) {
+std::vector<ink::Item> mark(Point centre, const Join& join, Side side, double overlap) {
   const double reach = mark_reach(overlap);
   const double radius = kRoundness * reach;
   const auto shape = [](Path path, const char* name) {
@@ -146,10 +145,10 @@ std::vector<drawing::Item> mark(Point centre, const Join& join, Side side, doubl
   if (!is_whole(overlap)) {
     return {shape(half_mark(centre, radius, reach, inwards(join, side)), "mark-half")};
   }
-  Path cross = drawing::line({centre.x - reach, centre.y}, {centre.x + reach, centre.y});
-  const Path upright = drawing::line({centre.x, centre.y - reach}, {centre.x, centre.y + reach});
+  Path cross = ink::line({centre.x - reach, centre.y}, {centre.x + reach, centre.y});
+  const Path upright = ink::line({centre.x, centre.y - reach}, {centre.x, centre.y + reach});
   cross.insert(cross.end(), upright.begin(), upright.end());
-  return {shape(drawing::circle(centre, radius), "mark"), shape(std::move(cross), "mark-cross")};
+  return {shape(ink::circle(centre, radius), "mark"), shape(std::move(cross), "mark-cross")};
 }
 
 Box line_on_paper(const Join& join, const Placement& placement, Point scale) {
@@ -163,8 +162,8 @@ Shape trim_line(const Box& line, const Box& printable) {
   const bool upright = line.width() < line.height();
   const double x = std::min(line.x0, printable.x1 - half);
   const double y = std::min(line.y0, printable.y1 - half);
-  Path path = upright ? drawing::line({x, line.y0 + half}, {x, line.y1 - half})
-                      : drawing::line({line.x0 + half, y}, {line.x1 - half, y});
+  Path path = upright ? ink::line({x, line.y0 + half}, {x, line.y1 - half})
+                      : ink::line({line.x0 + half, y}, {line.x1 - half, y});
   return {.group = Group::registration,
           .path = std::move(path),
           .stroke = kTrimStroke,

@@ -13,14 +13,14 @@
 
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "paper/ink.h"
 #include "paper/plan.h"
 
 namespace pouchwright::paper {
 
 /// The marks of a join: their centres, in the drawing's mm, on the join's line, in order along it.
-using MarkCentres = std::vector<drawing::Point>;
+using MarkCentres = std::vector<ink::Point>;
 
 /// At least two places for marks on each join, where they cross the least ink of the drawing; one
 /// list a join, as in `plan.joins`. Marks of different joins of a drawing do not touch.
@@ -30,15 +30,15 @@ using MarkCentres = std::vector<drawing::Point>;
 /// The mark with its centre at `centre` on the paper of the page to the left of or above the join
 /// (`Side::before`), or on its neighbour's.
 enum class Side { before, after };
-[[nodiscard]] std::vector<drawing::Item> mark(drawing::Point centre, const Join& join, Side side,
-                                              double overlap);
+[[nodiscard]] std::vector<ink::Item> mark(ink::Point centre, const Join& join, Side side,
+                                          double overlap);
 /// How far a mark reaches from its centre.
 [[nodiscard]] double mark_reach(double overlap);
 
 /// The join's line on one of its two pages.
-[[nodiscard]] drawing::Box line_on_paper(const Join& join, const Placement& placement,
-                                         drawing::Point scale);
+[[nodiscard]] ink::Box line_on_paper(const Join& join, const Placement& placement,
+                                     ink::Point scale);
 /// The trim line along `line`, moved into the printable area where half its width would stand out.
-[[nodiscard]] drawing::Shape trim_line(const drawing::Box& line, const drawing::Box& printable);
+[[nodiscard]] ink::Shape trim_line(const ink::Box& line, const ink::Box& printable);
 
 }  // namespace pouchwright::paper

@@ -8,16 +8,15 @@
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Point;
-using drawing::Text;
+using ink::Box;
+using ink::Point;
+using ink::Text;
 
 /// Lines of a note that is broken are as long as this part of the page's width.
 constexpr std::array kLineParts = {1.0, 0.5, 0.34, 0.25};
 
 Text label(std::string words) {
-  return {
-      .group = drawing::Group::label, .words = std::move(words), .size = drawing::kSmallestSize};
+  return {.group = ink::Group::label, .words = std::move(words), .size = ink::kSmallestSize};
 }
 
 /// What of a line along an axis lies in the window; others are left as they are.
@@ -59,33 +58,33 @@ void add_ink(Board& board, const Page& page, const std::vector<Ink>& inks, Point
     for (const Box& box : ink.solids) add(box_on_paper(box), 1);
     // Letters keep their size under a correction: 3 % of a long line is a few millimetres.
     for (const Box& box : ink.texts)
-      add(box_on_paper(drawing::grown(box, 0.02 * box.width())), kTextWeight);
+      add(box_on_paper(ink::grown(box, 0.02 * box.width())), kTextWeight);
   }
 }
 
 /// What of a page's furniture other words keep off: its letters, and a strip around every line.
-void take_furniture(Board& board, const Page& page, const drawing::TextMeasure& measure) {
+void take_furniture(Board& board, const Page& page, const ink::TextMeasure& measure) {
   const Ink ink = ink_of(page.furniture, measure);
   // The check squares' lines are furniture as well, and what stands clear of them does of all.
-  for (const Streak& streak : ink.streaks) board.take(drawing::grown(bounds(streak), kStandOff));
-  for (const Box& box : ink.solids) board.take(drawing::grown(box, kMarkApart));
-  for (const Box& box : ink.texts) board.take(drawing::grown(box, kMarkApart));
+  for (const Streak& streak : ink.streaks) board.take(ink::grown(bounds(streak), kStandOff));
+  for (const Box& box : ink.solids) board.take(ink::grown(box, kMarkApart));
+  for (const Box& box : ink.texts) board.take(ink::grown(box, kMarkApart));
   for (const Box& gap : page.gaps) board.take(gap);
 }
 
 }  // namespace
 
 Board board_of(const Page& page, const std::vector<Ink>& inks, Point scale, const Box& printable,
-               const drawing::TextMeasure& measure, Beyond beyond) {
+               const ink::TextMeasure& measure, Beyond beyond) {
   Board board(printable, measure);
   add_ink(board, page, inks, scale, beyond);
   board.settle();
   return board;
 }
 
-Notes::Notes(Pages& pages, const Box& printable, const drawing::TextMeasure& measure)
+Notes::Notes(Pages& pages, const Box& printable, const ink::TextMeasure& measure)
     : pages_(&pages), printable_(printable), measure_(&measure), boards_(pages.pages.size()) {
-  for (const drawing::Drawing& drawing : pages.drawings) {
+  for (const ink::Drawing& drawing : pages.drawings) {
     inks_.push_back(ink_of(drawing.items, measure));
   }
 }
@@ -106,8 +105,8 @@ void Notes::add(std::size_t page, const std::string& words, Point near) {
   Point size;
   std::optional<Spot> spot;
   for (const double part : kLineParts) {
-    lines = drawing::broken_into_lines(words, part * printable_.width(), drawing::kSmallestSize,
-                                       drawing::Weight::regular, *measure_);
+    lines = ink::broken_into_lines(words, part * printable_.width(), ink::kSmallestSize,
+                                   ink::Weight::regular, *measure_);
     // Lines of one note stay together: they are placed as one box.
     size = {};
     for (const std::string& line : lines) {
@@ -120,8 +119,7 @@ void Notes::add(std::size_t page, const std::string& words, Point near) {
   const Point corner = spot ? Point{spot->box.x0, spot->box.y0}
                             : Point{std::clamp(near.x, printable_.x0, printable_.x1 - size.x),
                                     std::clamp(near.y, printable_.y0, printable_.y1 - size.y)};
-  board.take(
-      drawing::grown({corner.x, corner.y, corner.x + size.x, corner.y + size.y}, kMarkApart));
+  board.take(ink::grown({corner.x, corner.y, corner.x + size.x, corner.y + size.y}, kMarkApart));
   double y = corner.y;
   for (const std::string& line : lines) {
     pages_->pages[page].furniture.emplace_back(board.moved(label(line), {corner.x, y}));

@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "paper/board.h"
 #include "paper/ink.h"
 #include "paper/pages.h"
@@ -27,26 +27,26 @@ inline constexpr double kMarkApart = 0.5;
 enum class Beyond { counted, cut };
 
 /// A settled board with the ink of the page's windows. `inks` are of the document's drawings.
-[[nodiscard]] Board board_of(const Page& page, const std::vector<Ink>& inks, drawing::Point scale,
-                             const drawing::Box& printable, const drawing::TextMeasure& measure,
+[[nodiscard]] Board board_of(const Page& page, const std::vector<Ink>& inks, ink::Point scale,
+                             const ink::Box& printable, const ink::TextMeasure& measure,
                              Beyond beyond);
 
 class Notes {
  public:
   /// `pages` must outlive it. `printable` is on each page's paper.
-  Notes(Pages& pages, const drawing::Box& printable, const drawing::TextMeasure& measure);
+  Notes(Pages& pages, const ink::Box& printable, const ink::TextMeasure& measure);
 
   /// Writes `words` on the page with that index, in several lines if need be, as near to `near` as
   /// the drawing's lines allow. Where furniture leaves no room at all they stand over it, broken as
   /// often as they can be: a page's number is never left out.
-  void add(std::size_t page, const std::string& words, drawing::Point near);
+  void add(std::size_t page, const std::string& words, ink::Point near);
 
  private:
   [[nodiscard]] Board& board_for(std::size_t page);
 
   Pages* pages_;
-  drawing::Box printable_;
-  const drawing::TextMeasure* measure_;
+  ink::Box printable_;
+  const ink::TextMeasure* measure_;
   std::vector<Ink> inks_;
   std::vector<std::optional<Board>> boards_;
 };

@@ -11,10 +11,10 @@
 namespace pouchwright::paper {
 namespace {
 
-using diag::Diagnostics;
-using drawing::Box;
-using drawing::Point;
-using units::Length;
+using base::Diagnostics;
+using base::Length;
+using ink::Box;
+using ink::Point;
 
 constexpr Length kTrueSquare = Length::whole_mm(50);
 /// From 1 % on a correction is worth a warning; over 3 % it is a wrong print setting. Both of the
@@ -45,7 +45,7 @@ Length shorter_inside(const Held& held, const Margins& margins) {
 /// The checks of one setup, which all report in the job's own unit.
 class SetupCheck {
  public:
-  SetupCheck(const PageSetup& setup, units::Unit unit, Diagnostics& diagnostics)
+  SetupCheck(const PageSetup& setup, base::Unit unit, Diagnostics& diagnostics)
       : setup_(setup), unit_(unit), diagnostics_(diagnostics) {}
 
   /// The orientations with room; none, with an error reported, where there is none.
@@ -92,7 +92,7 @@ class SetupCheck {
   }
 
  private:
-  [[nodiscard]] std::string shown(Length length) const { return units::exact_text(length, unit_); }
+  [[nodiscard]] std::string shown(Length length) const { return base::exact_text(length, unit_); }
 
   static Length error_of(Length printed) {
     return std::max(printed - kTrueSquare, kTrueSquare - printed);
@@ -110,7 +110,7 @@ class SetupCheck {
   /// The largest margin all around that leaves kLeastRoom, down to the millimetre.
   [[nodiscard]] Length largest_margin() const {
     const Length room = std::min(setup_.width, setup_.height) - kLeastRoom - setup_.overlap;
-    return units::rounded_down(Length::nm(room.in_nm() / 2), Length::whole_mm(1));
+    return base::rounded_down(Length::nm(room.in_nm() / 2), Length::whole_mm(1));
   }
 
   void report_no_room() const {
@@ -140,7 +140,7 @@ class SetupCheck {
   }
 
   const PageSetup& setup_;
-  units::Unit unit_;
+  base::Unit unit_;
   Diagnostics& diagnostics_;
 };
 
@@ -189,8 +189,8 @@ Point on_paper(const Placement& placement, Point scale, Point canvas) {
   return {placement.at.x + scale.x * from_corner.x, placement.at.y + scale.y * from_corner.y};
 }
 
-Pages paged(const Document& document, const PageSetup& setup, const diag::Words& words,
-            units::Unit unit, const drawing::TextMeasure& measure, Diagnostics& diagnostics) {
+Pages paged(const Document& document, const PageSetup& setup, const base::Words& words,
+            base::Unit unit, const ink::TextMeasure& measure, Diagnostics& diagnostics) {
   Pages pages{.name = document.name, .title = document.title, .drawings = document.drawings};
   const SetupCheck check(setup, unit, diagnostics);
   const bool correctable = check.correction_is_small();
@@ -208,7 +208,7 @@ Pages paged(const Document& document, const PageSetup& setup, const diag::Words&
   }
   std::vector<Ink> inks;
   std::vector<InkGrid> grids;
-  for (const drawing::Drawing& drawing : document.drawings) {
+  for (const ink::Drawing& drawing : document.drawings) {
     inks.push_back(ink_of(drawing.items, measure));
     grids.push_back(grid_of(inks.back(), drawing.extent, 1));
   }

@@ -11,16 +11,16 @@
 #include <string>
 #include <vector>
 
-#include "diag/diagnostic.h"
-#include "diag/words.h"
-#include "drawing/scene.h"
-#include "units/length.h"
+#include "base/diagnostic.h"
+#include "base/length.h"
+#include "base/words.h"
+#include "ink/scene.h"
 
 namespace pouchwright::paper {
 
 /// As the page is seen, also where the sheet is turned.
 struct Margins {
-  units::Length top, right, bottom, left;
+  base::Length top, right, bottom, left;
   bool operator==(const Margins&) const = default;
 };
 
@@ -28,57 +28,56 @@ struct Margins {
 /// each document may turn it. Defaults: A4, margins kMargin, overlap kOverlap, no correction.
 struct PageSetup {
   std::string name = "A4";  ///< as a person calls it: a name of shared/papers.toml or its size
-  units::Length width = units::Length::whole_mm(210);
-  units::Length height = units::Length::whole_mm(297);
+  base::Length width = base::Length::whole_mm(210);
+  base::Length height = base::Length::whole_mm(297);
   Margins margins;
-  units::Length overlap;
+  base::Length overlap;
   /// What the 50 mm check square measured on this printer, across and down the page as seen.
-  units::Length printed_across = units::Length::whole_mm(50);
-  units::Length printed_down = units::Length::whole_mm(50);
-  diag::Place place;  ///< of the paper size, or of the [paper] table, for messages
-  diag::Place margin_place;
-  diag::Place overlap_place;
-  diag::Place printed_square_place;
+  base::Length printed_across = base::Length::whole_mm(50);
+  base::Length printed_down = base::Length::whole_mm(50);
+  base::Place place;  ///< of the paper size, or of the [paper] table, for messages
+  base::Place margin_place;
+  base::Place overlap_place;
+  base::Place printed_square_place;
 
   bool operator==(const PageSetup&) const = default;
 };
-inline constexpr units::Length kMargin = units::Length::whole_mm(10);
-inline constexpr units::Length kOverlap = units::Length::whole_mm(10);
+inline constexpr base::Length kMargin = base::Length::whole_mm(10);
+inline constexpr base::Length kOverlap = base::Length::whole_mm(10);
 inline constexpr double kCheckSquare = 50;  ///< mm, line centre to line centre
 inline constexpr int kMostPages = 400;
 /// What margins and overlap must leave of the sheet's shorter side: the check squares with their
 /// clearances fit, at a correction of 3 % too.
-inline constexpr units::Length kLeastRoom = units::Length::whole_mm(60);
+inline constexpr base::Length kLeastRoom = base::Length::whole_mm(60);
 /// PDF's largest page, 14,400 pt a side (ISO 32000-1, annex C).
-inline constexpr units::Length kLongestSide = units::Length::whole_mm(5080);
+inline constexpr base::Length kLongestSide = base::Length::whole_mm(5080);
 
 /// Where a window of a drawing stands on a page. The window is in the drawing's millimetres. It is
 /// turned by `turn_deg` clockwise, then its top left corner stands at `at` on the paper, then it is
 /// scaled about `at` by the page's `scale`. Only what is inside the window is drawn.
 struct Placement {
   std::size_t drawing = 0;  ///< index into Pages::drawings
-  drawing::Box window;
+  ink::Box window;
   int turn_deg = 0;  ///< 0 or 90
-  drawing::Point at;
+  ink::Point at;
   std::string cell;  ///< "A1": column letter, row number; unique within the document
   int column = 0;    ///< from 0
   int row = 0;       ///< from 0
 };
 
 /// A drawing point on the page's paper.
-[[nodiscard]] drawing::Point on_paper(const Placement& placement, drawing::Point scale,
-                                      drawing::Point canvas);
+[[nodiscard]] ink::Point on_paper(const Placement& placement, ink::Point scale, ink::Point canvas);
 
 /// A page: placements of drawings, then the furniture over them (marks, names, check squares, map),
 /// in the paper's millimetres from its top left corner, correction already applied to it.
 struct Page {
   std::vector<Placement> placements;  ///< empty: a page of instructions only
-  std::vector<drawing::Item> furniture;
-  drawing::Box check_square;  ///< before correction: 50 x 50 mm
+  std::vector<ink::Item> furniture;
+  ink::Box check_square;  ///< before correction: 50 x 50 mm
   /// Boxes on the paper inside which nothing of the drawings is drawn, so that the check squares'
   /// lines stand clear. Only where no place on the page is free; mostly empty. They do not overlap
   /// each other.
-  std::vector<drawing::Box> gaps;
+  std::vector<ink::Box> gaps;
   std::string label;  ///< unique: the first cell's name, or a word for a page of instructions only
 };
 
@@ -88,8 +87,8 @@ struct Pages {
   std::string title;
   double width = 0;  ///< of the paper as seen, mm
   double height = 0;
-  drawing::Point scale{1, 1};  ///< printer correction along the paper's x and y
-  std::vector<drawing::Drawing> drawings;
+  ink::Point scale{1, 1};  ///< printer correction along the paper's x and y
+  std::vector<ink::Drawing> drawings;
   std::vector<Page> pages;
   std::vector<Placement> dropped;  ///< windows without ink, which get no page; `at` means nothing
   int plain_grid_pages = 0;        ///< how many pages a grid without planning would take
@@ -99,7 +98,7 @@ struct Pages {
 struct Document {
   std::string name;
   std::string title;
-  std::vector<drawing::Drawing> drawings;
+  std::vector<ink::Drawing> drawings;
   /// Of its cells, from 0: where the columns before it belong to another document of the same file.
   std::size_t first_column = 0;
 };
@@ -112,8 +111,8 @@ struct Document {
 /// correction is over 3 %, or where it would take more than kMostPages; then the result has no
 /// pages.
 [[nodiscard]] Pages paged(const Document& document, const PageSetup& setup,
-                          const diag::Words& words, units::Unit unit,
-                          const drawing::TextMeasure& measure, diag::Diagnostics& diagnostics);
+                          const base::Words& words, base::Unit unit,
+                          const ink::TextMeasure& measure, base::Diagnostics& diagnostics);
 
 /// How many columns its cells take, the dropped ones too.
 [[nodiscard]] std::size_t columns_of(const Pages& pages);

@@ -8,9 +8,9 @@
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Drawing;
-using drawing::Point;
+using ink::Box;
+using ink::Drawing;
+using ink::Point;
 
 /// Sizes are whole nanometres turned to doubles: what is off by less than this fits.
 constexpr double kSlack = 1e-6;
@@ -86,7 +86,7 @@ double join_after(const Spans& spans, std::size_t k) {
 int crossings_of(const Spans& columns, const Spans& rows, const std::vector<Box>& keep_whole) {
   int count = 0;
   for (const Box& box : keep_whole) {
-    const Box wide = drawing::grown(box, kClear);
+    const Box wide = ink::grown(box, kClear);
     for (std::size_t k = 0; k + 1 < columns.size(); ++k) {
       const double x = join_after(columns, k);
       count += x > wide.x0 && x < wide.x1 ? 1 : 0;
@@ -238,7 +238,7 @@ class Packer {
     const Box& printable = sheet_.printable;
     if (box.x1 > printable.x1 + kSlack || box.y1 > printable.y1 + kSlack) return false;
     const auto near = [&box](const Box& other) {
-      return drawing::overlap(drawing::grown(other, kApart - kSlack), box);
+      return ink::overlap(ink::grown(other, kApart - kSlack), box);
     };
     const auto& taken = taken_[sheet];
     return std::none_of(taken.begin(), taken.end(), near);

@@ -8,7 +8,7 @@
 #include <cstddef>
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "paper/ink.h"
 #include "paper/pages.h"
 
@@ -18,9 +18,9 @@ namespace pouchwright::paper {
 struct Sheet {
   double width = 0;
   double height = 0;
-  drawing::Box printable;  ///< from the sheet's top left corner
+  ink::Box printable;  ///< from the sheet's top left corner
   double overlap = 0;
-  drawing::Point scale{1, 1};
+  ink::Point scale{1, 1};
 };
 
 /// Two windows side by side in a drawing's grid. The join is a line of the drawing in the middle
@@ -33,8 +33,8 @@ struct Join {
   std::size_t before = 0;  ///< index into Plan::windows
   std::size_t after = 0;
   Across across = Across::page;
-  drawing::Point from;  ///< the line's ends, in the drawing's mm
-  drawing::Point to;
+  ink::Point from;  ///< the line's ends, in the drawing's mm
+  ink::Point to;
 };
 
 /// A window with the sheet that it stands on.
@@ -57,19 +57,19 @@ inline constexpr double kApart = 5;
 
 /// How many pages the drawings take one by one, not turned, each cut from its top left corner, on
 /// `upright`. Counts blank pages too.
-[[nodiscard]] std::size_t plain_grid(const std::vector<drawing::Drawing>& drawings,
+[[nodiscard]] std::size_t plain_grid(const std::vector<ink::Drawing>& drawings,
                                      const Sheet& upright);
 
 /// How many windows the drawings take on `sheet` if each is turned the better way, the blank ones
 /// too.
-[[nodiscard]] std::size_t least_cells(const std::vector<drawing::Drawing>& drawings,
+[[nodiscard]] std::size_t least_cells(const std::vector<ink::Drawing>& drawings,
                                       const Sheet& sheet);
 
 /// The best plan on one of `sheets`: fewest pages, then fewest joins, then fewest crossings, then
 /// fewest turned windows, then the earlier sheet. Never more pages than `plain_grid` takes on any
 /// of them. Requires: one ink and one grid over its extent for each drawing; at least one sheet;
 /// printable areas wider than the overlap. The first column of cells is the `first_column`th.
-[[nodiscard]] Plan best_plan(const std::vector<drawing::Drawing>& drawings,
+[[nodiscard]] Plan best_plan(const std::vector<ink::Drawing>& drawings,
                              const std::vector<Ink>& inks, const std::vector<InkGrid>& grids,
                              const std::vector<Sheet>& sheets, std::size_t first_column = 0);
 

@@ -9,13 +9,13 @@
 namespace pouchwright::paper {
 namespace {
 
-using drawing::Box;
-using drawing::Group;
-using drawing::Point;
-using drawing::Shape;
-using drawing::Stroke;
+using ink::Box;
+using ink::Group;
+using ink::Point;
+using ink::Shape;
+using ink::Stroke;
 
-constexpr Stroke kStroke{drawing::LinePattern::continuous, kCheckStroke};
+constexpr Stroke kStroke{ink::LinePattern::continuous, kCheckStroke};
 constexpr double kTick = 1.5;  ///< half the length of a line's end ticks
 
 /// What it counts, as ink, if a square is drawn around other furniture.
@@ -23,8 +23,8 @@ constexpr std::int64_t kAround = std::int64_t{1} << 40;
 
 /// Strips of kStandOff to either side of the four lines.
 std::array<Box, 4> strips_of(const Box& square) {
-  const Box out = drawing::grown(square, kStandOff);
-  const Box in = drawing::grown(square, -kStandOff);
+  const Box out = ink::grown(square, kStandOff);
+  const Box in = ink::grown(square, -kStandOff);
   return {Box{out.x0, out.y0, out.x1, in.y0}, Box{out.x0, in.y1, out.x1, out.y1},
           Box{out.x0, in.y0, in.x0, in.y1}, Box{in.x1, in.y0, out.x1, in.y1}};
 }
@@ -50,12 +50,12 @@ bool is_better(const Found& a, const std::optional<Found>& b) {
 /// Of all places, from the bottom right corner on, `step` apart, the one that is_better.
 std::optional<Found> search(const Board& board, Point size, double step) {
   // The line's outer half lies in the printable area too.
-  const Box room = drawing::grown(board.printable(), -kCheckStroke / 2);
+  const Box room = ink::grown(board.printable(), -kCheckStroke / 2);
   std::optional<Found> best;
   for (double y = room.y1 - size.y; y >= room.y0; y -= step) {
     for (double x = room.x1 - size.x; x >= room.x0; x -= step) {
       Found found{{x, y, x + size.x, y + size.y}};
-      const Box whole = drawing::grown(found.box, kStandOff);
+      const Box whole = ink::grown(found.box, kStandOff);
       found.in_all = board.ink_under(whole) + (board.is_taken(whole) ? kAround : 0);
       const auto strips = strips_of(found.box);
       if (found.in_all > 0) {
@@ -93,7 +93,7 @@ Check settled_square(Board& board, const Box& box) {
   return settled(board, box, {strips.begin(), strips.end()});
 }
 
-Shape shape(drawing::Path path, const std::string& name) {
+Shape shape(ink::Path path, const std::string& name) {
   return {.group = Group::scale_check, .path = std::move(path), .stroke = kStroke, .name = name};
 }
 
@@ -113,7 +113,7 @@ Check placed_square_or_line(Board& board, Point size) {
 
 Check placed_line(Board& board, Point size) {
   const double reach = kStandOff + kTick;
-  const Box room = drawing::grown(board.printable(), kStandOff - kCheckStroke);
+  const Box room = ink::grown(board.printable(), kStandOff - kCheckStroke);
   const Search everywhere{.within = room, .from = Corner::bottom_right, .step = 1, .near = {}};
   const auto across = board.best_spot({size.x + 2 * kStandOff, 2 * reach}, everywhere);
   const auto down = board.best_spot({2 * reach, size.y + 2 * kStandOff}, everywhere);
@@ -126,17 +126,17 @@ Check placed_line(Board& board, Point size) {
   return settled(board, line, {strip_of(line)});
 }
 
-std::vector<drawing::Item> drawn(const Check& check, const std::string& name) {
+std::vector<ink::Item> drawn(const Check& check, const std::string& name) {
   const Box& box = check.box;
-  if (box.width() > 0 && box.height() > 0) return {shape(drawing::rectangle(box), name)};
+  if (box.width() > 0 && box.height() > 0) return {shape(ink::rectangle(box), name)};
   if (box.width() == 0 && box.height() == 0) return {};
   const Point a{box.x0, box.y0};
   const Point b{box.x1, box.y1};
   const double x = box.width() > 0 ? 0 : kTick;
   const double y = box.width() > 0 ? kTick : 0;
-  drawing::Path path = drawing::line(a, b);
+  ink::Path path = ink::line(a, b);
   for (const Point& end : {a, b}) {
-    const drawing::Path tick = drawing::line({end.x - x, end.y - y}, {end.x + x, end.y + y});
+    const ink::Path tick = ink::line({end.x - x, end.y - y}, {end.x + x, end.y + y});
     path.insert(path.end(), tick.begin(), tick.end());
   }
   return {shape(std::move(path), name)};

@@ -8,15 +8,15 @@
 #include <string>
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "paper/board.h"
 
 namespace pouchwright::paper {
 
 /// A check figure found its place: a square, or a line with end ticks.
 struct Check {
-  drawing::Box box;  ///< between line centres; a line has no height or no width
-  std::vector<drawing::Box> gaps;
+  ink::Box box;  ///< between line centres; a line has no height or no width
+  std::vector<ink::Box> gaps;
 };
 
 /// Other ink stays this far from a check figure's line centres, mm: 1 mm, half the line, and a
@@ -26,15 +26,15 @@ inline constexpr double kCheckStroke = 0.25;
 
 /// Finds the place with the least ink for a square of `size` (as it comes on the paper, correction
 /// applied) and takes the strips around its lines, so that its inside can still be used.
-[[nodiscard]] Check placed_square(Board& board, drawing::Point size);
+[[nodiscard]] Check placed_square(Board& board, ink::Point size);
 /// A square of `size` only where nothing need be interrupted, else a line across or down as long.
 /// Without any extent if every place is taken.
-[[nodiscard]] Check placed_square_or_line(Board& board, drawing::Point size);
+[[nodiscard]] Check placed_square_or_line(Board& board, ink::Point size);
 
 /// A line across or down, as long as `size` says for that direction. Without any extent if every
 /// place is taken.
-[[nodiscard]] Check placed_line(Board& board, drawing::Point size);
+[[nodiscard]] Check placed_line(Board& board, ink::Point size);
 
-[[nodiscard]] std::vector<drawing::Item> drawn(const Check& check, const std::string& name);
+[[nodiscard]] std::vector<ink::Item> drawn(const Check& check, const std::string& name);
 
 }  // namespace pouchwright::paper

@@ -6,7 +6,7 @@
 
 namespace pouchwright::paper {
 
-using namespace drawing;
+using namespace ink;
 
 namespace {
 
@@ -16,7 +16,7 @@ constexpr double kInch = 25.4;
 
 class TestPage {
  public:
-  TestPage(const PageSetup& setup, const diag::Words& words, units::Unit unit,
+  TestPage(const PageSetup& setup, const base::Words& words, base::Unit unit,
            const TextMeasure& measure)
       : words_(words),
         unit_(unit),
@@ -89,7 +89,7 @@ class TestPage {
   void ruler(double length, bool across) {
     draw(Group::registration, line(on_ruler(0, 0, across), on_ruler(length, 0, across)), kWide,
          across ? "ruler across" : "ruler down");
-    const bool is_inch = unit_ == units::Unit::inch;
+    const bool is_inch = unit_ == base::Unit::inch;
     const double step = is_inch ? kInch / 8 : 1;
     const int steps = static_cast<int>(length / step + 1e-9);
     const int whole = is_inch ? 8 : 10;
@@ -140,8 +140,8 @@ class TestPage {
   static constexpr double kRulerStart = 14;
   static constexpr double kStep = 4;
 
-  const diag::Words& words_;
-  units::Unit unit_;
+  const base::Words& words_;
+  base::Unit unit_;
   const TextMeasure& measure_;
   double width_;
   double height_;
@@ -151,7 +151,7 @@ class TestPage {
 
 }  // namespace
 
-Pages test_page(const PageSetup& setup, const diag::Words& words, units::Unit unit,
+Pages test_page(const PageSetup& setup, const base::Words& words, base::Unit unit,
                 const TextMeasure& measure) {
   Pages pages;
   pages.name = "test-page";

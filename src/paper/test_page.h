@@ -1,10 +1,10 @@
 /// The test page: one sheet that shows how a printer scales and how near to the edges it prints.
 ///
-///     Pages page = test_page(setup, words, units::Unit::mm, measure);
+///     Pages page = test_page(setup, words, base::Unit::mm, measure);
 #pragma once
 
-#include "diag/words.h"
-#include "drawing/scene.h"
+#include "base/words.h"
+#include "ink/scene.h"
 #include "paper/pages.h"
 
 namespace pouchwright::paper {
@@ -13,8 +13,8 @@ namespace pouchwright::paper {
 /// millimetre from kNearestFrame to kFarthestFrame from the paper's edges, numbered, so that the
 /// outermost whole one tells the printable area. Never corrected, and frames ignore the margins:
 /// they are what is measured.
-[[nodiscard]] Pages test_page(const PageSetup& setup, const diag::Words& words, units::Unit unit,
-                              const drawing::TextMeasure& measure);
+[[nodiscard]] Pages test_page(const PageSetup& setup, const base::Words& words, base::Unit unit,
+                              const ink::TextMeasure& measure);
 
 inline constexpr int kNearestFrame = 2;    ///< mm from the paper's edge
 inline constexpr int kFarthestFrame = 10;  ///< mm

@@ -20,14 +20,14 @@
 #include <string_view>
 #include <vector>
 
-#include "diag/diagnostic.h"
-#include "units/length.h"
+#include "base/diagnostic.h"
+#include "base/length.h"
 
 namespace pouchwright::pouch {
 
-using diag::Place;
-using diag::Placed;
-using units::Length;
+using base::Length;
+using base::Place;
+using base::Placed;
 
 /// The sizes that every construction knows under these names. `depth` is bottom to flap fold.
 namespace size {
@@ -281,6 +281,6 @@ inline constexpr int kMostRepeats = 12;
 /// Checks all that can be checked without a job: names that are defined once and exist, spans that
 /// meet, operations in an order that their needs allow and no circle among them. Reports at the
 /// place in the construction file. Returns true where nothing was wrong.
-[[nodiscard]] bool check(const Construction& construction, diag::Diagnostics& diagnostics);
+[[nodiscard]] bool check(const Construction& construction, base::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::pouch

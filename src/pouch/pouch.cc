@@ -2,23 +2,23 @@
 
 #include <algorithm>
 
-#include "pouch/cards.h"
-#include "pouch/content.h"
-#include "pouch/run.h"
-#include "pouch/sizes.h"
-#include "pouch/water.h"
-#include "units/length.h"
+#include "base/length.h"
+#include "pouch/fold/run.h"
+#include "pouch/judge/cards.h"
+#include "pouch/judge/content.h"
+#include "pouch/judge/sizes.h"
+#include "pouch/judge/water.h"
 
 namespace pouchwright::pouch {
 
 namespace {
 
-using units::exact_text;
+using base::exact_text;
 
 /// The checks of one derivation, with what they all need at hand.
 class Checks {
  public:
-  Checks(const Request& request, const Sizes& sizes, diag::Diagnostics& diagnostics)
+  Checks(const Request& request, const Sizes& sizes, base::Diagnostics& diagnostics)
       : request_(request), sizes_(sizes), diagnostics_(diagnostics) {}
 
   /// Everything that can be said before the panel is folded.
@@ -45,11 +45,11 @@ class Checks {
  private:
   std::string shown(Length length) const { return exact_text(length, request_.style.unit); }
   /// What comes out of folding, as a person measures it: off the ruler's steps where need be.
-  std::string measured(Length length) const { return units::text(length, request_.style); }
+  std::string measured(Length length) const { return base::text(length, request_.style); }
   /// A size that is asked for must be one that a ruler has.
   std::string asked(Length least) const {
-    const bool in_inches = request_.style.unit == units::Unit::inch;
-    return shown(in_inches ? units::rounded_up(least, Length::inches(1, 16)) : least);
+    const bool in_inches = request_.style.unit == base::Unit::inch;
+    return shown(in_inches ? base::rounded_up(least, Length::inches(1, 16)) : least);
   }
   const Place& place(std::string_view size_name) const { return place_of(request_, size_name); }
 
@@ -196,14 +196,14 @@ class Checks {
   /// The water line and the lip, and by how much they differ as they are printed; exact where they
   /// would read alike.
   [[nodiscard]] Holes lowered(const WaterLine& water, Holes holes) const {
-    const Length line = units::read_at_most(water.height, request_.style);
-    const Length lip = units::read_at_most(water.lip, request_.style);
+    const Length line = base::read_at_most(water.height, request_.style);
+    const Length lip = base::read_at_most(water.lip, request_.style);
     const bool alike = line == lip;
     const bool is_exact = line == water.height && lip == water.lip;
     holes.emplace_back(
-        "line", alike ? shown(water.height) : units::text_at_most(water.height, request_.style));
+        "line", alike ? shown(water.height) : base::text_at_most(water.height, request_.style));
     holes.emplace_back("lip",
-                       alike ? shown(water.lip) : units::text_at_most(water.lip, request_.style));
+                       alike ? shown(water.lip) : base::text_at_most(water.lip, request_.style));
     holes.emplace_back("by", alike      ? shown(water.lip - water.height)
                              : is_exact ? measured(lip - line)
                                         : "≈ " + shown(lip - line));
@@ -227,12 +227,12 @@ class Checks {
 
   const Request& request_;
   const Sizes& sizes_;
-  diag::Diagnostics& diagnostics_;
+  base::Diagnostics& diagnostics_;
 };
 
-diag::Message because(const WaterLine& water, const Request& request, const Sizes& sizes) {
+base::Message because(const WaterLine& water, const Request& request, const Sizes& sizes) {
   const auto shown = [&](Length length) { return exact_text(length, request.style.unit); };
-  const auto measured = [&](Length length) { return units::text_at_most(length, request.style); };
+  const auto measured = [&](Length length) { return base::text_at_most(length, request.style); };
   switch (water.cause) {
     case LeakCause::lip:
       return {"water-ends-at-lip", {{"lip", measured(water.lip)}}};
@@ -275,7 +275,7 @@ diag::Message because(const WaterLine& water, const Request& request, const Size
 Turns turns_of(const Run& run) {
   Turns turns;
   for (const FoldMade& fold : run.folds) {
-    const Length share = units::half(turn_of_cloth(fold.thickness, fold.enclosed));
+    const Length share = base::half(turn_of_cloth(fold.thickness, fold.enclosed));
     for (const SpanId line : fold.bent) {
       const std::string& before = run.finished().name(line);
       const std::string& after = run.finished().name({line.panel, line.span + 1});
@@ -297,7 +297,7 @@ Length total_turn(const Run& run) {
   return sum;
 }
 
-std::optional<Values> open_values(const Request& request, diag::Diagnostics& diagnostics) {
+std::optional<Values> open_values(const Request& request, base::Diagnostics& diagnostics) {
   Values values = stated_values(request);
   if (request.panel) return values_from_panel(request, values, diagnostics);
   if (request.liners && request.liners->count) {
@@ -308,11 +308,11 @@ std::optional<Values> open_values(const Request& request, diag::Diagnostics& dia
 
 /// A lip drop not below the depth leaves no front at all, which says less than these two numbers.
 bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
-                                diag::Diagnostics& diagnostics) {
+                                base::Diagnostics& diagnostics) {
   const auto drop = values.find(size::kLipDrop);
   const auto depth = values.find(size::kDepth);
   if (drop == values.end() || depth == values.end() || drop->second < depth->second) return true;
-  const units::Unit unit = request.style.unit;
+  const base::Unit unit = request.style.unit;
   diagnostics.error(
       place_of(request, size::kLipDrop),
       {"lip-drop-over-depth",
@@ -355,8 +355,8 @@ void set_overall_height(Sizes& sizes, const Folded& finished) {
 
 }  // namespace
 
-std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnostics) {
-  diag::Diagnostics faults;
+std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnostics) {
+  base::Diagnostics faults;
   const auto give_up = [&]() -> std::optional<Pouch> {
     diagnostics.add_all(faults);
     return std::nullopt;
@@ -374,7 +374,7 @@ std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnosti
   const Length turn = total_turn(*folded);
   const bool adds_turn = request.turn_of_cloth;
   if (adds_turn) {
-    diag::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
+    base::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
     sizes = sizes_of(request, *values, turns, again);
     if (sizes) {
       folded = run(request, *sizes, finished_values(request, *values, turns, *sizes), again);

@@ -11,9 +11,9 @@
 #include <string>
 #include <vector>
 
-#include "diag/diagnostic.h"
-#include "pouch/capacity.h"
-#include "pouch/folded.h"
+#include "base/diagnostic.h"
+#include "pouch/fold/folded.h"
+#include "pouch/judge/capacity.h"
 #include "pouch/request.h"
 
 namespace pouchwright::pouch {
@@ -153,7 +153,7 @@ struct CompartmentWater {
   Holds holds = Holds::water;
   Length lip_height;
   Length water_line;
-  diag::Message because;
+  base::Message because;
 };
 
 /// The panels after an operation (operations that the job skips make no stage).
@@ -173,7 +173,7 @@ struct Pouch {
   Length lip_height;                   ///< of the first compartment, while pressing
   Length clear_seal, clear_seal_worst;
   Length water_line;
-  diag::Message water_line_because;
+  base::Message water_line_because;
   Length turn_of_cloth;  ///< over all folds; negative where folding takes less
   bool turn_of_cloth_added = false;
   std::vector<SeamLayers> layers_at_seams;
@@ -193,7 +193,7 @@ struct Pouch {
 /// Works out the sizes, folds the panel, and checks all that can be wrong. Every fault is reported
 /// at the place of the value it concerns.
 /// Fails: empty where an error makes the rest meaningless (errors are in `diagnostics`).
-[[nodiscard]] std::optional<Pouch> derive(const Request& request, diag::Diagnostics& diagnostics);
+[[nodiscard]] std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnostics);
 
 /// The finish of a panel's end; none for a panel that the job's finishes do not concern. `panel` is
 /// an index into Sizes::panels, `end` start or end.

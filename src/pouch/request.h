@@ -12,8 +12,8 @@
 #include <string>
 #include <vector>
 
+#include "base/length.h"
 #include "pouch/construction.h"
-#include "units/length.h"
 
 namespace pouchwright::pouch {
 
@@ -43,7 +43,7 @@ struct SewingPass {
   bool from_edge = false;  ///< an overedge: `width` counts inwards from `at`
 
   /// Raw edge to the innermost hole.
-  [[nodiscard]] Length reach() const { return from_edge ? at + width : at + units::half(width); }
+  [[nodiscard]] Length reach() const { return from_edge ? at + width : at + base::half(width); }
 };
 
 /// The flap's free end: straight, or with its corners rounded or cut at an angle.
@@ -101,8 +101,8 @@ struct Material {
 struct Request {
   Construction construction;
   std::string title;
-  units::LengthStyle style;           ///< how lengths print
-  Length cut_step = units::kRulerMm;  ///< cut sizes are rounded up to this: the job's ruler
+  base::LengthStyle style;           ///< how lengths print
+  Length cut_step = base::kRulerMm;  ///< cut sizes are rounded up to this: the job's ruler
   /// Sizes by name: from the job or the construction's defaults. With a cut panel, width, depth
   /// and (where the job has none) flap are absent; with a liner count, those the job leaves out.
   std::map<std::string, Placed<Length>, std::less<>> sizes;

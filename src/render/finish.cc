@@ -3,7 +3,7 @@
 // qpdf's C interface: its C++ headers do not compile as C++20 with clang 14 and libstdc++ 12.
 #include <qpdf/qpdf-c.h>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 #include "render/fonts.h"
 
 namespace pouchwright::render {
@@ -59,7 +59,7 @@ class File {
   void check() {
     if (qpdf_has_error(data_) == QPDF_FALSE) return;
     const char* reason = qpdf_get_error_full_text(data_, qpdf_get_error(data_));
-    throw diag::Failure({}, {"pdf-not-finished", {{"reason", reason}}});
+    throw base::Failure({}, {"pdf-not-finished", {{"reason", reason}}});
   }
 
   qpdf_data data_;

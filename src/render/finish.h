@@ -35,7 +35,7 @@ struct PdfFacts {
 
 /// `pdf` with its facts, its pages cut to their sizes from the bottom left corner, and with the
 /// wish that viewers print it at full size (ISO 32000-1, 12.2). Requires: the pages that bookmarks
-/// name exist. Fails: throws diag::Failure where qpdf refuses.
+/// name exist. Fails: throws base::Failure where qpdf refuses.
 [[nodiscard]] std::string finished_pdf(const std::string& pdf, const PdfFacts& facts);
 
 }  // namespace pouchwright::render

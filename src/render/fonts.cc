@@ -13,12 +13,12 @@
 #include <utility>
 #include <vector>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 
 namespace pouchwright::render {
 namespace {
 
-using drawing::Weight;
+using ink::Weight;
 
 /// Shaped lines kept for reuse. A packet has some hundreds of different texts; the limit only
 /// keeps a program that runs for days from growing.
@@ -68,7 +68,7 @@ std::optional<PinnedFont> pinned_font(const std::string& line) {
 
 std::vector<PinnedFont> pinned_fonts(const std::filesystem::path& list) {
   std::ifstream in(list);
-  if (!in) throw diag::Failure(list.string(), "font-list-unreadable", {{"data-missing-hint"}});
+  if (!in) throw base::Failure(list.string(), "font-list-unreadable", {{"data-missing-hint"}});
   std::vector<PinnedFont> fonts;
   std::string line;
   for (int number = 1; std::getline(in, line); ++number) {
@@ -76,8 +76,8 @@ std::vector<PinnedFont> pinned_fonts(const std::filesystem::path& list) {
     if (line.empty() || line.front() == '#') continue;
     auto font = pinned_font(line);
     if (!font) {
-      throw diag::Failure(diag::Diagnostic{
-          .severity = diag::Severity::error,
+      throw base::Failure(base::Diagnostic{
+          .severity = base::Severity::error,
           .place = {.file = list.string(), .line = number, .column = 1, .end_column = 1},
           .message = "font-list-line",
           .hints = {"font-list-line-hint"}});
@@ -89,14 +89,14 @@ std::vector<PinnedFont> pinned_fonts(const std::filesystem::path& list) {
 
 void load(FcConfig& config, const PinnedFont& font, const std::filesystem::path& folder) {
   const std::string file = (folder / font.file).string();
-  const diag::Message hint("font-hint", {{"package", font.package}});
+  const base::Message hint("font-hint", {{"package", font.package}});
   if (!std::filesystem::is_regular_file(file)) {
-    throw diag::Failure(file, {"font-missing", {{"package", font.package}}}, {hint});
+    throw base::Failure(file, {"font-missing", {{"package", font.package}}}, {hint});
   }
   // FcChar8 is unsigned char; fontconfig reads the name as plain bytes.
   const auto* name = reinterpret_cast<const FcChar8*>(file.c_str());
   if (FcConfigAppFontAddFile(&config, name) == FcFalse) {
-    throw diag::Failure(file, {"font-damaged", {{"package", font.package}}}, {hint});
+    throw base::Failure(file, {"font-damaged", {{"package", font.package}}}, {hint});
   }
 }
 
@@ -162,7 +162,7 @@ Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loa
     loaded_->faces[font.weight].description = description(font.family, font.weight);
   }
   if (loaded_->faces.size() != 2)
-    throw diag::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
+    throw base::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
   loaded_->map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
   pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(loaded_->map.get()), loaded_->config.get());
   loaded_->context = exact_context(*loaded_->map);

@@ -3,7 +3,7 @@
 /// never read, nothing is cached on disk and nothing is printed.
 ///
 ///     const Fonts fonts(data / "fonts");
-///     double ems = fonts.shaped("this side up", drawing::Weight::regular).width;
+///     double ems = fonts.shaped("this side up", ink::Weight::regular).width;
 ///
 /// Not for lengths of text in mm (see text.h).
 #pragma once
@@ -13,7 +13,7 @@
 #include <string>
 #include <string_view>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 
 // Pango's own name for a line of glyphs; its headers stay inside this layer's .cc files.
 struct _PangoLayoutLine;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming)
@@ -39,7 +39,7 @@ struct FontHeight {
 /// thread may use it at a time.
 class Fonts {
  public:
-  /// Fails: throws diag::Failure where `folder`/pinned.txt cannot be read or understood, or a
+  /// Fails: throws base::Failure where `folder`/pinned.txt cannot be read or understood, or a
   /// font file is missing or damaged; the message names the Debian package that holds it.
   explicit Fonts(const std::filesystem::path& folder);
   ~Fonts();
@@ -47,8 +47,8 @@ class Fonts {
   Fonts& operator=(Fonts&&) noexcept;
 
   /// `words` as one line, whatever breaks it contains; bytes that are not UTF-8 show as U+FFFD.
-  [[nodiscard]] ShapedLine shaped(std::string_view words, drawing::Weight weight) const;
-  [[nodiscard]] FontHeight height(drawing::Weight weight) const;
+  [[nodiscard]] ShapedLine shaped(std::string_view words, ink::Weight weight) const;
+  [[nodiscard]] FontHeight height(ink::Weight weight) const;
   /// The characters of `words` for which no pinned font has a glyph, each once, as UTF-8.
   [[nodiscard]] std::string without_glyph(std::string_view words) const;
 

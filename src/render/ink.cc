@@ -12,24 +12,24 @@
 namespace pouchwright::render {
 namespace {
 
-using drawing::Box;
-using drawing::Item;
-using drawing::Path;
-using drawing::Point;
-using drawing::Shape;
-using drawing::Step;
-using drawing::Text;
-using drawing::Verb;
+using ink::Box;
+using ink::Item;
+using ink::Path;
+using ink::Point;
+using ink::Shape;
+using ink::Step;
+using ink::Text;
+using ink::Verb;
 
 /// What an item may cover, widely: mitred corners at their longest, and the few percent by which
 /// letters, which keep their size, may outreach a drawing shrunk for its printer.
-Box reach_of(const Item& item, const drawing::TextMeasure& measure) {
-  const Box box = drawing::bounds(item, measure);
+Box reach_of(const Item& item, const ink::TextMeasure& measure) {
+  const Box box = ink::bounds(item, measure);
   const auto* shape = std::get_if<Shape>(&item);
   if (shape != nullptr && shape->stroke) {
-    return drawing::grown(box, shape->stroke->width * kMiterLimit / 2);
+    return ink::grown(box, shape->stroke->width * kMiterLimit / 2);
   }
-  return drawing::grown(box, 0.1 * std::max(box.width(), box.height()));
+  return ink::grown(box, 0.1 * std::max(box.width(), box.height()));
 }
 
 using Steps = std::pair<Path::const_iterator, Path::const_iterator>;
@@ -60,7 +60,7 @@ Shape within(const Shape& shape, const Box& window) {
   for (auto part = shape.path.begin(); part != shape.path.end();) {
     const auto end = std::find_if(part + 1, shape.path.end(),
                                   [](const Step& step) { return step.verb == Verb::move; });
-    if (drawing::overlap(drawing::grown(box_around({part, end}), reach), window)) {
+    if (ink::overlap(ink::grown(box_around({part, end}), reach), window)) {
       kept.path.insert(kept.path.end(), part, end);
     }
     part = end;
@@ -91,10 +91,9 @@ void set_path(cairo_t* target, const Path& path) {
 void draw_shape(cairo_t* target, const Shape& shape) {
   if (shape.path.empty()) return;
   set_path(target, shape.path);
-  if (shape.fill == drawing::Fill::solid) cairo_fill_preserve(target);
+  if (shape.fill == ink::Fill::solid) cairo_fill_preserve(target);
   if (shape.stroke) {
-    const std::vector<double> dashes =
-        drawing::dashes_of(shape.stroke->pattern, shape.stroke->width);
+    const std::vector<double> dashes = ink::dashes_of(shape.stroke->pattern, shape.stroke->width);
     cairo_set_line_width(target, shape.stroke->width);
     cairo_set_dash(target, dashes.data(), static_cast<int>(dashes.size()), 0);
     cairo_stroke_preserve(target);
@@ -163,7 +162,7 @@ std::vector<Box> clip_on_paper(const paper::Placement& placement, Point scale,
   std::vector<Box> clip{window};
   for (const Box& gap : page.gaps) {
     // What reached out of the window would show, by the even-odd rule.
-    if (!drawing::overlap(gap, window)) continue;
+    if (!ink::overlap(gap, window)) continue;
     clip.push_back({std::max(gap.x0, window.x0), std::max(gap.y0, window.y0),
                     std::min(gap.x1, window.x1), std::min(gap.y1, window.y1)});
   }
@@ -190,10 +189,10 @@ Item on_paper(const Item& item, const paper::Placement& placement, Point scale) 
 }
 
 std::vector<Item> window_items(const paper::Pages& pages, const paper::Placement& placement,
-                               const drawing::TextMeasure& measure) {
+                               const ink::TextMeasure& measure) {
   std::vector<Item> items;
   for (const Item& item : pages.drawings.at(placement.drawing).items) {
-    if (!drawing::overlap(reach_of(item, measure), placement.window)) continue;
+    if (!ink::overlap(reach_of(item, measure), placement.window)) continue;
     const auto* shape = std::get_if<Shape>(&item);
     items.push_back(
         on_paper(shape ? Item(within(*shape, placement.window)) : item, placement, pages.scale));

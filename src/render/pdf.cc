@@ -8,7 +8,7 @@
 #include <optional>
 #include <vector>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 #include "render/finish.h"
 #include "render/ink.h"
 
@@ -32,7 +32,7 @@ cairo_status_t append(void* closure, const unsigned char* data, unsigned int siz
 
 void check(cairo_status_t status) {
   if (status == CAIRO_STATUS_SUCCESS) return;
-  throw diag::Failure({}, {"pdf-not-drawn", {{"reason", cairo_status_to_string(status)}}});
+  throw base::Failure({}, {"pdf-not-drawn", {{"reason", cairo_status_to_string(status)}}});
 }
 
 PageSize size_of(const paper::Pages& pages) {

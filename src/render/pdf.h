@@ -21,7 +21,7 @@ struct PdfInfo {
 
 /// The whole file: its pages with their own size and label, a bookmark for each drawing at the
 /// first page that shows it. Requires: at least one page.
-/// Fails: throws diag::Failure where Cairo or qpdf refuses.
+/// Fails: throws base::Failure where Cairo or qpdf refuses.
 [[nodiscard]] std::string to_pdf(const paper::Pages& pages, const PdfInfo& info,
                                  const Fonts& fonts);
 

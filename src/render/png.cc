@@ -5,7 +5,7 @@
 #include <cmath>
 #include <memory>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 #include "render/ink.h"
 
 namespace pouchwright::render {
@@ -20,7 +20,7 @@ cairo_status_t append(void* closure, const unsigned char* data, unsigned int siz
 
 void check(cairo_status_t status) {
   if (status == CAIRO_STATUS_SUCCESS) return;
-  throw diag::Failure({}, {"picture-not-drawn", {{"reason", cairo_status_to_string(status)}}});
+  throw base::Failure({}, {"picture-not-drawn", {{"reason", cairo_status_to_string(status)}}});
 }
 
 /// A white picture to draw on in millimetres.
@@ -69,10 +69,10 @@ std::string page_png(const paper::Pages& pages, std::size_t page, double dots_pe
   return picture.png();
 }
 
-std::string canvas_png(const drawing::Drawing& drawing, double dots_per_inch, const Fonts& fonts) {
+std::string canvas_png(const ink::Drawing& drawing, double dots_per_inch, const Fonts& fonts) {
   const Picture picture(drawing.extent.width(), drawing.extent.height(), dots_per_inch);
   cairo_translate(picture.target(), -drawing.extent.x0, -drawing.extent.y0);
-  for (const drawing::Item& item : drawing.items) draw_item(*picture.target(), item, fonts);
+  for (const ink::Item& item : drawing.items) draw_item(*picture.target(), item, fonts);
   return picture.png();
 }
 

@@ -7,25 +7,25 @@
 #include <string_view>
 #include <vector>
 
+#include "base/number.h"
 #include "render/ink.h"
-#include "units/number.h"
 
 namespace pouchwright::render {
 namespace {
 
-using drawing::Box;
-using drawing::Group;
-using drawing::Item;
-using drawing::Path;
-using drawing::Point;
-using drawing::Shape;
-using drawing::Text;
-using drawing::Verb;
+using ink::Box;
+using ink::Group;
+using ink::Item;
+using ink::Path;
+using ink::Point;
+using ink::Shape;
+using ink::Text;
+using ink::Verb;
 
 /// A tenth of a micrometre: finer than any cutter, and short.
 constexpr int kPlaces = 4;
 
-std::string number(double value) { return units::shortest(value, kPlaces); }
+std::string number(double value) { return base::shortest(value, kPlaces); }
 
 /// `text` fit for an attribute or an element. XML 1.0 cannot hold most control characters, nor
 /// U+FFFE and U+FFFF, even escaped; they become U+FFFD.
@@ -62,7 +62,7 @@ std::string escaped(std::string_view text) {
 class Ids {
  public:
   Ids() {
-    for (const Group group : drawing::kGroups) given_.emplace(drawing::id_of(group), 1);
+    for (const Group group : ink::kGroups) given_.emplace(ink::id_of(group), 1);
   }
 
   /// `name` as an XML name, numbered where it is already taken.
@@ -92,7 +92,7 @@ void add_point(std::string& data, Point p) { data += number(p.x) + ' ' + number(
 
 std::string path_data(const Path& path) {
   std::string data;
-  for (const drawing::Step& step : path) {
+  for (const ink::Step& step : path) {
     switch (step.verb) {
       case Verb::move:
         data += 'M';
@@ -124,7 +124,7 @@ std::string path_data(const Path& path) {
 class LetterData {
  public:
   std::string of(const Path& path) {
-    for (const drawing::Step& step : path) add(step);
+    for (const ink::Step& step : path) add(step);
     return std::move(data_);
   }
 
@@ -135,7 +135,7 @@ class LetterData {
 
   static Spot rounded(Point p) { return {std::llround(p.x * 100), std::llround(p.y * 100)}; }
 
-  void add(const drawing::Step& step) {
+  void add(const ink::Step& step) {
     switch (step.verb) {
       case Verb::move:
         data_ += 'm';
@@ -179,9 +179,9 @@ class LetterData {
   Spot at_, start_;
 };
 
-std::string stroke_attributes(const drawing::Stroke& stroke) {
+std::string stroke_attributes(const ink::Stroke& stroke) {
   std::string result = " stroke=\"#000\" stroke-width=\"" + number(stroke.width) + '"';
-  const std::vector<double> dashes = drawing::dashes_of(stroke.pattern, stroke.width);
+  const std::vector<double> dashes = ink::dashes_of(stroke.pattern, stroke.width);
   if (dashes.empty()) return result;
   result += " stroke-dasharray=\"";
   for (std::size_t k = 0; k < dashes.size(); ++k) {
@@ -210,15 +210,13 @@ class Writer {
   std::string add_clip(const std::vector<Box>& boxes) {
     std::string id = ids_.unused("window");
     std::string data;
-    for (const Box& box : boxes) data += path_data(drawing::rectangle(box));
+    for (const Box& box : boxes) data += path_data(ink::rectangle(box));
     out_ += "<defs><clipPath id=\"" + id + "\"><path d=\"" + data +
             "\" clip-rule=\"evenodd\"/></clipPath></defs>\n";
     return id;
   }
 
-  void open_group(Group group) {
-    out_ += "<g id=\"" + std::string(drawing::id_of(group)) + "\">\n";
-  }
+  void open_group(Group group) { out_ += "<g id=\"" + std::string(ink::id_of(group)) + "\">\n"; }
   void open_clipped(std::string_view clip) {
     out_ += "<g clip-path=\"url(#" + std::string(clip) + ")\">\n";
   }
@@ -240,7 +238,7 @@ class Writer {
     out_ += "<path";
     if (!shape.name.empty()) out_ += " id=\"" + ids_.unused(shape.name) + '"';
     out_ += " d=\"" + path_data(shape.path) + '"';
-    out_ += shape.fill == drawing::Fill::solid ? " fill=\"#000\"" : " fill=\"none\"";
+    out_ += shape.fill == ink::Fill::solid ? " fill=\"#000\"" : " fill=\"none\"";
     if (shape.stroke) out_ += stroke_attributes(*shape.stroke);
     out_ += "/>\n";
   }
@@ -281,7 +279,7 @@ struct View {
 };
 
 std::vector<View> views_of(Writer& writer, const paper::Pages& pages, const paper::Page& page,
-                           const drawing::TextMeasure& measure) {
+                           const ink::TextMeasure& measure) {
   std::vector<View> views;
   for (const paper::Placement& placement : page.placements) {
     views.push_back({writer.add_clip(clip_on_paper(placement, pages.scale, page)),
@@ -292,10 +290,10 @@ std::vector<View> views_of(Writer& writer, const paper::Pages& pages, const pape
 
 }  // namespace
 
-std::string canvas_svg(const drawing::Drawing& drawing, const SvgInfo& info,
+std::string canvas_svg(const ink::Drawing& drawing, const SvgInfo& info,
                        const TextOutliner& outliner) {
   Writer writer(drawing.extent, drawing.name, info);
-  for (const Group group : drawing::kGroups) {
+  for (const Group group : ink::kGroups) {
     writer.open_group(group);
     add_group(writer, group, drawing.items, outliner);
     writer.close_group();
@@ -304,11 +302,11 @@ std::string canvas_svg(const drawing::Drawing& drawing, const SvgInfo& info,
 }
 
 std::string page_svg(const paper::Pages& pages, std::size_t page, const SvgInfo& info,
-                     const drawing::TextMeasure& measure, const TextOutliner& outliner) {
+                     const ink::TextMeasure& measure, const TextOutliner& outliner) {
   const paper::Page& sheet = pages.pages.at(page);
   Writer writer({0, 0, pages.width, pages.height}, pages.name + '-' + sheet.label, info);
   const std::vector<View> views = views_of(writer, pages, sheet, measure);
-  for (const Group group : drawing::kGroups) {
+  for (const Group group : ink::kGroups) {
     writer.open_group(group);
     for (const View& view : views) {
       if (!has_group(view.items, group)) continue;

@@ -5,14 +5,14 @@
 ///     std::string file = canvas_svg(slip_card, {.title = "Slip card", .note = paper_only},
 ///     outliner);
 ///
-/// What a reader may rely on: the groups of drawing::kGroups, in that order, all of them, are the
+/// What a reader may rely on: the groups of ink::kGroups, in that order, all of them, are the
 /// root's children; a closed cut line is one path with one subpath; one user unit is 1 mm.
 #pragma once
 
 #include <cstddef>
 #include <string>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "paper/pages.h"
 #include "render/text.h"
 
@@ -25,7 +25,7 @@ struct SvgInfo {
 
 /// The whole drawing in its own coordinates: the viewBox is its extent, width and height are that
 /// in mm.
-[[nodiscard]] std::string canvas_svg(const drawing::Drawing& drawing, const SvgInfo& info,
+[[nodiscard]] std::string canvas_svg(const ink::Drawing& drawing, const SvgInfo& info,
                                      const TextOutliner& outliner);
 
 /// Page `page`, from 0, as printed: paper millimetres from its top left corner, correction applied.
@@ -33,7 +33,6 @@ struct SvgInfo {
 /// gaps; furniture is not.
 /// Requires: `page` exists.
 [[nodiscard]] std::string page_svg(const paper::Pages& pages, std::size_t page, const SvgInfo& info,
-                                   const drawing::TextMeasure& measure,
-                                   const TextOutliner& outliner);
+                                   const ink::TextMeasure& measure, const TextOutliner& outliner);
 
 }  // namespace pouchwright::render

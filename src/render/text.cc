@@ -5,10 +5,10 @@
 namespace pouchwright::render {
 namespace {
 
-using drawing::Path;
-using drawing::Point;
-using drawing::Step;
-using drawing::Verb;
+using ink::Path;
+using ink::Point;
+using ink::Step;
+using ink::Verb;
 
 /// Cairo keeps path points in 1/256 of a device unit: at 8 · kUnitsPerEm device units to the em
 /// that is 1/200,000 of an em.
@@ -21,7 +21,7 @@ struct PathDropper {
 /// From glyph units on the baseline to the drawing.
 class Setting {
  public:
-  Setting(const drawing::Text& text, double start)
+  Setting(const ink::Text& text, double start)
       : at_(text.at),
         scale_(text.size / kUnitsPerEm),
         start_(start),
@@ -76,21 +76,20 @@ void name_closing_points(Path& path) {
 
 }  // namespace
 
-drawing::TextSize PangoMeasure::measure(std::string_view words, double size,
-                                        drawing::Weight weight) const {
+ink::TextSize PangoMeasure::measure(std::string_view words, double size, ink::Weight weight) const {
   const FontHeight height = fonts_->height(weight);
   return {.width = fonts_->shaped(words, weight).width * size,
           .ascent = height.above * size,
           .descent = height.below * size};
 }
 
-double start_of(drawing::Anchor anchor, double width) {
+double start_of(ink::Anchor anchor, double width) {
   switch (anchor) {
-    case drawing::Anchor::start:
+    case ink::Anchor::start:
       return 0;
-    case drawing::Anchor::middle:
+    case ink::Anchor::middle:
       return -width / 2;
-    case drawing::Anchor::end:
+    case ink::Anchor::end:
       return -width;
   }
   return 0;
@@ -116,7 +115,7 @@ TextOutliner::~TextOutliner() = default;
 TextOutliner::TextOutliner(TextOutliner&&) noexcept = default;
 TextOutliner& TextOutliner::operator=(TextOutliner&&) noexcept = default;
 
-Path TextOutliner::outlines(const drawing::Text& text) const {
+Path TextOutliner::outlines(const ink::Text& text) const {
   const ShapedLine shaped = fonts_->shaped(text.words, text.weight);
   cairo_new_path(pen_->target);
   cairo_move_to(pen_->target, 0, 0);

@@ -9,13 +9,13 @@
 #include <string>
 
 #include "lay/lay.h"
-#include "lay/solvers.h"
+#include "lay/solve/solvers.h"
 #include "support/integer_model.h"
 
 using namespace pouchwright;
+using base::Length;
 using lay::Shape;
 using lay::Whole;
-using units::Length;
 
 namespace {
 

@@ -4,7 +4,7 @@
 #include <chrono>
 #include <cstdio>
 
-#include "batch/schedule.h"
+#include "batch/work/plan.h"
 
 using namespace pouchwright;
 using batch::Station;
@@ -39,9 +39,9 @@ batch::Line foldover(int pouches, int helpers, int machines, int irons) {
   batch::Line line;
   for (const Given& one : given) {
     batch::Step step;
-    step.operations = {{"step", "kind", "", 1, units::Time::seconds(one.seconds), batch::Time()}};
+    step.operations = {{"step", "kind", "", 1, base::Time::seconds(one.seconds), batch::Time()}};
     step.station = one.station;
-    step.waits = units::Time::seconds(one.waits);
+    step.waits = base::Time::seconds(one.waits);
     const std::size_t index = line.steps.size();
     if (index == 2) step.needs = {0, 1};
     if (index > 2) step.needs = {index - 1};

@@ -59,9 +59,9 @@ def pure_layers():
 
 def all_includes():
     """(layer, path, line, quote, header) of every include of src/."""
-    for path in sorted((TOP / "src").glob("*/*.*")):
+    for path in sorted((TOP / "src").rglob("*.*")):
         for number, quote, header in includes(path):
-            yield path.parent.name, path, f"{path.relative_to(TOP)}:{number}: {header}", quote, header
+            yield path.relative_to(TOP / "src").parts[0], path, f"{path.relative_to(TOP)}:{number}: {header}", quote, header
 
 
 class Layers(unittest.TestCase):

@@ -21,7 +21,7 @@ class Layout(unittest.TestCase):
         self.assertEqual(run.returncode, 0, f"{run.stderr}\nclang-format -i FILE lays a file out")
 
     def test_another_layout_is_seen(self):
-        run = subprocess.run([*FORMAT, "--assume-filename=src/units/length.h"], cwd=TOP,
+        run = subprocess.run([*FORMAT, "--assume-filename=src/base/length.h"], cwd=TOP,
                              input="int  a ;\n", capture_output=True, text=True, check=False)
         self.assertNotEqual(run.returncode, 0)
 

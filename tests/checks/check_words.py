@@ -70,7 +70,7 @@ def words():
 def code():
     """Path -> text without comments and includes."""
     texts = {}
-    for path in sorted((TOP / "src").glob("*/*.[ch]*")):
+    for path in sorted(p for p in (TOP / "src").rglob("*") if p.suffix in (".cc", ".h")):
         text = re.sub(r"(?m)//[^\n]*|^\s*#\s*include[^\n]*", "", path.read_text(encoding="utf-8"))
         # A literal that goes on in the next line is one literal.
         texts[path.relative_to(TOP)] = re.sub(r'"\s*\n\s*"', "", text)

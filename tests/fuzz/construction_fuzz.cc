@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <optional>
 
-#include "drawing/cards.h"
-#include "drawing/cutting_template.h"
+#include "draw/full_size/cards.h"
+#include "draw/full_size/template.h"
 #include "fuzz/fuzz.h"
 #include "input/data.h"
 #include "input/job.h"
@@ -15,22 +15,22 @@
 namespace {
 
 using namespace pouchwright;
-using units::Length;
+using base::Length;
 
 /// Every character 0.6 em wide; real fonts would only cost time here.
-class EvenMeasure final : public drawing::TextMeasure {
+class EvenMeasure final : public ink::TextMeasure {
  public:
-  [[nodiscard]] drawing::TextSize measure(std::string_view words, double size,
-                                          drawing::Weight) const override {
+  [[nodiscard]] ink::TextSize measure(std::string_view words, double size,
+                                      ink::Weight) const override {
     return {static_cast<double>(words.size()) * 0.6 * size, 0.95 * size, 0.25 * size};
   }
 };
 
 struct Known {
-  diag::Words words;
+  base::Words words;
   input::Library library;
   Known() {
-    diag::Diagnostics faults;
+    base::Diagnostics faults;
     words = input::read_words(fuzz::source_file("shared/words/en.toml"), faults);
     library.papers = input::read_papers(fuzz::source_file("shared/papers.toml"), faults);
     library.materials = input::read_materials(fuzz::source_file("shared/materials.toml"), faults);
@@ -55,19 +55,18 @@ void hold_sums(const pouch::Pouch& pouch) {
              "the water line is on the pouch");
 }
 
-void draw(const pouch::Pouch& pouch, const input::JobSettings& settings, const diag::Words& words,
-          diag::Diagnostics& diagnostics) {
+void draw(const pouch::Pouch& pouch, const input::JobSettings& settings, const base::Words& words,
+          base::Diagnostics& diagnostics) {
   const EvenMeasure measure;
-  paper::Document document{
-      "template",
-      "Template",
-      {drawing::cutting_template(pouch, drawing::Pattern::whole, words, measure)}};
+  paper::Document document{"template",
+                           "Template",
+                           {draw::cutting_template(pouch, draw::Pattern::whole, words, measure)}};
   for (const auto use : {pouch::NamedCard::Use::slip, pouch::NamedCard::Use::shield}) {
-    for (auto& card : drawing::cards(pouch, use, words, measure)) {
+    for (auto& card : draw::cards(pouch, use, words, measure)) {
       document.drawings.push_back(std::move(card));
     }
   }
-  for (auto& drawn : document.drawings) drawn = drawing::from_top_left(std::move(drawn));
+  for (auto& drawn : document.drawings) drawn = ink::from_top_left(std::move(drawn));
   const paper::Pages pages =
       paper::paged(document, settings.paper, words, pouch.request.style.unit, measure, diagnostics);
   fuzz::hold(pages.pages.empty() == diagnostics.has_errors(), "pages, or a fault");
@@ -79,7 +78,7 @@ void hold_to_rules(const std::string& construction, const std::string& job, cons
     if (name != "own") return std::nullopt;
     return input::LoadedFile{"patterns/own.toml", construction};
   };
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto settings = input::read_job({"job.toml", job}, {}, std::nullopt, library, diagnostics);
   fuzz::hold(settings.has_value() != diagnostics.has_errors(), "settings, or a fault");
   if (settings) {
@@ -90,9 +89,9 @@ void hold_to_rules(const std::string& construction, const std::string& job, cons
       draw(*pouch, *settings, known.words, diagnostics);
     }
   }
-  const diag::Sources sources = {{"patterns/own.toml", construction}, {"job.toml", job}};
+  const base::Sources sources = {{"patterns/own.toml", construction}, {"job.toml", job}};
   for (const auto& told : diagnostics.sorted()) {
-    fuzz::hold(!diag::to_text(told, known.words, sources).empty(), "every fault can be told");
+    fuzz::hold(!base::to_text(told, known.words, sources).empty(), "every fault can be told");
   }
 }
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "fuzz/fuzz.h"
-#include "job/cloth_plans.h"
+#include "job/commands/cloth_plans.h"
 #include "lay/lay.h"
 #include "support/lay_verifier.h"
 
@@ -70,7 +70,7 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
       quick.pieces.push_back(field);
     }
   }
-  units::LengthStyle style;
+  base::LengthStyle style;
   auto made = job::quick_request(quick, style);
   if (auto* cloth = std::get_if<job::ClothPlan>(&made)) hold_to_rules(cloth->request);
   return 0;

@@ -1,41 +1,41 @@
 /// Length text: whatever is read is in bounds and comes back from every exact form of print;
 /// whatever is not read has a fault inside the text.
 
+#include "base/length.h"
 #include "fuzz/fuzz.h"
-#include "units/length.h"
 
 namespace {
 
 using namespace pouchwright;
-using units::Length;
-using units::Unit;
+using base::Length;
+using base::Unit;
 
 void read_again(const std::string& printed, Length length) {
-  const auto reading = units::read_length(printed, Unit::mm);
+  const auto reading = base::read_length(printed, Unit::mm);
   const auto* again = std::get_if<Length>(&reading);
   fuzz::hold(again != nullptr && *again == length, "read again as it was: " + printed);
 }
 
 void print(Length length) {
   for (const Unit unit : {Unit::mm, Unit::inch}) {
-    read_again(units::exact_text(length, unit), length);
+    read_again(base::exact_text(length, unit), length);
     for (const Length ruler : {Length::nm(1), Length::inches(1, 64), Length::whole_mm(10)}) {
-      const std::string text = units::text_in_both(length, {unit, ruler});
+      const std::string text = base::text_in_both(length, {unit, ruler});
       fuzz::hold(text.find("-0 ") == std::string::npos, "no -0 in " + text);
     }
   }
-  read_again(units::decimal_mm(length) + " mm", length);
+  read_again(base::decimal_mm(length) + " mm", length);
 }
 
 void hold_to_rules(const std::string& text, Unit bare) {
-  const auto reading = units::read_length(text, bare);
-  if (const auto* fault = std::get_if<units::LengthFault>(&reading)) {
+  const auto reading = base::read_length(text, bare);
+  if (const auto* fault = std::get_if<base::LengthFault>(&reading)) {
     fuzz::hold(fault->at <= text.size() && fault->size <= text.size() - fault->at,
                "a fault lies in the text");
     return;
   }
   const Length length = std::get<Length>(reading);
-  fuzz::hold(length <= units::kLongest && -length <= units::kLongest, "at most the longest length");
+  fuzz::hold(length <= base::kLongest && -length <= base::kLongest, "at most the longest length");
   print(length);
 }
 

@@ -162,14 +162,14 @@ LIMITS = (
           ("template", "JOB", "--out", "OUT"), ("template", "JOB", "--out", "OUT"), "500",
           job_under=FOLDOVER + f'title = "{"Größe " * 83 + "ab"}"\n',
           job_over=FOLDOVER + f'title = "{"Größe " * 83 + "abc"}"\n'),
-    Limit("errors told at once", "50", "diag/diagnostic.h", "kMost = 50",
+    Limit("errors told at once", "50", "base/diagnostic.h", "kMost = 50",
           ("check", "JOB"), ("check", "JOB"), "\nand one more error", job_under=keys_of(50),
           job_over=keys_of(51), said_under="wrong-49"),
-    Limit("any length", "100 m", "units/length.h", "kLongest = Length::whole_mm(100'000)",
+    Limit("any length", "100 m", "base/length.h", "kLongest = Length::whole_mm(100'000)",
           ("lay", "--cloth", "100 m", "--piece", "sheet = 100 m x 100 m"),
           ("lay", "--cloth", "100 m", "--piece", "sheet = 100 m x 100.000001 m"),
           "100 m", exit=2),
-    Limit("any length", "100 m", "units/length.h", "kLongest = Length::whole_mm(100'000)",
+    Limit("any length", "100 m", "base/length.h", "kLongest = Length::whole_mm(100'000)",
           ("size", "JOB"), ("size", "JOB"), "the most is 100000 mm either way",
           job_under=FOLDOVER + '[pouch]\ndepth = "49.9 m"\n',
           job_over=FOLDOVER + '[pouch]\ndepth = "50 m"\n'),
@@ -195,9 +195,9 @@ LIMITS = (
           "33 attachments; at most 32 are allowed", job_under=own("under"), job_over=own("over"),
           files=(("under.toml", lambda: with_attachments(32)),
                  ("over.toml", lambda: with_attachments(33)))),
-    Limit("liners", "1,000", "pouch/content.h", "kMostLiners = 1000",
+    Limit("liners", "1,000", "pouch/judge/content.h", "kMostLiners = 1000",
           ("size", "JOB"), ("size", "JOB"), "1000", job_under=liners(1000), job_over=liners(1001)),
-    Limit("liner counts of one `range`", "10", "drawing/nested.h", "kMostNested = 10",
+    Limit("liner counts of one `range`", "10", "draw/full_size/nested.h", "kMostNested = 10",
           ("range", "JOB", "--out", "OUT", "--liners", "1,2,3,4,5,6,7,8,9,10"),
           ("range", "JOB", "--out", "OUT", "--liners", "1,2,3,4,5,6,7,8,9,10,11"),
           "names more than 10 sizes", exit=2, job_under=liners(1)),
@@ -276,7 +276,7 @@ class Limits(unittest.TestCase):
     def test_the_code_has_no_limit_twice(self):
         # A second constant of the same name with a number of its own would drift.
         found = {}
-        for path in (program.SOURCE / "src").glob("*/*.[ch]*"):
+        for path in (p for p in (program.SOURCE / "src").rglob("*") if p.suffix in (".cc", ".h")):
             for name in re.findall(r"\b(kMost(?:Liners|Plies|Kinds|Spans|Panels)) = [\d(]",
                                    path.read_text(encoding="utf-8")):
                 found.setdefault(name, []).append(path.name)

@@ -46,7 +46,7 @@ struct Tally {
 pouch::Construction pattern(const std::string& name) {
   std::ifstream file(std::string(POUCHWRIGHT_SOURCE "/patterns/") + name + ".toml");
   const std::string text{std::istreambuf_iterator<char>(file), {}};
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   return input::read_construction({name + ".toml", text}, name, diagnostics).value();
 }
 

@@ -481,7 +481,7 @@ class Model {
       for (std::size_t i = 0; i + 1 < stack.size(); ++i) {
         const Point& lower = points_[stack[i]];
         const Point& upper = points_[stack[i + 1]];
-        const std::int64_t inside = in_mm(units::kLongest);
+        const std::int64_t inside = in_mm(base::kLongest);
         if (!shows_film(lower, true, inside) || !shows_film(upper, false, inside)) continue;
         std::int64_t& width = reached[std::minmax(lower.span, upper.span)];
         if (width != k) continue;
@@ -582,7 +582,7 @@ class Model {
         if (is_open || point.pierced || point.stitched) return cell;
       }
     }
-    return in_mm(units::kLongest);
+    return in_mm(base::kLongest);
   }
 
   struct LateFold {
@@ -617,7 +617,7 @@ std::optional<std::vector<BrutePocket>> brute_water(const pouch::Request& reques
 
 Compared compare_water(const pouch::Request& request) {
   Compared result;
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = pouch::derive(request, diagnostics);
   if (!pouch || diagnostics.has_errors()) return result;
   const auto pockets = brute_water(request, pouch->sizes);

@@ -13,7 +13,7 @@
 #include <string>
 #include <vector>
 
-#include "lay/solvers.h"
+#include "lay/solve/solvers.h"
 
 namespace pouchwright::test {
 

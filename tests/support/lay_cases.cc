@@ -4,7 +4,7 @@
 
 namespace pouchwright::test {
 
-using units::Length;
+using base::Length;
 
 std::int64_t Chance::from_to(std::int64_t least, std::int64_t most) {
   // SplitMix64.

@@ -8,11 +8,11 @@ namespace pouchwright::test {
 
 namespace {
 
+using base::Length;
 using lay::Area;
 using lay::Lay;
 using lay::Placed;
 using lay::Plies;
-using units::Length;
 
 Length right(const Area& area) { return area.x + area.width; }
 Length back(const Area& area) { return area.y + area.length; }
@@ -22,8 +22,8 @@ bool overlap(const Area& a, const Area& b) {
 }
 
 std::string text_of(const Area& a) {
-  return units::decimal_mm(a.x) + "," + units::decimal_mm(a.y) + " " + units::decimal_mm(a.width) +
-         "x" + units::decimal_mm(a.length);
+  return base::decimal_mm(a.x) + "," + base::decimal_mm(a.y) + " " + base::decimal_mm(a.width) +
+         "x" + base::decimal_mm(a.length);
 }
 
 class Verifier {

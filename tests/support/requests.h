@@ -5,7 +5,7 @@
 
 namespace pouchwright::test {
 
-using units::Length;
+using base::Length;
 
 inline Length mm(std::int64_t count) { return Length::whole_mm(count); }
 

@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "batch/schedule.h"
+#include "batch/work/plan.h"
 
 namespace pouchwright::test {
 

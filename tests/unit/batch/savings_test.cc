@@ -7,8 +7,8 @@
 #include "support/requests.h"
 
 using namespace pouchwright;
+using base::Length;
 using batch::Change;
-using units::Length;
 
 namespace {
 

@@ -20,7 +20,7 @@ pouch::Pouch hand_worked_pouch(pouch::CardUse cards) {
     if (operation.action != pouch::Action::sew) continue;
     operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
   }
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto made = pouch::derive(request, diagnostics);
   REQUIRE(made.has_value());
   return *made;

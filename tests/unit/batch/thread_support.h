@@ -7,8 +7,8 @@
 namespace pouchwright::test {
 
 inline batch::ThreadRules thread_rules() {
+  using base::Length;
   using batch::SeamEnds;
-  using units::Length;
   const Length tenth_of_inch = Length::inches(1, 10);
   batch::ThreadRules rules;
   rules.waste = 0.15;

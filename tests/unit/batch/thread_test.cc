@@ -12,7 +12,7 @@ using test::mm;
 namespace {
 
 pouch::Pouch pouch_of(const pouch::Request& request) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto made = pouch::derive(request, diagnostics);
   REQUIRE(made.has_value());
   return *made;

@@ -3,10 +3,10 @@
 
 using namespace pouchwright;
 using namespace pouchwright::input;
+using base::Length;
 using pouch::Action;
 using test::Lines;
 using test::told;
-using units::Length;
 
 namespace {
 
@@ -17,7 +17,7 @@ struct Read {
 };
 
 Read read(const std::string& text) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   Read result;
   result.made = read_construction({"own.toml", text}, "own", diagnostics);
   result.told = told(diagnostics, "own.toml");
@@ -34,7 +34,7 @@ std::string foldover_with(const std::string& old_text, const std::string& new_te
 }
 
 pouch::Construction pattern(const std::string& name) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto made =
       read_construction(test::source_file("patterns/" + name + ".toml"), name, diagnostics);
   CHECK(told(diagnostics) == Lines{});

@@ -5,10 +5,10 @@
 
 using namespace pouchwright;
 using namespace pouchwright::input;
+using base::Length;
+using base::Unit;
 using test::Lines;
 using test::told;
-using units::Length;
-using units::Unit;
 
 namespace {
 
@@ -18,7 +18,7 @@ struct Read {
 };
 
 Read materials(const std::string& text) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   Read read;
   read.materials = read_materials({"materials.toml", text}, diagnostics);
   read.told = told(diagnostics, "materials.toml");
@@ -74,7 +74,7 @@ TEST_CASE("each A paper is half the one before it, rounded down to a millimetre 
     const PaperSize& large = paper_named(papers, "A" + std::to_string(i));
     const PaperSize& small = paper_named(papers, "A" + std::to_string(i + 1));
     CHECK(small.height == large.width);
-    CHECK(small.width == units::rounded_down(units::half(large.height), Length::whole_mm(1)));
+    CHECK(small.width == base::rounded_down(base::half(large.height), Length::whole_mm(1)));
   }
 }
 
@@ -158,7 +158,7 @@ TEST_CASE("what is wrong in a material is told") {
 }
 
 TEST_CASE("papers that are no size are told") {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto papers =
       read_papers({"papers.toml", "A = \"1 x 2 mm\"\nB = \"1\"\nC = 3\n"}, diagnostics);
   CHECK(papers.size() == 1);
@@ -167,7 +167,7 @@ TEST_CASE("papers that are no size are told") {
 }
 
 TEST_CASE("words are joined to one table of keys") {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto words = read_words({"xx.toml", "\"a-b\" = \"x {y}\"\n[t]\nc = \"z\"\n"}, diagnostics);
   CHECK(told(diagnostics) == Lines{});
   CHECK(words.say({"a-b", {{"y", "1"}}}) == "x 1");
@@ -176,7 +176,7 @@ TEST_CASE("words are joined to one table of keys") {
 }
 
 TEST_CASE("the program's own words can be read, and none is empty") {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto words = read_words(test::source_file("shared/words/en.toml"), diagnostics);
   CHECK(told(diagnostics) == Lines{});
   CHECK(words.table().size() > 300);

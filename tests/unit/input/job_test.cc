@@ -5,13 +5,13 @@
 
 using namespace pouchwright;
 using namespace pouchwright::input;
+using base::Length;
+using base::Unit;
 using test::faults;
 using test::fine;
 using test::Lines;
 using test::set;
 using test::told;
-using units::Length;
-using units::Unit;
 
 namespace {
 
@@ -105,14 +105,14 @@ TEST_CASE("the sample job's pouch is read whole") {
   const auto job = fine(kSample);
   const auto& request = job.request;
   CHECK(request.construction.name == "foldover");
-  CHECK(job.construction_place == diag::Place{"job.toml", 1, 16, 26});
+  CHECK(job.construction_place == base::Place{"job.toml", 1, 16, 26});
   CHECK(request.title == "Carry pouch, three liners");
-  CHECK(request.style == units::LengthStyle{Unit::mm, mm(1)});
+  CHECK(request.style == base::LengthStyle{Unit::mm, mm(1)});
   CHECK(request.cut_step == mm(1));
-  CHECK(request.place == diag::Place{"job.toml", 0, 0, 0});
+  CHECK(request.place == base::Place{"job.toml", 0, 0, 0});
   CHECK(request.sizes.size() == 8);
   CHECK(size(job, "width") == mm(190));
-  CHECK(request.sizes.at("width").place == diag::Place{"job.toml", 7, 9, 17});
+  CHECK(request.sizes.at("width").place == base::Place{"job.toml", 7, 9, 17});
   CHECK(size(job, "depth") == mm(165));
   CHECK(size(job, "flap") == mm(70));
   CHECK(size(job, "lip_drop") == mm(10));
@@ -131,7 +131,7 @@ TEST_CASE("the sample job's pouch is read whole") {
   CHECK(request.tolerance.cut.value == mm(1));
   CHECK(request.tolerance.place.value == mm(2));
   CHECK(request.tolerance.sew.value == mm(2));
-  CHECK(request.tolerance.sew.place == diag::Place{"job.toml", 22, 7, 13});
+  CHECK(request.tolerance.sew.place == base::Place{"job.toml", 22, 7, 13});
 }
 
 TEST_CASE("the sample job's liners and materials are read whole") {
@@ -139,7 +139,7 @@ TEST_CASE("the sample job's liners and materials are read whole") {
   const auto& liners = job.request.liners;
   REQUIRE(liners);
   CHECK(liners->count->value == 3);
-  CHECK(liners->count->place == diag::Place{"job.toml", 25, 9, 10});
+  CHECK(liners->count->place == base::Place{"job.toml", 25, 9, 10});
   CHECK(liners->width.value == mm(80));
   CHECK(liners->length.value == mm(120));
   CHECK(liners->thickness.value == mm(9));
@@ -200,8 +200,8 @@ TEST_CASE("a job of one line has every default") {
   CHECK(size(job, "seal_width") == mm(13));
   CHECK(size(job, "needle_reach") == mm(7));  // the seam allowance
   CHECK(size(job, "min_clear_seal") == mm(1));
-  CHECK(job.request.sizes.at("width").place == diag::Place{});
-  CHECK(job.request.style == units::LengthStyle{Unit::mm, mm(1)});
+  CHECK(job.request.sizes.at("width").place == base::Place{});
+  CHECK(job.request.style == base::LengthStyle{Unit::mm, mm(1)});
   CHECK(job.request.title.empty());
   CHECK(job.request.start_finish.kind == pouch::FinishKind::none);
   CHECK(job.request.cards == pouch::CardUse::inside);
@@ -271,7 +271,7 @@ TEST_CASE("bare numbers are in the job's units, wherever the line with the units
     CHECK(size(*job, "width") == Length::inches(15, 2));
     CHECK(size(*job, "flap") == Length::inches(5, 2));
     CHECK(job->paper.margins.left == Length::inches(1, 2));
-    CHECK(job->request.style == units::LengthStyle{Unit::inch, Length::inches(1, 8)});
+    CHECK(job->request.style == base::LengthStyle{Unit::inch, Length::inches(1, 8)});
     CHECK(size(*job, "depth") == mm(150));  // the construction's default, in its file's units
   }
   CHECK(size(fine(kFoldover + pouch), "width") == Length::nm(7'500'000));
@@ -281,10 +281,10 @@ TEST_CASE("bare numbers are in the job's units, wherever the line with the units
 TEST_CASE("the printed units change neither bare numbers nor the step of cut sizes") {
   const auto job = fine(kFoldover + "[pouch]\nwidth = 200\n", {}, Unit::inch);
   CHECK(size(job, "width") == mm(200));
-  CHECK(job.request.style == units::default_style(Unit::inch));
+  CHECK(job.request.style == base::default_style(Unit::inch));
   CHECK(job.request.cut_step == mm(1));
   const auto inches = fine(kFoldover + "units = \"in\"\n", {}, Unit::mm);
-  CHECK(inches.request.style == units::default_style(Unit::mm));
+  CHECK(inches.request.style == base::default_style(Unit::mm));
   CHECK(inches.request.cut_step == Length::inches(1, 8));
   const auto stated = fine(kFoldover + "ruler = \"1/4 in\"\n");
   CHECK(stated.request.cut_step == Length::inches(1, 4));

@@ -14,7 +14,7 @@ using test::told;
 namespace {
 
 Node tree(const std::string& text) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto root = parsed({"job.toml", text}, diagnostics);
   REQUIRE(told(diagnostics) == Lines{});
   REQUIRE(root);
@@ -22,13 +22,13 @@ Node tree(const std::string& text) {
 }
 
 Lines refused(const std::string& text) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   CHECK_FALSE(parsed({"job.toml", text}, diagnostics));
   return told(diagnostics);
 }
 
 /// `2:9-16`
-std::string shown(const diag::Place& place) {
+std::string shown(const base::Place& place) {
   return std::to_string(place.line) + ":" + std::to_string(place.column) + "-" +
          std::to_string(place.end_column);
 }
@@ -236,7 +236,7 @@ TEST_CASE("dots and brackets inside texts and comments are not counted") {
 
 TEST_CASE("an override takes the place of a value and is its own place") {
   Node root = tree("[pouch]\nwidth = \"190 mm\"\n");
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   apply(test::set("pouch.width", "7 1/4 in"), root, diagnostics);
   apply(test::set("liners.count", "3"), root, diagnostics);
   apply(test::set("title", "two words"), root, diagnostics);
@@ -244,18 +244,18 @@ TEST_CASE("an override takes the place of a value and is its own place") {
   const Node& width = at(at(root, "pouch"), "width");
   CHECK(width.kind == Node::Kind::text);
   CHECK(width.text == "7 1/4 in");
-  CHECK(width.place == diag::Place{"--set pouch.width=7 1/4 in", 1, 15, 23});
+  CHECK(width.place == base::Place{"--set pouch.width=7 1/4 in", 1, 15, 23});
   CHECK(width.text_column == 15);
   const Node& count = at(at(root, "liners"), "count");
   CHECK(count.kind == Node::Kind::whole);
   CHECK(count.whole == 3);
-  CHECK(count.place == diag::Place{"--set liners.count=3", 1, 16, 17});
+  CHECK(count.place == base::Place{"--set liners.count=3", 1, 16, 17});
   CHECK(at(root, "title").text == "two words");
 }
 
 TEST_CASE("an override's value is TOML where it can be") {
   Node root = tree("");
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   apply(test::set("a", "\"x\""), root, diagnostics);
   apply(test::set("b", "true"), root, diagnostics);
   apply(test::set("c.d", "{ finish = \"overedge\" }"), root, diagnostics);
@@ -274,7 +274,7 @@ TEST_CASE("an override's value is TOML where it can be") {
 
 TEST_CASE("an override cannot bring in a second value") {
   Node root = tree("");
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   apply(test::set("title", "\"x\"\nunits = \"in\""), root, diagnostics);
   CHECK(root.entries.size() == 1);
   CHECK(at(root, "title").kind == Node::Kind::text);
@@ -283,7 +283,7 @@ TEST_CASE("an override cannot bring in a second value") {
 
 TEST_CASE("an override below a value puts a table in its place") {
   Node root = tree("finish = \"none\"\n");
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   apply(test::set("finish.takes", "2mm"), root, diagnostics);
   const Node& finish = at(root, "finish");
   CHECK(finish.kind == Node::Kind::table);
@@ -295,20 +295,20 @@ TEST_CASE("an override below a value puts a table in its place") {
 TEST_CASE("an override that names nothing is told") {
   for (const std::string path : {"a..b", ".a", "a.", "a b", "é", "a=b"}) {
     Node root = tree("");
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     apply(test::set(path, "1"), root, diagnostics);
     CHECK(told(diagnostics, "--set " + path + "=1") == Lines{"1:1 set-no-path path=" + path});
     CHECK(root.entries.empty());
   }
   Node root = tree("");
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   apply({"--set deep", repeated("a.", 64) + "a", "1"}, root, diagnostics);
   CHECK(told(diagnostics).size() == 1);
 }
 
 TEST_CASE("an override cannot reach into a list or set one of tables") {
   Node root = tree("[[remnant]]\nwidth = 1\n");
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   apply(test::set("remnant.width", "2"), root, diagnostics);
   apply(test::set("other", "[{ width = 2 }]"), root, diagnostics);
   CHECK(told(diagnostics) == Lines{"--set other=[{ width = 2 }]:1:9 set-in-array key=other",

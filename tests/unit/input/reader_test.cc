@@ -5,8 +5,8 @@
 
 using namespace pouchwright;
 using namespace pouchwright::input;
+using base::Unit;
 using test::Lines;
-using units::Unit;
 
 namespace {
 
@@ -20,7 +20,7 @@ class Reading {
   [[nodiscard]] Lines told() const { return test::told(diagnostics); }
   [[nodiscard]] Lines hints() const { return test::first_hints(diagnostics); }
 
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
 
  private:
   std::optional<Node> root_;

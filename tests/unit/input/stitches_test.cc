@@ -6,14 +6,14 @@
 
 using namespace pouchwright;
 using namespace pouchwright::input;
+using base::Length;
 using test::Lines;
 using test::told;
-using units::Length;
 
 namespace {
 
 batch::SupplyData own_data() {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto made =
       read_stitches(test::source_file("shared/stitches.toml"), test::library().papers, diagnostics);
   CHECK(told(diagnostics) == Lines{});
@@ -30,7 +30,7 @@ const std::string kWhole =
     "finish_turned = \"504\"\nattach = \"504\"\n";
 
 Lines faults(const std::string& text) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   CHECK_FALSE(
       read_stitches({"stitches.toml", text}, test::library().papers, diagnostics).has_value());
   return told(diagnostics, "stitches.toml");
@@ -47,7 +47,7 @@ struct PriceRead {
   Lines told;
 };
 PriceRead price_of(const std::string& value) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto root = parsed({"job.toml", "cone = " + value}, diagnostics);
   REQUIRE(root.has_value());
   TableReader reader(*root, "prices", {diagnostics});

@@ -23,7 +23,7 @@ inline input::LoadedFile source_file(const std::string& name) {
 
 /// `2:9 length-zero key=pouch.width text=0 mm`: every fault in order, warnings too. The place names
 /// its file only where that is not `home`.
-inline std::vector<std::string> told(const diag::Diagnostics& diagnostics,
+inline std::vector<std::string> told(const base::Diagnostics& diagnostics,
                                      const std::string& home = "job.toml") {
   std::vector<std::string> lines;
   for (const auto& fault : diagnostics.sorted()) {
@@ -37,7 +37,7 @@ inline std::vector<std::string> told(const diag::Diagnostics& diagnostics,
 }
 
 /// The hints of the first fault, each as its key and values.
-inline std::vector<std::string> first_hints(const diag::Diagnostics& diagnostics) {
+inline std::vector<std::string> first_hints(const base::Diagnostics& diagnostics) {
   std::vector<std::string> lines;
   const auto sorted = diagnostics.sorted();
   if (sorted.empty()) return lines;
@@ -53,7 +53,7 @@ using Lines = std::vector<std::string>;
 
 /// The library as the program has it. `files` are further ones that a job may name by path.
 inline input::Library library(const std::vector<input::LoadedFile>& files = {}) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   input::Library made;
   made.papers = input::read_papers(source_file("shared/papers.toml"), diagnostics);
   made.materials = input::read_materials(source_file("shared/materials.toml"), diagnostics);
@@ -73,7 +73,7 @@ inline input::Library library(const std::vector<input::LoadedFile>& files = {}) 
 /// A job read with the library, and what was told about it.
 struct ReadJob {
   std::optional<input::JobSettings> settings;
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
 };
 
 inline input::Override set(const std::string& path, const std::string& value) {
@@ -81,7 +81,7 @@ inline input::Override set(const std::string& path, const std::string& value) {
 }
 
 inline ReadJob job(const std::string& text, const std::vector<input::Override>& overrides = {},
-                   std::optional<units::Unit> printed = std::nullopt,
+                   std::optional<base::Unit> printed = std::nullopt,
                    const input::Library& known = library()) {
   ReadJob read;
   read.settings = input::read_job({"job.toml", text}, overrides, printed, known, read.diagnostics);
@@ -98,7 +98,7 @@ inline Lines faults(const std::string& lines, const std::vector<input::Override>
 /// The settings of a job that has no fault.
 inline input::JobSettings fine(const std::string& text,
                                const std::vector<input::Override>& overrides = {},
-                               std::optional<units::Unit> printed = std::nullopt) {
+                               std::optional<base::Unit> printed = std::nullopt) {
   ReadJob read = job(text, overrides, printed);
   CHECK(told(read.diagnostics) == Lines{});
   REQUIRE(read.settings);

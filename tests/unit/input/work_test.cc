@@ -8,11 +8,11 @@
 
 using namespace pouchwright;
 using namespace pouchwright::input;
+using base::Length;
 using batch::Station;
 using batch::WorkKind;
 using test::Lines;
 using test::told;
-using units::Length;
 
 namespace {
 
@@ -22,7 +22,7 @@ struct Read {
 };
 
 Read work(const std::string& text) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   Read read;
   read.table = read_work({"work.toml", text}, diagnostics);
   read.told = told(diagnostics, "work.toml");
@@ -30,7 +30,7 @@ Read work(const std::string& text) {
 }
 
 batch::WorkTable own_table() {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   auto table = read_work(test::source_file("shared/work.toml"), diagnostics);
   CHECK(told(diagnostics) == Lines{});
   REQUIRE(table);

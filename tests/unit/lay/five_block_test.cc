@@ -1,6 +1,6 @@
 #include <doctest/doctest.h>
 
-#include "lay/solvers.h"
+#include "lay/solve/solvers.h"
 #include "support/lay_cases.h"
 
 using namespace pouchwright;

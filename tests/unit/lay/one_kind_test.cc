@@ -5,14 +5,14 @@
 #include <tuple>
 
 #include "lay/lay.h"
-#include "lay/solvers.h"
+#include "lay/solve/solvers.h"
 #include "support/lay_cases.h"
 
 using namespace pouchwright;
+using base::Length;
 using lay::Shape;
 using lay::Whole;
 using lay::Work;
-using units::Length;
 
 namespace {
 

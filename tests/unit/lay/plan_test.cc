@@ -6,11 +6,11 @@
 #include "support/lay_verifier.h"
 
 using namespace pouchwright;
+using base::Length;
 using lay::Cut;
 using lay::Fault;
 using lay::Kind;
 using lay::Plies;
-using units::Length;
 
 namespace {
 

@@ -5,7 +5,7 @@
 #include <map>
 #include <string>
 
-#include "lay/solvers.h"
+#include "lay/solve/solvers.h"
 #include "support/lay_cases.h"
 
 using namespace pouchwright;

@@ -26,8 +26,8 @@ TEST_CASE("the same request gives the same plan") {
 
 TEST_CASE("the verifier sees what is wrong") {
   lay::Request request;
-  request.cloth = {"cloth", units::Length::whole_mm(1000)};
-  request.kinds = {{"panel", units::Length::whole_mm(200), units::Length::whole_mm(300), 6}};
+  request.cloth = {"cloth", base::Length::whole_mm(1000)};
+  request.kinds = {{"panel", base::Length::whole_mm(200), base::Length::whole_mm(300), 6}};
   const lay::Plan good = lay::plan(request);
   REQUIRE(test::wrong_with(request, good).empty());
   SUBCASE("a piece too few") {
@@ -53,14 +53,14 @@ TEST_CASE("the verifier sees what is wrong") {
     CHECK_FALSE(test::wrong_with(request, bad).empty());
   }
   SUBCASE("a pinwheel, which no straight cut parts") {
-    request.kinds = {{"panel", units::Length::whole_mm(300), units::Length::whole_mm(700), 4}};
+    request.kinds = {{"panel", base::Length::whole_mm(300), base::Length::whole_mm(700), 4}};
     lay::Plan bad = lay::plan(request);
     const auto area = [](int x, int y, int w, int l) {
-      return lay::Area{units::Length::whole_mm(x), units::Length::whole_mm(y),
-                       units::Length::whole_mm(w), units::Length::whole_mm(l)};
+      return lay::Area{base::Length::whole_mm(x), base::Length::whole_mm(y),
+                       base::Length::whole_mm(w), base::Length::whole_mm(l)};
     };
     bad.cloth.pieces.clear();
-    bad.cloth.length = bad.cloth.cloth_length = bad.cloth.bound = units::Length::whole_mm(1000);
+    bad.cloth.length = bad.cloth.cloth_length = bad.cloth.bound = base::Length::whole_mm(1000);
     for (const auto& [at, turned] : {std::pair{area(0, 0, 700, 300), true},
                                      {area(700, 0, 300, 700), false},
                                      {area(300, 700, 700, 300), true},

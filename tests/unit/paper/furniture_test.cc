@@ -78,7 +78,7 @@ double clearance(const Pages& pages, const Page& page, const std::string& figure
   for (const Point& p : ink_points(others)) look(p);
   for (const Placement& placement : page.placements) {
     for (const Point& p : ink_points(pages.drawings[placement.drawing].items)) {
-      if (!is_inside(drawing::grown(placement.window, 1e-9), p)) continue;
+      if (!is_inside(ink::grown(placement.window, 1e-9), p)) continue;
       const Point on = paper::on_paper(placement, pages.scale, p);
       const auto left_out = [&on](const Box& gap) { return is_inside(gap, on); };
       if (std::any_of(page.gaps.begin(), page.gaps.end(), left_out)) continue;
@@ -99,13 +99,13 @@ TEST_CASE("each page's check square is 50 mm on its printer, where the page says
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     for (const Page& page : pages.pages) {
       INFO(page.label);
       const Item* item = find(page, "check-square");
       REQUIRE(item != nullptr);
-      const Box box = drawing::bounds(std::get<Shape>(*item).path);
+      const Box box = ink::bounds(std::get<Shape>(*item).path);
       CHECK(page.check_square.width() == doctest::Approx(50));
       CHECK(page.check_square.height() == doctest::Approx(50));
       CHECK(box.x0 == doctest::Approx(page.check_square.x0));
@@ -121,7 +121,7 @@ TEST_CASE("what is written on a finished page lies inside its margins and on no 
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     Pages pages = paged(made, diagnostics);
     const paper::Margins& margins = made.setup.margins;
     const Box printable{margins.left.in_mm(), margins.top.in_mm(),
@@ -132,21 +132,21 @@ TEST_CASE("what is written on a finished page lies inside its margins and on no 
       INFO(page.label);
       std::vector<Box> before;
       for (const Item& item : page.furniture) {
-        if (std::holds_alternative<Text>(item)) before.push_back(drawing::bounds(item, measure));
+        if (std::holds_alternative<Text>(item)) before.push_back(ink::bounds(item, measure));
       }
       const std::size_t count = page.furniture.size();
       notes.add(i, "packet page 3 of 19", {printable.x1, printable.y1});
       notes.add(i, "Cards, full size: measure the square", {printable.x0, printable.y1});
       REQUIRE(page.furniture.size() >= count + 2);
       for (std::size_t k = count; k < page.furniture.size(); ++k) {
-        const Box box = drawing::bounds(page.furniture[k], measure);
+        const Box box = ink::bounds(page.furniture[k], measure);
         CHECK(box.x0 >= printable.x0 - 1e-6);
         CHECK(box.y0 >= printable.y0 - 1e-6);
         CHECK(box.x1 <= printable.x1 + 1e-6);
         CHECK(box.y1 <= printable.y1 + 1e-6);
-        for (const Box& other : before) CHECK_FALSE(drawing::overlap(box, other));
+        for (const Box& other : before) CHECK_FALSE(ink::overlap(box, other));
       }
-      const Box square = drawing::bounds(std::get<Shape>(*find(page, "check-square")).path);
+      const Box square = ink::bounds(std::get<Shape>(*find(page, "check-square")).path);
       CHECK(clearance(pages, page, "check-square", sides_of(square)) >= 1);
     }
   }
@@ -157,11 +157,11 @@ TEST_CASE("no other ink comes within 1 mm of the lines of a check square") {
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     for (const Page& page : pages.pages) {
       INFO(page.label);
-      const Box square = drawing::bounds(std::get<Shape>(*find(page, "check-square")).path);
+      const Box square = ink::bounds(std::get<Shape>(*find(page, "check-square")).path);
       CHECK(clearance(pages, page, "check-square", sides_of(square)) >= 1);
       interrupted += page.gaps.empty() ? 0 : 1;
       const Item* inch = find(page, "check-inch");
@@ -169,7 +169,7 @@ TEST_CASE("no other ink comes within 1 mm of the lines of a check square") {
         CHECK_MESSAGE(page.placements.empty(), "no 2 in check");
         continue;
       }
-      const Box other = drawing::bounds(std::get<Shape>(*inch).path);
+      const Box other = ink::bounds(std::get<Shape>(*inch).path);
       const bool is_square = other.width() > 10 && other.height() > 10;
       const double length = std::max(other.width() / pages.scale.x, other.height() / pages.scale.y);
       CHECK(length == doctest::Approx(50.8));  // 2 in, 25.4 mm each (international yard, 1959)
@@ -185,22 +185,22 @@ TEST_CASE("all furniture lies inside the printable area and no words touch other
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     for (const Page& page : pages.pages) {
       INFO(page.label);
       std::vector<Box> words;
       for (const Item& item : page.furniture) {
         // Half a mark ends square at the edge, with nothing of its line's width beyond it.
-        const Box box = name_of(item) == "mark-half" ? drawing::bounds(std::get<Shape>(item).path)
-                                                     : drawing::bounds(item, measure);
+        const Box box = name_of(item) == "mark-half" ? ink::bounds(std::get<Shape>(item).path)
+                                                     : ink::bounds(item, measure);
         const auto* text = std::get_if<Text>(&item);
         INFO((text != nullptr ? text->words : name_of(item)));
         CHECK(contains(printable(pages, made.setup), box));
         if (text == nullptr) continue;
-        CHECK(text->size >= drawing::kSmallestSize);
+        CHECK(text->size >= ink::kSmallestSize);
         for (const Box& other : words) {
-          CHECK_FALSE(drawing::overlap(drawing::grown(box, -0.05), other));
+          CHECK_FALSE(ink::overlap(ink::grown(box, -0.05), other));
         }
         words.push_back(box);
       }
@@ -214,14 +214,14 @@ std::vector<Point> marks_on(const Pages& pages, const Page& page, const Placemen
   for (const Item& item : page.furniture) {
     Point on;
     if (name_of(item) == "mark") {
-      const Box box = drawing::bounds(std::get<Shape>(item).path);
+      const Box box = ink::bounds(std::get<Shape>(item).path);
       on = {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
     } else if (name_of(item) == "mark-half") {
       on = std::get<Shape>(item).path[3].to;  // where its spoke begins
     } else {
       continue;
     }
-    if (!is_inside(drawing::grown(on_paper(pages, placement), 1e-6), on)) continue;
+    if (!is_inside(ink::grown(on_paper(pages, placement), 1e-6), on)) continue;
     const double x = (on.x - placement.at.x) / pages.scale.x;
     const double y = (on.y - placement.at.y) / pages.scale.y;
     result.push_back(placement.turn_deg == 0
@@ -236,7 +236,7 @@ TEST_CASE("neighbours have at least two marks in common, in the middle of what t
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     std::map<std::tuple<std::size_t, int, int>, std::pair<const Page*, Placement>> cells;
     for (const Page& page : pages.pages) {
@@ -287,7 +287,7 @@ TEST_CASE("whole marks stay inside what the pages share") {
     int marks = 0;
     for (const Item& item : pages.pages[0].furniture) {
       if (name_of(item) != "mark-cross") continue;
-      const Box box = drawing::bounds(std::get<Shape>(item).path);
+      const Box box = ink::bounds(std::get<Shape>(item).path);
       CHECK(box.y1 <= shared.y1);
       CHECK(box.y0 >= shared.y1 - overlap);
       ++marks;
@@ -311,7 +311,7 @@ TEST_CASE("a page is trimmed on its right and lower side only, and only where it
       const Box window = on_paper(pages, it);
       for (const Item& item : page.furniture) {
         if (name_of(item) != "trim-line") continue;
-        const Box line = drawing::bounds(std::get<Shape>(item).path);
+        const Box line = ink::bounds(std::get<Shape>(item).path);
         const bool right = std::abs(line.x0 - (window.x1 - 5)) < 1e-6 && line.width() < 1e-9;
         const bool below = std::abs(line.y0 - (window.y1 - 5)) < 1e-6 && line.height() < 1e-9;
         CHECK((right || below));
@@ -326,7 +326,7 @@ TEST_CASE("every page names its cell, its number and the document; the first tel
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     const std::string of = " of " + std::to_string(pages.pages.size());
     for (std::size_t k = 0; k < pages.pages.size(); ++k) {
@@ -344,7 +344,7 @@ TEST_CASE("every page names its cell, its number and the document; the first tel
 
 TEST_CASE("a page full of lines is interrupted around the check square instead of growing") {
   Drawing full = frame(185, 270);
-  full.add(ruled(drawing::hatch({2, 2, 183, 268}, 3), 0.13, Group::seal));
+  full.add(ruled(ink::hatch({2, 2, 183, 268}, 3), 0.13, Group::seal));
   const Pages pages = paged({full}, a4());
   const auto drawn = std::find_if(pages.pages.begin(), pages.pages.end(),
                                   [](const Page& page) { return !page.placements.empty(); });

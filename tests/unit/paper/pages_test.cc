@@ -12,7 +12,7 @@ using paper::PageSetup;
 using paper::Placement;
 
 /// The keys of all faults of one severity.
-std::vector<std::string> keys_of(const diag::Diagnostics& diagnostics, diag::Severity severity) {
+std::vector<std::string> keys_of(const base::Diagnostics& diagnostics, base::Severity severity) {
   std::vector<std::string> keys;
   for (const auto& fault : diagnostics.sorted(severity)) keys.push_back(fault.message.key);
   return keys;
@@ -20,18 +20,18 @@ std::vector<std::string> keys_of(const diag::Diagnostics& diagnostics, diag::Sev
 
 struct Outcome {
   Pages pages;
-  std::vector<diag::Diagnostic> faults;
+  std::vector<base::Diagnostic> faults;
   std::vector<std::string> errors;
   std::vector<std::string> warnings;
 };
 
 Outcome outcome(const PageSetup& setup, std::vector<Drawing> drawings = {frame(100, 100)}) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   Outcome result;
   result.pages = paged(Case{setup, {"test", "Test", std::move(drawings)}}, diagnostics);
   result.faults = diagnostics.sorted();
-  result.errors = keys_of(diagnostics, diag::Severity::error);
-  result.warnings = keys_of(diagnostics, diag::Severity::warning);
+  result.errors = keys_of(diagnostics, base::Severity::error);
+  result.warnings = keys_of(diagnostics, base::Severity::warning);
   return result;
 }
 
@@ -89,7 +89,7 @@ TEST_CASE("a correction is refused over 3 % and warned of from 1 % on") {
     CHECK(found.warnings == row.warnings);
     CHECK(found.pages.pages.empty() == !row.errors.empty());
     if (!found.faults.empty()) {
-      CHECK(found.faults[0].place == diag::Place{"job.toml", 7, 3, 9});
+      CHECK(found.faults[0].place == base::Place{"job.toml", 7, 3, 9});
       CHECK(found.faults[0].hints.size() == 1);
     }
   }
@@ -142,7 +142,7 @@ TEST_CASE("paper longer than 14,400 points is an error at the paper") {
 
 TEST_CASE("more than 400 pages are an error, however large the drawing") {
   Drawing full = frame(4000, 4000);
-  full.add(ruled(drawing::hatch({3, 3, 3997, 3997}, 20)));
+  full.add(ruled(ink::hatch({3, 3, 3997, 3997}, 20)));
   CHECK(outcome(setup_of(formats()[0]), {full}).errors == Keys{"too-many-pages"});
   CHECK(outcome(a4(), {frame(100'000, 100'000)}).errors == Keys{"too-many-pages"});
 }
@@ -155,7 +155,7 @@ TEST_CASE("a roll takes the whole drawing on one page") {
 
 TEST_CASE("the same document gives the same pages twice") {
   const Case made = random_case(7);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const Pages a = paged(made, diagnostics);
   const Pages b = paged(made, diagnostics);
   REQUIRE(a.pages.size() == b.pages.size());

@@ -40,7 +40,7 @@ TEST_CASE("windows and dropped windows together tile each drawing's extent") {
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     REQUIRE(!pages.pages.empty());
     const double overlap = made.setup.overlap.in_mm();
@@ -72,7 +72,7 @@ TEST_CASE("no more pages are used than a plain grid takes, worked out anew here"
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     const Box room{
         0, 0,
@@ -133,7 +133,7 @@ TEST_CASE("windows on one page stay apart and inside the printable area") {
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     for (const auto& page : pages.pages) {
       for (std::size_t k = 0; k < page.placements.size(); ++k) {
@@ -141,7 +141,7 @@ TEST_CASE("windows on one page stay apart and inside the printable area") {
         CHECK(contains(printable(pages, made.setup), box));
         for (std::size_t m = 0; m < k; ++m) {
           const Box other = on_paper(pages, page.placements[m]);
-          CHECK_FALSE(drawing::overlap(drawing::grown(box, paper::kApart - 1e-5), other));
+          CHECK_FALSE(ink::overlap(ink::grown(box, paper::kApart - 1e-5), other));
         }
       }
     }
@@ -152,7 +152,7 @@ TEST_CASE("cells are unique in a document and columns go on from drawing to draw
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     std::set<std::string> cells;
     std::set<std::string> labels;
     const Pages pages = paged(made, diagnostics);
@@ -189,7 +189,7 @@ TEST_CASE("a join goes beside a label rather than through it where the grid can 
   // Two windows of A4 sideways lie anywhere from 120 to 190 mm; the label stands where the plain
   // grid's join, at 185 mm, would run.
   Drawing drawing = frame(270, 310);
-  drawing.add(ruled(drawing::rectangle({20, 181, 250, 189}), 0.35, Group::label));
+  drawing.add(ruled(ink::rectangle({20, 181, 250, 189}), 0.35, Group::label));
   const Pages pages = paged({drawing}, a4());
   const auto placed = placements_of(pages);
   REQUIRE(placed.size() == 2);
@@ -201,7 +201,7 @@ TEST_CASE("a point where two pages meet comes from both pages to within a millio
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);
     const Case made = random_case(seed);
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Pages pages = paged(made, diagnostics);
     // Lays the page back: the inverse of on_paper, worked out here by hand.
     const auto back = [&pages](const Placement& it, Point p) {

@@ -9,34 +9,34 @@
 #include <utility>
 #include <vector>
 
-#include "drawing/scene.h"
+#include "ink/scene.h"
 #include "paper/ink.h"
 #include "paper/pages.h"
 
 namespace pouchwright::test {
 
-using drawing::Box;
-using drawing::Drawing;
-using drawing::Group;
-using drawing::Item;
-using drawing::Point;
-using drawing::Shape;
-using drawing::Text;
-using units::Length;
+using base::Length;
+using ink::Box;
+using ink::Drawing;
+using ink::Group;
+using ink::Item;
+using ink::Point;
+using ink::Shape;
+using ink::Text;
 
 /// Every letter 0.6 em wide.
-class EvenMeasure final : public drawing::TextMeasure {
+class EvenMeasure final : public ink::TextMeasure {
  public:
-  [[nodiscard]] drawing::TextSize measure(std::string_view words, double size,
-                                          drawing::Weight /*weight*/) const override {
+  [[nodiscard]] ink::TextSize measure(std::string_view words, double size,
+                                      ink::Weight /*weight*/) const override {
     return {0.6 * size * static_cast<double>(words.size()), 0.9 * size, 0.25 * size};
   }
 };
 
 /// Words as long as the real ones.
-inline diag::Words page_words() {
+inline base::Words page_words() {
   const std::string sentence = "Some words that tell what to do with a page of this paper. ";
-  return diag::Words({{"page-to", "to {cell}"},
+  return base::Words({{"page-to", "to {cell}"},
                       {"page-trim", "cut here"},
                       {"page-of", "page {page} of {pages}"},
                       {"page-guide", "start"},
@@ -85,16 +85,16 @@ inline paper::PageSetup setup_of(const Format& format) {
 }
 inline paper::PageSetup a4() { return setup_of(formats()[2]); }
 
-inline Shape ruled(drawing::Path path, double width = 0.35, Group group = Group::cut) {
+inline Shape ruled(ink::Path path, double width = 0.35, Group group = Group::cut) {
   return {.group = group,
           .path = std::move(path),
-          .stroke = drawing::Stroke{drawing::LinePattern::continuous, width}};
+          .stroke = ink::Stroke{ink::LinePattern::continuous, width}};
 }
 
 /// A frame just inside its extent.
 inline Drawing frame(double width, double height, const std::string& name = "frame") {
   Drawing drawing{.name = name, .title = name, .extent = {0, 0, width, height}};
-  drawing.add(ruled(drawing::rectangle({2, 2, width - 2, height - 2})));
+  drawing.add(ruled(ink::rectangle({2, 2, width - 2, height - 2})));
   return drawing;
 }
 
@@ -124,17 +124,17 @@ inline Drawing scribble(Dice& dice, double width, double height, const std::stri
     const Point b{dice.real(3, width - 3), dice.real(3, height - 3)};
     switch (dice.whole(0, 3)) {
       case 0:
-        drawing.add(ruled(drawing::line(a, b), 0.5, Group::fold));
+        drawing.add(ruled(ink::line(a, b), 0.5, Group::fold));
         break;
       case 1:
         drawing.add(
-            ruled(drawing::hatch({std::min(a.x, b.x), 3, std::min(a.x, b.x) + 12, height - 3}, 4),
-                  0.13, Group::seal));
+            ruled(ink::hatch({std::min(a.x, b.x), 3, std::min(a.x, b.x) + 12, height - 3}, 4), 0.13,
+                  Group::seal));
         break;
       case 2:
-        drawing.add(ruled(
-            drawing::circle({width / 2, height / 2}, dice.real(3, 0.4 * std::min(width, height))),
-            0.7));
+        drawing.add(
+            ruled(ink::circle({width / 2, height / 2}, dice.real(3, 0.4 * std::min(width, height))),
+                  0.7));
         break;
       default:
         drawing.add(Text{.words = "words on a drawing", .at = {width / 3, a.y}, .size = 4});
@@ -172,13 +172,13 @@ inline Case random_case(int seed) {
   return made;
 }
 
-inline paper::Pages paged(const Case& made, diag::Diagnostics& diagnostics) {
+inline paper::Pages paged(const Case& made, base::Diagnostics& diagnostics) {
   const EvenMeasure measure;
-  return paper::paged(made.document, made.setup, page_words(), units::Unit::mm, measure,
+  return paper::paged(made.document, made.setup, page_words(), base::Unit::mm, measure,
                       diagnostics);
 }
 inline paper::Pages paged(std::vector<Drawing> drawings, const paper::PageSetup& setup) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   return paged(Case{setup, {"test", "Test", std::move(drawings)}}, diagnostics);
 }
 

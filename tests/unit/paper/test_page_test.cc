@@ -3,7 +3,7 @@
 #include <doctest/doctest.h>
 
 using namespace pouchwright;
-using namespace pouchwright::drawing;
+using namespace pouchwright::ink;
 
 namespace {
 
@@ -15,11 +15,11 @@ class EvenWidth final : public TextMeasure {
   }
 };
 
-paper::Pages page_on(std::int64_t width, std::int64_t height, units::Unit unit) {
+paper::Pages page_on(std::int64_t width, std::int64_t height, base::Unit unit) {
   paper::PageSetup setup;
-  setup.width = units::Length::whole_mm(width);
-  setup.height = units::Length::whole_mm(height);
-  return paper::test_page(setup, diag::Words(), unit, EvenWidth());
+  setup.width = base::Length::whole_mm(width);
+  setup.height = base::Length::whole_mm(height);
+  return paper::test_page(setup, base::Words(), unit, EvenWidth());
 }
 
 Box box_of(const paper::Pages& pages, std::string_view name) {
@@ -36,7 +36,7 @@ Box box_of(const paper::Pages& pages, std::string_view name) {
 // ISO 216: A4 210 x 297 mm, A6 105 x 148 mm.
 TEST_CASE("the test page has both squares, both rulers and steps from every edge") {
   for (const auto& [width, height] : {std::pair{210, 297}, std::pair{105, 148}}) {
-    for (const auto unit : {units::Unit::mm, units::Unit::inch}) {
+    for (const auto unit : {base::Unit::mm, base::Unit::inch}) {
       const paper::Pages pages = page_on(width, height, unit);
       REQUIRE(pages.pages.size() == 1);
       CHECK(box_of(pages, "check-square").width() == doctest::Approx(50));
@@ -56,7 +56,7 @@ TEST_CASE("the test page has both squares, both rulers and steps from every edge
 }
 
 TEST_CASE("the words of the test page stay on the paper") {
-  const paper::Pages pages = page_on(105, 148, units::Unit::mm);
+  const paper::Pages pages = page_on(105, 148, base::Unit::mm);
   const EvenWidth measure;
   for (const Item& item : pages.pages.front().furniture) {
     const Box box = bounds(item, measure);

@@ -20,7 +20,7 @@ constexpr int kSizesEach = 200;
 pouch::Construction pattern(const std::string& name) {
   std::ifstream file(std::string(POUCHWRIGHT_SOURCE "/patterns/") + name + ".toml");
   const std::string text{std::istreambuf_iterator<char>(file), {}};
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   auto made = input::read_construction({name + ".toml", text}, name, diagnostics);
   REQUIRE(made);
   return *made;

@@ -9,8 +9,8 @@ using namespace pouchwright::pouch;
 
 namespace {
 
-std::vector<diag::Diagnostic> faults(const Construction& construction) {
-  diag::Diagnostics diagnostics;
+std::vector<base::Diagnostic> faults(const Construction& construction) {
+  base::Diagnostics diagnostics;
   CHECK_FALSE(check(construction, diagnostics));
   return diagnostics.sorted();
 }
@@ -18,7 +18,7 @@ std::vector<diag::Diagnostic> faults(const Construction& construction) {
 }  // namespace
 
 TEST_CASE("both constructions pass") {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   CHECK(check(test::foldover(), diagnostics));
   CHECK(check(test::gusset(), diagnostics));
 }
@@ -60,8 +60,8 @@ TEST_CASE("unknown names are answered with the nearest known one") {
   construction.panels[0].spans[0].length.terms[0].size = "dept";
   const auto found = faults(construction);
   REQUIRE(found.size() == 2);
-  CHECK(found[0].hints[0] == diag::Message("did-you-mean", {{"word", "depth"}}));
-  CHECK(found[1].hints[0] == diag::Message("did-you-mean", {{"word", "card-in"}}));
+  CHECK(found[0].hints[0] == base::Message("did-you-mean", {{"word", "depth"}}));
+  CHECK(found[1].hints[0] == base::Message("did-you-mean", {{"word", "card-in"}}));
 }
 
 TEST_CASE("the same line cannot be folded twice, nor a fold turn a third span") {

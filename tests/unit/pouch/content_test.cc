@@ -1,4 +1,4 @@
-#include "pouch/content.h"
+#include "pouch/judge/content.h"
 
 #include <doctest/doctest.h>
 
@@ -14,7 +14,7 @@ namespace {
 
 Liners liners(int count) {
   Liners made;
-  made.count = diag::Placed<int>{count, {}};
+  made.count = base::Placed<int>{count, {}};
   made.width.value = mm(80);
   made.length.value = mm(120);
   made.thickness.value = mm(9);
@@ -34,7 +34,7 @@ TEST_CASE("three liners in one column make a box 80 x 120 x 27 mm") {
 TEST_CASE("the capacity names every limit that the next liner would break") {
   Request request = hand_worked(foldover());
   request.liners = liners(1);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   REQUIRE(pouch->capacity);
@@ -53,7 +53,7 @@ TEST_CASE("a pouch sized for liners carries them, for every count") {
       Request request = hand_worked(construction);
       for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
       request.liners = liners(count);
-      diag::Diagnostics diagnostics;
+      base::Diagnostics diagnostics;
       const auto pouch = derive(request, diagnostics);
       REQUIRE(pouch);
       CHECK(pouch->capacity->liners >= count);
@@ -69,7 +69,7 @@ TEST_CASE("derived sizes end on the ruler") {
   request.liners = liners(1);
   for (const Length step : {mm(1), mm(5), Length::inches(1, 8)}) {
     request.cut_step = step;
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const Values values = *values_from_liners(request, stated_values(request), diagnostics);
     for (const char* name : {"width", "depth", "flap"}) {
       CAPTURE(name);
@@ -113,7 +113,7 @@ TEST_CASE("more liners never need less cloth") {
       for (const char* open : {"width", "depth", "flap", "gusset"}) request.sizes.erase(open);
       request.laminate.width = mm(20'000);
       request.liners = liners(count);
-      diag::Diagnostics diagnostics;
+      base::Diagnostics diagnostics;
       const auto pouch = derive(request, diagnostics);
       REQUIRE(pouch);
       const double area = pouch->sizes.cut_width.in_mm() * pouch->sizes.cut_length.in_mm();
@@ -128,7 +128,7 @@ TEST_CASE("a size that the job states is kept, and the columns follow it") {
   Request request = hand_worked(foldover());
   for (const char* open : {"depth", "flap"}) request.sizes.erase(open);
   request.liners = liners(4);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   // The inside of 178 mm takes no two columns beside each other: 160 + 18 + 10.
   auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
@@ -149,7 +149,7 @@ TEST_CASE("a width that the cloth cannot give is not chosen") {
   request.liners = liners(6);
   request.laminate.turn = Turn::along;
   request.laminate.width = mm(250);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   CHECK(pouch->sizes.cut_width <= mm(250));
@@ -159,7 +159,7 @@ TEST_CASE("a width that the cloth cannot give is not chosen") {
 TEST_CASE("every limit is told in numbers") {
   Request request = hand_worked(foldover());
   request.liners = liners(1);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const Capacity capacity = *derive(request, diagnostics)->capacity;
   REQUIRE(capacity.limits.size() == 4);
   // Two liners in one column need 80 + 18 + 10 across, three 117; of the front three need 143.5.
@@ -179,7 +179,7 @@ TEST_CASE("more of anything never takes fewer liners") {
     return static_cast<std::int64_t>(least + random() % (most - least + 1));
   };
   const auto capacity = [](const Request& request) {
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     return capacity_of(request, *sizes_of(request, stated_values(request), {}, diagnostics)).liners;
   };
   for (int round = 0; round < 300; ++round) {
@@ -219,15 +219,15 @@ TEST_CASE("a job in inches and the same in millimetres carry the same") {
   inches.liners->width.value = Length::inches(13, 4);
   inches.liners->length.value = Length::inches(19, 4);
   inches.liners->thickness.value = Length::inches(3, 8);
-  inches.cut_step = units::kRulerInch;
-  inches.style = units::default_style(units::Unit::inch);
+  inches.cut_step = base::kRulerInch;
+  inches.style = base::default_style(base::Unit::inch);
   Request metric = inches;
   metric.liners->width.value = Length::nm(82'550'000);
   metric.liners->length.value = Length::nm(120'650'000);
   metric.liners->thickness.value = Length::nm(9'525'000);
   metric.cut_step = Length::nm(3'175'000);
-  metric.style = units::default_style(units::Unit::mm);
-  diag::Diagnostics diagnostics;
+  metric.style = base::default_style(base::Unit::mm);
+  base::Diagnostics diagnostics;
   const auto a = derive(inches, diagnostics);
   const auto b = derive(metric, diagnostics);
   REQUIRE(a);
@@ -247,7 +247,7 @@ TEST_CASE("a cut panel of 8 1/2 x 15 in with a flap of a fifth takes three used 
   request.liners = liners(1);
   request.liners->count.reset();
   request.liners->width.value = mm(90);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   CHECK(pouch->capacity->liners == 3);
@@ -261,7 +261,7 @@ TEST_CASE("a remnant lies whichever way carries more") {
   const CutPanel remnant{{mm(450), {}}, {mm(300), {}}, {}};
   const Request best = from_remnant(request, remnant);
   REQUIRE(best.panel);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto found = derive(best, diagnostics);
   REQUIRE(found);
   // 300 long leaves (300 - 70 + 10) / 2 = 120 of depth, too little for any; 450 long leaves 195.
@@ -278,7 +278,7 @@ TEST_CASE("a remnant lies whichever way carries more") {
 TEST_CASE("other liners are counted by the same laws") {
   Request request = hand_worked(foldover());
   request.liners = liners(1);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   CHECK(capacity_for(*pouch, *request.liners).liners == pouch->capacity->liners);

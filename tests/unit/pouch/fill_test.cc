@@ -1,4 +1,4 @@
-#include "pouch/fill.h"
+#include "pouch/judge/fill.h"
 
 #include <doctest/doctest.h>
 
@@ -11,7 +11,7 @@ using namespace pouchwright::test;
 namespace {
 
 Pouch derived(const Request& request) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   return *std::move(pouch);

@@ -1,4 +1,4 @@
-#include "pouch/folded.h"
+#include "pouch/fold/folded.h"
 
 #include <doctest/doctest.h>
 

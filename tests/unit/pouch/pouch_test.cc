@@ -13,20 +13,20 @@ using namespace pouchwright::test;
 namespace {
 
 Pouch derived(const Request& request) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   return *pouch;
 }
 
-std::vector<std::string> keys(const diag::Diagnostics& diagnostics) {
+std::vector<std::string> keys(const base::Diagnostics& diagnostics) {
   std::vector<std::string> result;
   for (const auto& diagnostic : diagnostics.sorted()) result.push_back(diagnostic.message.key);
   return result;
 }
 
 std::vector<std::string> faults(const Request& request) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   (void)derive(request, diagnostics);
   return keys(diagnostics);
 }
@@ -73,7 +73,7 @@ TEST_CASE("with both ends overedged the zones and the water line give way to the
   Request request = hand_worked(foldover());
   request.start_finish = {FinishKind::overedge, Length(), mm(5), {}};
   request.end_finish = request.start_finish;
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   REQUIRE(pouch->seal_zones.size() == 2);
@@ -89,7 +89,7 @@ TEST_CASE("pressed after the flap is turned, the back above the lip touches the 
   auto& operations = request.construction.operations;
   std::swap(operations[5], operations[8]);   // press-sides <-> fold-flap
   operations.erase(operations.begin() + 7);  // nobody can look inside any more
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   REQUIRE(pouch->contacts.size() == 2);
@@ -129,8 +129,8 @@ TEST_CASE(
     "source)") {
   Request request = hand_worked(foldover());
   for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
-  request.style = {units::Unit::inch, units::kRulerInch};
-  request.cut_step = units::kRulerInch;
+  request.style = {base::Unit::inch, base::kRulerInch};
+  request.cut_step = base::kRulerInch;
   request.sizes["lip_drop"].value = Length::inches(1, 2);
   request.sizes["seam_allowance"].value = Length::inches(1, 4);
   request.sizes["needle_reach"].value = Length::inches(1, 4);
@@ -341,7 +341,7 @@ TEST_CASE("a side that is not pressed is not sealed, and water runs out there") 
     auto& pressed = request.construction.operations[5].edges;
     pressed.clear();
     for (const Edge edge : edges) pressed.push_back({edge, {}});
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const auto pouch = derive(request, diagnostics);
     REQUIRE(pouch);
     CHECK(pouch->seal_zones.size() == edges.size());

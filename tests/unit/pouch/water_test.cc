@@ -1,6 +1,6 @@
 // Which point ends the water line, and what an iron, a needle or a loop between the films does to
 // it. The pouch is the hand-worked one of support/requests.h: lip at 140 mm, gusset up to 25 mm.
-#include "pouch/water.h"
+#include "pouch/judge/water.h"
 
 #include <doctest/doctest.h>
 
@@ -15,7 +15,7 @@ using namespace pouchwright::test;
 namespace {
 
 Pouch derived(const Request& request) {
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   auto pouch = derive(request, diagnostics);
   for (const auto& told : diagnostics.sorted()) INFO(told.message.key);
   REQUIRE(pouch);

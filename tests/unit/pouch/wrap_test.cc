@@ -1,7 +1,7 @@
 // The laws of wrap.h against a route of their own: the cloth round a box is as long as the box's
 // outline, and a convex outline is the mean of its shadows: perimeter = integral of the width over
 // half a turn (Cauchy's formula, integral geometry). No sum of sides is used here.
-#include "pouch/wrap.h"
+#include "pouch/judge/wrap.h"
 
 #include <doctest/doctest.h>
 
@@ -12,7 +12,7 @@
 #include <utility>
 #include <vector>
 
-#include "pouch/content.h"
+#include "pouch/judge/content.h"
 #include "support/requests.h"
 
 using namespace pouchwright;
@@ -64,7 +64,7 @@ Request open_request(Construction construction, const Liners& liners, int count)
   Request request = hand_worked(std::move(construction));
   for (const char* open : {"width", "depth", "flap", "gusset"}) request.sizes.erase(open);
   request.liners = liners;
-  request.liners->count = diag::Placed<int>{count, {}};
+  request.liners->count = base::Placed<int>{count, {}};
   request.laminate.width = mm(20'000);
   return request;
 }
@@ -159,7 +159,7 @@ TEST_CASE("a flap covers the lip however far below the flap fold the constructio
   Construction low = foldover();
   low.panels.front().spans[0].length.terms[1].numerator = -3;
   Request request = open_request(low, liners_of(80, 120, 9), 2);
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   // Three lip drops of 10 mm, and the overlap of 30 mm.
@@ -184,7 +184,7 @@ TEST_CASE("the cloth of a sized pouch is as long as a string round its content, 
          {foldover(), gusset(), with_free_flap(), sleeve(), roll_top()}) {
       Request request = open_request(construction, liners, count);
       request.sizes["roll"] = {mm(90), {}};
-      diag::Diagnostics diagnostics;
+      base::Diagnostics diagnostics;
       const auto pouch = derive(request, diagnostics);
       CAPTURE(construction.name);
       REQUIRE(pouch);
@@ -227,7 +227,7 @@ TEST_CASE("the capacity is what the thickest box that the strings allow holds") 
     request.laminate.width = mm(20'000);
     request.liners =
         liners_of(between(random, 40, 120), between(random, 60, 160), between(random, 4, 15));
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const auto pouch = derive(request, diagnostics);
     REQUIRE(pouch);
     const WrapLengths cloth = wrap_lengths(request.construction, pouch->sizes);
@@ -254,8 +254,8 @@ TEST_CASE("the capacity is what the thickest box that the strings allow holds") 
 TEST_CASE("a gusset opens as deep as the content is thick, and takes it from front and back") {
   // Three liners of 9 mm in one column: 27 mm, of which each half of the pleat takes 14.
   Request request = open_request(gusset(), liners_of(80, 120, 9), 3);
-  request.liners->columns = diag::Placed<int>{1, {}};
-  diag::Diagnostics diagnostics;
+  request.liners->columns = base::Placed<int>{1, {}};
+  base::Diagnostics diagnostics;
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   const WrapLengths cloth = wrap_lengths(request.construction, pouch->sizes);
@@ -266,16 +266,16 @@ TEST_CASE("a gusset opens as deep as the content is thick, and takes it from fro
   CHECK(cloth.front == mm(134));
   // Without a pleat front and back take all of it: 120 + 27 + 10.
   Request plain = open_request(foldover(), liners_of(80, 120, 9), 3);
-  plain.liners->columns = diag::Placed<int>{1, {}};
+  plain.liners->columns = base::Placed<int>{1, {}};
   CHECK(derive(plain, diagnostics)->sizes.depth == mm(157));
 }
 
 TEST_CASE("a shallow gusset takes what it can of the thickness, a deep one no more than all") {
   for (const auto& [gusset_mm, depth_mm] : {std::pair(10, 152), {27, 144}, {50, 144}}) {
     Request request = open_request(gusset(), liners_of(80, 120, 9), 3);
-    request.liners->columns = diag::Placed<int>{1, {}};
+    request.liners->columns = base::Placed<int>{1, {}};
     request.sizes["gusset"] = {mm(gusset_mm), {}};
-    diag::Diagnostics diagnostics;
+    base::Diagnostics diagnostics;
     const auto pouch = derive(request, diagnostics);
     REQUIRE(pouch);
     INFO("gusset " << pouch->sizes.panel.spans[1].to.in_mm());
@@ -285,9 +285,9 @@ TEST_CASE("a shallow gusset takes what it can of the thickness, a deep one no mo
 
 TEST_CASE("a roll-top's tube stands as high as a pinched mouth needs, its roll beyond that") {
   Request request = open_request(roll_top(), liners_of(80, 120, 9), 3);
-  request.liners->columns = diag::Placed<int>{1, {}};
+  request.liners->columns = base::Placed<int>{1, {}};
   request.sizes["roll"] = {mm(75), {}};
-  diag::Diagnostics diagnostics;
+  base::Diagnostics diagnostics;
   auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   CHECK(pouch->sizes.depth == mm(157));

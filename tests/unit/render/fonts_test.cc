@@ -7,7 +7,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "diag/diagnostic.h"
+#include "base/diagnostic.h"
 #include "support.h"
 
 using namespace pouchwright;
@@ -34,11 +34,11 @@ class FontFolder {
   std::filesystem::path path_;
 };
 
-diag::Diagnostic fault_of(const std::string& list) {
+base::Diagnostic fault_of(const std::string& list) {
   const FontFolder folder(list);
   try {
     const Fonts fonts(folder.path());
-  } catch (const diag::Failure& failure) {
+  } catch (const base::Failure& failure) {
     return failure.diagnostic();
   }
   return {};
@@ -72,11 +72,11 @@ TEST_CASE("a list must hold both weights") {
 }
 
 TEST_CASE("a folder without a list is refused") {
-  CHECK_THROWS_AS(Fonts("/no/such/folder"), diag::Failure);
+  CHECK_THROWS_AS(Fonts("/no/such/folder"), base::Failure);
 }
 
 TEST_CASE("the machine's own fonts are never looked at") {
-  static_cast<void>(pinned_fonts().shaped("a", drawing::Weight::regular));
+  static_cast<void>(pinned_fonts().shaped("a", ink::Weight::regular));
   // What any part of Pango or Cairo would turn to that is not told our fonts.
   const FcFontSet* fonts = FcConfigGetFonts(FcConfigGetCurrent(), FcSetSystem);
   CHECK((fonts == nullptr || fonts->nfont == 0));

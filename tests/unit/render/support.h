@@ -14,9 +14,9 @@ inline const pouchwright::render::Fonts& pinned_fonts() {
   return kFonts;
 }
 
-inline pouchwright::drawing::Shape outline(const pouchwright::drawing::Box& box,
-                                           pouchwright::drawing::Group group) {
-  using namespace pouchwright::drawing;
+inline pouchwright::ink::Shape outline(const pouchwright::ink::Box& box,
+                                       pouchwright::ink::Group group) {
+  using namespace pouchwright::ink;
   return {.group = group,
           .path = rectangle(box),
           .stroke = Stroke{LinePattern::continuous, 0.35},
@@ -24,8 +24,8 @@ inline pouchwright::drawing::Shape outline(const pouchwright::drawing::Box& box,
           .name = {}};
 }
 
-inline pouchwright::drawing::Text label(std::string words, pouchwright::drawing::Point at) {
-  using namespace pouchwright::drawing;
+inline pouchwright::ink::Text label(std::string words, pouchwright::ink::Point at) {
+  using namespace pouchwright::ink;
   return {.group = Group::label,
           .words = std::move(words),
           .at = at,
@@ -36,8 +36,8 @@ inline pouchwright::drawing::Text label(std::string words, pouchwright::drawing:
 }
 
 /// A card of 120 x 80 mm with one of each kind of ink.
-inline pouchwright::drawing::Drawing small_card() {
-  using namespace pouchwright::drawing;
+inline pouchwright::ink::Drawing small_card() {
+  using namespace pouchwright::ink;
   Drawing card{.name = "card", .title = "Card “ä” 袋", .extent = {-5, -5, 125, 85}, .items = {}};
   card.add(outline({0, 0, 120, 80}, Group::cut));
   Shape fold{.group = Group::fold,
@@ -78,7 +78,7 @@ inline pouchwright::paper::Pages card_pages() {
                                .column = turn / 90,
                                .row = 0});
     page.check_square = {20, 200, 70, 250};
-    page.furniture.push_back(outline(page.check_square, drawing::Group::scale_check));
+    page.furniture.push_back(outline(page.check_square, ink::Group::scale_check));
     page.furniture.push_back(label("page " + page.label, {20, 280}));
     pages.pages.push_back(std::move(page));
   }

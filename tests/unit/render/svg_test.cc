@@ -21,7 +21,7 @@ namespace {
 
 SvgInfo info() { return {.title = "Card <1> & \"co\"", .note = "for paper and card only"}; }
 
-std::string canvas(const drawing::Drawing& drawing) {
+std::string canvas(const ink::Drawing& drawing) {
   return canvas_svg(drawing, info(), TextOutliner(pinned_fonts()));
 }
 
@@ -69,8 +69,8 @@ TEST_CASE("a drawing's file keeps its coordinates and states its size in millime
 TEST_CASE("all nine groups are there, in order, empty ones too") {
   for (const std::string& svg : {canvas(small_card()), canvas({}), page(card_pages(), 0)}) {
     std::size_t at = 0;
-    for (const drawing::Group group : drawing::kGroups) {
-      const std::string opening = "\n<g id=\"" + std::string(drawing::id_of(group)) + "\">\n";
+    for (const ink::Group group : ink::kGroups) {
+      const std::string opening = "\n<g id=\"" + std::string(ink::id_of(group)) + "\">\n";
       CHECK(count(svg, opening) == 1);
       const std::size_t found = svg.find(opening);
       CHECK(found > at);
@@ -92,7 +92,7 @@ TEST_CASE("text becomes outlines and stays readable beside them") {
 }
 
 TEST_CASE("letters are steps from point to point that end where their outlines end") {
-  const drawing::Drawing card = small_card();
+  const ink::Drawing card = small_card();
   const std::string labels = group(canvas(card), "label");
   const auto from = labels.find(" d=\"", labels.find("aria-label")) + 4;
   const std::string data = labels.substr(from, labels.find('"', from) - from);
@@ -125,12 +125,11 @@ TEST_CASE("letters are steps from point to point that end where their outlines e
     ends.insert(ends.end(), {x, y});
   }
   std::vector<double> outlines;
-  for (const drawing::Item& item : card.items) {
-    const auto* text = std::get_if<drawing::Text>(&item);
+  for (const ink::Item& item : card.items) {
+    const auto* text = std::get_if<ink::Text>(&item);
     if (text == nullptr) continue;
-    for (const drawing::Step& step : TextOutliner(pinned_fonts()).outlines(*text)) {
-      if (step.verb != drawing::Verb::close)
-        outlines.insert(outlines.end(), {step.to.x, step.to.y});
+    for (const ink::Step& step : TextOutliner(pinned_fonts()).outlines(*text)) {
+      if (step.verb != ink::Verb::close) outlines.insert(outlines.end(), {step.to.x, step.to.y});
     }
     break;
   }
@@ -154,7 +153,7 @@ TEST_CASE("title and note are escaped, and what XML cannot hold is replaced") {
 }
 
 TEST_CASE("ids are given once") {
-  drawing::Drawing card = small_card();  // two of its shapes are named fold, as a group is
+  ink::Drawing card = small_card();  // two of its shapes are named fold, as a group is
   card.name = "cut";
   const std::string svg = canvas(card);
   CHECK(count(svg, "id=\"fold\"") == 1);
@@ -208,22 +207,22 @@ TEST_CASE("a page's gaps are holes in its windows, as far as they lie in them") 
 
 TEST_CASE("what lies outside the window is left out") {
   paper::Pages pages = card_pages();
-  pages.drawings[0].add(outline({110, 60, 112, 62}, drawing::Group::grain));
+  pages.drawings[0].add(outline({110, 60, 112, 62}, ink::Group::grain));
   CHECK(count(group(page(pages, 0), "grain"), "<path") == 0);
   CHECK(count(group(page(pages, 1), "grain"), "<path") == 1);
 }
 
 TEST_CASE("of a path in parts only those near the window are carried") {
   paper::Pages pages = card_pages();
-  drawing::Path lines;
+  ink::Path lines;
   for (const double x : {-500.0, 10.0, 500.0}) {
-    for (const auto& step : drawing::line({x, 0}, {x + 5, 5})) lines.push_back(step);
+    for (const auto& step : ink::line({x, 0}, {x + 5, 5})) lines.push_back(step);
   }
-  pages.drawings[0].items = {drawing::Shape{.group = drawing::Group::seal,
-                                            .path = lines,
-                                            .stroke = drawing::Stroke{},
-                                            .fill = drawing::Fill::none,
-                                            .name = {}}};
+  pages.drawings[0].items = {ink::Shape{.group = ink::Group::seal,
+                                        .path = lines,
+                                        .stroke = ink::Stroke{},
+                                        .fill = ink::Fill::none,
+                                        .name = {}}};
   // The first page shows x from -5, which stands at 20 on the paper; y 0 at 35.
   const std::string seal = group(page(pages, 0), "seal");
   CHECK(contains(seal, "d=\"M35 35L40 40\""));

@@ -5,8 +5,8 @@
 #include "support.h"
 
 using namespace pouchwright;
-using drawing::Anchor;
-using drawing::Weight;
+using ink::Anchor;
+using ink::Weight;
 using render::PangoMeasure;
 using render::TextOutliner;
 
@@ -37,16 +37,16 @@ TEST_CASE("width grows in step with size") {
 TEST_CASE("a letter's outline stands on its baseline at its true size") {
   // DejaVu Sans 2.37, table glyf: H reaches x 201 to 1339, y 0 to 1493 of 2048.
   const TextOutliner outliner(pinned_fonts());
-  drawing::Text text = label("H", {100, 50});
+  ink::Text text = label("H", {100, 50});
   text.size = 20.48;  // 100 units to the millimetre
-  const drawing::Box box = drawing::bounds(outliner.outlines(text));
+  const ink::Box box = ink::bounds(outliner.outlines(text));
   CHECK(box.x0 == doctest::Approx(102.01).epsilon(0.0001));
   CHECK(box.x1 == doctest::Approx(113.39).epsilon(0.0001));
   CHECK(box.y0 == doctest::Approx(50 - 14.93).epsilon(0.0001));
   CHECK(box.y1 == doctest::Approx(50).epsilon(0.0001));
 
   text.turn_deg = 90;
-  const drawing::Box turned = drawing::bounds(outliner.outlines(text));
+  const ink::Box turned = ink::bounds(outliner.outlines(text));
   CHECK(turned.x0 == doctest::Approx(100).epsilon(0.0001));
   CHECK(turned.x1 == doctest::Approx(114.93).epsilon(0.0001));
   CHECK(turned.y0 == doctest::Approx(52.01).epsilon(0.0001));
@@ -54,29 +54,29 @@ TEST_CASE("a letter's outline stands on its baseline at its true size") {
 
   text.turn_deg = 0;
   text.anchor = Anchor::end;
-  CHECK(drawing::bounds(outliner.outlines(text)).x1 == doctest::Approx(100 - 15.40 + 13.39));
+  CHECK(ink::bounds(outliner.outlines(text)).x1 == doctest::Approx(100 - 15.40 + 13.39));
 }
 
 TEST_CASE("outlines are closed subpaths without idle moves") {
   const TextOutliner outliner(pinned_fonts());
-  const drawing::Path path = outliner.outlines(label("Bi", {0, 0}));
+  const ink::Path path = outliner.outlines(label("Bi", {0, 0}));
   int moves = 0;
   int closes = 0;
-  for (const drawing::Step& step : path) {
-    moves += step.verb == drawing::Verb::move;
-    closes += step.verb == drawing::Verb::close;
+  for (const ink::Step& step : path) {
+    moves += step.verb == ink::Verb::move;
+    closes += step.verb == ink::Verb::close;
   }
   CHECK(moves == 5);  // B has an outer and two inner outlines, i a stem and a dot
   CHECK(closes == 5);
-  CHECK(path.back().verb == drawing::Verb::close);
+  CHECK(path.back().verb == ink::Verb::close);
   CHECK(outliner.outlines(label(" ", {0, 0})).empty());
 }
 
 TEST_CASE("the outlines of a long line are complete") {
   const std::string words(200, 'H');
-  const drawing::Text text = label(words, {0, 0});
+  const ink::Text text = label(words, {0, 0});
   const double width = PangoMeasure(pinned_fonts()).measure(words, text.size, text.weight).width;
-  const drawing::Box box = drawing::bounds(TextOutliner(pinned_fonts()).outlines(text));
+  const ink::Box box = ink::bounds(TextOutliner(pinned_fonts()).outlines(text));
   // H's side bearings are 201 of 2048 units (DejaVu Sans 2.37, table glyf).
   CHECK(box.x1 == doctest::Approx(width - text.size * 201 / 2048).epsilon(0.0001));
 }

@@ -1,0 +1,266 @@
+#include "base/diagnostic.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <tuple>
+#include <utility>
+
+namespace pouchwright::base {
+
+// ---- Collecting --------------------------------------------------------------------------------
+
+namespace {
+
+/// Files first, then the command line's own places, then faults without a place.
+int rank(const Place& place) {
+  if (place.file.empty()) return 2;
+  return place.file.starts_with("--") ? 1 : 0;
+}
+
+bool comes_before(const Diagnostic& a, const Diagnostic& b) {
+  const auto key = [](const Place& place) {
+    return std::make_tuple(rank(place), std::string_view(place.file), place.line, place.column);
+  };
+  return key(a.place) < key(b.place);
+}
+
+}  // namespace
+
+void Diagnostics::add(Diagnostic diagnostic) {
+  if (diagnostic.severity == Severity::error && ++errors_ > kMost) return;
+  kept_.push_back(std::move(diagnostic));
+}
+
+void Diagnostics::add_all(const Diagnostics& others) {
+  for (const Diagnostic& diagnostic : others.kept_) add(diagnostic);
+  errors_ += others.not_kept();
+}
+
+void Diagnostics::error(Place place, Message message, std::vector<Message> hints) {
+  add({Severity::error, std::move(place), std::move(message), std::move(hints)});
+}
+
+void Diagnostics::warning(Place place, Message message, std::vector<Message> hints) {
+  add({Severity::warning, std::move(place), std::move(message), std::move(hints)});
+}
+
+int Diagnostics::not_kept() const { return std::max(errors_ - kMost, 0); }
+
+std::vector<Diagnostic> Diagnostics::sorted() const {
+  std::vector<Diagnostic> result = kept_;
+  std::stable_sort(result.begin(), result.end(), comes_before);
+  return result;
+}
+
+std::vector<Diagnostic> Diagnostics::sorted(Severity only) const {
+  std::vector<Diagnostic> result = sorted();
+  std::erase_if(result, [&](const Diagnostic& found) { return found.severity != only; });
+  return result;
+}
+
+Failure::Failure(std::string file, Message message, std::vector<Message> hints)
+    : Failure(Diagnostic{Severity::error, Place{std::move(file), 0, 0, 0}, std::move(message),
+                         std::move(hints)}) {}
+
+// ---- Characters --------------------------------------------------------------------------------
+
+namespace {
+
+/// How many bytes follow this first byte of a code point. Bytes that begin none count as alone.
+std::size_t bytes_after(unsigned lead) {
+  if (lead < 0xC2 || lead > 0xF4) return 0;
+  return lead < 0xE0 ? 1 : lead < 0xF0 ? 2 : 3;
+}
+
+/// True for a second byte that makes the code point longer than need be, a surrogate or too high
+/// (RFC 3629 section 4).
+bool is_refused_second(unsigned lead, unsigned second) {
+  return (lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F) ||
+         (lead == 0xF0 && second < 0x90) || (lead == 0xF4 && second > 0x8F);
+}
+
+/// How many bytes the code point at the front of `text` has; 1 for a byte that begins none.
+std::size_t bytes_in_front(std::string_view text) {
+  const auto byte = [&](std::size_t i) -> unsigned { return static_cast<unsigned char>(text[i]); };
+  const std::size_t following = bytes_after(byte(0));
+  if (following >= text.size()) return 1;
+  for (std::size_t i = 1; i <= following; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80U) return 1;
+  }
+  if (following > 0 && is_refused_second(byte(0), byte(1))) return 1;
+  return following + 1;
+}
+
+std::vector<std::string_view> code_points(std::string_view text) {
+  std::vector<std::string_view> result;
+  while (!text.empty()) {
+    result.push_back(text.substr(0, bytes_in_front(text)));
+    text.remove_prefix(result.back().size());
+  }
+  return result;
+}
+
+/// True for what could drive a terminal or disguise a line: controls but the tab, bytes that are
+/// no UTF-8, line separators and marks that turn the writing direction.
+bool is_harmful(std::string_view code_point) {
+  const auto first = static_cast<unsigned char>(code_point.front());
+  if (code_point.size() == 1) return (first < 0x20 && first != '\t') || first >= 0x7F;
+  if (code_point.size() == 2) return code_point >= "\u0080" && code_point <= "\u009F";
+  return (code_point >= "\u200E" && code_point <= "\u200F") ||
+         (code_point >= "\u2028" && code_point <= "\u202E") ||
+         (code_point >= "\u2066" && code_point <= "\u2069");
+}
+
+/// `text` with a question mark for each harmful character, so that columns stay as they are.
+std::string harmless(std::string_view text) {
+  std::string result;
+  for (const std::string_view code_point : code_points(text)) {
+    result += is_harmful(code_point) ? std::string_view("?") : code_point;
+  }
+  return result;
+}
+
+bool is_noncharacter(std::string_view code_point) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(code_point[i]); };
+  if (code_point.size() == 3) {
+    return (code_point >= "\uFDD0" && code_point <= "\uFDEF") || code_point >= "\uFFFE";
+  }
+  // The last two code points of every plane end in 1111 1111 1111 111x.
+  return code_point.size() == 4 && (byte(1) & 0x0FU) == 0x0FU && byte(2) == 0xBFU &&
+         byte(3) >= 0xBEU;
+}
+
+// ---- Showing -----------------------------------------------------------------------------------
+
+/// A longer line would fill the screen; it is left out.
+constexpr std::size_t kLongestShownLine = 200;
+
+std::string_view severity_key(Severity severity) {
+  switch (severity) {
+    case Severity::error:
+      return "severity-error";
+    case Severity::warning:
+      return "severity-warning";
+  }
+  return {};
+}
+
+/// `FILE:LINE:COLUMN: `, or as much of it as is known.
+std::string place_text(const Place& place) {
+  if (place.file.empty()) return {};
+  const std::string file = harmless(place.file);
+  if (place.line < 1) return file + ": ";
+  if (place.column < 1) return fmt::format("{}:{}: ", file, place.line);
+  return fmt::format("{}:{}:{}: ", file, place.line, place.column);
+}
+
+/// Line `number` of `text` without its end, counted from 1; empty if there is none.
+std::string_view line_of(std::string_view text, int number) {
+  for (int i = 1; i < number; ++i) {
+    const std::size_t end = text.find('\n');
+    if (end == std::string_view::npos) return {};
+    text.remove_prefix(end + 1);
+  }
+  text = text.substr(0, text.find('\n'));
+  if (text.ends_with('\r')) text.remove_suffix(1);
+  return text;
+}
+
+/// Blanks up to the place's column, then `^~~~` below it. Tabs stay tabs, so that the caret meets
+/// its column however wide a tab is shown. A stretch that goes on past the line ends with it.
+std::string caret_under(const std::vector<std::string_view>& line, const Place& place) {
+  const auto begin = std::min(static_cast<std::size_t>(place.column - 1), line.size());
+  std::string caret;
+  for (std::size_t i = 0; i < begin; ++i) caret += line[i] == "\t" ? '\t' : ' ';
+  caret += '^';
+  const auto end =
+      std::min(static_cast<std::size_t>(std::max(place.end_column - 1, 0)), line.size());
+  if (end > begin + 1) caret.append(end - begin - 1, '~');
+  return caret;
+}
+
+/// The line at fault and the caret line; empty where there is nothing to show.
+std::string source_text(const Place& place, const Sources& sources) {
+  const auto source = sources.find(place.file);
+  if (source == sources.end() || place.line < 1 || place.column < 1) return {};
+  const std::string_view line = line_of(source->second, place.line);
+  // A code point has at most four bytes; this keeps a huge line from being taken apart.
+  if (line.size() > 4 * kLongestShownLine) return {};
+  const std::vector<std::string_view> characters = code_points(line);
+  if (characters.empty() || characters.size() > kLongestShownLine) return {};
+  return fmt::format("{:>5} | {}\n{:>5} | {}\n", place.line, harmless(line), "",
+                     caret_under(characters, place));
+}
+
+}  // namespace
+
+bool is_drawable(std::string_view text) {
+  const auto all = code_points(text);
+  return std::none_of(all.begin(), all.end(), [](std::string_view one) {
+    const bool is_stray = one.size() == 1 && static_cast<unsigned char>(one.front()) > 0x7F;
+    return is_stray || is_noncharacter(one);
+  });
+}
+
+std::string to_text(const Diagnostic& diagnostic, const Words& words, const Sources& sources) {
+  const std::string severity = words.say(std::string(severity_key(diagnostic.severity)));
+  std::string result = fmt::format("{}{}: {}\n", place_text(diagnostic.place), severity,
+                                   harmless(words.say(diagnostic.message)));
+  result += source_text(diagnostic.place, sources);
+  for (const Message& hint : diagnostic.hints) {
+    result += fmt::format("{}: {}\n", words.say("severity-hint"), harmless(words.say(hint)));
+  }
+  return result;
+}
+
+// ---- Nearest word ------------------------------------------------------------------------------
+
+namespace {
+
+using Letters = std::vector<std::string_view>;
+
+/// How many letters must be put in, left out, replaced or swapped with their neighbour.
+std::size_t edit_distance(const Letters& a, const Letters& b) {
+  // Rows of the usual table: for the letters of `a` up to i - 2, i - 1 and i.
+  std::array<std::vector<std::size_t>, 3> rows;
+  rows.fill(std::vector<std::size_t>(b.size() + 1));
+  for (std::size_t j = 0; j <= b.size(); ++j) rows[2][j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::rotate(rows.begin(), rows.begin() + 1, rows.end());
+    rows[2][0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t replaced = rows[1][j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+      rows[2][j] = std::min({replaced, rows[1][j] + 1, rows[2][j - 1] + 1});
+      const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+      if (swapped) rows[2][j] = std::min(rows[2][j], rows[0][j - 2] + 1);
+    }
+  }
+  return rows[2][b.size()];
+}
+
+std::size_t difference(std::size_t a, std::size_t b) { return a > b ? a - b : b - a; }
+
+}  // namespace
+
+std::string nearest(std::string_view word, const std::vector<std::string>& known) {
+  const Letters letters = code_points(word);
+  std::size_t allowed = std::max<std::size_t>(letters.size() / 3, 1);
+  std::string best;
+  for (const std::string& candidate : known) {
+    const Letters others = code_points(candidate);
+    // This also keeps a word of a hundred thousand letters from a table of that size.
+    if (difference(letters.size(), others.size()) > allowed) continue;
+    const std::size_t distance = edit_distance(letters, others);
+    const bool has_nothing_in_common = distance >= std::max(letters.size(), others.size());
+    if (distance > allowed || has_nothing_in_common) continue;
+    if (distance == 0) return candidate;
+    best = candidate;
+    allowed = distance - 1;
+  }
+  return best;
+}
+
+}  // namespace pouchwright::base

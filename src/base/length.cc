@@ -1,0 +1,421 @@
+#include "base/length.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+#include <optional>
+#include <utility>
+
+namespace pouchwright::base {
+
+Length Length::mm(double millimetres) { return Length(std::llround(millimetres * 1e6)); }
+
+Length rounded_down(Length length, Length step) {
+  const std::int64_t over = length.in_nm() % step.in_nm();
+  return Length::nm(length.in_nm() - over - (over < 0 ? step.in_nm() : 0));
+}
+
+Length rounded_up(Length length, Length step) {
+  const Length down = rounded_down(length, step);
+  return down == length ? down : down + step;
+}
+
+Length rounded_nearest(Length length, Length step) {
+  const Length down = rounded_down(length, step);
+  const Length over = length - down;
+  return over >= step - over ? down + step : down;
+}
+
+// ---- Reading -----------------------------------------------------------------------------------
+
+namespace {
+
+using Kind = LengthFault::Kind;
+
+struct UnitName {
+  std::string_view name;
+  std::int64_t nm;
+};
+
+// Inch and yard: the international yard and pound agreement of 1959.
+constexpr std::int64_t kNmInInch = 25'400'000;
+constexpr std::array<UnitName, 8> kUnits = {{{"mm", 1'000'000},
+                                             {"cm", 10'000'000},
+                                             {"m", 1'000'000'000},
+                                             {"in", kNmInInch},
+                                             {"\"", kNmInInch},
+                                             {"″", kNmInInch},
+                                             {"”", kNmInInch},
+                                             {"yd", 36 * kNmInInch}}};
+
+struct NamedFraction {
+  std::string_view sign;
+  std::int64_t numerator;
+  std::int64_t denominator;
+};
+
+constexpr std::array<NamedFraction, 7> kNamedFractions = {
+    {{"¼", 1, 4}, {"½", 1, 2}, {"¾", 3, 4}, {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8}}};
+
+constexpr std::int64_t kFinestDenominator = 64;
+
+/// Digits are counted up to here and no further, so that no text overflows: 1e9 of the smallest
+/// unit is above kLongest, and 1e9 of the largest is 1e18 nm, which an int64 holds.
+constexpr std::int64_t kCountsAsTooMany = 1'000'000'000;
+
+/// More decimals than this (after dropping zeros) never make whole nanometres: the last one is
+/// neither 0 nor, at once, a multiple of 2 and of 5, so 2 or 5 would have to divide the unit's
+/// nanometres that often, and no unit above has more than nine of either (a metre has 10^9).
+constexpr int kMostDecimals = 9;
+
+/// Plain, no-break and narrow no-break space, and tab.
+constexpr std::array<std::string_view, 4> kBlanks = {{" ", "\t", "\u00A0", "\u202F"}};
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// A place in the text, moved on by what is read. Whatever does not match leaves it where it is.
+class Cursor {
+ public:
+  explicit Cursor(std::string_view text) : text_(text) {}
+
+  [[nodiscard]] std::size_t at() const { return at_; }
+  [[nodiscard]] std::string_view rest() const { return text_.substr(at_); }
+  [[nodiscard]] bool at_end() const { return at_ == text_.size(); }
+  [[nodiscard]] bool at_digit() const { return !at_end() && is_digit(text_[at_]); }
+
+  bool skip(std::string_view what) {
+    if (!rest().starts_with(what)) return false;
+    at_ += what.size();
+    return true;
+  }
+
+  bool skip_slash() { return skip("/") || skip("⁄"); }
+
+  void skip_blanks() {
+    while (std::any_of(kBlanks.begin(), kBlanks.end(), [&](auto blank) { return skip(blank); })) {
+    }
+  }
+
+  /// The digits that stand here, maybe none.
+  std::string_view digits() {
+    const std::size_t begin = at_;
+    while (at_digit()) ++at_;
+    return text_.substr(begin, at_ - begin);
+  }
+
+  [[nodiscard]] LengthFault fault(Kind kind, std::size_t from) const {
+    return {kind, from, at_ - from};
+  }
+
+ private:
+  std::string_view text_;
+  std::size_t at_ = 0;
+};
+
+bool drop_one_trailing_blank(std::string_view& text) {
+  for (const std::string_view blank : kBlanks) {
+    if (!text.ends_with(blank)) continue;
+    text.remove_suffix(blank.size());
+    return true;
+  }
+  return false;
+}
+
+/// The text without the blanks at its end; offsets into it stay those of the whole text.
+std::string_view without_trailing_blanks(std::string_view text) {
+  while (drop_one_trailing_blank(text)) {
+  }
+  return text;
+}
+
+std::int64_t counted(std::string_view digits) {
+  std::int64_t count = 0;
+  for (const char c : digits) {
+    count = count * 10 + (c - '0');
+    if (count >= kCountsAsTooMany) return kCountsAsTooMany;
+  }
+  return count;
+}
+
+/// What stands before the unit. A number has decimals or a fraction, never both.
+struct Number {
+  std::int64_t whole = 0;
+  std::string_view decimals;  ///< without trailing zeros
+  std::int64_t numerator = 0;
+  std::int64_t denominator = 1;
+};
+
+template <class T>
+using Reading = std::variant<T, LengthFault>;
+
+/// One of ¼ ½ ¾ ⅛ ⅜ ⅝ ⅞, if one stands here.
+bool read_named_fraction(Cursor& cursor, Number& number) {
+  for (const NamedFraction& named : kNamedFractions) {
+    if (!cursor.skip(named.sign)) continue;
+    number.numerator = named.numerator;
+    number.denominator = named.denominator;
+    return true;
+  }
+  return false;
+}
+
+/// The denominator, the cursor standing behind the slash of a fraction that began at `from`.
+Reading<std::int64_t> read_denominator(Cursor& cursor, std::size_t from) {
+  const LengthFault broken_off = cursor.fault(Kind::bad_fraction, from);
+  cursor.skip_blanks();
+  const std::size_t begin = cursor.at();
+  const std::string_view digits = cursor.digits();
+  if (digits.empty()) return broken_off;
+  const std::int64_t denominator = counted(digits);
+  if (denominator == 0) return cursor.fault(Kind::bad_fraction, from);
+  if (kFinestDenominator % denominator != 0) return cursor.fault(Kind::fine_denominator, begin);
+  return denominator;
+}
+
+/// `1/4` or `¼`, if a fraction stands here; its value goes into `number`. True if there was one.
+Reading<bool> read_fraction(Cursor& cursor, Number& number) {
+  if (read_named_fraction(cursor, number)) return true;
+  Cursor ahead = cursor;
+  const std::string_view digits = ahead.digits();
+  ahead.skip_blanks();
+  if (digits.empty() || !ahead.skip_slash()) return false;
+  const auto denominator = read_denominator(ahead, cursor.at());
+  if (const auto* fault = std::get_if<LengthFault>(&denominator)) return *fault;
+  number.numerator = counted(digits);
+  number.denominator = std::get<std::int64_t>(denominator);
+  cursor = ahead;
+  return true;
+}
+
+/// The fraction after a whole number or after decimals, where it is a fault. The hyphen of
+/// `7-1/4` has no blank on either side: `7 - 1/4` looks like a subtraction and is not read.
+std::optional<LengthFault> read_fraction_behind(Cursor& cursor, Number& number, bool has_decimals) {
+  Cursor ahead = cursor;
+  if (!ahead.skip("-")) ahead.skip_blanks();
+  const std::size_t begin = ahead.at();
+  const auto reading = read_fraction(ahead, number);
+  if (const auto* fault = std::get_if<LengthFault>(&reading)) return *fault;
+  if (!std::get<bool>(reading)) return std::nullopt;
+  if (has_decimals || number.numerator >= number.denominator) {
+    return ahead.fault(Kind::bad_fraction, begin);
+  }
+  cursor = ahead;
+  return std::nullopt;
+}
+
+/// The decimals behind the point, if a point stands here. A point needs digits behind it.
+Reading<bool> read_decimals(Cursor& cursor, Number& number) {
+  const std::size_t begin = cursor.at();
+  if (!cursor.skip(".")) return false;
+  const std::string_view digits = cursor.digits();
+  if (digits.empty()) return cursor.fault(Kind::not_a_number, begin);
+  number.decimals = digits.substr(0, digits.find_last_not_of('0') + 1);
+  return true;
+}
+
+/// The word that stands where a number should: up to the next blank.
+LengthFault no_number_here(Cursor cursor) {
+  const std::size_t begin = cursor.at();
+  const std::size_t size = std::min(cursor.rest().find_first_of(" \t"), cursor.rest().size());
+  return {Kind::not_a_number, begin, size};
+}
+
+Reading<Number> read_number(Cursor& cursor) {
+  Number number;
+  const auto fraction = read_fraction(cursor, number);
+  if (const auto* fault = std::get_if<LengthFault>(&fraction)) return *fault;
+  if (std::get<bool>(fraction)) return number;
+
+  const Cursor start = cursor;
+  const std::string_view whole = cursor.digits();
+  number.whole = counted(whole);
+  const auto decimals = read_decimals(cursor, number);
+  if (const auto* fault = std::get_if<LengthFault>(&decimals)) return *fault;
+  if (whole.empty() && !std::get<bool>(decimals)) return no_number_here(start);
+  if (auto fault = read_fraction_behind(cursor, number, std::get<bool>(decimals))) return *fault;
+  return number;
+}
+
+/// What stands behind the number and is no unit. A comma and an exponent are told apart from
+/// unknown units, since the person meant a number by them.
+LengthFault no_unit_here(Cursor cursor) {
+  const std::size_t begin = cursor.at();
+  const std::string_view whole_rest = cursor.rest();
+  if (cursor.skip(",")) return cursor.fault(Kind::not_a_number, begin);
+  if (cursor.skip("e") || cursor.skip("E")) {
+    if (!cursor.skip("+")) cursor.skip("-");
+    if (!cursor.digits().empty()) return cursor.fault(Kind::not_a_number, begin);
+  }
+  return {Kind::unknown_unit, begin, whole_rest.size()};
+}
+
+/// The nanometres of the unit that stands here and ends the text; of `bare` if nothing does.
+Reading<std::int64_t> read_unit(Cursor& cursor, Unit bare) {
+  if (cursor.at_end()) return bare == Unit::mm ? 1'000'000 : kNmInInch;
+  for (const UnitName& unit : kUnits) {
+    if (cursor.rest() == unit.name) return unit.nm;
+  }
+  return no_unit_here(cursor);
+}
+
+/// `decimals` as a fraction of `unit_nm`; empty if that is no whole number of nanometres.
+std::optional<std::int64_t> nm_of_decimals(std::string_view decimals, std::int64_t unit_nm) {
+  if (decimals.size() > kMostDecimals) return std::nullopt;
+  std::int64_t parts = 1;
+  for (std::size_t i = 0; i < decimals.size(); ++i) parts *= 10;
+  const std::int64_t product = counted(decimals) * unit_nm;
+  if (product % parts != 0) return std::nullopt;
+  return product / parts;
+}
+
+}  // namespace
+
+std::variant<Length, LengthFault> read_length(std::string_view text, Unit bare) {
+  Cursor cursor(without_trailing_blanks(text));
+  if (cursor.at_end()) return LengthFault{Kind::empty, 0, text.size()};
+  cursor.skip_blanks();
+  const std::size_t begin = cursor.at();
+  const bool negative = cursor.skip("-");
+  if (cursor.at_end()) return cursor.fault(Kind::not_a_number, begin);
+  if (negative) cursor.skip_blanks();
+
+  const std::size_t number_begin = cursor.at();
+  const auto number_read = read_number(cursor);
+  if (const auto* fault = std::get_if<LengthFault>(&number_read)) return *fault;
+  const Number& number = std::get<Number>(number_read);
+  const LengthFault too_fine = cursor.fault(Kind::too_fine, number_begin);
+  cursor.skip_blanks();
+  const LengthFault too_long{Kind::too_long, begin, cursor.at() + cursor.rest().size() - begin};
+  const auto unit_read = read_unit(cursor, bare);
+  if (const auto* fault = std::get_if<LengthFault>(&unit_read)) return *fault;
+
+  const std::int64_t unit_nm = std::get<std::int64_t>(unit_read);
+  const auto decimals = nm_of_decimals(number.decimals, unit_nm);
+  if (!decimals) return too_fine;
+  // Every unit's nanometres are divisible by 64, so fractions come out whole.
+  const std::int64_t nm =
+      number.whole * unit_nm + *decimals + number.numerator * (unit_nm / number.denominator);
+  if (nm > kLongest.in_nm()) return too_long;
+  return Length::nm(negative ? -nm : nm);
+}
+
+// ---- Printing ----------------------------------------------------------------------------------
+
+namespace {
+
+/// |nm|, also of the lowest number there is.
+std::uint64_t magnitude(Length length) {
+  const auto bits = static_cast<std::uint64_t>(length.in_nm());
+  return length < Length() ? 0 - bits : bits;
+}
+
+std::string sign_of(Length length) { return length < Length() ? "-" : ""; }
+
+/// A length as inches in lowest terms.
+struct Inches {
+  std::uint64_t whole;
+  std::uint64_t numerator;
+  std::uint64_t denominator;
+};
+
+Inches in_lowest_terms(Length length) {
+  constexpr auto kInch = static_cast<std::uint64_t>(kNmInInch);
+  const std::uint64_t over = magnitude(length) % kInch;
+  const std::uint64_t common = std::gcd(over, kInch);
+  return {magnitude(length) / kInch, over / common, kInch / common};
+}
+
+std::string mixed_number(const Inches& inches) {
+  const std::string fraction =
+      std::to_string(inches.numerator) + "/" + std::to_string(inches.denominator);
+  if (inches.numerator == 0) return std::to_string(inches.whole);
+  return inches.whole == 0 ? fraction : std::to_string(inches.whole) + " " + fraction;
+}
+
+/// A fraction of an inch if its denominator may be shown, else decimals of a millimetre.
+std::string in_inches(Length length, bool (*may_be_fraction)(std::uint64_t denominator)) {
+  const Inches inches = in_lowest_terms(length);
+  if (!may_be_fraction(inches.denominator)) return decimal_mm(length) + " mm";
+  return sign_of(length) + mixed_number(inches) + " in";
+}
+
+/// A fraction that read_length would read again.
+bool is_readable(std::uint64_t denominator) { return kFinestDenominator % denominator == 0; }
+
+/// A fraction that a ruler may be divided into, tenths of an inch among them.
+bool is_on_rulers(std::uint64_t denominator) { return denominator <= kFinestDenominator; }
+
+}  // namespace
+
+LengthStyle default_style(Unit unit) { return {unit, unit == Unit::mm ? kRulerMm : kRulerInch}; }
+
+std::string decimal_mm(Length length) {
+  constexpr std::uint64_t kNmInMm = 1'000'000;
+  const std::uint64_t size = magnitude(length);
+  std::string digits = std::to_string(size / kNmInMm);
+  if (size % kNmInMm != 0) {
+    // The 1 in front keeps the leading zeros of the decimals.
+    std::string decimals = std::to_string(kNmInMm + size % kNmInMm);
+    decimals.erase(decimals.find_last_not_of('0') + 1);
+    digits += "." + decimals.substr(1);
+  }
+  return sign_of(length) + digits;
+}
+
+std::string exact_text(Length length, Unit unit) {
+  if (unit == Unit::mm) return decimal_mm(length) + " mm";
+  return in_inches(length, is_readable);
+}
+
+namespace {
+
+Length reading_step(LengthStyle style) {
+  return std::min(style.ruler, default_style(style.unit).ruler);
+}
+
+/// What is cut lies on the ruler's own step, however coarse.
+bool is_on_step(Length length, LengthStyle style) {
+  return rounded_down(length, style.ruler) == length ||
+         rounded_down(length, reading_step(style)) == length;
+}
+
+std::string as_read(Length length, Length nearby, LengthStyle style) {
+  const bool is_exact = is_on_step(length, style);
+  const std::string about = is_exact ? "" : "≈ ";
+  const Length shown = is_exact ? length : nearby;
+  if (style.unit == Unit::mm) return about + decimal_mm(shown) + " mm";
+  return about + in_inches(shown, is_on_rulers);
+}
+
+LengthStyle in_other_unit(LengthStyle style) {
+  return default_style(style.unit == Unit::mm ? Unit::inch : Unit::mm);
+}
+
+}  // namespace
+
+std::string text(Length length, LengthStyle style) {
+  return as_read(length, rounded_nearest(length, reading_step(style)), style);
+}
+
+Length read_at_most(Length length, LengthStyle style) {
+  return is_on_step(length, style) ? length : rounded_down(length, reading_step(style));
+}
+
+std::string text_at_most(Length length, LengthStyle style) {
+  return as_read(length, read_at_most(length, style), style);
+}
+
+std::string text_at_least(Length length, LengthStyle style) {
+  return as_read(length, rounded_up(length, reading_step(style)), style);
+}
+
+std::string text_in_both(Length length, LengthStyle style) {
+  return text(length, style) + " (" + text(length, in_other_unit(style)) + ")";
+}
+
+std::string text_at_most_in_both(Length length, LengthStyle style) {
+  return text_at_most(length, style) + " (" + text_at_most(length, in_other_unit(style)) + ")";
+}
+
+}  // namespace pouchwright::base

@@ -1,0 +1,161 @@
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "batch/work/plan.h"
+
+namespace pouchwright::batch {
+namespace {
+
+using Counts = std::vector<std::pair<Time, std::size_t>>;  ///< a time and how often it stands
+
+class Bounds {
+ public:
+  explicit Bounds(const Line& line) : line_(line) {
+    const auto [least, most] = std::minmax_element(line.bundles.begin(), line.bundles.end());
+    for (const Step& step : line.steps) {
+      smallest_.push_back(step.takes(*least));
+      largest_.push_back(step.takes(*most));
+      Time sum{};
+      for (const int pieces : line.bundles) sum += step.takes(pieces);
+      work_.push_back(sum);
+    }
+    followers_.resize(line.steps.size());
+    for (std::size_t i = 0; i < line.steps.size(); ++i) {
+      for (const std::size_t need : line.steps[i].needs) followers_[need].push_back(i);
+    }
+    heads_ = heads(smallest_);
+    tails_ = tails(smallest_);
+  }
+
+  /// Of equal ones the one that more helpers would not lift comes first.
+  [[nodiscard]] Bound greatest() const {
+    Bound best{chain(), Bound::Because::chain, Station::hands};
+    const auto take = [&](Time time, Bound::Because because, Station station) {
+      if (time > best.time) best = {time, because, station};
+    };
+    for (const Station station : kStations) {
+      if (station == Station::hands) continue;
+      take(of_station(station), Bound::Because::station, station);
+    }
+    take(of_helpers(), Bound::Because::helpers, Station::hands);
+    return best;
+  }
+
+ private:
+  /// The least time that passes before a step can begin.
+  [[nodiscard]] std::vector<Time> heads(const std::vector<Time>& takes) const {
+    std::vector<Time> result(takes.size());
+    for (std::size_t i = 0; i < takes.size(); ++i) {
+      for (const std::size_t need : line_.steps[i].needs) {
+        result[i] = std::max(result[i], result[need] + takes[need] + line_.steps[need].waits);
+      }
+    }
+    return result;
+  }
+
+  /// The least time that passes after a step has ended.
+  [[nodiscard]] std::vector<Time> tails(const std::vector<Time>& takes) const {
+    std::vector<Time> result(takes.size());
+    for (std::size_t i = takes.size(); i-- > 0;) {
+      for (const std::size_t next : followers_[i]) {
+        result[i] = std::max(result[i], line_.steps[i].waits + takes[next] + result[next]);
+      }
+    }
+    return result;
+  }
+
+  [[nodiscard]] Time chain() const {
+    const std::vector<Time> before = heads(largest_);
+    Time longest{};
+    for (std::size_t i = 0; i < before.size(); ++i) {
+      longest = std::max(longest, before[i] + largest_[i]);
+    }
+    return longest;
+  }
+
+  [[nodiscard]] std::size_t units(Station station) const {
+    return static_cast<std::size_t>(line_.stations[static_cast<std::size_t>(station)]);
+  }
+
+  /// Each of `count` units works from its first task to its last. Their first tasks are different
+  /// ones, so together they lie idle at least for the `count` least times before a task, and
+  /// likewise after.
+  [[nodiscard]] static Time spread(Time work, Counts before, Counts after, std::size_t count) {
+    const auto least = [count](Counts& times) {
+      std::sort(times.begin(), times.end());
+      Time sum{};
+      std::size_t left = count;
+      for (const auto& [time, often] : times) {
+        const std::size_t taken = std::min(left, often);
+        sum += time * static_cast<std::int64_t>(taken);
+        left -= taken;
+      }
+      return sum;
+    };
+    return (work + least(before) + least(after)).shared_out(static_cast<std::int64_t>(count));
+  }
+
+  [[nodiscard]] Time of_station(Station station) const {
+    Counts before;
+    Counts after;
+    Time work{};
+    std::size_t tasks = 0;
+    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
+      if (line_.steps[i].station != station) continue;
+      before.emplace_back(heads_[i], line_.bundles.size());
+      after.emplace_back(tails_[i], line_.bundles.size());
+      work += work_[i];
+      tasks += line_.bundles.size();
+    }
+    if (tasks == 0) return {};
+    return spread(work, std::move(before), std::move(after), std::min(units(station), tasks));
+  }
+
+  /// As of a station, but the tasks of a station cannot all be first: of n such tasks on c units
+  /// the last begins no earlier than n / c tasks, rounded down, after the first.
+  [[nodiscard]] Time of_helpers() const {
+    const std::size_t tasks = line_.steps.size() * line_.bundles.size();
+    const std::size_t count = std::min(static_cast<std::size_t>(line_.helpers), tasks);
+    Time work{};
+    for (const Time time : work_) work += time;
+    return spread(work, first_times(heads_, count), first_times(tails_, count), count);
+  }
+
+  [[nodiscard]] Counts first_times(const std::vector<Time>& times, std::size_t count) const {
+    Counts result;
+    std::map<Station, std::pair<Time, Time>> least;  // time outside, time of the task itself
+    std::map<Station, std::size_t> tasks;
+    for (std::size_t i = 0; i < times.size(); ++i) {
+      const Station station = line_.steps[i].station;
+      if (station == Station::hands) {
+        result.emplace_back(times[i], line_.bundles.size());
+        continue;
+      }
+      const auto [found, is_new] = least.try_emplace(station, times[i], smallest_[i]);
+      found->second.first = std::min(found->second.first, times[i]);
+      found->second.second = std::min(found->second.second, smallest_[i]);
+      tasks[station] += line_.bundles.size();
+    }
+    for (const auto& [station, time] : least) {
+      const std::size_t many = std::min(count, tasks[station]);
+      for (std::size_t i = 0; i < many; ++i) {
+        const auto before = static_cast<std::int64_t>(i / units(station));
+        result.emplace_back(time.first + time.second * before, 1);
+      }
+    }
+    return result;
+  }
+
+  const Line& line_;
+  std::vector<Time> smallest_, largest_;  ///< of each step: for the smallest and largest bundle
+  std::vector<Time> work_;                ///< of each step, all bundles together
+  std::vector<std::vector<std::size_t>> followers_;
+  std::vector<Time> heads_, tails_;
+};
+
+}  // namespace
+
+Bound bound(const Line& line) { return Bounds(line).greatest(); }
+
+}  // namespace pouchwright::batch

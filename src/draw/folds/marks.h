@@ -1,0 +1,46 @@
+/// The two views of one moment, and the marks in them of what is done: where to press, to sew, to
+/// clip, to notch, to finish, how high to fill.
+///
+/// Inside `drawing` only; callers outside use fold_picture.h.
+#pragma once
+
+#include <optional>
+
+#include "draw/folds/cut_through.h"
+#include "draw/folds/from_above.h"
+#include "draw/with_ink.h"
+#include "pouch/fold/moment.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::draw {
+
+/// What is drawn where. What it points to must outlive it.
+struct FoldViews {
+  const pouch::Pouch* pouch = nullptr;
+  const pouch::FoldMoment* moment = nullptr;
+  const Stack* stack = nullptr;
+  PlanLook plan;
+  SectionLook section;
+
+  [[nodiscard]] const pouch::Operation& operation(std::size_t index) const {
+    return pouch->construction().operations[index];
+  }
+  [[nodiscard]] pouch::Interval all_heights() const {
+    return pouch::extent_of(moment->folded.layers());
+  }
+  /// The height of the main panel's raw end, and the heights of the span that it ends.
+  [[nodiscard]] base::Length end_height(pouch::Edge end, std::size_t panel = 0) const;
+  [[nodiscard]] pouch::Interval end_span_heights(pouch::Edge end, std::size_t panel = 0) const;
+  /// In the side view the left side of the topmost layer or card at a height, if any lies there.
+  [[nodiscard]] std::optional<double> top_of_stack(base::Length height) const;
+};
+
+/// The size of a ring around a corner that is to be looked at, mm of paper.
+inline constexpr double kCornerRing = 3.2;
+
+/// The marks of the moment's operations in both views, and its notches and clips.
+void draw_marks(Drawing& drawing, const FoldViews& views);
+/// All that is pressed and sewn, on the plan only.
+void draw_seals_and_seams(Drawing& drawing, const FoldViews& views);
+
+}  // namespace pouchwright::draw

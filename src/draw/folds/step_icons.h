@@ -1,0 +1,22 @@
+/// The icons that stand beside a step of the assembly.
+#pragma once
+
+#include <vector>
+
+#include "draw/with_ink.h"
+#include "ink/icons.h"
+#include "pouch/pouch.h"
+#include "tell/step_list.h"
+
+namespace pouchwright::draw {
+
+/// An icon, or what must not be, crossed out.
+struct StepIcon {
+  Icon icon;
+  bool never = false;
+};
+
+[[nodiscard]] std::vector<StepIcon> step_icons(const pouch::Pouch& pouch,
+                                               const tell::AssemblyStep& step);
+
+}  // namespace pouchwright::draw

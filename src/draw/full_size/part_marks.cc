@@ -1,0 +1,251 @@
+#include "draw/full_size/part_marks.h"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+
+#include "ink/canvas.h"
+
+namespace pouchwright::draw {
+
+using base::Length;
+using pouch::CutPart;
+using pouch::Edge;
+using pouch::FlapShape;
+using pouch::Interval;
+using pouch::Span;
+
+namespace {
+
+constexpr double kMark = 4;   ///< half the width of a cross
+constexpr double kNote = 62;  ///< the words of a mark are no wider
+constexpr double kNoteHigh = 26;
+/// From the control point of a quarter circle to its end, of the radius: 4 / 3 * (sqrt 2 - 1).
+constexpr double kQuarter = 0.5522847498;
+
+std::string as_file_name(std::string_view name) {
+  std::string result;
+  for (const char c : name) {
+    const bool is_plain =
+        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+    result += is_plain ? c : '-';
+  }
+  return result;
+}
+
+std::string plain_name(const CutPart& part) {
+  return part.panel && *part.panel == 0 ? "template" : "template-" + as_file_name(part.name);
+}
+
+const Span* span_named(const pouch::FlatPanel& panel, std::string_view name) {
+  for (const Span& span : panel.spans) {
+    if (span.name == name) return &span;
+  }
+  return nullptr;
+}
+
+/// The operation that lays a further panel on; null for the main one.
+const pouch::Operation* laid_by(const pouch::Pouch& pouch, const CutPart& part) {
+  for (const pouch::Operation& operation : pouch.construction().operations) {
+    if (operation.action == pouch::Action::lay_panel && operation.panel == part.name) {
+      return &operation;
+    }
+  }
+  return nullptr;
+}
+
+/// The end of a panel that lies at the bottom when it is laid on.
+Edge low_end(const pouch::Pouch& pouch, const CutPart& part) {
+  const pouch::Operation* lays = laid_by(pouch, part);
+  return lays == nullptr ? Edge::start : lays->end;
+}
+
+/// Runs along one corner: to `before`, round or straight to `after`.
+void add_corner(Path& path, FlapShape shape, Point before, Point corner, Point after) {
+  path.push_back(
+      {.verb = path.empty() ? Verb::move : Verb::line, .to = before, .c1 = {}, .c2 = {}});
+  if (shape == FlapShape::straight) return;
+  if (shape == FlapShape::angled) {
+    path.push_back({.verb = Verb::line, .to = after, .c1 = {}, .c2 = {}});
+    return;
+  }
+  const auto towards = [&](Point from) {
+    return Point{from.x + kQuarter * (corner.x - from.x), from.y + kQuarter * (corner.y - from.y)};
+  };
+  path.push_back({.verb = Verb::curve, .to = after, .c1 = towards(before), .c2 = towards(after)});
+}
+
+/// How a corner is cut at one end.
+struct End {
+  FlapShape shape = FlapShape::straight;
+  double size = 0;
+};
+
+End end_of(const EndCorners& corners, bool start) {
+  if (corners.at_start != start) return {};
+  return {corners.shape, corners.size};
+}
+
+}  // namespace
+
+std::string template_name(const pouch::Pouch& pouch, const CutPart& part) {
+  const std::string name = plain_name(part);
+  int before = 0;
+  for (const CutPart& other : pouch.sizes.parts) {
+    if (&other == &part) break;
+    if (plain_name(other) == name) ++before;
+  }
+  return before == 0 ? name : name + "-" + std::to_string(before + 1);
+}
+
+pouch::FlatPanel flat_of(const pouch::Sizes& sizes, const CutPart& part) {
+  if (part.panel) return sizes.panels[*part.panel];
+  pouch::FlatPanel piece;
+  piece.name = part.name;
+  piece.spans = {{"", Length(), part.length}};
+  return piece;
+}
+
+std::vector<pouch::FoldLine> folds_of(const pouch::FlatPanel& flat) {
+  std::vector<pouch::FoldLine> folds;
+  for (std::size_t i = 1; i < flat.spans.size(); ++i) {
+    folds.push_back({flat.spans[i].from, flat.spans[i - 1].name, flat.spans[i].name});
+  }
+  return folds;
+}
+
+bool is_across(const Interval& x, const CutPart& part) { return 2 * x.size() > part.width; }
+
+std::vector<pouch::SealZone> own_zones(const pouch::Pouch& pouch, const CutPart& part) {
+  std::vector<pouch::SealZone> own;
+  if (!part.panel) return own;
+  const Length inset = pouch.sizes.panels[*part.panel].inset;
+  Length left;
+  Length right = part.width;
+  for (pouch::SealZone zone : pouch.seal_zones) {
+    if (zone.panel != *part.panel) continue;
+    zone.x = {std::max(Length(), zone.x.from - inset), std::min(part.width, zone.x.to - inset)};
+    if (zone.x.from >= zone.x.to) continue;
+    if (!is_across(zone.x, part)) {
+      if (zone.x.from == Length()) left = std::max(left, zone.x.to);
+      if (zone.x.to == part.width) right = std::min(right, zone.x.from);
+    }
+    own.push_back(zone);
+  }
+  for (pouch::SealZone& zone : own) {
+    if (is_across(zone.x, part)) zone.x = {left, right};
+  }
+  return own;
+}
+
+std::optional<Edge> bottom_end(const pouch::Pouch& pouch, const CutPart& part) {
+  const pouch::Construction& construction = pouch.construction();
+  if (!part.panel || !construction.has_bottom_seam()) return std::nullopt;
+  const pouch::FlatPanel& flat = pouch.sizes.panels[*part.panel];
+  const Span* span = span_named(flat, construction.bottom_a);
+  if (span == nullptr) span = span_named(flat, construction.bottom_b);
+  if (span == nullptr) return std::nullopt;
+  if (*part.panel > 0) return low_end(pouch, part);
+  return span == &flat.spans.front() ? Edge::start : Edge::end;
+}
+
+std::vector<Lip> lips_of(const pouch::Pouch& pouch, const CutPart& part) {
+  std::vector<Lip> lips;
+  if (!part.panel) return lips;
+  const pouch::FlatPanel& flat = pouch.sizes.panels[*part.panel];
+  for (const pouch::Compartment& compartment : pouch.construction().compartments) {
+    const Span* first = span_named(flat, compartment.film.front().value);
+    if (first == nullptr) continue;
+    const Span* second =
+        compartment.film.size() > 1 ? span_named(flat, compartment.film[1].value) : nullptr;
+    const bool follows = second != nullptr  ? first->from < second->from
+                         : *part.panel == 0 ? true
+                                            : low_end(pouch, part) == Edge::end;
+    lips.push_back({follows ? first->from : first->to, follows});
+  }
+  return lips;
+}
+
+EndCorners corners_of(const pouch::Pouch& pouch, const CutPart& part) {
+  const pouch::Request& request = pouch.request;
+  if (!part.panel || request.flap_shape == FlapShape::straight) return {};
+  const pouch::PanelRule& rule = request.construction.panels[*part.panel];
+  const std::string& flap = request.construction.flap_span;
+  if (flap.empty() || rule.spans.empty()) return {};
+  const bool at_start = rule.spans.front().name == flap;
+  if (!at_start && rule.spans.back().name != flap) return {};
+  const Length most = base::half(std::min(part.width, part.length));
+  return {request.flap_shape, on_paper(std::min(request.flap_corner.value, most)), at_start};
+}
+
+double cut_off(const EndCorners& corners, double from_edge) {
+  const double left = corners.size - from_edge;
+  if (corners.shape == FlapShape::straight || left <= 0) return 0;
+  if (corners.shape == FlapShape::angled) return left;
+  return corners.size - std::sqrt(corners.size * corners.size - left * left);
+}
+
+Path end_with(const EndCorners& corners, const Box& box) {
+  const double y = corners.at_start ? box.y0 : box.y1;
+  const double inside = y + (corners.at_start ? corners.size : -corners.size);
+  Path path;
+  add_corner(path, corners.shape, {box.x0, inside}, {box.x0, y}, {box.x0 + corners.size, y});
+  add_corner(path, corners.shape, {box.x1 - corners.size, y}, {box.x1, y}, {box.x1, inside});
+  return path;
+}
+
+Path outline_with(const EndCorners& corners, const Box& box) {
+  const End top = end_of(corners, true);
+  const End bottom = end_of(corners, false);
+  Path path;
+  add_corner(path, top.shape, {box.x0, box.y0 + top.size}, {box.x0, box.y0},
+             {box.x0 + top.size, box.y0});
+  add_corner(path, top.shape, {box.x1 - top.size, box.y0}, {box.x1, box.y0},
+             {box.x1, box.y0 + top.size});
+  add_corner(path, bottom.shape, {box.x1, box.y1 - bottom.size}, {box.x1, box.y1},
+             {box.x1 - bottom.size, box.y1});
+  add_corner(path, bottom.shape, {box.x0 + bottom.size, box.y1}, {box.x0, box.y1},
+             {box.x0, box.y1 - bottom.size});
+  path.push_back({.verb = Verb::close, .to = {}, .c1 = {}, .c2 = {}});
+  return path;
+}
+
+Path half_outline_with(const EndCorners& corners, const Box& box) {
+  const End top = end_of(corners, true);
+  const End bottom = end_of(corners, false);
+  Path path{{.verb = Verb::move, .to = {box.x0, box.y0}, .c1 = {}, .c2 = {}}};
+  add_corner(path, top.shape, {box.x1 - top.size, box.y0}, {box.x1, box.y0},
+             {box.x1, box.y0 + top.size});
+  add_corner(path, bottom.shape, {box.x1, box.y1 - bottom.size}, {box.x1, box.y1},
+             {box.x1 - bottom.size, box.y1});
+  path.push_back({.verb = Verb::line, .to = {box.x0, box.y1}, .c1 = {}, .c2 = {}});
+  return path;
+}
+
+Path attachment_mark(Point from, double y1, double width, Point across) {
+  Path path;
+  const auto add = [&](const Path& part) { path.insert(path.end(), part.begin(), part.end()); };
+  const double half = width > 0 ? width / 2 : kMark;
+  const double x0 = std::max(across.x, from.x - half);
+  const double x1 = std::min(across.y, from.x + half);
+  add(line({x0, from.y}, {x1, from.y}));
+  if (y1 > from.y) {
+    add(line({x0, y1}, {x1, y1}));
+    add(line(from, {from.x, y1}));
+    if (width > 0 && x0 > across.x) add(line({x0, from.y}, {x0, y1}));
+    if (width > 0 && x1 < across.y) add(line({x1, from.y}, {x1, y1}));
+  } else if (from.x > across.x && from.x < across.y) {
+    add(line({from.x, from.y - kMark}, {from.x, from.y + kMark}));
+  }
+  return path;
+}
+
+std::vector<Box> regions_near(Point mark) {
+  const double gap = kMark + 2;
+  return {{mark.x + gap, mark.y - kNoteHigh / 2, mark.x + gap + kNote, mark.y + kNoteHigh},
+          {mark.x - gap - kNote, mark.y - kNoteHigh / 2, mark.x - gap, mark.y + kNoteHigh},
+          {mark.x - kNote / 2, mark.y + gap, mark.x + kNote / 2, mark.y + gap + kNoteHigh},
+          {mark.x - kNote / 2, mark.y - gap - kNoteHigh, mark.x + kNote / 2, mark.y - gap}};
+}
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,294 @@
+#include "draw/full_size/template_words.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/length.h"
+#include "draw/full_size/part_marks.h"
+#include "draw/full_size/template.h"
+#include "ink/canvas.h"
+#include "pouch/questions.h"
+#include "tell/names.h"
+
+namespace pouchwright::draw {
+namespace {
+
+using base::Length;
+
+/// A legend's samples; half a line's width is left for their ends.
+constexpr double kSampleStart = 0.5;
+constexpr double kSample = 18.5;
+constexpr double kSampleIndent = 22;
+
+const char* arrow_key(pouch::Turn turn) {
+  switch (turn) {
+    case pouch::Turn::along:
+      return "drawing-arrow-along";
+    case pouch::Turn::across:
+      return "drawing-arrow-across";
+    case pouch::Turn::either:
+      return "drawing-arrow-either";
+  }
+  return "";
+}
+
+Shape sample_line(Stroke stroke, double from = kSampleStart, double to = kSample) {
+  return {.group = Group::label,
+          .path = line({from, 0}, {to, 0}),
+          .stroke = stroke,
+          .fill = Fill::none,
+          .name = "sample"};
+}
+
+Row legend_row(std::string words, std::vector<Shape> sample) {
+  return {.words = std::move(words),
+          .size = kTextSize,
+          .weight = Weight::regular,
+          .space_before = 1,
+          .indent = kSampleIndent,
+          .sample = std::move(sample)};
+}
+
+std::vector<Shape> band_sample() {
+  const Box box{kSampleStart, -1.4, kSample, 1.4};
+  Shape lines{.group = Group::label,
+              .path = hatch(box, kHatchSpacing / 2),
+              .stroke = kHatchStroke,
+              .fill = Fill::none,
+              .name = "sample"};
+  Shape limit = sample_line(kSealStroke);
+  limit.path = line({kSampleStart, 1.4}, {kSample, 1.4});
+  return {lines, limit};
+}
+
+/// The cloth that a part is cut from; an outer the job has none of is cut from laminate.
+const pouch::Material* cloth_of(const pouch::Request& request, const pouch::CutPart& part) {
+  switch (part.cloth) {
+    case pouch::ClothKind::laminate:
+      return &request.laminate;
+    case pouch::ClothKind::outer:
+      return request.outer ? &*request.outer : &request.laminate;
+    case pouch::ClothKind::lining:
+      return request.lining ? &*request.lining : nullptr;
+    case pouch::ClothKind::bought:
+      return nullptr;
+  }
+  return nullptr;
+}
+
+/// How many of a part, from which cloth and which way up.
+base::Message cut_from(const pouch::Request& request, const pouch::CutPart& part) {
+  const bool both_faces = request.laminate.film == pouch::FilmFaces::both;
+  if (part.panel && part.cloth == pouch::ClothKind::laminate) {
+    return both_faces ? "drawing-cut-laminate-both" : "drawing-cut-laminate";
+  }
+  const pouch::Material* cloth = cloth_of(request, part);
+  const char* key = cloth == &request.laminate               ? "drawing-cut-piece-laminate"
+                    : part.cloth == pouch::ClothKind::lining ? "drawing-cut-piece-lining"
+                                                             : "drawing-cut-piece-outer";
+  return {key, {{"count", std::to_string(part.count)}}};
+}
+
+const char* sheet_key(const pouch::CutPart& part) {
+  if (!part.panel) return "drawing-template-piece";
+  const bool has_film = part.cloth == pouch::ClothKind::laminate;
+  return has_film ? "drawing-template" : "drawing-template-lining";
+}
+
+/// The outer that goes with a panel; where it is smaller, with its size.
+void add_outer(Block& block, const pouch::Pouch& pouch, const pouch::CutPart& part,
+               const base::Words& words) {
+  block.push_back({.words = words.say("drawing-cut-outer"), .space_before = 1.5});
+  block.push_back({.words = words.say(arrow_key(pouch.request.outer->turn)), .indent = 4});
+  if (!part.outer || (part.outer->width == part.width && part.outer->length == part.length)) return;
+  block.push_back(
+      {.words = words.say({"drawing-outer-size",
+                           {{"width", in_both(part.outer->width, pouch.request.style)},
+                            {"length", in_both(part.outer->length, pouch.request.style)}}}),
+       .weight = Weight::bold,
+       .indent = 4});
+}
+
+}  // namespace
+
+Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Words& words) {
+  Block block{
+      {.words = tell::title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold},
+      {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"),
+       .space_before = 1}};
+  if (pouch.sizes.panels.size() > 1) {
+    block.push_back({.words = tell::part_name(pouch.sizes.panels.front().name, words),
+                     .size = kHeadingSize,
+                     .weight = Weight::bold,
+                     .space_before = 2.5});
+  }
+  const auto add = [&](const char* key, Length length, Weight weight, double before) {
+    block.push_back({.words = words.say({key, {{"size", in_both(length, pouch.request.style)}}}),
+                     .weight = weight,
+                     .space_before = before});
+  };
+  add("drawing-cut-width", pouch.sizes.cut_width, Weight::bold, 2.5);
+  add("drawing-cut-length", pouch.sizes.cut_length, Weight::bold, 0.5);
+  add("drawing-finished-width", pouch.sizes.finished_width, Weight::regular, 2);
+  add("drawing-finished-depth", pouch.sizes.depth, Weight::regular, 0.5);
+  if (pouch.sizes.flap > Length()) add("drawing-flap", pouch.sizes.flap, Weight::regular, 0.5);
+  if (pouch.request.liners && pouch.request.liners->count) {
+    const int count = pouch.request.liners->count->value;
+    block.push_back({.words = words.say({count == 1 ? "drawing-one-liner" : "drawing-liners",
+                                         {{"count", std::to_string(count)}}}),
+                     .space_before = 2});
+  }
+  return block;
+}
+
+Block cutting_block(const pouch::Pouch& pouch, const base::Words& words) {
+  const pouch::Request& request = pouch.request;
+  Block block{
+      {.words = words.say("drawing-cut-each"), .size = kHeadingSize, .weight = Weight::bold}};
+  const bool both_faces = request.laminate.film == pouch::FilmFaces::both;
+  block.push_back(
+      {.words = words.say(both_faces ? "drawing-cut-laminate-both" : "drawing-cut-laminate"),
+       .space_before = 1.5});
+  block.push_back({.words = words.say(arrow_key(request.laminate.turn)), .indent = 4});
+  if (!request.outer) return block;
+  add_outer(block, pouch, pouch.sizes.parts.front(), words);
+  return block;
+}
+
+Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const base::Words& words) {
+  const pouch::Request& request = pouch.request;
+  Block block{
+      {.words = tell::part_name(part.name, words), .size = kTitleSize, .weight = Weight::bold},
+      {.words = words.say(sheet_key(part)), .space_before = 1},
+      {.words = tell::title_of(pouch, words), .space_before = 1}};
+  const auto size = [&](const char* key, Length length, double before) {
+    block.push_back({.words = words.say({key, {{"size", in_both(length, request.style)}}}),
+                     .weight = Weight::bold,
+                     .space_before = before});
+  };
+  size("drawing-cut-width", part.width, 2.5);
+  size("drawing-cut-length", part.length, 0.5);
+  block.push_back({.words = words.say("drawing-cut-each"),
+                   .size = kHeadingSize,
+                   .weight = Weight::bold,
+                   .space_before = 2.5});
+  block.push_back({.words = words.say(cut_from(request, part)), .space_before = 1.5});
+  if (const pouch::Material* cloth = cloth_of(request, part)) {
+    block.push_back({.words = words.say(arrow_key(cloth->turn)), .indent = 4});
+  }
+  if (part.outer) add_outer(block, pouch, part, words);
+  const pouch::PieceRule* piece = pouch.construction().piece(part.name);
+  if (!part.panel && piece != nullptr && !piece->how.empty()) {
+    block.push_back({.words = piece->how, .space_before = 2.5});
+  }
+  return block;
+}
+
+namespace {
+
+/// Where it lies across: from which raw edge, or from either.
+const char* side_key(const pouch::Fixed& fixed, Length x, Length width) {
+  if (fixed.x.size() != 1 || 2 * x == width) return "drawing-from-sides";
+  return 2 * x < width ? "drawing-from-left" : "drawing-from-right";
+}
+
+/// What the needle or the punch goes through.
+const char* through_key(const pouch::Fixed& fixed) {
+  if (!fixed.piece.empty()) return "drawing-attachment-piece";
+  if (fixed.caught.size() == 1) {
+    return fixed.caught.front() == pouch::Edge::left ? "drawing-attachment-caught-left"
+                                                     : "drawing-attachment-caught-right";
+  }
+  if (!fixed.caught.empty()) return "drawing-attachment-caught";
+  return fixed.through == pouch::Through::outer ? "drawing-attachment-outer"
+                                                : "drawing-attachment-film";
+}
+
+}  // namespace
+
+Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
+                       const pouch::Fixed& fixed, const base::Words& words) {
+  const auto shown = [&](Length length) {
+    return kept_together(text(length, pouch.request.style));
+  };
+  const Length to_end = part.length - fixed.y.to;
+  const bool from_start = fixed.y.from <= to_end;
+  const Length along = from_start ? fixed.y.from : to_end;
+  std::string place =
+      words.say({from_start ? "drawing-from-start" : "drawing-from-end", {{"size", shown(along)}}});
+  if (!fixed.x.empty()) {
+    const Length inset = fixed.piece.empty() ? pouch.sizes.panels[fixed.panel].inset : Length();
+    const Length x = fixed.x.front() - inset;
+    place = words.say({side_key(fixed, x, part.width),
+                       {{"side", shown(std::min(x, part.width - x))}, {"along", place}}});
+  }
+  Block block{
+      {.words = tell::part_name(fixed.name, words), .size = kSmallestSize, .weight = Weight::bold},
+      {.words = place, .size = kSmallestSize}};
+  if (fixed.y.size() > Length()) {
+    const std::string covered = shown(fixed.y.size());
+    block.push_back(
+        {.words = fixed.width > Length()
+                      ? words.say({"drawing-attachment-covers-both",
+                                   {{"across", shown(fixed.width)}, {"along", covered}}})
+                      : words.say({"drawing-attachment-covers", {{"size", covered}}}),
+         .size = kSmallestSize});
+  }
+  block.push_back({.words = words.say(through_key(fixed)), .size = kSmallestSize});
+  return block;
+}
+
+Block caution_block(const base::Words& words) {
+  return {{.words = words.say("drawing-never-laser"), .weight = Weight::bold}};
+}
+
+Block marking_block(const base::Words& words) {
+  return {{.words = words.say("drawing-mark"), .size = kHeadingSize, .weight = Weight::bold},
+          {.words = words.say("drawing-mark-folds"), .space_before = 1.5},
+          {.words = words.say("drawing-mark-pins"), .space_before = 1.5}};
+}
+
+Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
+             const base::Words& words) {
+  const pouch::Sizes& sizes = pouch.sizes;
+  const pouch::Request& request = pouch.request;
+  const auto finish = [&](pouch::Edge end) -> const pouch::EndFinish& {
+    return pouch::finish_of(request, *part.panel, end);
+  };
+  const bool has_folds = sizes.panels[*part.panel].spans.size() > 1;
+  const auto shown = [&](Length length) { return kept_together(text(length, request.style)); };
+  Block block{{.words = words.say("drawing-lines"), .size = kHeadingSize, .weight = Weight::bold}};
+  const auto add = [&](const base::Message& meaning, std::vector<Shape> sample) {
+    block.push_back(legend_row(words.say(meaning), std::move(sample)));
+  };
+  add("drawing-line-cut", {sample_line(kCutStroke)});
+  if (has_folds) add("drawing-line-fold", {sample_line(kFoldStroke)});
+  if (sizes.panels[*part.panel].inset < sizes.seam_allowance) {
+    add({"drawing-line-seam", {{"allowance", shown(sizes.seam_allowance)}}},
+        {sample_line(kSeamStroke)});
+  }
+  if (!own_zones(pouch, part).empty()) {
+    add({"drawing-line-seal", {{"seal", shown(sizes.seal_width)}}}, band_sample());
+  }
+  if (pouch::has_needle_line(finish(pouch::Edge::start)) ||
+      pouch::has_needle_line(finish(pouch::Edge::end))) {
+    add("drawing-line-needle", {sample_line(kNeedleStroke)});
+  }
+  if (part.outer && (part.outer->width != part.width || part.outer->length != part.length)) {
+    add("drawing-line-outer", {sample_line(kSmallOuterStroke)});
+  }
+  if (has_folds) {
+    const double tick = on_paper(pouch::notch_length(sizes.seam_allowance));
+    add("drawing-line-notch", {sample_line(kTickStroke, kSampleStart, kSampleStart + tick)});
+  }
+  if (pattern == Pattern::half) {
+    add("drawing-line-cloth-fold", {sample_line(kClothFoldStroke)});
+  } else {
+    add("drawing-line-centre", {sample_line(kCentreStroke)});
+  }
+  return block;
+}
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,37 @@
+/// The running words of the cutting template: what the sheet is, what to cut, how to mark it, what
+/// its lines mean.
+///
+/// Inside `drawing` only. Where the blocks stand is for cutting_template.cc to say.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "base/words.h"
+#include "draw/full_size/template.h"
+#include "draw/with_ink.h"
+#include "ink/labels.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::draw {
+
+/// Title, cut sizes, finished sizes, liners.
+[[nodiscard]] Block title_block(const pouch::Pouch& pouch, Pattern pattern,
+                                const base::Words& words);
+/// What to cut from which cloth, which face up and how it lies.
+[[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const base::Words& words);
+/// Paper and card only, never a laser.
+[[nodiscard]] Block caution_block(const base::Words& words);
+[[nodiscard]] Block marking_block(const base::Words& words);
+/// One row with a sample for every kind of line that the template of a panel has.
+[[nodiscard]] Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
+                           const base::Words& words);
+/// What a further panel or a piece is: its name, cut size, how many, from which cloth.
+[[nodiscard]] Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
+                               const base::Words& words);
+/// Where an attachment sits, and what it goes through.
+[[nodiscard]] Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
+                                     const pouch::Fixed& fixed, const base::Words& words);
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,16 @@
+/// The cautions page: hot irons, steam, fumes, blades, soiled textiles, each short, with its source
+/// where one is known.
+#pragma once
+
+#include <vector>
+
+#include "base/words.h"
+#include "draw/with_ink.h"
+
+namespace pouchwright::draw {
+
+/// As many pages of `room` as it takes; one on A4 and Letter.
+[[nodiscard]] std::vector<Drawing> cautions(const base::Words& words, const TextMeasure& measure,
+                                            Point room);
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,35 @@
+/// The cut plan as a picture to scale: the cloth unrolled to the right, pieces with their names and
+/// directions, waste hatched, cuts numbered, and a small picture of what each cut divides.
+///
+///     std::vector<Drawing> pages = lay_pictures(plan_pictures, style, words, measure, room);
+///
+/// Not at full size: these pages carry no check square.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/length.h"
+#include "base/words.h"
+#include "draw/with_ink.h"
+#include "ink/strips.h"
+#include "lay/lay.h"
+
+namespace pouchwright::draw {
+
+/// One lay and the names that stand on it.
+struct LayToDraw {
+  const lay::Lay* lay = nullptr;
+  std::string title;
+  std::vector<std::string> kinds;  ///< by Placed::kind
+  std::vector<std::string> by_products;
+};
+
+/// `room` is a page's width and height in mm. Lengths cut off stay whole: a long roll is broken
+/// into rows between them.
+[[nodiscard]] std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays,
+                                                base::LengthStyle style, const base::Words& words,
+                                                const TextMeasure& measure, Point room,
+                                                Breaks breaks);
+
+}  // namespace pouchwright::draw

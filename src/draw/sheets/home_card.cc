@@ -1,0 +1,252 @@
+#include "draw/sheets/home_card.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "draw/full_size/template_words.h"
+#include "draw/sheets/scenes.h"
+#include "ink/canvas.h"
+#include "ink/flow.h"
+#include "ink/labels.h"
+#include "pouch/questions.h"
+#include "tell/names.h"
+
+namespace pouchwright::draw {
+namespace {
+
+constexpr double kNarrowestCard = 90;
+/// White inside a card's edge.
+constexpr double kInset = 3;
+constexpr double kAcross = 3;  ///< pictures side by side
+constexpr double kCaptionGap = 1;
+/// Between the cards and the line that says how often the page is printed.
+constexpr double kAboveLine = 2;
+/// Half a cut line stays inside the page.
+constexpr double kEdge = 0.4;
+
+struct Shown {
+  Scene scene;
+  const char* caption;  ///< null: follows from how the pouch is shut
+};
+constexpr std::array kShown = {Shown{Scene::fill, nullptr},
+                               Shown{Scene::hold, "home-hold"},
+                               Shown{Scene::no_shaking, "home-no-shaking"},
+                               Shown{Scene::rinse, "home-rinse"},
+                               Shown{Scene::wash, "home-wash"},
+                               Shown{Scene::dry, "home-dry"}};
+
+Shut shut_by(const pouch::Pouch& pouch) {
+  switch (pouch.construction().flap_law) {
+    case pouch::FlapLaw::caught:
+    case pouch::FlapLaw::free:
+      return Shut::flap;
+    case pouch::FlapLaw::rolled:
+      return Shut::rolled;
+    case pouch::FlapLaw::none:
+      break;
+  }
+  return Shut::open;
+}
+
+/// How often the mouth is rolled: what is folded once all is sewn.
+int rolls_of(const pouch::Pouch& pouch) {
+  int rolls = 0;
+  for (const pouch::Stage& stage : pouch.stages) {
+    const pouch::Action action = pouch.construction().operations[stage.operation].action;
+    if (action == pouch::Action::sew) rolls = 0;
+    if (action == pouch::Action::fold) ++rolls;
+  }
+  return rolls;
+}
+
+/// What to do with the pouch once the liners are in it.
+base::Message filling(const pouch::Pouch& pouch, const base::Words& words) {
+  const std::optional<pouch::Closure> closure = pouch::closure_of(pouch);
+  const std::string name = closure ? words.say(tell::kind_key(closure->kind)) : "";
+  const std::string rolls = std::to_string(rolls_of(pouch));
+  switch (shut_by(pouch)) {
+    case Shut::flap:
+      if (name.empty()) return "home-fill";
+      return {"home-fill-closure", {{"closure", name}}};
+    case Shut::rolled:
+      if (name.empty()) return {"home-fill-rolled", {{"rolls", rolls}}};
+      return {closure->on_straps ? "home-fill-rolled-straps" : "home-fill-rolled-closure",
+              {{"rolls", rolls}, {"closure", name}}};
+    case Shut::open:
+      break;
+  }
+  if (name.empty()) return "home-fill-open";
+  return {"home-fill-open-closure", {{"closure", name}}};
+}
+
+/// One card as a picture `width` wide; its height is what it takes.
+class Card {
+ public:
+  Card(const pouch::Pouch& pouch, const base::Words& words, const TextMeasure& measure,
+       double width)
+      : pouch_(pouch), words_(words), measure_(measure) {
+    made_.width = width;
+  }
+
+  Picture drawn() {
+    double y =
+        block(
+            {{.words = tell::title_of(pouch_, words_), .size = kLabelSize, .weight = Weight::bold}},
+            kInset, kInset, made_.width - 2 * kInset) +
+        2;
+    for (std::size_t first = 0; first < kShown.size(); first += static_cast<std::size_t>(kAcross)) {
+      y = pictures(first, y) + 1.5;
+    }
+    y = block(foot(), kInset, y, made_.width - 2 * kInset);
+    made_.height = y + kInset;
+    return std::move(made_);
+  }
+
+ private:
+  /// Returns its foot.
+  double block(const Block& words, double x, double y, double width) {
+    const PlacedBlock placed = laid_out(words, width, 1, measure_);
+    for (const Item& item : placed.items) made_.items.push_back(moved(item, {x, y}));
+    return y + placed.box.y1;
+  }
+
+  /// A row of pictures with their captions; returns the lowest foot.
+  double pictures(std::size_t first, double y) {
+    const double step = (made_.width - 2 * kInset) / kAcross;
+    double foot = y;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(kAcross); ++i) {
+      const Shown& one = kShown[first + i];
+      const double left = kInset + step * static_cast<double>(i);
+      made_.place(scene_picture(one.scene, shut_by(pouch_)), {left + (step - kSceneWidth) / 2, y});
+      const double below = y + kSceneHeight + kCaptionGap;
+      const Row caption{.words = words_.say(one.caption != nullptr ? base::Message(one.caption)
+                                                                   : filling(pouch_, words_)),
+                        .size = kSmallestSize};
+      foot = std::max(foot, block({caption}, left + 1, below, step - 2));
+    }
+    return foot;
+  }
+
+  [[nodiscard]] Block foot() const {
+    std::string first = words_.say("home-heat");
+    if (pouch_.water_line > base::Length()) {
+      const std::string water =
+          kept_together(text_at_most(pouch_.water_line, pouch_.request.style));
+      first = words_.say({"home-water", {{"water", water}}}) + " " + first;
+    }
+    return {{.words = first, .size = kSmallestSize},
+            {.words = words_.say("home-no-device"),
+             .size = kSmallestSize,
+             .weight = Weight::bold,
+             .space_before = 0.8}};
+  }
+
+  const pouch::Pouch& pouch_;
+  const base::Words& words_;
+  const TextMeasure& measure_;
+  Picture made_;
+};
+
+/// The card's right and lower edge, and where no other card has drawn them the left and upper one.
+void cut_lines(Drawing& page, const Box& card) {
+  const Box edge{std::max(card.x0, kEdge), std::max(card.y0, kEdge),
+                 std::min(card.x1, page.extent.x1 - kEdge),
+                 std::min(card.y1, page.extent.y1 - kEdge)};
+  const auto cut = [&](Point from, Point to) {
+    page.add(Shape{.group = Group::cut,
+                   .path = line(from, to),
+                   .stroke = Stroke{LinePattern::dashed, 0.25},
+                   .fill = Fill::none,
+                   .name = "card"});
+  };
+  cut({edge.x1, edge.y0}, {edge.x1, edge.y1});
+  cut({edge.x0, edge.y1}, {edge.x1, edge.y1});
+  if (card.x0 <= 0) cut({edge.x0, edge.y0}, {edge.x0, edge.y1});
+  if (card.y0 <= 0) cut({edge.x0, edge.y0}, {edge.x1, edge.y0});
+}
+
+/// How cards stand on a page: side by side and below each other.
+struct Grid {
+  int columns = 1;
+  int rows = 1;
+  double width = 0;
+  double height = 0;
+
+  [[nodiscard]] int count() const { return columns * rows; }
+};
+
+Grid grid_of(const Picture& card, Point room) {
+  Grid grid;
+  grid.columns = static_cast<int>(std::round(room.x / card.width));
+  grid.rows = std::max(1, static_cast<int>(room.y / card.height));
+  grid.width = card.width;
+  grid.height = std::max(room.y / grid.rows, card.height);
+  return grid;
+}
+
+std::vector<Drawing> pages_of(const Picture& card, const Grid& grid, int copies,
+                              const base::Words& words, Point room) {
+  std::vector<Drawing> pages;
+  for (int i = 0; i < copies; ++i) {
+    const int on_page = i % grid.count();
+    if (on_page == 0) {
+      pages.push_back({.name = "home-card",
+                       .title = words.say("home-title"),
+                       .extent = {0, 0, room.x, room.y}});
+    }
+    const int row = on_page / grid.columns;
+    const Point at{(on_page % grid.columns) * grid.width, row * grid.height};
+    cut_lines(pages.back(), {at.x, at.y, at.x + grid.width, at.y + grid.height});
+    for (const Item& item : card.items) {
+      pages.back().add(moved(item, {at.x, at.y + (grid.height - card.height) / 2}));
+    }
+  }
+  return pages;
+}
+
+/// One full page with a line below the cards; nothing where that leaves no room for a card, or
+/// where one page holds them all.
+std::optional<HomeCards> page_to_repeat(const Picture& card, const HomeCard& asked,
+                                        const base::Words& words, const TextMeasure& measure,
+                                        Point room) {
+  const auto line_for = [&](int prints, int on_page) {
+    return laid_out({{.words = words.say({"home-print",
+                                          {{"times", std::to_string(prints)},
+                                           {"pouches", std::to_string(asked.copies)},
+                                           {"cards", std::to_string(on_page)}}}),
+                      .size = kLabelSize,
+                      .weight = Weight::bold}},
+                    room.x, 1, measure);
+  };
+  // As high as the line can become: numbers only grow shorter from here.
+  const double line_height = line_for(asked.copies, asked.copies).box.y1 + kAboveLine;
+  if (card.height + line_height > room.y) return std::nullopt;
+  const Grid grid = grid_of(card, {room.x, room.y - line_height});
+  const int on_page = grid.count();
+  if (asked.copies <= grid_of(card, room).count()) return std::nullopt;
+  HomeCards made;
+  made.prints = (asked.copies + on_page - 1) / on_page;
+  made.pages = pages_of(card, grid, on_page, words, room);
+  for (const Item& item : line_for(made.prints, on_page).items) {
+    made.pages.front().add(moved(item, {0, room.y - line_height + kAboveLine}));
+  }
+  return made;
+}
+
+}  // namespace
+
+HomeCards home_cards(const HomeCard& card, const base::Words& words, const TextMeasure& measure,
+                     Point room) {
+  const int columns = std::max(1, static_cast<int>(room.x / kNarrowestCard));
+  const Picture one = Card(*card.pouch, words, measure, room.x / columns).drawn();
+  if (card.repeats == Repeats::printed) {
+    if (auto made = page_to_repeat(one, card, words, measure, room)) return std::move(*made);
+  }
+  return {pages_of(one, grid_of(one, room), card.copies, words, room), 1};
+}
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,298 @@
+#include "draw/sheets/iron_trial.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "base/number.h"
+#include "draw/full_size/template_words.h"
+#include "draw/sheets/scenes.h"
+#include "ink/flow.h"
+#include "ink/labels.h"
+
+namespace pouchwright::draw {
+namespace {
+
+using base::Length;
+
+constexpr Stroke kFrame{LinePattern::continuous, 0.35};
+constexpr Stroke kThin{LinePattern::continuous, 0.18};
+constexpr Stroke kFused{LinePattern::continuous, 0.13};
+constexpr double kInset = 1.5;
+/// Ink begins so far from a picture's edge that the widest line stays inside.
+constexpr double kHalfLine = 0.4;
+constexpr double kLeading = 3.9;
+
+/// The strips, in lengths that a ruler has in the job's unit: common practice, no source.
+struct Strip {
+  Length width, length, fused;
+};
+Strip strip_in(base::Unit unit) {
+  if (unit == base::Unit::inch) {
+    return {Length::inches(5, 4), Length::inches(13, 4), Length::inches(2)};
+  }
+  return {Length::whole_mm(30), Length::whole_mm(80), Length::whole_mm(50)};
+}
+
+class TrialPages {
+ public:
+  TrialPages(const IronTrialSheet& sheet, const base::Words& words, const TextMeasure& measure,
+             Point room)
+      : sheet_(sheet),
+        words_(words),
+        measure_(measure),
+        strip_(strip_in(sheet.style.unit)),
+        pages_("iron-trial", words.say({"iron-trial-title", {{"title", sheet.title}}}), room,
+               TextPages::Columns::one, measure) {}
+
+  std::vector<Drawing> drawn() {
+    if (sheet_.result) pages_.add(result());
+    pages_.add_beside(instructions(), strips());
+    pages_.add(grid());
+    pages_.add_beside(choice(), lines_of_job());
+    return pages_.finished();
+  }
+
+ private:
+  [[nodiscard]] std::string shown(Length length) const {
+    return kept_together(text(length, sheet_.style));
+  }
+
+  [[nodiscard]] std::string temperature_words(const IronSetting& setting) const {
+    const int celsius = sole_temperature(setting.dots);
+    return words_.say(
+        {"iron-temperature",
+         {{"celsius", kept_together(std::to_string(celsius) + " °C")},
+          {"fahrenheit", kept_together(std::to_string(celsius * 9 / 5 + 32) + " °F")}}});
+  }
+
+  [[nodiscard]] std::string steam_words(const IronSetting& setting) const {
+    if (setting.steam) return words_.say("iron-steam");
+    return words_.say(setting.dots == 1 ? "iron-never-steam" : "iron-no-steam");
+  }
+
+  static Steam steam_of(const IronSetting& setting) {
+    return setting.steam ? Steam::on : Steam::never;
+  }
+
+  // ---- The known result ------------------------------------------------------------------------
+
+  [[nodiscard]] Picture result() const {
+    const batch::IronTrial& found = *sheet_.result;
+    const std::string seconds = base::shortest(found.seconds, 1);
+    const Block block{
+        {.words = words_.say("iron-result"), .size = kLabelSize, .weight = Weight::bold},
+        {.words = temperature_words({found.dots, found.steam}), .size = kLabelSize},
+        {.words = steam_words({found.dots, found.steam}), .size = kLabelSize},
+        {.words = found.seconds > 0 ? words_.say({"iron-result-seconds", {{"seconds", seconds}}})
+                                    : words_.say("iron-result-no-seconds"),
+         .size = kLabelSize}};
+    const double left = kIronWidth + 3 * kInset;
+    const PlacedBlock placed = laid_out(block, pages_.width() - left - kInset, 1, measure_);
+    Picture made;
+    made.width = pages_.width();
+    made.height = std::max(placed.box.y1, kIronHeight) + 2 * kInset;
+    for (const Item& item : placed.items) made.items.push_back(moved(item, {left, kInset}));
+    made.place(iron_picture(found.dots, found.steam ? Steam::on : Steam::never),
+               {kInset, (made.height - kIronHeight) / 2});
+    made.draw(rectangle({0.2, 0.2, made.width - 0.2, made.height - 0.2}), kFrame);
+    return made;
+  }
+
+  // ---- What to do ------------------------------------------------------------------------------
+
+  [[nodiscard]] Paragraphs instructions() const {
+    const int tries = static_cast<int>(kIronSettings.size() * kTrialSeconds.size());
+    const std::pair<std::string, std::string> count{"count",
+                                                    std::to_string(2 * (tries + kPairsToMakeSure))};
+    Paragraphs made{
+        text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
+        step(words_.say({"iron-trial-cut",
+                         {count,
+                          {"width", shown(strip_.width)},
+                          {"length", shown(strip_.length)},
+                          {"tries", std::to_string(tries)},
+                          {"more", std::to_string(kPairsToMakeSure)}}}))};
+    if (sheet_.has_outer) made.push_back(step(words_.say({"iron-trial-outer", {count}})));
+    made.push_back(step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}})));
+    made.push_back(step(words_.say("iron-trial-press")));
+    made.push_back(
+        step(words_.say({"iron-trial-hold", {{"distance", shown(pouch::kHandDistance)}}})));
+    made.push_back(step(words_.say("iron-trial-cool")));
+    return made;
+  }
+
+  /// The pair from above, with the part to be fused hatched, and from the side.
+  [[nodiscard]] Picture strips() const {
+    constexpr double kLong = 56;
+    const double scale = kLong / strip_.length.in_mm();
+    const double high = strip_.width.in_mm() * scale;
+    const double fused = strip_.fused.in_mm() * scale;
+    Picture made;
+    made.width = kLong + 4;
+    double y = kLeading;
+    made.write(shown(strip_.length), {kLong / 2, y}, Anchor::middle);
+    y += 1.5;
+    made.draw(hatch({0.2, y, fused, y + high}, 2), kFused);
+    made.draw(rectangle({0.2, y, kLong, y + high}), kFrame);
+    made.draw(line({fused, y}, {fused, y + high}), kThin);
+    const double middle = (fused + kLong) / 2;
+    words_in(made, "iron-trial-tab", {fused + 0.5, y, kLong - 0.5, y + high}, middle);
+    y += high + kLeading;
+    made.write(shown(strip_.fused), {fused / 2, y}, Anchor::middle);
+    y += 6;
+    // From the side: film to film, the free ends spread.
+    for (const double side : {-1.0, 1.0}) {
+      made.draw({{Verb::move, {kHalfLine, y + side * 0.7}, {}, {}},
+                 {Verb::line, {fused, y + side * 0.7}, {}, {}},
+                 {Verb::curve,
+                  {kLong, y + side * 4},
+                  {fused + 6, y + side * 0.7},
+                  {kLong - 8, y + side * 3}}},
+                {LinePattern::continuous, 0.7});
+    }
+    made.draw(line({kHalfLine, y}, {fused, y}), {LinePattern::dotted, 0.5});
+    y += 4 + kLeading;
+    y = below(made, "iron-trial-film-inside", y);
+    made.height = y;
+    return made;
+  }
+
+  /// `key` broken to the box, centred on it.
+  void words_in(Picture& picture, const char* key, const Box& box, double middle) const {
+    const auto lines =
+        broken_into_lines(words_.say(key), box.width(), kSmallestSize, Weight::regular, measure_);
+    double y = (box.y0 + box.y1 - static_cast<double>(lines.size()) * kLeading) / 2 + 3;
+    for (const std::string& one : lines) {
+      picture.write(one, {middle, y}, Anchor::middle);
+      y += kLeading;
+    }
+  }
+
+  /// `key` below a picture; returns the foot of the last line.
+  double below(Picture& picture, const char* key, double y) const {
+    for (const std::string& one : broken_into_lines(words_.say(key), picture.width, kSmallestSize,
+                                                    Weight::regular, measure_)) {
+      picture.write(one, {0, y}, Anchor::start);
+      y += kLeading;
+    }
+    return y - kLeading + 1;
+  }
+
+  // ---- The grid --------------------------------------------------------------------------------
+
+  [[nodiscard]] Picture grid() const {
+    Picture made;
+    made.width = pages_.width();
+    const double label = std::min(64.0, made.width * 0.4);
+    const double column = (made.width - label) / static_cast<double>(kTrialSeconds.size());
+    const double head = 7;
+    made.write(words_.say("iron-grid-setting"), {kInset, head - 2.2}, Anchor::start, Weight::bold);
+    for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
+      made.write(words_.say({"iron-grid-seconds", {{"seconds", std::to_string(kTrialSeconds[i])}}}),
+                 {label + column * (static_cast<double>(i) + 0.5), head - 2.2}, Anchor::middle,
+                 Weight::bold);
+    }
+    double y = head;
+    for (const IronSetting& setting : kIronSettings) y = grid_row(made, setting, y, label, column);
+    made.draw(rectangle({0.2, 0.2, made.width - 0.2, y}), kFrame);
+    made.draw(line({0.2, head}, {made.width - 0.2, head}), kFrame);
+    for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
+      const double x = label + column * static_cast<double>(i);
+      made.draw(line({x, 0.2}, {x, y}), kThin);
+    }
+    made.height = y + 0.2;
+    return made;
+  }
+
+  double grid_row(Picture& picture, const IronSetting& setting, double y, double label,
+                  double column) const {
+    const double left = kIronWidth + 3 * kInset;
+    const Block words{{.words = temperature_words(setting), .size = kSmallestSize},
+                      {.words = steam_words(setting), .size = kSmallestSize}};
+    const PlacedBlock placed = laid_out(words, label - left - kInset, 1, measure_);
+    const double height = std::max(kIronHeight, placed.box.y1) + 2 * kInset;
+    picture.place(iron_picture(setting.dots, steam_of(setting)),
+                  {kInset, y + (height - kIronHeight) / 2});
+    const double top = y + (height - placed.box.y1) / 2;
+    for (const Item& item : placed.items) picture.items.push_back(moved(item, {left, top}));
+    for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
+      tick_boxes(picture, label + column * static_cast<double>(i), y + height / 2, column);
+    }
+    picture.draw(line({0.2, y + height}, {picture.width - 0.2, y + height}), kThin);
+    return y + height;
+  }
+
+  /// One box for each thing to look for, by its letter.
+  static void tick_boxes(Picture& picture, double x, double middle, double column) {
+    constexpr double kBox = 4;
+    const double step = column / 3;
+    int i = 0;
+    for (const char* letter : {"a", "b", "c"}) {
+      const double centre = x + step * (i++ + 0.5);
+      picture.write(letter, {centre - 2, middle + 1}, Anchor::middle);
+      picture.draw(
+          rectangle({centre - 0.4, middle - kBox / 2, centre - 0.4 + kBox, middle + kBox / 2}),
+          kThin);
+    }
+  }
+
+  // ---- The choice ------------------------------------------------------------------------------
+
+  [[nodiscard]] Paragraphs choice() const {
+    return {heading(words_.say("iron-look")),
+            point(words_.say("iron-look-peel"), "a"),
+            point(words_.say("iron-look-cloudy"), "b"),
+            point(words_.say("iron-look-scorch"), "c"),
+            heading(words_.say("iron-choose")),
+            text_paragraph(words_.say("iron-choose-which")),
+            text_paragraph(
+                words_.say({"iron-choose-again", {{"more", std::to_string(kPairsToMakeSure)}}})),
+            text_paragraph(words_.say("iron-choose-write"))};
+  }
+
+  /// The table of the job as it is to be filled in, and for what it holds.
+  [[nodiscard]] Picture lines_of_job() const {
+    Picture made;
+    made.width = 60;
+    // As a job file has it: names of keys are the same in every language.
+    double y = 2 * kLeading;
+    made.write("[iron]", {3, y});
+    for (const char* key : {"dots =", "steam =", "seconds ="}) {
+      y += 9;
+      made.write(key, {3, y});
+      made.draw(line({20, y + 0.8}, {36, y + 0.8}), kThin);
+    }
+    made.write("1, 2, 3", {38, 2 * kLeading + 9});
+    made.write("true, false", {38, 2 * kLeading + 18});
+    y += 10;
+    made.write(words_.say("iron-noted"), {3, y}, Anchor::start, Weight::bold);
+    for (const char* key : {"iron-noted-cloth", "iron-noted-iron", "iron-noted-date"}) {
+      y += 8;
+      made.write(words_.say(key), {3, y});
+      made.draw(line({20, y + 0.8}, {made.width - 4, y + 0.8}), kThin);
+    }
+    made.height = y + 5;
+    made.draw(rectangle({0.2, 2, made.width - 0.2, made.height}), kFrame);
+    return made;
+  }
+
+  const IronTrialSheet& sheet_;
+  const base::Words& words_;
+  const TextMeasure& measure_;
+  Strip strip_;
+  TextPages pages_;
+};
+
+}  // namespace
+
+IronTrialSheet iron_trial_of(const pouch::Pouch& pouch,
+                             const std::optional<batch::IronTrial>& result) {
+  return {pouch.request.title, pouch.request.style, pouch.request.outer.has_value(), result};
+}
+
+std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const base::Words& words,
+                                const TextMeasure& measure, Point room) {
+  return TrialPages(sheet, words, measure, room).drawn();
+}
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,285 @@
+#include "draw/sheets/leak_test.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/number.h"
+#include "draw/full_size/template_words.h"
+#include "draw/sheets/leak_picture.h"
+#include "ink/flow.h"
+#include "ink/labels.h"
+#include "pouch/judge/fill.h"
+#include "pouch/questions.h"
+#include "tell/leak_test.h"
+#include "tell/names.h"
+
+namespace pouchwright::draw {
+namespace {
+
+using base::Length;
+
+constexpr Stroke kThin{LinePattern::continuous, 0.18};
+/// US fluid ounce: NIST SP 811, appendix B (from memory).
+constexpr double kMlPerFluidOunce = 29.57353;
+
+class LeakPages {
+ public:
+  LeakPages(const LeakSheet& sheet, const base::Words& words, const TextMeasure& measure,
+            Point room)
+      : sheet_(sheet),
+        pouch_(*sheet.pouch),
+        fill_(pouch::fill_of(*sheet.pouch)),
+        words_(words),
+        measure_(measure),
+        pages_("leak-test", words.say({"leak-title", {{"title", tell::title_of(pouch_, words)}}}),
+               room, TextPages::Columns::one, measure) {}
+
+  std::vector<Drawing> drawn() {
+    if (fill_.test_level <= Length()) {
+      pages_.add({strong(words_.say("leak-no-water-line")),
+                  text_paragraph(words_.say("leak-no-water-line-hint"))});
+      return pages_.finished();
+    }
+    pages_.add_beside(instructions(), leak_picture(pouch_, fill_.test_level, words_, measure_));
+    pages_.add(tell::leak_failure(pouch_, words_));
+    pages_.add(which());
+    ticks();
+    return pages_.finished();
+  }
+
+ private:
+  [[nodiscard]] std::string shown(Length length) const {
+    return kept_together(text(length, pouch_.request.style));
+  }
+
+  // ---- How to test -----------------------------------------------------------------------------
+
+  [[nodiscard]] std::string fill_words() const {
+    const std::string level = shown(fill_.test_level);
+    // Flat and wide bags: the formula has nothing to say there.
+    if (fill_.test_ml <= 0) return words_.say({"leak-fill-level", {{"level", level}}});
+    const std::string amount = base::significant(fill_.test_ml, 2);
+    if (pouch_.request.style.unit == base::Unit::mm) {
+      return words_.say({"leak-fill", {{"level", level}, {"millilitres", amount}}});
+    }
+    return words_.say({"leak-fill-ounces",
+                       {{"level", level},
+                        {"millilitres", amount},
+                        {"ounces", base::significant(fill_.test_ml / kMlPerFluidOunce, 2)}}});
+  }
+
+  [[nodiscard]] Paragraphs instructions() const {
+    Paragraphs made{text_paragraph(tell::leak_order(pouch_, words_)),
+                    strong(words_.say("leak-water-away"))};
+    const std::string pockets = tell::wet_pockets(pouch_);
+    if (!pockets.empty()) {
+      made.push_back(strong(words_.say({"leak-pocket", {{"pockets", pockets}}})));
+    }
+    for (std::string& words :
+         std::vector{fill_words(), words_.say("leak-upright"),
+                     words_.say({"leak-wait", {{"minutes", std::to_string(pouch::kTestMinutes)}}}),
+                     words_.say("leak-look"), words_.say("leak-dry")}) {
+      made.push_back(step(std::move(words)));
+    }
+    return made;
+  }
+
+  // ---- Which pouches ---------------------------------------------------------------------------
+
+  [[nodiscard]] std::string percent(double chance) const { return base::decimal(chance * 100, 0); }
+
+  /// What a sample can miss, with one pouch in twenty leaking.
+  [[nodiscard]] Paragraph missed(int sample, int accept) const {
+    const int bad = std::max(1, (sheet_.pouches + 10) / 20);
+    const double chance = batch::passes_of_lot(sheet_.pouches, bad, sample, accept);
+    return text_paragraph(words_.say({bad == 1 ? "leak-sample-misses-one" : "leak-sample-misses",
+                                      {{"bad", std::to_string(bad)},
+                                       {"pouches", std::to_string(sheet_.pouches)},
+                                       {"percent", percent(chance)}}}));
+  }
+
+  [[nodiscard]] Paragraphs which() const {
+    Paragraphs made{heading(words_.say("leak-which"))};
+    if (sheet_.plan) {
+      planned(made);
+      return made;
+    }
+    const batch::Testing usual = batch::usual_testing(sheet_.pouches, sheet_.helpers);
+    if (usual.every) {
+      made.push_back(text_paragraph(
+          sheet_.pouches == 1
+              ? words_.say("leak-test-the-one")
+              : words_.say({"leak-test-every", {{"pouches", std::to_string(sheet_.pouches)}}})));
+      return made;
+    }
+    made.push_back(text_paragraph(words_.say({"leak-test-some",
+                                              {{"pouches", std::to_string(sheet_.pouches)},
+                                               {"helpers", std::to_string(usual.first_ones)},
+                                               {"sample", std::to_string(usual.sample)}}})));
+    if (usual.sample > 0) made.push_back(missed(usual.sample, 0));
+    return made;
+  }
+
+  void planned(Paragraphs& made) const {
+    const batch::SamplingPlan& plan = *sheet_.plan;
+    const std::vector<std::pair<std::string, std::string>> values = {
+        {"pouches", std::to_string(plan.lot)},   {"limit", base::shortest(plan.limit, 2)},
+        {"letter", std::string(1, plan.letter)}, {"sample", std::to_string(plan.sample)},
+        {"accept", std::to_string(plan.accept)}, {"refuse", std::to_string(plan.refuse)}};
+    if (plan.test_all) {
+      made.push_back(text_paragraph(words_.say({"leak-plan-all", values})));
+      return;
+    }
+    made.push_back(text_paragraph(words_.say({"leak-plan", values})));
+    made.push_back(text_paragraph(
+        words_.say({plan.accept == 0 ? "leak-plan-none" : "leak-plan-some", values})));
+    made.push_back(missed(plan.sample, plan.accept));
+  }
+
+  // ---- Boxes to tick ---------------------------------------------------------------------------
+
+  struct Grid {
+    int columns = 1;
+    double cell = 0;
+    double number = 0;  ///< what the number takes of a cell
+
+    [[nodiscard]] double half() const { return (cell - number - 2) / 2; }
+  };
+  static constexpr double kRow = 7;
+  static constexpr double kBox = 4;
+
+  /// Columns wide enough for a number and the words over both boxes.
+  [[nodiscard]] Grid grid() const {
+    double words = kBox;
+    for (const char* key : {"leak-holds", "leak-leaks"}) {
+      words =
+          std::max(words, measure_.measure(words_.say(key), kSmallestSize, Weight::regular).width);
+    }
+    Grid made;
+    for (const int index : {0, pouches_to_test(sheet_) - 1}) {
+      made.number =
+          std::max(made.number,
+                   measure_.measure(name_of(index), kSmallestSize, Weight::regular).width + 2.5);
+    }
+    const double least = made.number + 2 * (words + 2) + 2;
+    made.columns = std::max(1, static_cast<int>(pages_.width() / least));
+    made.cell = pages_.width() / made.columns;
+    return made;
+  }
+
+  /// The number, and for a sample's first ones whose they are.
+  [[nodiscard]] std::string name_of(int index) const {
+    if (!sheet_.plan) {
+      const batch::Testing usual = batch::usual_testing(sheet_.pouches, sheet_.helpers);
+      if (index < usual.first_ones) {
+        return words_.say({"leak-first-of", {{"number", std::to_string(index + 1)}}});
+      }
+      return std::to_string(index - usual.first_ones + 1);
+    }
+    return std::to_string(index + 1);
+  }
+
+  void ticks() {
+    const Grid made = grid();
+    const int count = pouches_to_test(sheet_);
+    const int rows = (count + made.columns - 1) / made.columns;
+    // The heading stays with some of its boxes.
+    pages_.make_room((std::min(rows, 3) + 6) * kRow);
+    pages_.add({heading(words_.say("leak-boxes"))});
+    if (sheet_.pouches > 1) pages_.add({text_paragraph(words_.say("leak-number"))});
+    pages_.add(signature());
+    int row = 0;
+    while (row < rows) {
+      // The head takes a row of its own.
+      const int fit = static_cast<int>((pages_.height_left() - 4) / kRow) - 1;
+      const int most = static_cast<int>((pages_.height_of_page() - 4) / kRow) - 1;
+      const int here = std::min(rows - row, std::max(1, fit > 0 ? fit : most));
+      pages_.add(tick_rows(made, row, here, count));
+      row += here;
+    }
+  }
+
+  /// Who tested, and when.
+  [[nodiscard]] Picture signature() const {
+    constexpr double kLongestLine = 50;
+    constexpr double kGap = 4;
+    const std::vector<std::string> names{words_.say("leak-tested-by"),
+                                         words_.say("leak-tested-on")};
+    const double half = (pages_.width() - kGap) / 2;
+    Picture made;
+    made.width = pages_.width();
+    made.height = kRow;
+    double x = 0;
+    for (const std::string& name : names) {
+      const double from = measure_.measure(name, kSmallestSize, Weight::regular).width + 2;
+      const double to = std::min(half, from + kLongestLine);
+      made.write(name, {x, kRow - 2});
+      if (to > from) made.draw(line({x + from, kRow - 1.5}, {x + to, kRow - 1.5}), kThin);
+      x += to + kGap;
+    }
+    return made;
+  }
+
+  /// Numbers run down the columns of the piece.
+  [[nodiscard]] Picture tick_rows(const Grid& grid, int first_row, int rows, int count) const {
+    Picture made;
+    made.width = pages_.width();
+    made.height = (rows + 1) * kRow;
+    const int begin = first_row * grid.columns;
+    const int end = std::min(count, begin + rows * grid.columns);
+    const int used_rows = std::max(1, (end - begin + grid.columns - 1) / grid.columns);
+    for (int i = begin; i < end; ++i) {
+      const int column = (i - begin) / used_rows;
+      const int row = (i - begin) % used_rows;
+      const double x = column * grid.cell;
+      if (row == 0) head(made, x, grid);
+      one(made, name_of(i), {x, (row + 1) * kRow}, grid);
+    }
+    return made;
+  }
+
+  void head(Picture& picture, double x, const Grid& grid) const {
+    const double box = grid.half();
+    x += grid.number;
+    picture.write(words_.say("leak-holds"), {x + box / 2, kRow - 2}, Anchor::middle);
+    picture.write(words_.say("leak-leaks"), {x + box * 1.5, kRow - 2}, Anchor::middle);
+  }
+
+  static void one(Picture& picture, const std::string& name, Point at, const Grid& grid) {
+    const double middle = at.y + kRow / 2;
+    const double box = grid.half();
+    const double left = at.x + grid.number;
+    picture.write(name, {left - 1.5, middle + 1}, Anchor::end);
+    for (const double centre : {left + box / 2, left + box * 1.5}) {
+      picture.draw(
+          rectangle({centre - kBox / 2, middle - kBox / 2, centre + kBox / 2, middle + kBox / 2}),
+          kThin);
+    }
+    picture.draw(line({at.x + 1, at.y + kRow}, {at.x + grid.cell - 1, at.y + kRow}),
+                 {LinePattern::dotted, 0.18});
+  }
+
+  const LeakSheet& sheet_;
+  const pouch::Pouch& pouch_;
+  pouch::Fill fill_;
+  const base::Words& words_;
+  const TextMeasure& measure_;
+  TextPages pages_;
+};
+
+}  // namespace
+
+int pouches_to_test(const LeakSheet& sheet) {
+  if (sheet.plan) return sheet.plan->test_all ? sheet.plan->lot : sheet.plan->sample;
+  const batch::Testing usual = batch::usual_testing(sheet.pouches, sheet.helpers);
+  return usual.every ? sheet.pouches : usual.first_ones + usual.sample;
+}
+
+std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Words& words,
+                                const TextMeasure& measure, Point room) {
+  return LeakPages(sheet, words, measure, room).drawn();
+}
+
+}  // namespace pouchwright::draw

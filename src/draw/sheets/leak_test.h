@@ -1,0 +1,35 @@
+/// The leak test: how much water, how long, where to look, boxes to tick for every pouch that is
+/// tested, what a sample can miss, and what to do with a pouch that leaks.
+///
+///     LeakSheet sheet{.pouch = &pouch, .pouches = 40, .helpers = 4, .plan = plan};
+///     auto pages = leak_sheet(sheet, words, measure, room);
+///
+/// Promises nothing: a pouch is designed to hold water, and was tested to hold it for so long.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "base/words.h"
+#include "batch/sampling.h"
+#include "draw/with_ink.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::draw {
+
+struct LeakSheet {
+  const pouch::Pouch* pouch = nullptr;
+  int pouches = 1;
+  int helpers = 1;
+  std::optional<batch::SamplingPlan> plan;  ///< absent: batch::usual_testing
+};
+
+/// How many boxes there are to tick.
+[[nodiscard]] int pouches_to_test(const LeakSheet& sheet);
+
+/// Pages of `room`. How much water is pouch::fill_of's. Where the water line leaves none, one page
+/// that says so and has no boxes.
+[[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Words& words,
+                                              const TextMeasure& measure, Point room);
+
+}  // namespace pouchwright::draw

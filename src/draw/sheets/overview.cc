@@ -1,0 +1,179 @@
+#include "draw/sheets/overview.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "draw/folds/picture.h"
+#include "draw/full_size/template_words.h"
+#include "draw/sheets/content.h"
+#include "ink/canvas.h"
+#include "ink/flow.h"
+#include "tell/names.h"
+
+namespace pouchwright::draw {
+namespace {
+
+constexpr Stroke kThin{LinePattern::continuous, 0.18};
+constexpr double kBox = 3.6;
+constexpr double kLine = 3.9;
+constexpr double kColumnGap = 4;
+/// Of the finished pouch: no wider than this, mm across and down.
+constexpr Point kPouchRoom{86, 64};
+/// Of the liners in the pouch: no higher than this.
+constexpr double kContentHeight = 110;
+/// Wide enough for the longest of `where` at three digits more than it has now, so that the page
+/// numbers do not move what stands on the pages.
+constexpr const char* kSpareDigits = "000";
+
+/// Without `title`, where the drawing has it too: it is the page's.
+Picture picture_of(const Drawing& drawing, const std::string& title) {
+  Picture made;
+  for (Item& item : from_top_left(drawing).items) {
+    const Text* text = std::get_if<Text>(&item);
+    if (text == nullptr || text->words != title) made.items.push_back(std::move(item));
+  }
+  made.width = drawing.extent.width();
+  made.height = drawing.extent.height();
+  return made;
+}
+
+class Maker {
+ public:
+  Maker(const OverviewSheet& sheet, const base::Words& words, const TextMeasure& measure,
+        Point room)
+      : sheet_(sheet),
+        words_(words),
+        measure_(measure),
+        room_(room),
+        pages_("overview", sheet.title, room, TextPages::Columns::one, measure) {}
+
+  std::vector<Drawing> drawn() {
+    const Point room{std::min(kPouchRoom.x, room_.x), kPouchRoom.y};
+    pages_.add_beside(
+        facts(), picture_of(finished_picture(*sheet_.pouch, room, words_, measure_), sheet_.title));
+    add_tasks();
+    add_content();
+    return pages_.finished();
+  }
+
+ private:
+  [[nodiscard]] std::string both(base::Length length) const {
+    return in_both(length, sheet_.pouch->request.style);
+  }
+  [[nodiscard]] std::string at_most(base::Length length) const {
+    return at_most_in_both(length, sheet_.pouch->request.style);
+  }
+
+  [[nodiscard]] Paragraphs facts() const {
+    const pouch::Sizes& sizes = sheet_.pouch->sizes;
+    Paragraphs all = {
+        heading(words_.say("overview-sizes")),
+        point(words_.say({sheet_.pouches == 1 ? "overview-batch-one" : "overview-batch",
+                          {{"pouches", std::to_string(sheet_.pouches)},
+                           {"helpers", std::to_string(sheet_.helpers)}}}))};
+    add_parts(all);
+    all.push_back(
+        point(words_.say({"overview-finished",
+                          {{"width", both(sizes.finished_width)}, {"depth", both(sizes.depth)}}})));
+    if (sizes.flap > base::Length()) {
+      std::string flap = words_.say({"overview-flap", {{"flap", both(sizes.flap)}}});
+      if (sizes.lip_drop > base::Length()) {
+        flap += " " + words_.say({"overview-lip", {{"drop", both(sizes.lip_drop)}}});
+      }
+      all.push_back(point(std::move(flap)));
+    }
+    const bool has_seam = sheet_.pouch->construction().has_bottom_seam();
+    all.push_back(point(words_.say({has_seam ? "overview-seal-bottom" : "overview-seal",
+                                    {{"seal", both(sizes.seal_width)}}})));
+    all.push_back(point(words_.say(
+        {"overview-sewn",
+         {{"allowance", both(sizes.seam_allowance)}, {"reach", at_most(sizes.needle_reach)}}})));
+    all.push_back(water());
+    if (!sheet_.capacity.empty()) {
+      all.push_back(point(words_.say({"overview-holds", {{"liners", sheet_.capacity}}})));
+    }
+    return all;
+  }
+
+  /// What is cut for one pouch; what is bought is on the shopping list.
+  void add_parts(Paragraphs& all) const {
+    const auto& parts = sheet_.pouch->sizes.parts;
+    for (const pouch::CutPart& part : parts) {
+      if (part.cloth == pouch::ClothKind::bought) continue;
+      const std::string width = both(part.width);
+      const std::string length = both(part.length);
+      all.push_back(point(parts.size() == 1
+                              ? words_.say({"overview-cut", {{"width", width}, {"length", length}}})
+                              : words_.say({"overview-cut-part",
+                                            {{"part", tell::part_name(part.name, words_)},
+                                             {"count", std::to_string(part.count)},
+                                             {"width", width},
+                                             {"length", length}}})));
+    }
+  }
+
+  [[nodiscard]] Paragraph water() const {
+    const base::Length line = sheet_.pouch->water_line;
+    if (line <= base::Length()) return point(words_.say("overview-no-water"));
+    return point(words_.say({"overview-water", {{"water", at_most(line)}}}));
+  }
+
+  void add_tasks() {
+    if (sheet_.tasks.empty()) return;
+    double where = 0;
+    for (const OverviewTask& task : sheet_.tasks) {
+      where = std::max(where, width_of(task.where + kSpareDigits));
+    }
+    pages_.add({heading(words_.say("overview-tasks"))});
+    for (const OverviewTask& task : sheet_.tasks) pages_.add(line_of(task, where), 1);
+  }
+
+  [[nodiscard]] double width_of(const std::string& words) const {
+    return measure_.measure(words, kSmallestSize, Weight::regular).width;
+  }
+
+  [[nodiscard]] Picture line_of(const OverviewTask& task, double where) const {
+    Picture made;
+    made.width = pages_.width();
+    constexpr double kBase = 3.6;
+    const double left = kBox + 2;
+    made.write(task.where, {made.width, kBase}, Anchor::end);
+    double y = kBase;
+    for (const std::string& one :
+         broken_into_lines(task.words, made.width - where - kColumnGap - left, kSmallestSize,
+                           Weight::regular, measure_)) {
+      made.write(one, {left, y});
+      y += kLine;
+    }
+    made.draw(rectangle({0.2, 0.6, 0.2 + kBox, 0.6 + kBox}), kThin);
+    made.height = std::max(y - kLine, kBase) + 1.8;
+    made.draw(line({0.1, made.height}, {made.width - 0.1, made.height}), kThin);
+    return made;
+  }
+
+  /// What is to go in, where the page has room for it.
+  void add_content() {
+    constexpr double kGap = 4;
+    const double height = std::min(kContentHeight, pages_.height_left() - kGap);
+    if (height < kLeastPictureRoom.y || pages_.width() < kLeastPictureRoom.x) return;
+    for (const Drawing& one :
+         content_picture(*sheet_.pouch, words_, measure_, {pages_.width(), height})) {
+      pages_.add(picture_of(one, sheet_.title), kGap);
+    }
+  }
+
+  const OverviewSheet& sheet_;
+  const base::Words& words_;
+  const TextMeasure& measure_;
+  Point room_;
+  TextPages pages_;
+};
+
+}  // namespace
+
+std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Words& words,
+                              const TextMeasure& measure, Point room) {
+  return Maker(sheet, words, measure, room).drawn();
+}
+
+}  // namespace pouchwright::draw

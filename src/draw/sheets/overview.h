@@ -1,0 +1,37 @@
+/// The packet's first page: the sizes, the finished pouch, what lies in it, and the day as a list
+/// to tick, each line with the page of the packet that tells how.
+///
+///     auto pages = overview({.pouch = &pouch, .tasks = tasks, ...}, words, measure, room);
+///
+/// Not at full size.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/words.h"
+#include "draw/with_ink.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::draw {
+
+/// One line of the list to tick.
+struct OverviewTask {
+  std::string words;
+  std::string where;  ///< section and page
+};
+
+struct OverviewSheet {
+  const pouch::Pouch* pouch = nullptr;
+  std::string title;     ///< of the job
+  std::string capacity;  ///< in words; empty where the job has no liners
+  int pouches = 1;
+  int helpers = 1;
+  std::vector<OverviewTask> tasks;
+};
+
+/// As many pages of `room` as it takes; how many does not depend on the page numbers in `tasks`.
+[[nodiscard]] std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Words& words,
+                                            const TextMeasure& measure, Point room);
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,31 @@
+/// Small line pictures: the iron with its dots, a pouch, a liner, water, a person. Drawn by
+/// ourselves, in black lines, readable without words.
+///
+/// Inside `drawing` only.
+#pragma once
+
+#include "draw/with_ink.h"
+#include "ink/flow.h"
+
+namespace pouchwright::draw {
+
+/// What an iron's symbol says of steam.
+enum class Steam { unsaid, on, never };
+inline constexpr double kIronWidth = 15;
+inline constexpr double kIronHeight = 12;
+/// The outline of an iron, nose to the left, with one to three dots as in ISO 3758; steam as lines
+/// below the sole, crossed out for `never`.
+[[nodiscard]] Picture iron_picture(int dots, Steam steam);
+
+/// The sole plate's temperature by dots, °C at most. Source: ISO 3758.
+[[nodiscard]] int sole_temperature(int dots);
+
+/// The pictures of the going-home card, each kSceneWidth x kSceneHeight.
+enum class Scene { hold, fill, no_shaking, rinse, wash, dry };
+/// How the pouch in them is shut: by a flap, by rolling its mouth down, or not at all.
+enum class Shut { flap, rolled, open };
+inline constexpr double kSceneWidth = 28;
+inline constexpr double kSceneHeight = 20;
+[[nodiscard]] Picture scene_picture(Scene scene, Shut shut);
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,37 @@
+/// The steps sheet: every step of the assembly with its picture, on one page or two.
+///
+///     std::vector<Drawing> pages = steps_sheet(*pouch, {.room = {190, 277}}, words, measure);
+///
+/// Not at full size: these pages carry no check square. Not for a single picture (fold_picture.h).
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "base/words.h"
+#include "draw/folds/picture.h"
+#include "draw/with_ink.h"
+#include "pouch/pouch.h"
+#include "tell/step_facts.h"
+
+namespace pouchwright::draw {
+
+/// Pages are not planned for more than this; a long construction with long words takes more.
+inline constexpr std::size_t kStepsPages = 2;
+
+struct StepsLook {
+  Point room{190, 277};  ///< what a page may hold, mm
+  Wording wording = Wording::words;
+  tell::StepFacts facts{};
+};
+
+/// Each drawing starts at 0, 0 and is as wide as the room and no higher. The pictures have one
+/// scale, the largest at which all steps find room on kStepsPages. Every step has its number, its
+/// words (or icons) and its picture. The wordless sheet has no text but numbers.
+[[nodiscard]] std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
+                                               const base::Words& words,
+                                               const TextMeasure& measure);
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,325 @@
+#include "draw/sheets/work_plan.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "base/number.h"
+#include "batch/work/stretches.h"
+#include "tell/work.h"
+
+namespace pouchwright::draw {
+
+using batch::Station;
+using batch::Task;
+using batch::Time;
+
+namespace {
+
+constexpr Stroke kBarStroke{LinePattern::continuous, 0.35};
+constexpr Stroke kAxisStroke{LinePattern::continuous, 0.25};
+constexpr Stroke kGridStroke{LinePattern::dotted, 0.25};
+constexpr Stroke kPatternStroke{LinePattern::continuous, 0.18};
+constexpr double kRowHeight = 9;
+/// A bar: words in its upper part, the station's pattern in its lower.
+constexpr double kBarHeight = 7.4;
+constexpr double kPatternHeight = 2.4;
+/// Left of the bars, for the helper's number.
+constexpr double kLeft = 20;
+/// Beside the bars and samples, for half a line.
+constexpr double kRight = 0.5;
+constexpr double kLine = 4.2;
+constexpr double kAxisHeight = 5.5;
+constexpr double kGap = 5;
+constexpr double kSampleWidth = 9;
+/// A bar as usual as any other is to be so wide that its words have room.
+constexpr double kUsualBar = 11;
+/// Bands are made longer rather than fill more than so many pages.
+constexpr int kMostPages = 8;
+
+/// A stretch of time that one band shows, and how far its marks are apart.
+struct Scale {
+  Time band{};
+  Time mark{};
+};
+
+class Chart {
+ public:
+  Chart(const ScheduleToDraw& drawn, const base::Words& words, const TextMeasure& measure,
+        Point room)
+      : line_(*drawn.line),
+        plan_(*drawn.plan),
+        drawn_(drawn),
+        words_(words),
+        measure_(measure),
+        room_(room),
+        bars_(room.x - kLeft - kRight),
+        stretches_(batch::stretches(plan_)) {
+    for (std::size_t i = 0; i < stretches_.size(); ++i) {
+      if (!stretches_[i].empty()) rows_.push_back(i);
+    }
+  }
+
+  std::vector<Strip> strips() {
+    std::vector<Strip> result;
+    result.push_back(heading());
+    for (Strip& strip : key()) result.push_back(std::move(strip));
+    result.back().height += kGap;
+    const Scale scale = chosen_scale(result);
+    for (Time from{}; from < plan_.finish; from += scale.band) {
+      for (std::size_t row = 0; row < rows_.size(); row += most_rows()) {
+        result.push_back(band(from, scale, row, std::min(rows_.size(), row + most_rows())));
+      }
+    }
+    return result;
+  }
+
+ private:
+  [[nodiscard]] double width_of(const std::string& text) const {
+    return measure_.measure(text, kSmallestSize, Weight::regular).width;
+  }
+
+  // ---- Heading and key -------------------------------------------------------------------------
+
+  [[nodiscard]] Strip heading() const {
+    Strip strip;
+    double y = 6;
+    for (const std::string& one :
+         broken_into_lines(drawn_.title, room_.x, kTitleSize, Weight::bold, measure_)) {
+      write(strip, one, {0, y}, Anchor::start, Weight::bold, kTitleSize);
+      y += 7;
+    }
+    std::vector<std::string> paragraphs = drawn_.summary;
+    paragraphs.push_back(words_.say({"schedule-chart-read"}));
+    paragraphs.push_back(words_.say({"schedule-pictures"}));
+    paragraphs.push_back(words_.say({"schedule-chart-bundles"}) + " " +
+                         words_.say({"schedule-not-counted"}));
+    for (const std::string& paragraph : paragraphs) {
+      for (const std::string& one :
+           broken_into_lines(paragraph, room_.x, kSmallestSize, Weight::regular, measure_)) {
+        write(strip, one, {0, y}, Anchor::start);
+        y += kLine;
+      }
+    }
+    strip.height = y;
+    return strip;
+  }
+
+  [[nodiscard]] std::vector<Strip> key() const {
+    std::vector<Strip> strips(1);
+    write(strips.front(), words_.say({"schedule-chart-key"}), {0, kLine}, Anchor::start,
+          Weight::bold);
+    strips.front().height = kLine + 2;
+    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
+      strips.push_back(key_row(line_.steps[i], drawn_.key[i]));
+    }
+    return strips;
+  }
+
+  [[nodiscard]] Strip key_row(const batch::Step& step, const std::string& words) const {
+    Strip strip;
+    const Box sample{kRight, 0.8, kRight + kSampleWidth, 0.8 + kPatternHeight};
+    ink::draw(strip, Group::cut, rectangle(sample), kBarStroke, "sample");
+    pattern(strip, step.station, sample);
+    const double left = kSampleWidth + 3;
+    double y = kLine - 1;
+    for (const std::string& one :
+         broken_into_lines(words, room_.x - left, kSmallestSize, Weight::regular, measure_)) {
+      write(strip, one, {left, y}, Anchor::start);
+      y += kLine;
+    }
+    strip.height = y - kLine + 1.6;
+    return strip;
+  }
+
+  /// Hands: white; others from light to black.
+  void pattern(Strip& strip, Station station, const Box& box) const {
+    if (box.width() <= 0) return;
+    switch (station) {
+      case Station::hands:
+        return;
+      case Station::table:
+        return lines(strip, hatch(box, 2.2));
+      case Station::machine:
+        return lines(strip, hatch(box, 0.8));
+      case Station::overedge: {
+        const double middle = (box.y0 + box.y1) / 2;
+        return lines(strip, line({box.x0, middle}, {box.x1, middle}));
+      }
+      case Station::iron:
+        strip.items.emplace_back(Shape{.group = Group::seal,
+                                       .path = rectangle(box),
+                                       .stroke = std::nullopt,
+                                       .fill = Fill::solid,
+                                       .name = "iron"});
+    }
+  }
+
+  void lines(Strip& strip, Path path) const {
+    if (!path.empty()) ink::draw(strip, Group::seal, std::move(path), kPatternStroke, "station");
+  }
+
+  // ---- Bands -----------------------------------------------------------------------------------
+
+  [[nodiscard]] std::size_t most_rows() const {
+    const double rows = (room_.y - kAxisHeight - kGap - kLine) / kRowHeight;
+    return std::max(std::size_t{1}, static_cast<std::size_t>(rows));
+  }
+
+  [[nodiscard]] double band_height(std::size_t rows) const {
+    return kAxisHeight + static_cast<double>(rows) * kRowHeight + kGap;
+  }
+
+  /// Bands short enough for the words of a usual bar, if they fill no more than kMostPages.
+  [[nodiscard]] Scale chosen_scale(const std::vector<Strip>& above) const {
+    double taken = 0;
+    for (const Strip& strip : above) taken += strip.height;
+    const double height = band_height(rows_.size());
+    const auto on = [height](double room) { return std::floor(std::max(0.0, room) / height); };
+    double most = on(room_.y - taken) + (kMostPages - 1) * on(room_.y);
+    most = std::max(1.0, most);
+    const double usual = static_cast<double>(usual_bar().in_ms());
+    const double wanted = static_cast<double>(plan_.finish.in_ms()) * kUsualBar / usual / bars_;
+    const auto bands = static_cast<std::int64_t>(std::clamp(std::ceil(wanted), 1.0, most));
+    return scale_of((plan_.finish.in_ms() + bands - 1) / bands);
+  }
+
+  [[nodiscard]] Time usual_bar() const {
+    std::vector<Time> lengths = {Time::ms(1)};
+    for (const auto& own : stretches_) {
+      for (const batch::Stretch& one : own) lengths.push_back(one.end - one.first.start);
+    }
+    std::nth_element(lengths.begin(),
+                     lengths.begin() + static_cast<std::ptrdiff_t>(lengths.size() / 2),
+                     lengths.end());
+    return std::max(Time::ms(1), lengths[lengths.size() / 2]);
+  }
+
+  /// A band of at least `least` milliseconds, of whole marks that stand far enough apart.
+  [[nodiscard]] Scale scale_of(std::int64_t least) const {
+    static constexpr std::array<int, 12> kMarks = {1,  2,  5,   10,  15,  20,
+                                                   30, 60, 120, 240, 480, 1440};
+    constexpr std::int64_t kMinute = 60'000;
+    constexpr double kApart = 14;
+    std::int64_t mark = kMinute * kMarks.back();
+    for (const int minutes : kMarks) {
+      const double apart =
+          bars_ * static_cast<double>(kMinute * minutes) / static_cast<double>(least);
+      if (apart < kApart) continue;
+      mark = kMinute * minutes;
+      break;
+    }
+    return {Time::ms((least + mark - 1) / mark * mark), Time::ms(mark)};
+  }
+
+  [[nodiscard]] Strip band(Time from, const Scale& scale, std::size_t first_row,
+                           std::size_t last_row) const {
+    Strip strip;
+    const double bottom = kAxisHeight + static_cast<double>(last_row - first_row) * kRowHeight;
+    for (Time at = from; at <= from + scale.band; at += scale.mark) {
+      const double x = x_of(at, from, scale);
+      const Anchor anchor = at == from + scale.band ? Anchor::end : Anchor::middle;
+      write(strip, tell::clock_time(at, words_), {x, kAxisHeight - 2}, anchor);
+      ink::draw(strip, Group::fold, line({x, kAxisHeight - 1}, {x, kAxisHeight}), kAxisStroke,
+                "time");
+    }
+    for (std::size_t row = first_row; row < last_row; ++row) {
+      const double top = kAxisHeight + static_cast<double>(row - first_row) * kRowHeight;
+      write(strip, words_.say({"schedule-helper", {{"number", std::to_string(rows_[row] + 1)}}}),
+            {0, top + kRowHeight / 2 + 1}, Anchor::start);
+      grid(strip, stretches_[rows_[row]], from, scale, top);
+      for (const batch::Stretch& one : stretches_[rows_[row]]) {
+        if (one.end > from && one.first.start < from + scale.band) {
+          bar(strip, one, from, scale, top + (kRowHeight - kBarHeight) / 2);
+        }
+      }
+    }
+    ink::draw(strip, Group::fold, line({kLeft, bottom}, {kLeft + bars_, bottom}), kAxisStroke,
+              "axis");
+    strip.height = bottom + kGap;
+    return strip;
+  }
+
+  /// The marks' lines through one row, not through its bars: their words are there.
+  void grid(Strip& strip, const std::vector<batch::Stretch>& own, Time from, const Scale& scale,
+            double top) const {
+    for (Time at = from; at <= from + scale.band; at += scale.mark) {
+      const bool is_end = at == from || at == from + scale.band;
+      const bool is_covered = std::any_of(own.begin(), own.end(), [at](const batch::Stretch& one) {
+        return one.first.start <= at && at <= one.end;
+      });
+      if (is_covered && !is_end) continue;
+      const double x = x_of(at, from, scale);
+      ink::draw(strip, Group::fold, line({x, top}, {x, top + kRowHeight}),
+                is_end ? kAxisStroke : kGridStroke, "time");
+    }
+  }
+
+  [[nodiscard]] double x_of(Time at, Time from, const Scale& scale) const {
+    const Time inside = std::clamp(at - from, Time(), scale.band);
+    return kLeft +
+           bars_ * static_cast<double>(inside.in_ms()) / static_cast<double>(scale.band.in_ms());
+  }
+
+  void bar(Strip& strip, const batch::Stretch& one, Time from, const Scale& scale,
+           double top) const {
+    const Box box{x_of(one.first.start, from, scale), top, x_of(one.end, from, scale),
+                  top + kBarHeight};
+    const double split = box.y1 - kPatternHeight;
+    outline(strip, box, one.first.start >= from, one.end <= from + scale.band);
+    ink::draw(strip, Group::cut, line({box.x0, split}, {box.x1, split}), kPatternStroke, "split");
+    pattern(strip, line_.steps[one.first.step].station, {box.x0, split, box.x1, box.y1});
+    for (const Time at : one.between) {
+      if (at <= from || at >= from + scale.band) continue;
+      const double x = x_of(at, from, scale);
+      ink::draw(strip, Group::cut, line({x, split - 0.9}, {x, split}), kAxisStroke, "bundle");
+    }
+    for (const std::string& words : labels(one)) {
+      if (width_of(words) + 1 > box.width()) continue;
+      write(strip, words, {(box.x0 + box.x1) / 2, split - 1.2}, Anchor::middle);
+      break;
+    }
+  }
+
+  /// A bar that goes on in another band is open there.
+  void outline(Strip& strip, const Box& box, bool begins, bool ends) const {
+    Path path = polyline({{box.x0, box.y0}, {box.x1, box.y0}}, Ends::open);
+    const auto add = [&path](Point from, Point to) {
+      const Path more = line(from, to);
+      path.insert(path.end(), more.begin(), more.end());
+    };
+    add({box.x0, box.y1}, {box.x1, box.y1});
+    if (begins) add({box.x0, box.y0}, {box.x0, box.y1});
+    if (ends) add({box.x1, box.y0}, {box.x1, box.y1});
+    ink::draw(strip, Group::cut, std::move(path), kBarStroke, "bar");
+  }
+
+  /// From the fullest to the shortest.
+  [[nodiscard]] static std::vector<std::string> labels(const batch::Stretch& one) {
+    const std::string letter = tell::step_letter(one.first.step);
+    const std::string first = std::to_string(one.first.bundle + 1);
+    const std::string last = std::to_string(one.last_bundle + 1);
+    return {letter + " " + (first == last ? first : first + "-" + last), letter};
+  }
+
+  const batch::Line& line_;
+  const batch::Schedule& plan_;
+  const ScheduleToDraw& drawn_;
+  const base::Words& words_;
+  const TextMeasure& measure_;
+  Point room_;
+  double bars_;  ///< width of a band's bars, mm
+  std::vector<std::vector<batch::Stretch>> stretches_;
+  std::vector<std::size_t> rows_;  ///< the helpers that have work
+};
+
+}  // namespace
+
+std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const base::Words& words,
+                                     const TextMeasure& measure, Point room, Breaks breaks) {
+  return stacked(Chart(drawn, words, measure, room).strips(), {"schedule", drawn.title, room},
+                 breaks);
+}
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,36 @@
+/// The work plan as a chart: a row for each helper, time to the right, a bar for each stretch of
+/// one step, told apart by letters and by a pattern for the station. A long day is broken into
+/// bands below each other.
+///
+///     std::vector<Drawing> pages =
+///         schedule_charts({&line, &plan, title, summary}, words, measure, room, Breaks::pages);
+///
+/// Not at full size: these pages carry no check square.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/words.h"
+#include "batch/work/plan.h"
+#include "draw/sheets/cut_plan.h"
+#include "draw/with_ink.h"
+
+namespace pouchwright::draw {
+
+struct ScheduleToDraw {
+  const batch::Line* line = nullptr;
+  const batch::Schedule* plan = nullptr;
+  std::string title;
+  std::vector<std::string> summary;  ///< paragraphs below the title
+  std::vector<std::string> key;      ///< a line for each step of the line, by step_text()
+};
+
+/// `room` is a page's width and height in mm, each drawing as large; with Breaks::none one drawing
+/// as high as it takes. Helpers without work have no row.
+[[nodiscard]] std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn,
+                                                   const base::Words& words,
+                                                   const TextMeasure& measure, Point room,
+                                                   Breaks breaks);
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,129 @@
+#include "ink/canvas.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <utility>
+
+namespace pouchwright::ink {
+namespace {
+
+/// Two columns narrower than this are worse than one.
+constexpr double kNarrowestColumn = 58;
+constexpr double kColumnGap = 4;
+/// Words along a line come again after this, mm.
+constexpr double kWordsEvery = 180;
+constexpr double kWordsInset = 2.5;
+
+Box no_wider_than_a_line(Box column) {
+  column.x1 = std::min(column.x1, column.x0 + kWidestBlock);
+  return column;
+}
+
+}  // namespace
+
+void Sheet::draw(Group group, Path path, Stroke stroke, std::string name) {
+  placer_.take(path, stroke.width);
+  drawing_.add(Shape{.group = group,
+                     .path = std::move(path),
+                     .stroke = stroke,
+                     .fill = Fill::none,
+                     .name = std::move(name)});
+}
+
+void Sheet::draw(const Text& text) {
+  word_boxes_.push_back(bounds(text, *measure_));
+  placer_.take(grown(word_boxes_.back(), kClearance));
+  drawing_.add(text);
+}
+
+bool Sheet::put(const Text& text, const std::vector<Point>& corners) {
+  const auto placed = placer_.put(text, corners);
+  if (!placed) return false;
+  word_boxes_.push_back(bounds(*placed, *measure_));
+  drawing_.add(*placed);
+  return true;
+}
+
+bool Sheet::put(const Block& block, const std::vector<Box>& regions,
+                const std::optional<Box>& beside) {
+  auto placed = placer_.put(block, regions, beside);
+  if (!placed) return false;
+  word_boxes_.push_back(placed->box);
+  for (Item& item : placed->items) drawing_.add(std::move(item));
+  return true;
+}
+
+Drawing Sheet::finished(std::string name, std::string title) const {
+  Drawing result = drawing_;
+  result.name = std::move(name);
+  result.title = std::move(title);
+  for (const Item& item : result.items) {
+    const Box box = bounds(item, *measure_);
+    result.extent = &item == &result.items.front() ? box : united(result.extent, box);
+  }
+  result.extent = grown(result.extent, kWhiteAround);
+  return result;
+}
+
+namespace {
+
+std::string each_kept_together(const std::string& both) {
+  const std::size_t second = both.find(" (");
+  if (second == std::string::npos) return kept_together(both);
+  return kept_together(both.substr(0, second)) + " " + kept_together(both.substr(second + 1));
+}
+
+}  // namespace
+
+std::string in_both(base::Length length, base::LengthStyle style) {
+  return each_kept_together(base::text_in_both(length, style));
+}
+
+std::string at_most_in_both(base::Length length, base::LengthStyle style) {
+  return each_kept_together(base::text_at_most_in_both(length, style));
+}
+
+Text label(std::string words, double size, Weight weight) {
+  return {.group = Group::label,
+          .words = std::move(words),
+          .at = {},
+          .size = size,
+          .anchor = Anchor::start,
+          .weight = weight,
+          .turn_deg = 0};
+}
+
+std::vector<Text> words_along(const std::string& words, double x, double from, double to,
+                              const TextMeasure& measure) {
+  Text upright = label(words, kSmallestSize);
+  upright.turn_deg = 270;
+  std::vector<Text> result;
+  if (to - from < bounds(upright, measure).height() + 2 * kWordsInset) return result;
+  const double count = std::max(1.0, std::round((to - from) / kWordsEvery));
+  for (double k = 0; k < count; ++k) {
+    result.push_back(centred_on(upright, {x, from + (to - from) * (k + 0.5) / count}, measure));
+  }
+  return result;
+}
+
+std::vector<Box> columns(const Box& region, double centre) {
+  Box left = region;
+  Box right = region;
+  left.x1 = centre - kColumnGap / 2;
+  right.x0 = centre + kColumnGap / 2;
+  if (left.width() < kNarrowestColumn || right.width() < kNarrowestColumn) {
+    return {no_wider_than_a_line(region)};
+  }
+  return {no_wider_than_a_line(left), no_wider_than_a_line(right)};
+}
+
+std::vector<Box> beginning_at(const std::vector<Box>& regions, std::size_t first) {
+  std::vector<Box> result;
+  for (std::size_t i = 0; i < regions.size(); ++i) {
+    result.push_back(regions[(first + i) % regions.size()]);
+  }
+  return result;
+}
+
+}  // namespace pouchwright::ink

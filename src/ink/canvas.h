@@ -1,0 +1,100 @@
+/// A drawing while it is made: lines go in and their ink is kept free of words; words go where room
+/// is left.
+///
+/// Inside `drawing` only, shared by the full-size drawings (cutting_template.h, cards.h).
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/length.h"
+#include "base/words.h"
+#include "ink/labels.h"
+#include "ink/scene.h"
+
+namespace pouchwright::ink {
+
+/// The lines of the full-size drawings. No two share both pattern and width, most not even one.
+/// ISO 128-24 has 04.2 (long-dashed dotted wide) for limits of a treatment, here of the iron's.
+inline constexpr Stroke kCutStroke{LinePattern::continuous, 0.7};
+inline constexpr Stroke kFoldStroke{LinePattern::long_dash_double_dot, 0.35};
+/// The edge of a half pattern that lies on the fold of the cloth.
+inline constexpr Stroke kClothFoldStroke{LinePattern::long_dash_double_dot, 0.5};
+inline constexpr Stroke kSeamStroke{LinePattern::dashed, 0.25};
+inline constexpr Stroke kSealStroke{LinePattern::long_dash_dot, 0.5};
+inline constexpr Stroke kNeedleStroke{LinePattern::dotted, 0.5};
+inline constexpr Stroke kCentreStroke{LinePattern::long_dash_dot, 0.18};
+inline constexpr Stroke kGrainStroke{LinePattern::continuous, 0.35};
+/// An outer that is smaller than its panel.
+inline constexpr Stroke kSmallOuterStroke{LinePattern::dashed, 0.5};
+/// Where an attachment sits.
+inline constexpr Stroke kMarkStroke{LinePattern::continuous, 0.5};
+inline constexpr Stroke kTickStroke{LinePattern::continuous, 1.0};
+inline constexpr Stroke kGhostStroke{LinePattern::dotted, 0.35};
+inline constexpr Stroke kHatchStroke{LinePattern::continuous, 0.13};
+inline constexpr double kHatchSpacing = 4;
+/// Headings within a drawing: 12 pt.
+inline constexpr double kHeadingSize = 12 * 25.4 / 72;
+/// White around a drawing, mm.
+inline constexpr double kWhiteAround = 4;
+
+class Sheet {
+ public:
+  /// Both must outlive the sheet.
+  Sheet(const base::Words& words, const TextMeasure& measure)
+      : words_(&words), measure_(&measure), placer_(measure) {}
+
+  [[nodiscard]] std::string say(const base::Message& message) const { return words_->say(message); }
+  [[nodiscard]] const base::Words& words() const { return *words_; }
+  [[nodiscard]] bool has_words(std::string_view key) const { return words_->has(key); }
+  [[nodiscard]] const TextMeasure& measure() const { return *measure_; }
+  [[nodiscard]] LabelPlacer& placer() { return placer_; }
+
+  /// Draws a line that no words may cross.
+  void draw(Group group, Path path, Stroke stroke, std::string name);
+  /// Draws something that words keep away from by other means (a hatch, a broken line).
+  void draw_freely(Shape shape) { drawing_.add(std::move(shape)); }
+  /// Draws words that stand where they stand, and takes their place.
+  void draw(const Text& text);
+
+  /// As LabelPlacer::put, and draws it. True where there was room.
+  bool put(const Text& text, const std::vector<Point>& corners);
+  bool put(const Block& block, const std::vector<Box>& regions, const std::optional<Box>& beside);
+
+  /// The places of all words so far; a block is one place, its samples included.
+  [[nodiscard]] const std::vector<Box>& word_boxes() const { return word_boxes_; }
+
+  /// The drawing with its extent set, some white around the ink.
+  [[nodiscard]] Drawing finished(std::string name, std::string title) const;
+
+ private:
+  const base::Words* words_;
+  const TextMeasure* measure_;
+  LabelPlacer placer_;
+  Drawing drawing_;
+  std::vector<Box> word_boxes_;
+};
+
+/// Millimetres on paper.
+[[nodiscard]] inline double on_paper(base::Length length) { return length.in_mm(); }
+
+/// `length` in both units; a line may break between the two, not within either.
+[[nodiscard]] std::string in_both(base::Length length, base::LengthStyle style);
+[[nodiscard]] std::string at_most_in_both(base::Length length, base::LengthStyle style);
+
+[[nodiscard]] Text label(std::string words, double size, Weight weight = Weight::regular);
+
+/// `words` at 8 pt, read from the right, about the upright line at `x` between `from` and `to`:
+/// once in the middle, in long stretches again and again, so that every page has them. Empty where
+/// the stretch is too short.
+[[nodiscard]] std::vector<Text> words_along(const std::string& words, double x, double from,
+                                            double to, const TextMeasure& measure);
+
+/// Columns for running text left and right of `centre`, if both are wide enough to read; else one.
+/// No column is wider than a readable line, so that blocks stand below each other.
+[[nodiscard]] std::vector<Box> columns(const Box& region, double centre);
+
+/// `first`, then all others in order: regions for a block that would best stand at `first`.
+[[nodiscard]] std::vector<Box> beginning_at(const std::vector<Box>& regions, std::size_t first);
+
+}  // namespace pouchwright::ink

@@ -1,0 +1,88 @@
+/// Cut plans of a job: one for each cloth it uses, or one for pieces given on the command line.
+///
+///     auto plans = cloth_plans(pouch, settings, words, diagnostics);
+///     Json report = lays_report(plans);
+///     std::string table = lays_table(plans, style, words);
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "base/diagnostic.h"
+#include "draw/sheets/cut_plan.h"
+#include "input/job.h"
+#include "job/report/size.h"
+#include "lay/lay.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::job {
+
+/// What one cloth costs and how it is bought.
+struct ClothTerms {
+  base::Length full_width;  ///< selvedges included
+  base::Length shop_step;
+  double shrink_length = 0;
+  std::optional<double> price;
+  std::string price_per;  ///< "m" or "yd"
+};
+
+struct ClothPlan {
+  std::string material;
+  ClothTerms terms;
+  lay::Request request;
+  std::vector<std::string> typed_demands;  ///< of the kinds, on the command line; else empty
+  lay::Plan plan;
+
+  /// Of the new cloth: what the plan takes before washing, rounded up to the shop's step.
+  [[nodiscard]] base::Length to_buy() const;
+};
+
+/// All parts of all pouches, on the laminate, the outer and the lining: the main panel's kind is
+/// "panel", further panels and pieces have their own names. Remnants are used first; by-products
+/// come out of the outer's waste, or the laminate's where there is no outer.
+/// Fails: fewer plans after an error at the job's place (no piece fits, limits).
+[[nodiscard]] std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch,
+                                                 const input::JobSettings& settings,
+                                                 base::Diagnostics& diagnostics);
+
+/// The quick form: texts as on the command line, `[NAME =] LENGTH x LENGTH [* COUNT]` a piece.
+struct QuickLay {
+  std::string cloth;
+  std::vector<std::string> pieces;
+  std::string turn = "either";
+  std::string cuts = "straight";
+  std::string plies = "1";
+  std::optional<std::string> table_length;
+  std::optional<std::string> selvedge;
+};
+
+/// What is wrong with a text of the command line: exit 2.
+struct QuickFault {
+  base::Message message;
+  base::Message hint;
+};
+
+/// The request that the texts make. `style` is set to the unit of the cloth's width.
+/// Fails: a fault where a text cannot be read; an error where it can be read but not be cut.
+[[nodiscard]] std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick,
+                                                                base::LengthStyle& style);
+
+/// Plans `cloth.request`, or reports why it cannot be cut.
+[[nodiscard]] bool planned(ClothPlan& cloth, const base::Place& place,
+                           const base::LengthStyle& style, base::Diagnostics& diagnostics);
+
+/// The lays with their titles and names, for the picture. Refers to `plans`.
+[[nodiscard]] std::vector<draw::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans,
+                                                        base::LengthStyle style,
+                                                        const base::Words& words);
+
+[[nodiscard]] Json lays_report(const std::vector<ClothPlan>& plans);
+[[nodiscard]] std::string lays_table(const std::vector<ClothPlan>& plans, base::LengthStyle style,
+                                     const std::string& currency, const base::Words& words);
+/// One line a piece: material, kind, x, y, width, height, turned, layer; lengths in mm.
+[[nodiscard]] std::string lays_csv(const std::vector<ClothPlan>& plans);
+
+}  // namespace pouchwright::job

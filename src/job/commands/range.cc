@@ -1,0 +1,226 @@
+#include <algorithm>
+#include <charconv>
+#include <memory>
+#include <utility>
+
+#include "base/length.h"
+#include "draw/full_size/cards.h"
+#include "draw/full_size/nested.h"
+#include "draw/full_size/template.h"
+#include "job/commands/commands.h"
+#include "job/documents.h"
+#include "job/report/content.h"
+#include "job/report/table.h"
+#include "render/text.h"
+
+namespace pouchwright::job {
+
+namespace {
+
+using pouch::Request;
+namespace size = pouch::size;
+
+/// One size: its options, and the run that reads and folds it.
+struct OneSize {
+  int liners = 0;
+  JobOptions options;
+  std::unique_ptr<Run> run;
+};
+
+[[noreturn]] void refuse(const char* key, const std::string& text) {
+  throw UsageFault{{key, {{"text", text.substr(0, 60)}}}, {{"range-liners-hint"}}};
+}
+
+/// "1,2,3,5": whole numbers, each once. What is too small or too large for a job, the job tells.
+std::vector<int> counts_of(const std::string& text) {
+  std::vector<int> counts;
+  const char* at = text.data();
+  const char* const end = at + text.size();
+  const auto skip_blanks = [&] {
+    while (at != end && *at == ' ') ++at;
+  };
+  while (true) {
+    skip_blanks();
+    int count = 0;
+    const auto read = std::from_chars(at, end, count);
+    if (read.ec != std::errc()) refuse("range-liners", text);
+    if (std::find(counts.begin(), counts.end(), count) != counts.end()) {
+      refuse("range-liners-twice", std::to_string(count));
+    }
+    counts.push_back(count);
+    at = read.ptr;
+    skip_blanks();
+    if (at == end) break;
+    if (*at++ != ',') refuse("range-liners", text);
+  }
+  if (counts.size() > draw::kMostNested) {
+    refuse("range-too-many", std::to_string(draw::kMostNested));
+  }
+  std::sort(counts.begin(), counts.end());
+  return counts;
+}
+
+bool is_of_the_job(const Request& request, const char* name) {
+  const auto found = request.sizes.find(name);
+  if (found == request.sizes.end()) return false;
+  const std::string& file = found->second.place.file;
+  return !file.empty() && !file.starts_with("--");
+}
+
+/// A job that states width and depth describes one pouch, and every size would be that one. So
+/// they and the flap are worked out anew, but for those that an option states.
+void let_liners_decide(Request& request, base::Diagnostics& diagnostics) {
+  if (request.panel) {
+    diagnostics.error(request.panel->place, {"range-with-panel"}, {{"range-with-panel-hint"}});
+    return;
+  }
+  if (!is_of_the_job(request, size::kWidth) || !is_of_the_job(request, size::kDepth)) return;
+  diagnostics.warning(request.sizes.at(size::kWidth).place, {"range-anew"}, {{"range-anew-hint"}});
+  for (const char* name : {size::kWidth, size::kDepth, size::kFlap}) {
+    if (is_of_the_job(request, name)) request.sizes.erase(name);
+  }
+}
+
+std::string file_suffix(const OneSize& one) { return "-" + std::to_string(one.liners); }
+
+paper::Pages own_document(OneSize& one, const std::string& name, const char* title,
+                          std::vector<ink::Drawing> drawings) {
+  Run& run = *one.run;
+  for (ink::Drawing& drawn : drawings) drawn.name += file_suffix(one);
+  const std::string words =
+      run.say({title, {{"liners", draw::liners_named({one.liners}, run.words())}}});
+  return paged(run, name + file_suffix(one), words, std::move(drawings));
+}
+
+paper::Pages own_template(OneSize& one) {
+  Run& run = *one.run;
+  const render::PangoMeasure measure(run.fonts());
+  const auto pattern =
+      run.settings().pattern == input::Pattern::half ? draw::Pattern::half : draw::Pattern::whole;
+  return own_document(one, "template", "range-template",
+                      draw::cutting_templates(run.pouch(), pattern, run.words(), measure));
+}
+
+paper::Pages own_cards(OneSize& one) {
+  Run& run = *one.run;
+  const render::PangoMeasure measure(run.fonts());
+  using Use = pouch::NamedCard::Use;
+  std::vector<ink::Drawing> all = draw::cards(run.pouch(), Use::slip, run.words(), measure);
+  for (auto& card : draw::cards(run.pouch(), Use::shield, run.words(), measure)) {
+    all.push_back(std::move(card));
+  }
+  return own_document(one, "mask", "range-mask", std::move(all));
+}
+
+paper::Pages nested(std::vector<OneSize>& sizes) {
+  std::vector<draw::NestedSize> drawn;
+  drawn.reserve(sizes.size());
+  for (const OneSize& one : sizes) drawn.push_back({one.liners, &one.run->pouch()});
+  Run& run = *sizes.front().run;
+  const render::PangoMeasure measure(run.fonts());
+  return paged(run, "nested", run.say({"range-nested"}),
+               {draw::nested_template(drawn, run.words(), measure)});
+}
+
+/// Each warning once: what one size is warned of, most others are as well, in other numbers.
+void tell_warnings(Run& run, const std::vector<OneSize>& sizes) {
+  std::vector<std::pair<base::Place, std::string>> told;
+  for (const OneSize& one : sizes) {
+    for (const auto& warning : one.run->diagnostics().sorted(base::Severity::warning)) {
+      const auto known = std::find_if(told.begin(), told.end(), [&](const auto& other) {
+        return other.first.line == warning.place.line && other.first.file == warning.place.file &&
+               other.second == warning.message.key;
+      });
+      if (known != told.end()) continue;
+      told.emplace_back(warning.place, warning.message.key);
+      run.diagnostics().add(warning);
+    }
+  }
+}
+
+Json sizes_report(const std::vector<OneSize>& sizes) {
+  Json report = Json::array();
+  for (const OneSize& one : sizes) {
+    Json entry = {{"liners", one.liners}};
+    entry.update(size_report(one.run->pouch(), one.run->words()));
+    entry["warnings"] =
+        diagnostics_report(one.run->diagnostics(), base::Severity::warning, one.run->words());
+    report.push_back(std::move(entry));
+  }
+  return report;
+}
+
+std::string sizes_table(const Run& run, const std::vector<OneSize>& sizes) {
+  TextTable table(run.words());
+  table.heading("range-sizes");
+  for (const OneSize& one : sizes) {
+    const pouch::Pouch& pouch = one.run->pouch();
+    const auto shown = [&](base::Length length) { return base::text(length, pouch.request.style); };
+    const bool has_flap = pouch.sizes.flap > base::Length();
+    table.row(draw::liners_named({one.liners}, run.words()),
+              run.say({has_flap ? "range-size" : "range-size-no-flap",
+                       {{"cut_width", shown(pouch.sizes.cut_width)},
+                        {"cut_length", shown(pouch.sizes.cut_length)},
+                        {"width", shown(pouch.sizes.finished_width)},
+                        {"depth", shown(pouch.sizes.depth)},
+                        {"flap", shown(pouch.sizes.flap)},
+                        {"columns", std::to_string(pouch.capacity->columns)},
+                        {"water", base::text_at_most(pouch.water_line, pouch.request.style)}}}));
+  }
+  return table.text();
+}
+
+/// Counts that come out as one panel bring nothing over each other.
+std::string same_panels(const Run& run, const std::vector<OneSize>& sizes) {
+  std::string text;
+  for (std::size_t i = 0; i + 1 < sizes.size(); ++i) {
+    const pouch::Sizes& here = sizes[i].run->pouch().sizes;
+    const pouch::Sizes& next = sizes[i + 1].run->pouch().sizes;
+    if (here.cut_width != next.cut_width || here.panel.spans != next.panel.spans) continue;
+    text += run.say({"range-same",
+                     {{"less", draw::liners_named({sizes[i].liners}, run.words())},
+                      {"more", draw::liners_named({sizes[i + 1].liners}, run.words())}}}) +
+            "\n";
+  }
+  return text;
+}
+
+}  // namespace
+
+Outcome range(Run& run) {
+  if (!run.options().liners) {
+    throw UsageFault{{"range-no-liners"}, {{"range-liners-hint"}}};
+  }
+  std::vector<OneSize> sizes;
+  for (const int liners : counts_of(*run.options().liners)) {
+    OneSize one{liners, run.options(), nullptr};
+    one.options.liners = std::to_string(liners);
+    sizes.push_back(std::move(one));
+  }
+  for (OneSize& one : sizes) {
+    one.run = std::make_unique<Run>(one.options, run.data());
+    if (!one.run->read_job(let_liners_decide)) return one.run->job_wrong();
+  }
+  OutputFiles files;
+  Json documents = Json::array();
+  const auto add = [&](OneSize& one, const paper::Pages& pages) {
+    if (one.run->diagnostics().has_errors()) return false;
+    add_document(files, pages, run.out_folder(), *one.run);
+    for (Json& entry : documents_report(pages, pages.name + ".pdf")) {
+      documents.push_back(std::move(entry));
+    }
+    return true;
+  };
+  if (!add(sizes.front(), nested(sizes))) return sizes.front().run->job_wrong();
+  for (OneSize& one : sizes) {
+    if (!add(one, own_template(one)) || !add(one, own_cards(one))) return one.run->job_wrong();
+  }
+  tell_warnings(run, sizes);
+  run.write(files);
+  std::string text = sizes_table(run, sizes) + same_panels(run, sizes);
+  const std::string written = run.written();
+  if (!written.empty()) text += "\n" + written + run.say({"note-print"}) + "\n";
+  return run.done({{"sizes", sizes_report(sizes)}, {"documents", documents}}, text);
+}
+
+}  // namespace pouchwright::job

@@ -1,0 +1,72 @@
+#include "batch/savings.h"
+
+#include "job/commands/cloth_plans.h"
+#include "job/commands/commands.h"
+#include "job/job_text/edited.h"
+
+namespace pouchwright::job {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr base::Length kTolerance = base::Length::whole_mm(10);
+
+base::Place place_of_value(const pouch::Request& request, const std::string& table,
+                           const std::string& key) {
+  if (table == "panel" && request.panel) {
+    return key == "width" ? request.panel->width.place : request.panel->length.place;
+  }
+  const auto size = request.sizes.find(key);
+  return size == request.sizes.end() ? base::Place() : size->second.place;
+}
+
+/// The change that --apply names, from 1.
+const batch::Change& chosen(const Run& run, const batch::Savings& found) {
+  const auto index = static_cast<std::size_t>(*run.options().apply);
+  if (index >= 1 && index <= found.changes.size()) return found.changes[index - 1];
+  throw UsageFault{{"usage-apply",
+                    {{"number", std::to_string(*run.options().apply)},
+                     {"count", std::to_string(found.changes.size())}}},
+                   {{"usage-apply-hint"}}};
+}
+
+/// Writes the job with one change beside the old one.
+void apply(Run& run, const batch::Savings& found) {
+  const batch::Change& change = chosen(run, found);
+  std::vector<NewValue> values;
+  for (const auto& [path, length] : change.set) {
+    const std::size_t dot = path.find('.');
+    NewValue value{
+        path.substr(0, dot), path.substr(dot + 1), exact_text(length, run.style().unit), {}};
+    const base::Place& place = place_of_value(run.settings().request, value.table, value.key);
+    if (place.file == run.options().job_file) value.place = place;
+    values.push_back(std::move(value));
+  }
+  const fs::path old = run.options().job_file;
+  const std::string name =
+      old.stem().string() + "-saving-" + std::to_string(*run.options().apply) + ".toml";
+  OutputFiles files;
+  files.add(old.parent_path() / name, with_sizes(run.job_text(), values));
+  run.write(files);
+}
+
+}  // namespace
+
+Outcome savings(Run& run) {
+  const input::JobSettings& settings = run.settings();
+  batch::LayingRules rules{settings.lay.cuts, std::nullopt, settings.lay.plies};
+  if (settings.lay.table_length) rules.longest = settings.lay.table_length->value;
+  const auto& asked = run.options().tolerance;
+  const base::Length within = asked ? run.length_of("--tolerance", *asked) : kTolerance;
+  // A panel must fit before it can fit better.
+  (void)cloth_plans(run.pouch(), settings, run.diagnostics());
+  if (run.diagnostics().has_errors()) return run.job_wrong();
+  const batch::Savings found = batch::savings(run.pouch().request, settings.batch.pouches.value,
+                                              rules, within, [&run] { run.go_on(); });
+  if (run.options().apply) apply(run, found);
+  const std::string table = savings_table(found, within, run.style(), run.words());
+  return run.done(savings_report(found), table + run.written());
+}
+
+}  // namespace pouchwright::job

@@ -1,0 +1,46 @@
+/// The work plan of a job: the line of steps, the plan, and its report, table and chart.
+///
+///     if (const auto made = work_plan(run, plans)) table = schedule_table(*made, run.words());
+///
+/// Inside `job` only.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "batch/work/plan.h"
+#include "draw/sheets/work_plan.h"
+#include "job/commands/cloth_plans.h"
+#include "job/run.h"
+#include "tell/work.h"
+
+namespace pouchwright::job {
+
+struct WorkPlan {
+  batch::Line line;
+  batch::Schedule plan;
+  std::vector<tell::WorkName> names;   ///< of the line's steps
+  bool machines_overedge = false;      ///< overedging waits for the job's sewing machines
+  tell::StepNumbers pictures;          ///< by operation: the step of the steps pages
+  std::vector<batch::WhatIf> what_if;  ///< empty until asked for by add_what_if()
+};
+
+/// Cuts are those of `plans`; minutes come from the job's own work file, else the program's.
+/// Fails: empty after errors; throws base::Failure where the program's own table is at fault.
+[[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans);
+/// What one helper or station more would save. Each is a search of its own, so it is done only
+/// where somebody is told.
+void add_what_if(WorkPlan& made);
+
+/// Bundles, finish and bound, what holds it up, and who has no work: a line each.
+[[nodiscard]] std::vector<std::string> schedule_summary(const WorkPlan& made,
+                                                        const base::Words& words);
+[[nodiscard]] std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
+                                                          ink::Point room, ink::Breaks breaks);
+[[nodiscard]] Json schedule_report(const WorkPlan& made);
+[[nodiscard]] std::string schedule_table(const WorkPlan& made, const base::Words& words);
+/// One line an operation and bundle, by start: as `tasks` of the report, minutes with two decimals.
+[[nodiscard]] std::string schedule_csv(const WorkPlan& made);
+
+}  // namespace pouchwright::job

@@ -1,0 +1,40 @@
+/// The shopping list of a job: what `supplies` prints and the packet holds.
+///
+///     const ShoppingList list = shopping_list(run, plans, pages);
+///     Json report = supplies_report(list, words);
+///
+/// Inside `job` only.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "batch/sampling.h"
+#include "batch/supplies.h"
+#include "ink/scene.h"
+#include "job/commands/cloth_plans.h"
+#include "job/run.h"
+
+namespace pouchwright::job {
+
+struct ShoppingList {
+  batch::SupplyData data;
+  batch::Supplies list;
+};
+
+/// `pages` is how many the group is to print; absent where nobody counted them. A price that no
+/// line asks for is a warning. Fails: throws base::Failure where shared/stitches.toml is at fault.
+[[nodiscard]] ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
+                                         std::optional<int> pages);
+
+/// The list as pages of `room`.
+[[nodiscard]] std::vector<ink::Drawing> supplies_sheets(const Run& run,
+                                                        const ShoppingList& shopping,
+                                                        ink::Point room);
+
+/// The plan that the job's [batch] aql asks for; absent where it asks for none, and for one pouch,
+/// which is tested.
+[[nodiscard]] std::optional<batch::SamplingPlan> sampling_of(const batch::Settings& settings);
+
+}  // namespace pouchwright::job

@@ -1,0 +1,32 @@
+/// The fields of the `size` report that tell of several panels, pieces, attachments, compartments
+/// and cards.
+///
+/// Inside `job` only; see size_report() in report.h.
+#pragma once
+
+#include "job/report/size.h"
+#include "job/report/table.h"
+
+namespace pouchwright::job {
+
+/// Adds `panels`, `pieces`, `attachments`, `compartments`, `test_here` and `cards`.
+void add_parts(Json& report, const pouch::Pouch& pouch, const base::Words& words);
+
+/// Cut sizes of further panels and of pieces.
+void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words);
+
+/// The fused bands of the left side and along the bottom; each with its panel where there are
+/// several.
+void zone_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words);
+
+/// As in a construction file: "laminate", "outer", "lining", "bought".
+[[nodiscard]] const char* cloth_name(pouch::ClothKind cloth);
+/// As in a job: "none", "overedge", "turned".
+[[nodiscard]] const char* finish_name(pouch::FinishKind kind);
+/// As in a construction file: "snap", "hook-and-loop", "tag loop".
+[[nodiscard]] const char* attachment_name(pouch::AttachmentKind kind);
+
+/// `[[x_mm, y_mm] …]`
+[[nodiscard]] Json outline_report(const pouch::Card& card);
+
+}  // namespace pouchwright::job

@@ -1,0 +1,13 @@
+/// Fixing what is sewn or punched on: where it lies, what it pierces, what it keeps apart.
+///
+/// Inside `pouch` only; callers outside use derive() in pouch.h.
+#pragma once
+
+#include "pouch/fold/run_state.h"
+
+namespace pouchwright::pouch {
+
+/// Carries out an "attach" operation. Fails: false after an error at the operation's place.
+[[nodiscard]] bool attach(RunState& state, const Operation& operation);
+
+}  // namespace pouchwright::pouch

@@ -1,0 +1,348 @@
+#include "pouch/fold/run.h"
+
+#include <algorithm>
+#include <numbers>
+
+#include "pouch/fold/fixing.h"
+#include "pouch/fold/pressing.h"
+#include "pouch/fold/run_state.h"
+#include "pouch/fold/seams.h"
+#include "pouch/fold/turning.h"
+
+namespace pouchwright::pouch {
+
+// A fold around a stack G is a half circle of radius G/2 on its inside and, its layers being T
+// thick together, G/2 + T on its outside, so it reaches G/2 + T beyond its straight legs. Two legs
+// that are to measure L each to the outside leave 2 L - G - 2 T of straight cloth. Of n layers t =
+// T/n thick, the k-th from the inside (from 0) turns on a mean radius of G/2 + (k + 1/2) t and
+// takes pi (G/2 + (k + 1/2) t) there; over all n that is a mean of pi (G + T)/2. So together they
+// need n times pi (G + T)/2 - G - 2 T = (pi/2 - 1) G + (pi/2 - 2) T more. What is fused at the
+// sides cannot slip there, so all get the mean; the outer layer pulls a little, the inner one
+// puckers.
+Length turn_of_cloth(Length thickness, Length enclosed) {
+  const double quarter = std::numbers::pi / 2;
+  return Length::mm((quarter - 1) * enclosed.in_mm() + (quarter - 2) * thickness.in_mm());
+}
+
+namespace {
+
+bool attaches(const Operation& operation, const Request& request) {
+  const Attachment* attachment = request.construction.attachment(operation.attachment);
+  if (!attachment) return false;
+  if (!attachment->closure.empty() && attachment->closure != request.closure) return false;
+  return !operation.through || *operation.through == request.closure_through;
+}
+
+bool lays_panel(const Operation& operation, const Request& request) {
+  const PanelRule* panel = request.construction.panel(operation.panel);
+  return panel && (panel->cloth != ClothKind::lining || request.lining);
+}
+
+}  // namespace
+
+bool takes_part(const Operation& operation, const Request& request) {
+  switch (operation.action) {
+    case Action::attach:
+      return attaches(operation, request);
+    case Action::lay_panel:
+      return lays_panel(operation, request);
+    case Action::pair:
+      return request.outer.has_value();
+    case Action::finish:
+      return (operation.end == Edge::start ? request.start_finish : request.end_finish).kind !=
+             FinishKind::none;
+    case Action::lay_card:
+    case Action::take_card:
+      return request.cards != CardUse::on_top;
+    case Action::fold:
+    case Action::press:
+    case Action::look_inside:
+    case Action::hem:
+    case Action::sew:
+    case Action::secure_tails:
+    case Action::test:
+      return true;
+  }
+  return true;
+}
+
+std::vector<SpanId> film_path(const Compartment& compartment, const Folded& folded) {
+  std::vector<SpanId> path;
+  for (const auto& film : compartment.film) {
+    const auto id = folded.find(film.value);
+    if (id && folded.lies(id->panel)) path.push_back(*id);
+  }
+  return path;
+}
+
+namespace {
+
+/// Carries the state from operation to operation.
+class Runner {
+ public:
+  Runner(const Request& request, const Sizes& sizes, const Values& values,
+         base::Diagnostics& diagnostics)
+      : state_(request, sizes, values, diagnostics) {}
+
+  std::optional<Run> run() {
+    const auto& operations = state_.request.construction.operations;
+    for (std::size_t i = 0; i < operations.size(); ++i) {
+      if (!takes_part(operations[i], state_.request)) continue;
+      // After a fault in the order, what follows would only repeat it in other words.
+      if (!done(operations[i])) return std::nullopt;
+      state_.made.stages.push_back({i, state_.folded, !state_.cards_inside.empty()});
+    }
+    if (state_.made.stages.empty()) state_.made.stages.push_back({0, state_.folded, false});
+    if (!state_.pressed) state_.note_lips();
+    return std::move(state_.made);
+  }
+
+ private:
+  bool done(const Operation& operation) {
+    switch (operation.action) {
+      case Action::attach:
+        return pouch::attach(state_, operation);
+      case Action::lay_panel:
+        return lay_panel(operation);
+      case Action::hem:
+        return hem(operation);
+      case Action::pair:
+        state_.paired = true;
+        return still_flat(operation);
+      case Action::finish:
+        return finish(operation);
+      case Action::lay_card:
+        return lay_card(operation);
+      case Action::fold:
+        return pouch::fold(state_, operation);
+      case Action::press:
+        return pouch::press(state_, operation);
+      case Action::take_card:
+        return take_card(operation);
+      case Action::look_inside:
+        return mouths_are_open(operation, "look-mouth-covered");
+      case Action::sew:
+        return pouch::sew(state_, operation);
+      case Action::secure_tails:
+      case Action::test:
+        return after_sewing(operation);
+    }
+    return true;
+  }
+
+  bool still_flat(const Operation& operation) {
+    if (state_.made.folds.empty()) return true;
+    return state_.fault(operation, {"pair-after-fold", {{"fold", state_.last_fold}}},
+                        {"pair-after-fold-hint"});
+  }
+
+  /// The panel that an operation names, else the main one.
+  std::size_t panel_of(const Operation& operation) const {
+    for (std::size_t i = 0; i < state_.sizes.panels.size(); ++i) {
+      if (state_.sizes.panels[i].name == operation.panel) return i;
+    }
+    return 0;
+  }
+
+  /// The stretch of the flat panel that the finish's needles pierce, from the raw end inwards.
+  std::vector<Stitched> stitched_by(std::size_t panel, Edge end, const EndFinish& finish) const {
+    const Length takes =
+        end == Edge::end && finish.kind != FinishKind::turned ? finish.takes : Length();
+    const Length raw_end = state_.spans_of(panel).back().to + takes;
+    const Interval band = end == Edge::start ? Interval{Length(), finish.needle_reach}
+                                             : Interval{raw_end - finish.needle_reach, raw_end};
+    std::vector<Stitched> result;
+    state_.over_spans(panel, band, [&](SpanId id, const Interval& part) {
+      result.push_back({end, id, part});
+    });
+    return result;
+  }
+
+  bool finish(const Operation& operation) {
+    const EndFinish& finish =
+        operation.end == Edge::start ? state_.request.start_finish : state_.request.end_finish;
+    const std::size_t panel = panel_of(operation);
+    const SpanId id = state_.end_span(panel, operation.end);
+    for (const Stitched& part : stitched_by(panel, operation.end, finish)) {
+      state_.made.stitched.push_back(part);
+    }
+    // A panel that lies apart is finished on its own.
+    if (!state_.folded.lies(panel)) {
+      turned_apart_.push_back(&operation);
+      return true;
+    }
+    if (const auto over = buried_by(id, operation.end)) {
+      return state_.fault(operation,
+                          {"finish-buried",
+                           {{"span", state_.folded.name(id)},
+                            {"other", state_.folded.name(*over)},
+                            {"fold", state_.last_fold}}},
+                          {"finish-buried-hint", {{"fold", state_.last_fold}}});
+    }
+    return turn_hem(state_, operation, panel);
+  }
+
+  /// A layer over or under the end's outermost stretch, where a needle would catch it.
+  std::optional<SpanId> buried_by(SpanId id, Edge end) const {
+    const Interval heights = state_.folded.layer(id).heights;
+    const bool at_low = state_.folded.layer(id).rising == (end == Edge::start);
+    const Length small = std::min(Length::whole_mm(1), heights.size());
+    const Interval rim = at_low ? Interval{heights.from, heights.from + small}
+                                : Interval{heights.to - small, heights.to};
+    for (const Layer& layer : state_.folded.layers_over(rim)) {
+      if (layer.id != id) return layer.id;
+    }
+    return std::nullopt;
+  }
+
+  const Compartment& compartment_of(const Operation& operation) const {
+    const auto& all = state_.request.construction.compartments;
+    for (const Compartment& one : all) {
+      if (one.name == operation.compartment) return one;
+    }
+    return all.front();
+  }
+
+  bool lay_card(const Operation& operation) {
+    const std::string& name = compartment_of(operation).name;
+    for (const Fused& fused : state_.made.fused) {
+      if (state_.in_compartment(compartment_of(operation), fused.lower, fused.upper)) {
+        return state_.fault(operation, {"card-after-press", {}}, {"card-after-press-hint"});
+      }
+    }
+    state_.cards_inside.insert(name);
+    state_.made.carded.push_back(name);
+    return true;
+  }
+
+  bool take_card(const Operation& operation) {
+    const Compartment& compartment = compartment_of(operation);
+    if (!state_.cards_inside.contains(compartment.name)) {
+      return state_.fault(operation, {"card-not-inside", {}}, {"card-not-inside-hint"});
+    }
+    if (!mouth_is_open(operation, compartment, "card-mouth-covered")) return false;
+    state_.cards_inside.erase(compartment.name);
+    return true;
+  }
+
+  /// Ends meet at a seam, or a lining is laid on a span; a lining then moves with what it lies on.
+  bool lay_panel(const Operation& operation) {
+    const std::size_t panel = panel_of(operation);
+    const bool a_is_new = state_.folded.find(operation.meets_a)->panel == panel;
+    const SpanId there = *state_.folded.find(a_is_new ? operation.meets_b : operation.meets_a);
+    if (!state_.folded.lies(there.panel)) {
+      return state_.fault(operation, {"panel-not-there", {}}, {"panel-not-there-hint"});
+    }
+    if (state_.request.construction.panels[panel].cloth == ClothKind::lining) {
+      const Length y =
+          state_.spans_of(there.panel)[there.span].from + value_of(operation.offset, state_.values);
+      const Length height = state_.folded.height_of(there, y);
+      const bool rising = state_.folded.layer(there).rising;
+      const Length size = state_.spans_of(panel).back().to;
+      state_.folded.lay(panel, rising ? height : height - size, rising, false, operation.landing);
+      tack(panel);
+      return true;
+    }
+    const bool from_end = operation.end == Edge::end;
+    state_.folded.lay(panel, raw_end_height(there), !from_end, operation.film_up,
+                      operation.landing);
+    state_.last_fold = operation.id;
+    for (const Operation* finished : turned_apart_) {
+      if (panel_of(*finished) == panel && !turn_hem(state_, *finished, panel)) return false;
+    }
+    return true;
+  }
+
+  /// The height of the raw end next to a span that lies at an end of its panel; the lower one where
+  /// it lies at both.
+  Length raw_end_height(SpanId id) const {
+    const auto& spans = state_.spans_of(id.panel);
+    const Length at_start = state_.folded.height_of(id, spans[id.span].from);
+    const Length at_end = state_.folded.height_of(id, spans[id.span].to);
+    if (spans.size() == 1) return std::min(at_start, at_end);
+    return id.span == 0 ? at_start : at_end;
+  }
+
+  void tack(std::size_t panel) {
+    for (const Layer& laid : state_.folded.layers()) {
+      if (laid.id.panel != panel) continue;
+      for (const Layer& other : state_.folded.layers()) {
+        if (other.id.panel != panel && shared(laid.heights, other.heights)) {
+          state_.folded.join(laid.id, other.id);
+        }
+      }
+    }
+  }
+
+  bool hem(const Operation& operation) {
+    const auto id = state_.folded.find(operation.span);
+    for (const Compartment& compartment : state_.request.construction.compartments) {
+      for (const SpanId film : film_path(compartment, state_.folded)) {
+        if (film != *id) continue;
+        return state_.fault(
+            operation,
+            {"hem-in-compartment", {{"span", operation.span}, {"compartment", compartment.name}}},
+            {"hem-in-compartment-hint"});
+      }
+    }
+    return true;
+  }
+
+  bool after_sewing(const Operation& operation) {
+    if (state_.sewn) return true;
+    return state_.fault(operation, {"before-sewing", {}}, {"before-sewing-hint"});
+  }
+
+  /// The cloth that goes on beyond the compartment's last span: a flap, or a further pocket.
+  bool is_beyond(const std::vector<SpanId>& path, SpanId id) const {
+    const SpanId last = path.back();
+    if (id.panel != last.panel) return false;
+    const SpanId before = path[path.size() - 2];
+    const bool grows = before.panel == last.panel ? before.span < last.span : last.span == 0;
+    return grows ? id.span > last.span : id.span < last.span;
+  }
+
+  std::size_t position(SpanId id) const {
+    const auto& layers = state_.folded.layers();
+    const auto found = std::find_if(layers.begin(), layers.end(),
+                                    [id](const Layer& layer) { return layer.id == id; });
+    return static_cast<std::size_t>(found - layers.begin());
+  }
+
+  /// A hand reaches into a compartment unless the cloth beyond its last span comes over the mouth
+  /// and down on the other side of the lip.
+  bool mouth_is_open(const Operation& operation, const Compartment& compartment, const char* key) {
+    const std::vector<SpanId> path = film_path(compartment, state_.folded);
+    if (path.size() < 2) return true;
+    const Interval lip = state_.folded.layer(path.front()).heights;
+    const Length small = std::min(Length::whole_mm(1), lip.size());
+    const bool lip_is_above = position(path.front()) > position(path.back());
+    for (const Layer& layer : state_.folded.layers_over({lip.to - small, lip.to})) {
+      const bool is_above_lip = position(layer.id) > position(path.front());
+      if (layer.id == path.front() || !is_beyond(path, layer.id)) continue;
+      if (is_above_lip != lip_is_above) continue;
+      return state_.fault(operation, {key, {{"cover", state_.folded.name(layer.id)}}},
+                          {"mouth-covered-hint"});
+    }
+    return true;
+  }
+
+  bool mouths_are_open(const Operation& operation, const char* key) {
+    for (const Compartment& compartment : state_.request.construction.compartments) {
+      if (!mouth_is_open(operation, compartment, key)) return false;
+    }
+    return true;
+  }
+
+  RunState state_;
+  std::vector<const Operation*> turned_apart_;  ///< finishes of panels that did not lie yet
+};
+
+}  // namespace
+
+std::optional<Run> run(const Request& request, const Sizes& sizes, const Values& values,
+                       base::Diagnostics& diagnostics) {
+  return Runner(request, sizes, values, diagnostics).run();
+}
+
+}  // namespace pouchwright::pouch

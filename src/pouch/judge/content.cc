@@ -1,0 +1,399 @@
+#include "pouch/judge/content.h"
+
+#include <algorithm>
+#include <numeric>
+#include <tuple>
+
+#include "base/length.h"
+
+namespace pouchwright::pouch {
+
+namespace {
+
+Length stated(const Values& values, std::string_view name) {
+  const auto found = values.find(name);
+  return found == values.end() ? Length() : found->second;
+}
+
+using Names = std::vector<std::string>;
+
+/// The terms of all spans called `names`, over all panels.
+LinearForm form_of(const Construction& construction, const Names& names) {
+  LinearForm sum;
+  for (const PanelRule& panel : construction.panels) {
+    for (const SpanRule& span : panel.spans) {
+      if (std::find(names.begin(), names.end(), span.name) == names.end()) continue;
+      sum.terms.insert(sum.terms.end(), span.length.terms.begin(), span.length.terms.end());
+    }
+  }
+  return sum;
+}
+
+/// How often `size` is in `form`, as a fraction.
+struct Share {
+  std::int64_t numerator = 0;
+  std::int64_t denominator = 1;
+};
+
+Share share_of(const LinearForm& form, std::string_view size) {
+  Share share;
+  for (const LinearForm::Term& term : form.terms) {
+    if (term.size != size) continue;
+    share.numerator = share.numerator * term.denominator + term.numerator * share.denominator;
+    share.denominator *= term.denominator;
+    const std::int64_t common = std::gcd(share.numerator, share.denominator);
+    if (common > 1) share = {share.numerator / common, share.denominator / common};
+  }
+  return share;
+}
+
+/// The least `size` with which `form` comes to `wanted`; 0 where it has no say in it.
+Length least_size(const LinearForm& form, const char* size, Values values, Length wanted) {
+  const Share share = share_of(form, size);
+  if (share.numerator <= 0) return {};
+  values[size] = Length();
+  const Length missing = wanted - value_of(form, values);
+  if (missing <= Length()) return {};
+  const std::int64_t product = missing.in_nm() * share.denominator;
+  return Length::nm((product + share.numerator - 1) / share.numerator);
+}
+
+/// The step to which a floor size is rounded: each of its spans then ends on the ruler.
+Length floor_step(const LinearForm& floor, Length ruler) {
+  std::int64_t steps = 1;
+  for (const LinearForm::Term& term : floor.terms) steps = std::lcm(steps, term.denominator);
+  return steps * ruler;
+}
+
+int layers_of(int count, int columns) { return (count + columns - 1) / columns; }
+
+/// Completes width, depth, flap and floor size of one way to lay the liners.
+class Sizing {
+ public:
+  Sizing(const Request& request, Values values, const ContentBox& box)
+      : request_(request),
+        construction_(request.construction),
+        spans_(wrapped_spans(construction_)),
+        box_(box),
+        values_(std::move(values)) {}
+
+  Values completed() {
+    open_the_floor();
+    WrapLengths lengths;
+    lengths.floor = value_of(form_of(construction_, spans_.floor), values_);
+    lengths.lip_below = lip_below();
+    lengths.has_rolled = !spans_.rolled.empty();
+    needs_ = wrap_needs(box_, *request_.liners, construction_.flap_law, lengths);
+    if (!values_.contains(size::kWidth)) values_[size::kWidth] = up(width());
+    const bool flap_is_open = has_flap() && !values_.contains(size::kFlap);
+    if (!values_.contains(size::kDepth)) values_[size::kDepth] = up(depth(flap_is_open));
+    if (flap_is_open) values_[size::kFlap] = up(flap());
+    return std::move(values_);
+  }
+
+ private:
+  [[nodiscard]] Length up(Length length) const {
+    return base::rounded_up(length, request_.cut_step);
+  }
+  /// Both grow with the depth alike, so that it does not matter here.
+  [[nodiscard]] Length lip_below() const {
+    return std::max(Length(), value_of(form({construction_.depth_span}), values_) -
+                                  value_of(form(spans_.front), values_));
+  }
+  [[nodiscard]] Length sealed(bool is_sealed) const {
+    if (!is_sealed) return {};
+    return sealed_end(stated(values_, size::kSealWidth), stated(values_, size::kNeedleReach));
+  }
+  [[nodiscard]] bool has_flap() const {
+    return !construction_.flap_span.empty() && construction_.size_rule(size::kFlap) != nullptr;
+  }
+  [[nodiscard]] LinearForm form(const Names& names) const { return form_of(construction_, names); }
+  [[nodiscard]] Names front_and_back() const {
+    Names names = spans_.front;
+    names.insert(names.end(), spans_.back.begin(), spans_.back.end());
+    return names;
+  }
+
+  /// As deep as the box is thick, so that the floor takes all of it.
+  void open_the_floor() {
+    const auto name = floor_size(construction_);
+    if (!name || values_.contains(*name)) return;
+    const LinearForm floor = form(spans_.floor);
+    const Length least = least_size(floor, name->c_str(), values_, box_.height);
+    values_[*name] = base::rounded_up(least, floor_step(floor, request_.cut_step));
+  }
+
+  [[nodiscard]] Length width() const {
+    const Length sides =
+        std::max(stated(values_, size::kSealWidth), stated(values_, size::kNeedleReach));
+    return needs_.inside + 2 * sides - 2 * stated(values_, size::kSeamAllowance);
+  }
+
+  [[nodiscard]] Length depth(bool flap_is_open) const {
+    const auto least = [&](const Names& names, Length wanted) {
+      return least_size(form(names), size::kDepth, values_, wanted);
+    };
+    const bool is_rolled = construction_.flap_law == FlapLaw::rolled;
+    const Length up_front = is_rolled ? std::max(needs_.front, needs_.back) : needs_.front;
+    Length depth = std::max(least(spans_.front, up_front + sealed(spans_.front_is_sealed)),
+                            least(spans_.back, needs_.back + sealed(spans_.back_is_sealed)));
+    if (!flap_is_open) {
+      depth = std::max(depth, least(front_and_back(), sheet() - stated(values_, size::kFlap)));
+    }
+    return depth;
+  }
+
+  /// Of front, back and flap, what is sealed at the bottom included.
+  [[nodiscard]] Length sheet() const {
+    return needs_.sheet + sealed(spans_.front_is_sealed) + sealed(spans_.back_is_sealed);
+  }
+
+  /// Requires: the depth is known.
+  [[nodiscard]] Length flap() const {
+    const LinearForm flap = form({construction_.flap_span});
+    const Length beyond = sheet() - value_of(form(front_and_back()), values_);
+    return least_size(flap, size::kFlap, values_, std::max(needs_.flap, beyond));
+  }
+
+  const Request& request_;
+  const Construction& construction_;
+  WrappedSpans spans_;
+  ContentBox box_;
+  Values values_;
+  WrapNeeds needs_;
+};
+
+/// A pouch as its content meets it: found once, asked for many counts.
+class Room {
+ public:
+  Room(const Construction& construction, const Sizes& sizes)
+      : law_(construction.flap_law), lengths_(wrap_lengths(construction, sizes)) {}
+
+  [[nodiscard]] const WrapLengths& lengths() const { return lengths_; }
+
+  [[nodiscard]] std::vector<WrapLimit> limits(const Liners& liners, int count, int columns) const {
+    const ContentBox box = content_box(liners, count, columns);
+    return wrap_limits(lengths_, wrap_needs(box, liners, law_, lengths_), law_);
+  }
+
+  [[nodiscard]] bool holds(const Liners& liners, int count, int columns) const {
+    const auto all = limits(liners, count, columns);
+    return std::all_of(all.begin(), all.end(),
+                       [](const WrapLimit& one) { return one.has >= one.needs; });
+  }
+
+ private:
+  FlapLaw law_;
+  WrapLengths lengths_;
+};
+
+bool fits(const Material& material, const Sizes& sizes) {
+  const Length usable = material.usable_width();
+  const bool along = material.turn != Turn::across && sizes.cut_width <= usable;
+  const bool across = material.turn != Turn::along && sizes.cut_length <= usable;
+  return along || across;
+}
+
+/// One way to lay the job's liners, and what comes of it.
+struct Way {
+  Values values;
+  Alternative shown;
+  bool fits_cloth = false;
+  int takes = 0;  ///< where it does not hold them: how many it does
+
+  [[nodiscard]] double area() const { return shown.cut_width.in_mm() * shown.cut_length.in_mm(); }
+  /// Small is good.
+  [[nodiscard]] auto rank() const {
+    return std::tuple(!shown.holds, -takes, !fits_cloth, area(), shown.columns);
+  }
+};
+
+std::optional<Way> way_of(const Request& request, const Values& values, int columns) {
+  const Liners& liners = *request.liners;
+  const int count = liners.count->value;
+  Way way;
+  way.values = values_for(request, values, count, columns);
+  base::Diagnostics ignored;
+  const auto sizes = sizes_of(request, way.values, {}, ignored);
+  if (!sizes) return std::nullopt;
+  way.shown = {columns,     layers_of(count, columns), sizes->finished_width, sizes->depth,
+               sizes->flap, sizes->cut_width,          sizes->cut_length,     false,
+               false};
+  way.shown.holds = Room(request.construction, *sizes).holds(liners, count, columns);
+  way.fits_cloth =
+      fits(request.laminate, *sizes) && (!request.outer || fits(*request.outer, *sizes));
+  way.takes = way.shown.holds ? 0 : capacity_of(request, *sizes).liners;
+  return way;
+}
+
+/// By columns; the best one is marked.
+std::vector<Way> ways(const Request& request, const Values& values) {
+  const Liners& liners = *request.liners;
+  const int count = liners.count->value;
+  const int first = liners.columns ? liners.columns->value : 1;
+  const int last = liners.columns ? liners.columns->value : count;
+  std::vector<Way> found;
+  for (int columns = first; columns <= last; ++columns) {
+    const bool same_layers =
+        columns > first && layers_of(count, columns) == layers_of(count, columns - 1);
+    if (same_layers) continue;
+    if (auto way = way_of(request, values, columns)) found.push_back(std::move(*way));
+  }
+  const auto best = std::min_element(
+      found.begin(), found.end(), [](const Way& a, const Way& b) { return a.rank() < b.rank(); });
+  if (best != found.end()) best->shown.chosen = true;
+  return found;
+}
+
+int most_columns(const Liners& liners, Length inside) {
+  const std::int64_t fit = inside.in_nm() / liners.width.value.in_nm();
+  return static_cast<int>(std::clamp<std::int64_t>(fit, 1, kMostLiners));
+}
+
+Capacity capacity_in(const Request& request, const Liners& liners, const Sizes& sizes) {
+  const int first = liners.columns ? liners.columns->value : 1;
+  const int last =
+      liners.columns ? liners.columns->value : most_columns(liners, sizes.inside_width);
+  const Room room(request.construction, sizes);
+  Capacity best;
+  best.columns = first;
+  for (int columns = first; columns <= last && best.liners < kMostLiners; ++columns) {
+    // Each further layer adds one liner's thickness, so the first layer that misses ends it.
+    int layers = 0;
+    while (layers * columns < kMostLiners && room.holds(liners, (layers + 1) * columns, columns)) {
+      ++layers;
+    }
+    const int count = std::min(layers * columns, kMostLiners);
+    if (count <= best.liners) continue;
+    best.liners = count;
+    best.columns = columns;
+  }
+  const auto now = room.limits(liners, std::max(best.liners, 1), best.columns);
+  const auto next = room.limits(liners, best.liners + 1, best.columns);
+  for (std::size_t i = 0; i < now.size(); ++i) {
+    best.limits.push_back({now[i].limit, now[i].has, now[i].needs, next[i].needs});
+    if (next[i].needs > next[i].has) best.limited_by.push_back(now[i].limit);
+  }
+  return best;
+}
+
+}  // namespace
+
+ContentBox content_box(const Liners& liners, int count, int columns) {
+  return {columns * liners.width.value, liners.length.value,
+          layers_of(count, columns) * liners.thickness.value};
+}
+
+std::optional<std::string> floor_size(const Construction& construction) {
+  const Names floor = wrapped_spans(construction).floor;
+  std::vector<std::string> only_there;
+  for (const SizeRule& rule : construction.sizes) {
+    bool in_floor = false;
+    bool elsewhere = false;
+    for (const PanelRule& panel : construction.panels) {
+      for (const SpanRule& span : panel.spans) {
+        if (share_of(span.length, rule.name).numerator == 0) continue;
+        const bool here = std::find(floor.begin(), floor.end(), span.name) != floor.end();
+        (here ? in_floor : elsewhere) = true;
+      }
+    }
+    if (in_floor && !elsewhere) only_there.push_back(rule.name);
+  }
+  if (only_there.size() != 1) return std::nullopt;
+  return only_there.front();
+}
+
+bool follows_liners(const Construction& construction, const std::string& size_name) {
+  return size_name == size::kWidth || size_name == size::kDepth || size_name == size::kFlap ||
+         floor_size(construction) == size_name;
+}
+
+Values values_for(const Request& request, Values values, int count, int columns) {
+  return Sizing(request, std::move(values), content_box(*request.liners, count, columns))
+      .completed();
+}
+
+std::vector<Alternative> alternatives(const Request& request) {
+  std::vector<Alternative> found;
+  if (request.panel || !request.liners || !request.liners->count) return found;
+  for (const Way& way : ways(request, stated_values(request))) found.push_back(way.shown);
+  return found;
+}
+
+std::optional<Values> values_from_liners(const Request& request, const Values& values,
+                                         base::Diagnostics& diagnostics) {
+  for (const Way& way : ways(request, values)) {
+    if (way.shown.chosen) return way.values;
+  }
+  // Where not even one liner has a pouch, the sizes are at fault, and are told of in their own
+  // words.
+  Values for_one = values_for(request, values, 1, 1);
+  base::Diagnostics of_one;
+  const auto sizes = sizes_of(request, for_one, {}, of_one);
+  const auto faults = of_one.sorted(base::Severity::error);
+  const bool is_large = std::any_of(faults.begin(), faults.end(), [](const auto& fault) {
+    return fault.message.key == "panel-too-long";
+  });
+  if (!sizes && !is_large) return for_one;
+  const auto& count = *request.liners->count;
+  diagnostics.error(count.place, {"liners-too-many", {{"count", std::to_string(count.value)}}},
+                    {{"liners-too-many-hint"}});
+  return std::nullopt;
+}
+
+std::optional<Packed> packed(const Pouch& pouch) {
+  if (!pouch.capacity || pouch.capacity->liners == 0) return std::nullopt;
+  const Liners& liners = *pouch.request.liners;
+  const int most = pouch.capacity->liners;
+  Packed content;
+  content.liners = liners.count ? std::min(liners.count->value, most) : most;
+  const int first = liners.columns ? liners.columns->value : 1;
+  content.columns = first;
+  const Room room(pouch.construction(), pouch.sizes);
+  while (!room.holds(liners, content.liners, content.columns)) ++content.columns;
+  content.layers = layers_of(content.liners, content.columns);
+  content.box = content_box(liners, content.liners, content.columns);
+  content.cloth = room.lengths();
+  content.climb =
+      base::half(content.box.height - std::min(content.cloth.floor, content.box.height));
+  return content;
+}
+
+Capacity capacity_of(const Request& request, const Sizes& sizes) {
+  return capacity_in(request, *request.liners, sizes);
+}
+
+Capacity capacity_for(const Pouch& pouch, const Liners& liners) {
+  return capacity_in(pouch.request, liners, pouch.sizes);
+}
+
+Request from_remnant(const Request& request, const CutPanel& remnant) {
+  Request lying = request;
+  lying.panel = remnant;
+  lying.sizes.erase(size::kWidth);
+  lying.sizes.erase(size::kDepth);
+  const auto flap = lying.sizes.find(size::kFlap);
+  const bool flap_is_stated = flap != lying.sizes.end() && !flap->second.place.file.empty();
+  if (flap != lying.sizes.end() && !flap_is_stated) lying.sizes.erase(flap);
+  for (const SizeRule& rule : request.construction.sizes) {
+    const bool follows = rule.name == size::kWidth || rule.name == size::kDepth ||
+                         (rule.name == size::kFlap && !flap_is_stated);
+    if (follows || lying.sizes.contains(rule.name) || !rule.standard) continue;
+    lying.sizes[rule.name] = {*rule.standard, {}};  // a floor size that liners were to decide
+  }
+  Request turned = lying;
+  std::swap(turned.panel->width, turned.panel->length);
+  if (request.laminate.turn == Turn::along) return lying;
+  if (request.laminate.turn == Turn::across) return turned;
+  base::Diagnostics ignored;
+  const auto a = derive(lying, ignored);
+  const auto b = derive(turned, ignored);
+  if (!a || !b) return a ? lying : b ? turned : lying;
+  const auto worth = [](const Pouch& pouch) {
+    return std::pair(pouch.capacity ? pouch.capacity->liners : 0,
+                     open_bag_ml(pouch.sizes.inside_width, pouch.lip_height));
+  };
+  return worth(*b) > worth(*a) ? turned : lying;
+}
+
+}  // namespace pouchwright::pouch

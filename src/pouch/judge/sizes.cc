@@ -1,0 +1,363 @@
+#include "pouch/judge/sizes.h"
+
+#include <algorithm>
+
+#include "base/length.h"
+
+namespace pouchwright::pouch {
+
+using base::exact_text;
+
+namespace {
+
+Length value_or_zero(const Values& values, std::string_view name) {
+  const auto found = values.find(name);
+  return found == values.end() ? Length() : found->second;
+}
+
+/// `length` * numerator / denominator, rounded up.
+Length scaled(Length length, std::int64_t numerator, std::int64_t denominator) {
+  const std::int64_t product = length.in_nm() * numerator;
+  const std::int64_t quotient = product / denominator;
+  const bool over = product % denominator != 0 && (product > 0) == (denominator > 0);
+  return Length::nm(quotient + (over ? 1 : 0));
+}
+
+bool is_hem(const EndFinish& finish) {
+  return finish.kind == FinishKind::turned && finish.takes > Length();
+}
+
+const Span* span_named(const FlatPanel& panel, std::string_view name) {
+  for (const Span& span : panel.spans) {
+    if (span.name == name) return &span;
+  }
+  return nullptr;
+}
+
+/// Which panel an end's finish belongs to: the one that the operation names, else the main panel.
+std::size_t host_of(const Construction& construction, Edge end) {
+  for (const Operation& operation : construction.operations) {
+    if (operation.action != Action::finish || operation.end != end) continue;
+    for (std::size_t i = 0; i < construction.panels.size(); ++i) {
+      if (construction.panels[i].name == operation.panel) return i;
+    }
+  }
+  return 0;
+}
+
+}  // namespace
+
+const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end) {
+  static const EndFinish kNone;
+  if (host_of(request.construction, end) != panel) return kNone;
+  return end == Edge::start ? request.start_finish : request.end_finish;
+}
+
+namespace {
+
+/// Lays a panel's spans end to end. A hem is a span; what a knife trims is left out.
+FlatPanel laid_out(const Request& request, std::size_t index, const std::vector<Length>& lengths) {
+  const PanelRule& rule = request.construction.panels[index];
+  const EndFinish& start = finish_of(request, index, Edge::start);
+  const EndFinish& end = finish_of(request, index, Edge::end);
+  FlatPanel panel;
+  panel.name = rule.name;
+  panel.has_film = rule.cloth == ClothKind::laminate;
+  Length y;
+  if (is_hem(start)) panel.spans.push_back({kStartHem, y, y + start.takes});
+  y += start.takes;
+  for (std::size_t i = 0; i < rule.spans.size(); ++i) {
+    panel.spans.push_back({rule.spans[i].name, y, y + lengths[i]});
+    y += lengths[i];
+  }
+  if (is_hem(end)) panel.spans.push_back({kEndHem, y, y + end.takes});
+  return panel;
+}
+
+Length takes_of(const Request& request, std::size_t panel) {
+  return finish_of(request, panel, Edge::start).takes + finish_of(request, panel, Edge::end).takes;
+}
+
+void set_outer(FlatPanel& panel, const PanelRule& rule, const Values& values, Length cut_length,
+               const Request& request) {
+  if (!request.outer || rule.cloth != ClothKind::laminate) return;
+  panel.outer = Interval{value_of(rule.outer_inset.start, values),
+                         cut_length - value_of(rule.outer_inset.end, values)};
+  panel.outer_inset = panel.inset + value_of(rule.outer_inset.sides, values);
+}
+
+CutPart part_of(const FlatPanel& panel, const PanelRule& rule, std::size_t index, Length width,
+                Length length) {
+  CutPart part{rule.name, width, length, 1, rule.cloth, {}, index};
+  if (panel.outer) {
+    part.outer = CutPartOuter{width - 2 * (panel.outer_inset - panel.inset),
+                              panel.outer->to - panel.outer->from};
+  }
+  return part;
+}
+
+Length turn_of(const Turns& turns, std::string_view span) {
+  const auto found = turns.find(span);
+  return found == turns.end() ? Length() : found->second;
+}
+
+/// The panels beside the main one. What rounding adds to one goes to its last span.
+bool add_further_panels(const Request& request, const Values& values, const Turns& turns,
+                        Sizes& sizes, base::Diagnostics& diagnostics) {
+  const auto& rules = request.construction.panels;
+  const base::Unit unit = request.style.unit;
+  bool all_there = true;
+  for (std::size_t index = 1; index < rules.size(); ++index) {
+    const PanelRule& rule = rules[index];
+    const bool is_cut = rule.cloth != ClothKind::lining || request.lining;
+    std::vector<Length> lengths;
+    Length needed = takes_of(request, index);
+    for (const SpanRule& span : rule.spans) {
+      lengths.push_back(value_of(span.length, values) + turn_of(turns, span.name));
+      needed += lengths.back();
+      if (lengths.back() > Length() || !is_cut) continue;
+      all_there = false;
+      diagnostics.error(
+          request.place,
+          {"span-is-nothing", {{"span", span.name}, {"length", exact_text(lengths.back(), unit)}}},
+          {{"span-is-nothing-hint"}});
+    }
+    const Length cut_length = base::rounded_up(needed, request.cut_step);
+    lengths.back() += cut_length - needed;
+    const Length width = rule.width.terms.empty()
+                             ? sizes.cut_width
+                             : base::rounded_up(value_of(rule.width, values), request.cut_step);
+    FlatPanel panel = laid_out(request, index, lengths);
+    panel.inset = base::half(sizes.cut_width - width);
+    set_outer(panel, rule, values, cut_length, request);
+    if (is_cut && (width <= Length() || width > sizes.cut_width)) {
+      all_there = false;
+      diagnostics.error(request.place,
+                        {"panel-width-out",
+                         {{"panel", rule.name},
+                          {"width", exact_text(width, unit)},
+                          {"main", exact_text(sizes.cut_width, unit)}}},
+                        {{"panel-width-out-hint"}});
+    }
+    if (is_cut) sizes.parts.push_back(part_of(panel, rule, index, width, cut_length));
+    sizes.panels.push_back(std::move(panel));
+  }
+  return all_there;
+}
+
+/// Is the piece part of this job? One that only an attachment of another closure needs is not.
+bool piece_is_used(const PieceRule& piece, const Request& request) {
+  bool is_named = false;
+  for (const Attachment& attachment : request.construction.attachments) {
+    if (attachment.piece != piece.name) continue;
+    is_named = true;
+    if (attachment.closure.empty() || attachment.closure == request.closure) return true;
+  }
+  return !is_named;
+}
+
+bool add_pieces(const Request& request, const Values& values, Sizes& sizes,
+                base::Diagnostics& diagnostics) {
+  bool all_there = true;
+  for (const PieceRule& rule : request.construction.pieces) {
+    if (!piece_is_used(rule, request)) continue;
+    const Length width = base::rounded_up(value_of(rule.width, values), request.cut_step);
+    const Length length = base::rounded_up(value_of(rule.length, values), request.cut_step);
+    if (width <= Length() || length <= Length()) {
+      all_there = false;
+      diagnostics.error(request.place,
+                        {"piece-is-nothing",
+                         {{"piece", rule.name},
+                          {"width", exact_text(width, request.style.unit)},
+                          {"length", exact_text(length, request.style.unit)}}},
+                        {{"piece-is-nothing-hint"}});
+    }
+    sizes.parts.push_back({rule.name, width, length, rule.count, rule.cloth, {}, {}});
+  }
+  return all_there;
+}
+
+std::vector<FoldLine> fold_lines(const FlatPanel& panel) {
+  std::vector<FoldLine> lines;
+  for (std::size_t i = 0; i + 1 < panel.spans.size(); ++i) {
+    lines.push_back({panel.spans[i].to, panel.spans[i].name, panel.spans[i + 1].name});
+  }
+  return lines;
+}
+
+}  // namespace
+
+Length value_of(const LinearForm& form, const Values& values) {
+  Length sum;
+  for (const LinearForm::Term& term : form.terms) {
+    sum += scaled(value_or_zero(values, term.size), term.numerator, term.denominator);
+  }
+  return sum;
+}
+
+Values stated_values(const Request& request) {
+  Values values;
+  for (const auto& [name, placed] : request.sizes) values[name] = placed.value;
+  return values;
+}
+
+const Place& place_of(const Request& request, std::string_view size_name) {
+  const auto found = request.sizes.find(size_name);
+  if (found != request.sizes.end() && !found->second.place.file.empty()) {
+    return found->second.place;
+  }
+  return request.panel ? request.panel->place : request.place;
+}
+
+std::optional<Values> values_from_panel(const Request& request, Values values,
+                                        base::Diagnostics& diagnostics) {
+  const CutPanel& panel = *request.panel;
+  const Construction& construction = request.construction;
+  const base::Unit unit = request.style.unit;
+  const Length ruler = request.cut_step;
+  values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
+  if (!construction.flap_span.empty() && !values.contains(size::kFlap)) {
+    const Length fifth = base::rounded_down(scaled(panel.length.value, 1, 5), ruler);
+    const Length least = value_or_zero(values, size::kLipDrop) + kFlapBeyondLipDrop;
+    values[size::kFlap] = std::max(fifth, least);
+  }
+
+  // length = takes + (sum of the spans); the spans are linear in the depth, so what is left after
+  // everything else is divided by how often the depth is in them.
+  values[size::kDepth] = Length();
+  std::int64_t numerator = 0;
+  std::int64_t denominator = 1;
+  Length rest = takes_of(request, 0);
+  for (const SpanRule& span : construction.panels.front().spans) {
+    rest += value_of(span.length, values);
+    for (const LinearForm::Term& term : span.length.terms) {
+      if (term.size != size::kDepth) continue;
+      numerator = numerator * term.denominator + term.numerator * denominator;
+      denominator *= term.denominator;
+    }
+  }
+  if (numerator <= 0) {
+    diagnostics.error(construction.place,
+                      {"panel-has-no-depth", {{"construction", construction.name}}});
+    return std::nullopt;
+  }
+  const std::int64_t left = (panel.length.value - rest).in_nm();
+  const Length depth =
+      base::rounded_down(Length::nm(left > 0 ? left * denominator / numerator : 0), ruler);
+  if (values[size::kWidth] <= Length()) {
+    diagnostics.error(panel.width.place,
+                      {"panel-too-narrow",
+                       {{"width", exact_text(panel.width.value, unit)},
+                        {"allowances", exact_text(2 * values[size::kSeamAllowance], unit)}}},
+                      {{"panel-too-narrow-hint"}});
+  }
+  if (depth <= Length()) {
+    diagnostics.error(
+        panel.length.place,
+        {"panel-too-short",
+         {{"length", exact_text(panel.length.value, unit)}, {"rest", exact_text(rest, unit)}}},
+        {{"panel-too-short-hint"}});
+  }
+  if (diagnostics.has_errors()) return std::nullopt;
+  values[size::kDepth] = depth;
+  return values;
+}
+
+std::optional<Sizes> sizes_of(const Request& request, const Values& values, const Turns& turns,
+                              base::Diagnostics& diagnostics) {
+  const Construction& construction = request.construction;
+  const PanelRule& rule = construction.panels.front();
+  const base::Unit unit = request.style.unit;
+
+  Sizes sizes;
+  sizes.seam_allowance = value_or_zero(values, size::kSeamAllowance);
+  sizes.needle_reach = value_or_zero(values, size::kNeedleReach);
+  Length knife_takes;
+  for (const SewingPass& pass : request.passes) {
+    sizes.needle_reach = std::max(sizes.needle_reach, pass.reach());
+    if (pass.from_edge) knife_takes = std::max(knife_takes, pass.at);
+  }
+  sizes.seal_width = value_or_zero(values, size::kSealWidth);
+  sizes.min_clear_seal = value_or_zero(values, size::kMinClearSeal);
+  sizes.lip_drop = value_or_zero(values, size::kLipDrop);
+  sizes.start_takes = request.start_finish.takes;
+  sizes.end_takes = request.end_finish.takes;
+
+  std::vector<Length> lengths;
+  Length needed = takes_of(request, 0);
+  for (std::size_t i = 0; i < rule.spans.size(); ++i) {
+    lengths.push_back(value_of(rule.spans[i].length, values) + turn_of(turns, rule.spans[i].name));
+    needed += lengths[i];
+  }
+  const Length width = value_or_zero(values, size::kWidth) + 2 * sizes.seam_allowance;
+  sizes.cut_width =
+      request.panel ? request.panel->width.value : base::rounded_up(width, request.cut_step);
+  sizes.cut_length =
+      request.panel ? request.panel->length.value : base::rounded_up(needed, request.cut_step);
+  if (std::max(sizes.cut_width, sizes.cut_length) > base::kLongest) {
+    diagnostics.error(request.place,
+                      {"panel-too-long",
+                       {{"width", exact_text(sizes.cut_width, unit)},
+                        {"length", exact_text(sizes.cut_length, unit)},
+                        {"most", exact_text(base::kLongest, unit)}}},
+                      {{"panel-too-long-hint"}});
+    return std::nullopt;
+  }
+  for (std::size_t i = 0; i < rule.spans.size(); ++i) {
+    if (rule.spans[i].name == construction.spare) lengths[i] += sizes.cut_length - needed;
+  }
+  bool all_there = true;
+  for (std::size_t i = 0; i < rule.spans.size(); ++i) {
+    if (lengths[i] > Length()) continue;
+    all_there = false;
+    // A lip drop not below the depth is told on its own, in the words of its own sizes.
+    if (values.contains(size::kLipDrop) && sizes.lip_drop >= value_or_zero(values, size::kDepth)) {
+      continue;
+    }
+    diagnostics.error(request.place,
+                      {"span-is-nothing",
+                       {{"span", rule.spans[i].name}, {"length", exact_text(lengths[i], unit)}}},
+                      {{"span-is-nothing-hint"}});
+  }
+  if (!all_there) return std::nullopt;
+
+  sizes.panel = laid_out(request, 0, lengths);
+  set_outer(sizes.panel, rule, values, sizes.cut_length, request);
+  sizes.parts.push_back(part_of(sizes.panel, rule, 0, sizes.cut_width, sizes.cut_length));
+  sizes.panels.push_back(sizes.panel);
+  if (!add_further_panels(request, values, turns, sizes, diagnostics)) return std::nullopt;
+  if (!add_pieces(request, values, sizes, diagnostics)) return std::nullopt;
+  sizes.folds = fold_lines(sizes.panel);
+  sizes.finished_width = sizes.cut_width - 2 * sizes.seam_allowance;
+  if (const Span* back = span_named(sizes.panel, construction.depth_span)) {
+    sizes.depth = back->to - back->from - turn_of(turns, back->name);
+    // Finished sizes go from seam line to seam line.
+    if (construction.has_bottom_seam()) sizes.depth -= sizes.seam_allowance;
+  }
+  if (const Span* flap = span_named(sizes.panel, construction.flap_span)) {
+    sizes.flap = flap->to - flap->from - turn_of(turns, flap->name);
+  }
+  sizes.overall_width = sizes.cut_width - 2 * knife_takes;
+  sizes.inside_width = sizes.cut_width - 2 * std::max(sizes.seal_width, sizes.needle_reach);
+  return sizes;
+}
+
+Values finished_values(const Request& request, Values values, const Turns& turns,
+                       const Sizes& sizes) {
+  const Construction& construction = request.construction;
+  if (values.contains(size::kWidth)) values[size::kWidth] = sizes.finished_width;
+  const auto grow = [&](const std::string& span, std::string_view size_name) {
+    const auto& rules = construction.panels.front().spans;
+    const auto rule = std::find_if(rules.begin(), rules.end(),
+                                   [&](const SpanRule& one) { return one.name == span; });
+    const Span* cut = span_named(sizes.panel, span);
+    const auto value = values.find(size_name);
+    if (span != construction.spare || rule == rules.end() || !cut || value == values.end()) return;
+    value->second += cut->to - cut->from - turn_of(turns, span) - value_of(rule->length, values);
+  };
+  grow(construction.flap_span, size::kFlap);
+  grow(construction.depth_span, size::kDepth);
+  return values;
+}
+
+}  // namespace pouchwright::pouch

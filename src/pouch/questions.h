@@ -1,0 +1,54 @@
+/// What other layers ask of a finished pouch: facts that follow from its operations and its parts.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string_view>
+
+#include "pouch/pouch.h"
+
+namespace pouchwright::pouch {
+
+/// Is the span a wall of a compartment, not a flap or a lining?
+[[nodiscard]] bool is_wall(const Pouch& pouch, std::string_view span);
+
+/// What keeps a pouch shut besides its folds, and whether it sits on a strap.
+struct Closure {
+  AttachmentKind kind{};
+  bool on_straps = false;
+};
+
+/// The first snap or tape that the job fixes; nothing where it fixes none.
+[[nodiscard]] std::optional<Closure> closure_of(const Pouch& pouch);
+
+/// True where an end finish stitches a line of its own.
+[[nodiscard]] bool has_needle_line(const EndFinish& finish);
+
+/// A notch is never longer than this, nor than half the seam allowance: a snip that reaches the
+/// clear seal leaks.
+inline constexpr base::Length kLongestNotch = base::Length::whole_mm(3);
+[[nodiscard]] base::Length notch_length(base::Length seam_allowance);
+
+/// How the end is kept from fraying that a finish works on.
+[[nodiscard]] const EndFinish& finish_of(const Pouch& pouch, const Operation& operation);
+
+/// Is the flap caught in this seam? Only where it lies turned down by then.
+[[nodiscard]] bool sews_flap(const Pouch& pouch, const Operation& seam);
+
+/// The stage that tests the pouch; the last where the construction tests none.
+[[nodiscard]] std::size_t tested_at(const Pouch& pouch);
+
+/// Can the fused bands be pressed again once the pouch is sewn? Not where something was folded
+/// after the pressing and then sewn down, as a caught flap: no card goes back in.
+[[nodiscard]] bool can_be_pressed_again(const Pouch& pouch);
+
+/// The operation that a stage comes after.
+[[nodiscard]] const Operation& operation_at(const Pouch& pouch, std::size_t stage);
+
+/// The last stage before the test, or the test itself, that does so.
+[[nodiscard]] std::optional<std::size_t> last_before_test(const Pouch& pouch, Action action);
+
+/// How long the water stays in at the least: common practice, no source.
+inline constexpr int kTestMinutes = 5;
+
+}  // namespace pouchwright::pouch

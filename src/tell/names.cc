@@ -1,0 +1,59 @@
+#include "tell/names.h"
+
+#include <algorithm>
+
+namespace pouchwright::tell {
+namespace {
+
+/// `wet-front` is a name for files; people read blanks.
+std::string with_blanks(std::string name) {
+  std::replace(name.begin(), name.end(), '-', ' ');
+  return name;
+}
+
+}  // namespace
+
+std::string title_of(const pouch::Pouch& pouch, const base::Words& words) {
+  return pouch.request.title.empty() ? words.say("drawing-untitled") : pouch.request.title;
+}
+
+const char* kind_key(pouch::AttachmentKind kind) {
+  switch (kind) {
+    case pouch::AttachmentKind::snap:
+      return "construction-kind-snap";
+    case pouch::AttachmentKind::hook_and_loop:
+      return "construction-kind-tape";
+    case pouch::AttachmentKind::strap:
+      return "construction-kind-strap";
+    case pouch::AttachmentKind::label:
+      return "construction-kind-label";
+    case pouch::AttachmentKind::tag_loop:
+      return "construction-kind-tag-loop";
+  }
+  return "";
+}
+
+std::string span_name(const std::string& name, const base::Words& words) {
+  const std::string key = "drawing-span-" + name;
+  return words.has(key) ? words.say(key) : with_blanks(name);
+}
+
+std::string part_name(const std::string& name, const base::Words& words) {
+  const std::string key = "drawing-part-" + name;
+  return words.has(key) ? words.say(key) : with_blanks(name);
+}
+
+std::string wet_pockets(const pouch::Pouch& pouch) {
+  std::string names;
+  bool all_wet = true;
+  for (const pouch::Compartment& one : pouch.construction().compartments) {
+    if (one.holds == pouch::Holds::water) {
+      names += (names.empty() ? "" : ", ") + one.name;
+    } else {
+      all_wet = false;
+    }
+  }
+  return all_wet ? std::string() : names;
+}
+
+}  // namespace pouchwright::tell

@@ -1,0 +1,26 @@
+/// What a pouch and its parts are called on paper, in the terminal and on the page.
+#pragma once
+
+#include <string>
+
+#include "base/words.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::tell {
+
+/// The job's title, or a plain word for a job without one.
+[[nodiscard]] std::string title_of(const pouch::Pouch& pouch, const base::Words& words);
+
+/// What a span is called on paper: a construction's own names are shown with blanks for hyphens.
+[[nodiscard]] std::string span_name(const std::string& name, const base::Words& words);
+
+/// What a panel, a piece or an attachment is called on paper; likewise.
+[[nodiscard]] std::string part_name(const std::string& name, const base::Words& words);
+
+/// The key of what kind of thing is fixed: `construction-kind-snap`.
+[[nodiscard]] const char* kind_key(pouch::AttachmentKind kind);
+
+/// The pockets that are to hold water, where the pouch has others besides; else nothing.
+[[nodiscard]] std::string wet_pockets(const pouch::Pouch& pouch);
+
+}  // namespace pouchwright::tell

@@ -1,0 +1,20 @@
+/// What a sheet of steps says of the day besides the pouch.
+///
+///     StepsLook look{.facts = {.iron = settings.iron, .stitches = {}}};
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+
+#include "batch/settings.h"
+#include "batch/thread.h"
+
+namespace pouchwright::tell {
+
+struct StepFacts {
+  std::optional<batch::IronTrial> iron;                        ///< absent: it has to be tried
+  std::map<std::string, batch::Stitch, std::less<>> stitches;  ///< by operation; none: not said
+};
+
+}  // namespace pouchwright::tell

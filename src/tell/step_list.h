@@ -1,0 +1,34 @@
+/// A construction's operations as the steps that a person follows: which of them share a step, and
+/// which icons each has.
+///
+///     for (const AssemblyStep& step : assembly_steps(pouch)) draw(step_icons(pouch, step));
+///
+/// Inside `drawing` only; callers outside use steps.h. Not for words (see step_words.h).
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "pouch/fold/moment.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::tell {
+
+/// Thread left between two pieces that are sewn one after the other (common practice, no source).
+inline constexpr base::Length kThreadChain = base::Length::whole_mm(25);
+
+struct AssemblyStep {
+  pouch::FoldMoment moment;
+};
+
+/// First the panel as it was cut, to be marked, where it is folded at all. Then each operation that
+/// takes part in the job; one that turns nothing and only goes on with the one before it (the other
+/// end's finish, a look inside once the card is out, the tails of what was sewn) shares its step.
+[[nodiscard]] std::vector<AssemblyStep> assembly_steps(const pouch::Pouch& pouch);
+
+/// Which step of the sheet shows an operation, by its id; from 1, as the sheet numbers them.
+/// Operations that the job skips have none.
+using StepNumbers = std::map<std::string, std::size_t, std::less<>>;
+[[nodiscard]] StepNumbers step_numbers(const pouch::Pouch& pouch);
+
+}  // namespace pouchwright::tell

@@ -1,0 +1,183 @@
+#include "tell/supplies.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "base/number.h"
+#include "tell/operations.h"
+
+namespace pouchwright::tell {
+namespace {
+
+using batch::Supply;
+using batch::SupplyUnit;
+
+std::string money(double amount) { return base::decimal(amount, 2); }
+
+std::string amount_of(const Supply& line, const base::Words& words) {
+  if (!line.amount) return words.say("supply-amount-unknown");
+  // Pieces are whole; cloth was rounded up to the shop's step, which may be no decimal of a yard.
+  std::string amount = base::shortest(std::ceil(*line.amount * 100 - 1e-6) / 100, 2);
+  switch (line.unit) {
+    case SupplyUnit::metre:
+      return words.say({"supply-metres", {{"amount", amount}}});
+    case SupplyUnit::yard:
+      return words.say({"supply-yards", {{"amount", amount}}});
+    case SupplyUnit::piece:
+    case SupplyUnit::sheet:
+    case SupplyUnit::page:
+      return amount;
+  }
+  return amount;
+}
+
+/// A group's own sundry may have no words: then it is called by its name.
+std::string what_of(const base::Message& shown, const std::string& name, const base::Words& words) {
+  return words.has(shown.key) ? words.say(shown) : name;
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string all;
+  for (const std::string& name : names) all += (all.empty() ? "" : ", ") + name;
+  return all;
+}
+
+/// `504, three-thread overedge`: the number of ISO 4915, and what people call it.
+std::string stitch_name(const std::string& code, const base::Words& words) {
+  const std::string key = "stitch-" + code;
+  if (!words.has(key)) return code;
+  return words.say({"supply-stitch-named", {{"code", code}, {"name", words.say(key)}}});
+}
+
+/// The operations that a stitch sews.
+std::string seams_with(const std::string& stitch, const batch::Supplies& list,
+                       const OperationWords& said) {
+  std::vector<std::string> names;
+  for (const batch::Seam& seam : list.seams) {
+    if (seam.stitch != stitch) continue;
+    if (names.empty() || names.back() != seam.operation) names.push_back(seam.operation);
+  }
+  return said.listed(names);
+}
+
+std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& list,
+                        const batch::ThreadRules& rules, const OperationWords& said,
+                        const base::Words& words) {
+  const batch::Stitch& stitch = *rules.stitch(need.stitch);
+  std::vector<std::pair<std::string, std::string>> values = {
+      {"stitch", stitch_name(need.stitch, words)},
+      {"seams", seams_with(need.stitch, list, said)},
+      {"seam", base::decimal(need.seam_metres, 1)},
+      {"thread", base::decimal(std::ceil(need.metres), 0)},
+      {"ratio", base::shortest(stitch.ratio, 3)},
+      {"count", std::to_string(stitch.threads)},
+      {"source", words.say({"thread-source-" + stitch.source})}};
+  std::string note = words.say({"supply-thread-note", values});
+  if (stitch.other_ratio) {
+    note += " " +
+            words.say({"supply-thread-other", {{"ratio", base::shortest(*stitch.other_ratio, 3)}}});
+  }
+  for (const batch::ThreadPart& part : need.parts) {
+    note += " " + words.say({"thread-part-" + part.part,
+                             {{"metres", base::decimal(std::ceil(part.metres), 0)}}});
+  }
+  return note;
+}
+
+/// Seams so thick that geometry asks for more than the table's ratio and the waste.
+std::vector<std::string> thick_seam_notes(const batch::Supplies& list,
+                                          const batch::ThreadRules& rules,
+                                          const OperationWords& said, const base::Words& words) {
+  std::vector<std::string> notes;
+  for (const batch::Seam& seam : list.seams) {
+    const batch::Stitch* stitch = rules.stitch(seam.stitch);
+    if (stitch == nullptr) continue;
+    const auto ratio = batch::ratio_by_geometry(*stitch, seam.thickness);
+    if (!ratio || *ratio <= stitch->ratio * (1 + rules.waste)) continue;
+    notes.push_back(words.say({"supply-thick-seam",
+                               {{"operation", said.listed({seam.operation})},
+                                {"stitch", seam.stitch},
+                                {"ratio", base::decimal(*ratio, 1)},
+                                {"usual", base::shortest(stitch->ratio, 3)}}}));
+  }
+  return notes;
+}
+
+}  // namespace
+
+std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Words& words) {
+  std::vector<SupplyRow> rows;
+  for (const Supply& line : list.lines) {
+    SupplyRow row{what_of(line.shown, line.name, words), amount_of(line, words), "", ""};
+    if (line.basis == batch::Basis::assumed) row.what += " *";
+    if (line.unit_price) row.price = money(*line.unit_price);
+    if (line.cost) row.cost = money(*line.cost);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Words& words) {
+  const batch::Supplies& list = *sheet.list;
+  const batch::ThreadRules& rules = *sheet.rules;
+  const OperationWords said(*sheet.pouch, words);
+  std::vector<std::string> notes;
+  const std::string unit = sheet.currency.empty() ? "" : " " + sheet.currency;
+  if (list.known_cost > 0) {
+    notes.push_back(words.say({list.pouches == 1 ? "supply-sum-one" : "supply-sum",
+                               {{"cost", money(list.known_cost) + unit},
+                                {"pouches", std::to_string(list.pouches)},
+                                {"each", money(list.known_cost_per_pouch()) + unit}}}));
+  }
+  if (!list.without.empty()) {
+    notes.push_back(words.say({list.known_cost > 0 ? "supply-without" : "supply-no-prices",
+                               {{"names", listed(list.without)}}}));
+  }
+  for (const batch::ThreadNeed& need : list.thread)
+    notes.push_back(thread_note(need, list, rules, said, words));
+  if (!list.thread.empty()) {
+    notes.push_back(words.say({"supply-thread-waste",
+                               {{"percent", base::shortest(rules.waste * 100, 1)},
+                                {"chain", base::decimal_mm(rules.chain)},
+                                {"tack", base::decimal_mm(rules.back_tack)}}}));
+    if (list.stitches_assumed) {
+      notes.push_back(words.say(
+          {"supply-stitches-assumed", {{"sides", rules.sew}, {"tails", rules.secure_tails}}}));
+    }
+  }
+  if (!list.uncounted.empty()) {
+    notes.push_back(words.say({"supply-thread-uncounted", {{"names", listed(list.uncounted)}}}));
+  }
+  if (!list.cards.empty()) {
+    notes.push_back(words.say({list.card_sets == 1 ? "supply-card-set" : "supply-card-sets",
+                               {{"sets", std::to_string(list.card_sets)}}}));
+  }
+  for (std::string& note : thick_seam_notes(list, rules, said, words))
+    notes.push_back(std::move(note));
+  notes.push_back(words.say("supply-assumed"));
+  return notes;
+}
+
+std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const batch::Supplies& list,
+                                             int irons, const base::Words& words) {
+  std::vector<std::string> all{words.say("supplies-ready-cut")};
+  if (!pouch.seal_zones.empty()) {
+    all.push_back(words.say({"supplies-ready-press", {{"irons", std::to_string(irons)}}}));
+  }
+  std::string stitches;
+  for (const batch::ThreadNeed& need : list.thread) {
+    stitches += (stitches.empty() ? "" : "; ") + stitch_name(need.stitch, words);
+  }
+  if (!stitches.empty()) {
+    all.push_back(words.say({"supplies-ready-sew", {{"stitches", stitches}}}));
+  }
+  const bool has_snaps = std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [](const auto& one) {
+    return one.kind == pouch::AttachmentKind::snap;
+  });
+  if (has_snaps) all.push_back(words.say("supplies-ready-snap"));
+  all.push_back(words.say("supplies-ready-test"));
+  return all;
+}
+
+}  // namespace pouchwright::tell

@@ -1,0 +1,44 @@
+/// The shopping list in words: its rows, and the notes that stand below it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/words.h"
+#include "batch/supplies.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::tell {
+
+/// One line of the list; price and cost are empty where they are not known.
+struct SupplyRow {
+  std::string what;
+  std::string amount;  ///< with its unit; says so where it is not known
+  std::string price;
+  std::string cost;
+};
+
+[[nodiscard]] std::vector<SupplyRow> supply_rows(const batch::Supplies& list,
+                                                 const base::Words& words);
+
+struct SuppliesSheet {
+  const pouch::Pouch* pouch = nullptr;
+  const batch::Supplies* list = nullptr;
+  const batch::ThreadRules* rules = nullptr;
+  std::string title;
+  std::string currency;
+  /// What is laid ready and not used up; empty: nothing is said of it.
+  std::vector<std::string> ready{};
+};
+
+/// What stands below the list, one sentence each: the sum, what it does not hold, what each stitch
+/// takes and by whose figures, thick seams, what is only a rule of thumb.
+[[nodiscard]] std::vector<std::string> supply_notes(const SuppliesSheet& sheet,
+                                                    const base::Words& words);
+
+/// What a table needs besides what is bought: tools for each kind of work that the pouch takes.
+[[nodiscard]] std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch,
+                                                           const batch::Supplies& list, int irons,
+                                                           const base::Words& words);
+
+}  // namespace pouchwright::tell

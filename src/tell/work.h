@@ -1,0 +1,44 @@
+/// What the steps of a work plan are called: its letters stand for operations of the construction,
+/// and for what the work table adds to them (cutting, clipping apart).
+///
+///     for (const WorkName& one : work_names(line.steps, pouch, words)) print(one.with_steps);
+///
+/// Not for who does them and when (see schedule_chart.h).
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/words.h"
+#include "batch/work/steps.h"
+#include "pouch/pouch.h"
+#include "tell/operations.h"
+
+namespace pouchwright::tell {
+
+struct WorkName {
+  std::string name;        ///< `fold the flap over, sew both sides`
+  std::string with_steps;  ///< the same, and after each the step of the steps pages that shows it
+  std::string steps;       ///< `steps 8-9`; empty where no picture shows it, as for cutting
+};
+
+/// One for each of `steps`. A kind of work that only the job's own table knows keeps its name.
+[[nodiscard]] std::vector<WorkName> work_names(const std::vector<batch::Step>& steps,
+                                               const pouch::Pouch& pouch, const base::Words& words);
+
+/// `A`, `B`, … `Z`, `AA`, …: what a step is called on the chart.
+[[nodiscard]] std::string step_letter(std::size_t step);
+
+/// What a step of the key is called, and where it is done, in words.
+struct StepCalled {
+  std::string letter, name, station;
+};
+
+/// A line of the key: letter, name, station, minutes a pouch.
+[[nodiscard]] std::string step_text(const batch::Step& step, const StepCalled& called,
+                                    const base::Words& words);
+
+/// `0:05`, hours and minutes from the beginning, rounded down to the minute.
+[[nodiscard]] std::string clock_time(batch::Time time, const base::Words& words);
+
+}  // namespace pouchwright::tell

@@ -1,0 +1,510 @@
+#include "base/length.h"
+
+#include <doctest/doctest.h>
+
+#include <chrono>
+#include <cstdint>
+#include <ostream>
+#include <random>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+using namespace pouchwright::base;
+using Kind = LengthFault::Kind;
+
+namespace pouchwright::base {
+
+std::ostream& operator<<(std::ostream& out, Length length) {
+  return out << length.in_nm() << " nm";
+}
+
+std::ostream& operator<<(std::ostream& out, const LengthFault& fault) {
+  return out << "fault " << static_cast<int>(fault.kind) << " at " << fault.at << " size "
+             << fault.size;
+}
+
+}  // namespace pouchwright::base
+
+namespace {
+
+constexpr Length k64thInch = Length::inches(1, 64);
+const Length kNotRead = Length::nm(INT64_MIN);
+
+/// The length read, kNotRead for a fault.
+Length read(std::string_view text, Unit bare = Unit::mm) {
+  const auto reading = read_length(text, bare);
+  const auto* length = std::get_if<Length>(&reading);
+  return length == nullptr ? kNotRead : *length;
+}
+
+LengthFault fault_of(std::string_view text, Unit bare = Unit::mm) {
+  const auto reading = read_length(text, bare);
+  const auto* fault = std::get_if<LengthFault>(&reading);
+  const std::string shown(text.substr(0, 60));
+  CAPTURE(shown);
+  REQUIRE(fault != nullptr);
+  return *fault;
+}
+
+/// The bytes at which the fault points.
+std::string pointed_at(std::string_view text) {
+  const LengthFault fault = fault_of(text);
+  return std::string(text.substr(fault.at, fault.size));
+}
+
+std::int64_t between(std::mt19937_64& random, std::int64_t low, std::int64_t high) {
+  return low + static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(high - low + 1));
+}
+
+}  // namespace
+
+// ---- Exactness ---------------------------------------------------------------------------------
+
+TEST_CASE("an inch is 25.4 mm and a yard 914.4 mm, exactly") {
+  // International yard and pound agreement, 1959; NIST SP 811 (2008), appendix B.8.
+  CHECK(Length::inches(1).in_nm() == 25'400'000);
+  CHECK(read("1 in") == read("25.4 mm"));
+  CHECK(read("1 yd") == read("914.4 mm"));
+  CHECK(read("1 yd") == read("36 in"));
+}
+
+TEST_CASE("metric units are powers of ten apart") {
+  // SI Brochure, 9th edition, table 7: centi is 10^-2, milli is 10^-3.
+  CHECK(read("1 m") == read("100 cm"));
+  CHECK(read("1 cm") == read("10 mm"));
+  CHECK(read("1 mm").in_nm() == 1'000'000);
+}
+
+TEST_CASE("a 64th of an inch is a whole number of nanometres") {
+  CHECK(k64thInch.in_nm() == 396'875);  // 25,400,000 / 64, by hand
+  CHECK(64 * k64thInch == Length::inches(1));
+}
+
+TEST_CASE("sums are exact where doubles are not") {
+  CHECK(0.1 + 0.2 != 0.3);  // why lengths are no doubles
+  CHECK(read("0.1 mm") + read("0.2 mm") == read("0.3 mm"));
+  CHECK(read("1/8 in") + read("3/8 in") == read("12.7 mm"));
+}
+
+TEST_CASE("lengths add, subtract, negate and multiply by whole numbers") {
+  Length length = Length::whole_mm(10);
+  length += Length::whole_mm(5);
+  length -= Length::whole_mm(1);
+  CHECK(length == Length::whole_mm(14));
+  CHECK(-length == Length::whole_mm(-14));
+  CHECK(3 * length == length * 3);
+  CHECK(3 * length == Length::whole_mm(42));
+  CHECK(Length::whole_mm(1) < Length::inches(1));
+}
+
+TEST_CASE("doubles become the nearest nanometre, halves away from zero") {
+  CHECK(Length::mm(12.5) == Length::nm(12'500'000));
+  CHECK(Length::mm(0.1) == Length::nm(100'000));
+  CHECK(Length::mm(0.0000005) == Length::nm(1));
+  CHECK(Length::mm(-0.0000005) == Length::nm(-1));
+  CHECK(Length::mm(0.0000004) == Length());
+  CHECK(Length::mm(12.5).in_mm() == 12.5);
+}
+
+// ---- Rounding ----------------------------------------------------------------------------------
+
+TEST_CASE("half of an odd number of nanometres is rounded up") {
+  CHECK(half(Length::nm(4)) == Length::nm(2));
+  CHECK(half(Length::nm(5)) == Length::nm(3));
+  CHECK(half(Length::nm(-5)) == Length::nm(-2));
+  CHECK(half(Length::nm(-4)) == Length::nm(-2));
+  CHECK(half(Length::nm(1)) == Length::nm(1));
+  CHECK(half(Length::nm(-1)) == Length());
+}
+
+TEST_CASE("rounding up, down and to the nearest step goes by the number line, not by size") {
+  const Length step = Length::nm(10);
+  struct Row {
+    int length, up, down, nearest;
+  };
+  const std::vector<Row> rows = {{0, 0, 0, 0},      {1, 10, 0, 0},        {4, 10, 0, 0},
+                                 {5, 10, 0, 10},    {9, 10, 0, 10},       {10, 10, 10, 10},
+                                 {-1, 0, -10, 0},   {-5, 0, -10, 0},      {-6, 0, -10, -10},
+                                 {-9, 0, -10, -10}, {-10, -10, -10, -10}, {-11, -10, -20, -10}};
+  for (const Row& row : rows) {
+    CAPTURE(row.length);
+    CHECK(rounded_up(Length::nm(row.length), step) == Length::nm(row.up));
+    CHECK(rounded_down(Length::nm(row.length), step) == Length::nm(row.down));
+    CHECK(rounded_nearest(Length::nm(row.length), step) == Length::nm(row.nearest));
+  }
+}
+
+TEST_CASE("an odd step has no half: the nearer side wins") {
+  CHECK(rounded_nearest(Length::nm(3), Length::nm(7)) == Length());
+  CHECK(rounded_nearest(Length::nm(4), Length::nm(7)) == Length::nm(7));
+  CHECK(rounded_nearest(Length::nm(-3), Length::nm(7)) == Length());
+  CHECK(rounded_nearest(Length::nm(-4), Length::nm(7)) == Length::nm(-7));
+}
+
+TEST_CASE("rounded lengths are multiples of the step and bracket the length") {
+  const std::uint64_t seed = 811;
+  CAPTURE(seed);
+  std::mt19937_64 random(seed);
+  for (int i = 0; i < 2000; ++i) {
+    const Length length = Length::nm(between(random, -kLongest.in_nm(), kLongest.in_nm()));
+    const Length step = Length::nm(between(random, 1, 30'000'000));
+    CAPTURE(length);
+    CAPTURE(step);
+    const Length down = rounded_down(length, step);
+    const Length up = rounded_up(length, step);
+    CHECK(down.in_nm() % step.in_nm() == 0);
+    CHECK((down <= length && length < down + step));
+    CHECK(up == (down == length ? down : down + step));
+    const Length nearest = rounded_nearest(length, step);
+    CHECK((nearest == down || nearest == up));
+    CHECK((2 * (nearest - length) <= step && 2 * (length - nearest) < step));
+  }
+}
+
+// ---- Reading -----------------------------------------------------------------------------------
+
+TEST_CASE("every notation is read") {
+  CHECK(read("180 mm") == Length::whole_mm(180));
+  CHECK(read("180mm") == Length::whole_mm(180));
+  CHECK(read("18 cm") == Length::whole_mm(180));
+  CHECK(read("2 m") == Length::whole_mm(2000));
+  CHECK(read("12.5 mm") == Length::nm(12'500'000));
+  CHECK(read(".5 mm") == Length::nm(500'000));
+  CHECK(read("0.000001 mm") == Length::nm(1));
+  CHECK(read("7 in") == Length::inches(7));
+  CHECK(read("7.25in") == Length::inches(29, 4));
+  CHECK(read("7 1/4 in") == Length::inches(29, 4));
+  CHECK(read("7-1/4\"") == Length::inches(29, 4));
+  CHECK(read("7-1/4 in") == Length::inches(29, 4));
+  CHECK(read("7¼ in") == Length::inches(29, 4));
+  CHECK(read("7 ¼ in") == Length::inches(29, 4));
+  CHECK(read("7-¼ in") == Length::inches(29, 4));
+  CHECK(read("7 1⁄4 in") == Length::inches(29, 4));
+  CHECK(read("7 1 / 4 in") == Length::inches(29, 4));
+  CHECK(read("8\"") == Length::inches(8));
+  CHECK(read("8″") == Length::inches(8));
+  CHECK(read("8”") == Length::inches(8));
+  CHECK(read("1.5 yd") == Length::inches(54));
+  CHECK(read("1 1/2 yd") == Length::inches(54));
+  CHECK(read("1/2 in") == Length::inches(1, 2));
+  CHECK(read("5/4 in") == Length::inches(5, 4));
+  CHECK(read("3/64 in") == 3 * k64thInch);
+  CHECK(read("1/2 mm") == Length::nm(500'000));
+  CHECK(read("1/64 mm") == Length::nm(15'625));
+  CHECK(read("0 mm") == Length());
+  CHECK(read("007.50 mm") == Length::nm(7'500'000));
+}
+
+TEST_CASE("every one-character fraction is read") {
+  CHECK(read("¼ in") == Length::inches(1, 4));
+  CHECK(read("½ in") == Length::inches(1, 2));
+  CHECK(read("¾ in") == Length::inches(3, 4));
+  CHECK(read("⅛ in") == Length::inches(1, 8));
+  CHECK(read("⅜ in") == Length::inches(3, 8));
+  CHECK(read("⅝ in") == Length::inches(5, 8));
+  CHECK(read("⅞\"") == Length::inches(7, 8));
+}
+
+TEST_CASE("a bare number is read in the given unit") {
+  CHECK(read("180", Unit::mm) == Length::whole_mm(180));
+  CHECK(read("7 1/4", Unit::inch) == Length::inches(29, 4));
+  CHECK(read("7 mm", Unit::inch) == Length::whole_mm(7));
+  CHECK(read("7 in", Unit::mm) == Length::inches(7));
+}
+
+TEST_CASE("blanks around and between the parts are free") {
+  CHECK(read("  180   mm  ") == Length::whole_mm(180));
+  CHECK(read("\t7\t1/4\tin\t") == Length::inches(29, 4));
+  CHECK(read("180\u00A0mm") == Length::whole_mm(180));
+  CHECK(read("\u00A0180\u202Fmm\u00A0") == Length::whole_mm(180));
+}
+
+TEST_CASE("a leading minus sign turns the whole mixed number") {
+  CHECK(read("-5 mm") == Length::whole_mm(-5));
+  CHECK(read("- 5 mm") == Length::whole_mm(-5));
+  CHECK(read("-7-1/4 in") == Length::inches(-29, 4));
+  CHECK(read("-0 mm") == Length());
+}
+
+TEST_CASE("decimals are read as long as they make whole nanometres") {
+  // 25.4 mm / 64 = 0.396875 mm; 1/64 = 0.015625, by hand.
+  CHECK(read("0.015625 in") == k64thInch);
+  CHECK(read("0.000000001 m") == Length::nm(1));
+  CHECK(read("0.5000000000000000000000 mm") == Length::nm(500'000));
+  CHECK(read("0.00001 in") == Length::nm(254));
+  CHECK(read("0.00390625 yd") == Length::nm(3'571'875));  // 914,400,000 / 256
+  CHECK(fault_of("0.0000001 mm").kind == Kind::too_fine);
+  CHECK(fault_of("0.0000001 in").kind == Kind::too_fine);
+  CHECK(fault_of("0.333333 in").kind == Kind::too_fine);
+  CHECK(fault_of("0.0000000001 m").kind == Kind::too_fine);
+}
+
+// ---- Faults ------------------------------------------------------------------------------------
+
+TEST_CASE("a text without anything in it is empty") {
+  CHECK(fault_of("") == LengthFault{Kind::empty, 0, 0});
+  CHECK(fault_of("   ") == LengthFault{Kind::empty, 0, 3});
+  CHECK(fault_of("\u00A0") == LengthFault{Kind::empty, 0, 2});
+}
+
+TEST_CASE("what begins no number is pointed at") {
+  CHECK(fault_of("nan") == LengthFault{Kind::not_a_number, 0, 3});
+  CHECK(fault_of("inf mm") == LengthFault{Kind::not_a_number, 0, 3});
+  CHECK(fault_of("-inf") == LengthFault{Kind::not_a_number, 1, 3});
+  CHECK(fault_of("mm") == LengthFault{Kind::not_a_number, 0, 2});
+  CHECK(fault_of("  wide") == LengthFault{Kind::not_a_number, 2, 4});
+  CHECK(fault_of("-") == LengthFault{Kind::not_a_number, 0, 1});
+  CHECK(fault_of("--5 mm") == LengthFault{Kind::not_a_number, 1, 2});
+  CHECK(fault_of("+5 mm") == LengthFault{Kind::not_a_number, 0, 2});
+  CHECK(fault_of(". mm") == LengthFault{Kind::not_a_number, 0, 1});
+  CHECK(fault_of("5. mm") == LengthFault{Kind::not_a_number, 1, 1});
+  CHECK(fault_of("٣ mm") == LengthFault{Kind::not_a_number, 0, 2});  // a digit, but not ASCII
+}
+
+TEST_CASE("a comma and an exponent are faults inside the number") {
+  CHECK(fault_of("1,5 mm") == LengthFault{Kind::not_a_number, 1, 1});
+  CHECK(fault_of("1e3 mm") == LengthFault{Kind::not_a_number, 1, 2});
+  CHECK(fault_of("1E-3 mm") == LengthFault{Kind::not_a_number, 1, 3});
+  CHECK(fault_of("1.5e+3") == LengthFault{Kind::not_a_number, 3, 3});
+  CHECK(fault_of("1 ell") == LengthFault{Kind::unknown_unit, 2, 3});
+}
+
+TEST_CASE("a unit that is not known is pointed at, in bytes") {
+  CHECK(fault_of("5 ft") == LengthFault{Kind::unknown_unit, 2, 2});
+  CHECK(fault_of("5 MM") == LengthFault{Kind::unknown_unit, 2, 2});
+  CHECK(fault_of("5 inch") == LengthFault{Kind::unknown_unit, 2, 4});
+  CHECK(fault_of("5 mm wide ") == LengthFault{Kind::unknown_unit, 2, 7});
+  CHECK(fault_of("7¼ µm") == LengthFault{Kind::unknown_unit, 4, 3});
+  CHECK(fault_of("7 8 mm") == LengthFault{Kind::unknown_unit, 2, 4});
+  CHECK(fault_of("7-5 mm") == LengthFault{Kind::unknown_unit, 1, 5});
+  CHECK(fault_of("5 mm\n") == LengthFault{Kind::unknown_unit, 2, 3});
+  CHECK(fault_of(std::string_view("5\0mm", 4)) == LengthFault{Kind::unknown_unit, 1, 3});
+}
+
+TEST_CASE("a hyphen with blanks around it is no mixed number") {
+  CHECK(fault_of("7 - 1/4 in") == LengthFault{Kind::unknown_unit, 2, 8});
+  CHECK(fault_of("7 -1/4 in") == LengthFault{Kind::unknown_unit, 2, 7});
+  CHECK(fault_of("7- 1/4 in") == LengthFault{Kind::unknown_unit, 1, 8});
+}
+
+TEST_CASE("a fraction that cannot be right is pointed at") {
+  CHECK(fault_of("7 5/4 in") == LengthFault{Kind::bad_fraction, 2, 3});
+  CHECK(fault_of("7 4/4 in") == LengthFault{Kind::bad_fraction, 2, 3});
+  CHECK(fault_of("1/0 in") == LengthFault{Kind::bad_fraction, 0, 3});
+  CHECK(fault_of("7 1/0 in") == LengthFault{Kind::bad_fraction, 2, 3});
+  CHECK(fault_of("1/ in") == LengthFault{Kind::bad_fraction, 0, 2});
+  CHECK(fault_of("7.5 1/4 in") == LengthFault{Kind::bad_fraction, 4, 3});
+  CHECK(pointed_at("7.5¼ in") == "¼");
+}
+
+TEST_CASE("a denominator that is no divisor of 64 is pointed at") {
+  CHECK(fault_of("1/3 in") == LengthFault{Kind::fine_denominator, 2, 1});
+  CHECK(fault_of("7 1/128 in") == LengthFault{Kind::fine_denominator, 4, 3});
+  CHECK(fault_of("1/10 mm") == LengthFault{Kind::fine_denominator, 2, 2});
+  for (const int denominator : {1, 2, 4, 8, 16, 32, 64}) {
+    CHECK(read("1/" + std::to_string(denominator) + " in") == Length::inches(1, denominator));
+  }
+}
+
+TEST_CASE("too fine points at the number, too long at the whole length") {
+  CHECK(fault_of(" -0.0000001 mm") == LengthFault{Kind::too_fine, 2, 9});
+  CHECK(fault_of(" -101 m ") == LengthFault{Kind::too_long, 1, 6});
+}
+
+TEST_CASE("a hundred metres is the longest length, either way") {
+  CHECK(read("100 m") == kLongest);
+  CHECK(read("-100000 mm") == -kLongest);
+  CHECK(fault_of("100000.000001 mm").kind == Kind::too_long);
+  CHECK(fault_of("-100000.000001 mm").kind == Kind::too_long);
+  CHECK(read("109.25 yd") == Length::nm(99'898'200'000));
+  CHECK(fault_of("110 yd").kind == Kind::too_long);
+}
+
+TEST_CASE("no number of digits overflows or takes long") {
+  const std::string nines(100'000, '9');
+  const std::string zeros(100'000, '0');
+  const auto begin = std::chrono::steady_clock::now();
+  CHECK(fault_of(nines + " mm").kind == Kind::too_long);
+  CHECK(fault_of(nines + " m").kind == Kind::too_long);
+  CHECK(fault_of("-" + nines + ".5 yd").kind == Kind::too_long);
+  CHECK(fault_of(nines + "/64 yd").kind == Kind::too_long);
+  CHECK(fault_of("1 " + nines + "/64 yd").kind == Kind::bad_fraction);
+  CHECK(fault_of("1/" + nines + " in") == LengthFault{Kind::fine_denominator, 2, nines.size()});
+  CHECK(fault_of("0." + nines + " mm").kind == Kind::too_fine);
+  CHECK(fault_of("0." + zeros + "1 mm").kind == Kind::too_fine);
+  CHECK(fault_of(std::string(100'000, ' ')).kind == Kind::empty);
+  CHECK(fault_of("1" + std::string(100'000, 'm')).kind == Kind::unknown_unit);
+  CHECK(read(zeros + "7 mm") == Length::whole_mm(7));
+  CHECK(read("7." + zeros + " mm") == Length::whole_mm(7));
+  CHECK(read("1/" + zeros + "2 in") == Length::inches(1, 2));
+  const auto taken = std::chrono::steady_clock::now() - begin;
+  // Linear work on 1.3 MB takes some milliseconds; quadratic work would take minutes.
+  CHECK(taken < std::chrono::seconds(5));
+}
+
+TEST_CASE("a fault always lies within the text") {
+  const std::uint64_t seed = 1959;
+  CAPTURE(seed);
+  std::mt19937_64 random(seed);
+  const std::vector<std::string> parts = {"1",  "7", "0",  "64", ".", ",",  "/",
+                                          "⁄",  "-", " ",  "¼",  "⅞", "″",  "mm",
+                                          "in", "m", "yd", "x",  "e", "\n", "\xC2"};
+  int faults = 0;
+  for (int i = 0; i < 20'000; ++i) {
+    std::string text;
+    for (auto n = between(random, 0, 7); n > 0; --n) text += parts[random() % parts.size()];
+    CAPTURE(text);
+    const auto reading = read_length(text, Unit::mm);
+    if (const auto* fault = std::get_if<LengthFault>(&reading)) {
+      ++faults;
+      CHECK(fault->at <= text.size());
+      CHECK(fault->size <= text.size() - fault->at);
+      CHECK((fault->size > 0 || text.empty()));
+    }
+  }
+  CHECK(faults > 1000);
+  CHECK(faults < 20'000);
+}
+
+// ---- Printing ----------------------------------------------------------------------------------
+
+TEST_CASE("millimetres print to the ruler step") {
+  const LengthStyle whole = default_style(Unit::mm);
+  CHECK(text(Length::whole_mm(190), whole) == "190 mm");
+  CHECK(text(Length::mm(12.7), whole) == "≈ 13 mm");
+  CHECK(text(Length::mm(12.5), whole) == "≈ 13 mm");
+  CHECK(text(Length::mm(12.4), whole) == "≈ 12 mm");
+  CHECK(text(Length(), whole) == "0 mm");
+  const LengthStyle halves{Unit::mm, Length::mm(0.5)};
+  CHECK(text(Length::mm(12.5), halves) == "12.5 mm");
+  CHECK(text(Length::mm(12.7), halves) == "≈ 12.5 mm");
+  CHECK(text(Length::whole_mm(12), halves) == "12 mm");
+  // A coarse step is for what is cut: the width of a seal is read as finely as ever.
+  const LengthStyle coarse{Unit::mm, Length::whole_mm(5)};
+  CHECK(text(Length::whole_mm(12), coarse) == "12 mm");
+  CHECK(text(Length::mm(12.7), coarse) == "≈ 13 mm");
+  CHECK(text(Length::inches(11, 16), {Unit::inch, Length::inches(1, 2)}) == "≈ 3/4 in");
+  // What lies on it is exact, also where the default step has no such line.
+  CHECK(text(Length::mm(7.5), {Unit::mm, Length::mm(1.5)}) == "7.5 mm");
+  CHECK(text(Length::inches(9, 16), {Unit::inch, Length::inches(3, 16)}) == "9/16 in");
+}
+
+TEST_CASE("what must not be passed prints to the step below") {
+  const LengthStyle whole = default_style(Unit::mm);
+  CHECK(text_at_most(Length::mm(8.5), whole) == "≈ 8 mm");
+  CHECK(text_at_most(Length::mm(8.999999), whole) == "≈ 8 mm");
+  CHECK(text_at_most(Length::whole_mm(9), whole) == "9 mm");
+  CHECK(text_at_most(Length::mm(-0.5), whole) == "≈ -1 mm");
+  const LengthStyle eighths = default_style(Unit::inch);
+  CHECK(text_at_most(Length::inches(5, 16), eighths) == "≈ 1/4 in");
+  CHECK(text_at_most_in_both(Length::whole_mm(155), whole) == "155 mm (≈ 6 in)");
+  CHECK(text_at_most_in_both(Length::whole_mm(152), whole) == "152 mm (≈ 5 7/8 in)");
+  CHECK(read_at_most(Length::mm(8.5), whole) == Length::whole_mm(8));
+  const LengthStyle odd{Unit::mm, Length::mm(1.5)};
+  CHECK(read_at_most(Length::mm(7.5), odd) == Length::mm(7.5));
+  CHECK(text_at_most(Length::mm(7.6), odd) == "≈ 7 mm");
+}
+
+TEST_CASE("what is lacking prints to the step above") {
+  const LengthStyle whole = default_style(Unit::mm);
+  CHECK(text_at_least(Length::mm(0.3), whole) == "≈ 1 mm");
+  CHECK(text_at_least(Length::whole_mm(5), whole) == "5 mm");
+  CHECK(text_at_least(Length::mm(5.4), default_style(Unit::inch)) == "≈ 1/4 in");
+}
+
+TEST_CASE("inches print as a mixed number in lowest terms") {
+  const LengthStyle eighths = default_style(Unit::inch);
+  CHECK(text(Length::inches(29, 4), eighths) == "7 1/4 in");
+  CHECK(text(Length::inches(1, 2), eighths) == "1/2 in");
+  CHECK(text(Length::inches(7), eighths) == "7 in");
+  CHECK(text(Length(), eighths) == "0 in");
+  CHECK(text(Length::inches(7, 16), eighths) == "≈ 1/2 in");
+  CHECK(text(Length::inches(7, 16), {Unit::inch, Length::inches(1, 16)}) == "7/16 in");
+  CHECK(text(Length::whole_mm(1), eighths) == "≈ 0 in");
+}
+
+TEST_CASE("a ruler of tenths of an inch prints tenths, a metric one millimetres") {
+  CHECK(text(Length::inches(73, 10), {Unit::inch, Length::inches(1, 10)}) == "7 3/10 in");
+  CHECK(text(Length::whole_mm(7), {Unit::inch, Length::whole_mm(1)}) == "7 mm");
+}
+
+TEST_CASE("negative lengths have one minus sign in front, and zero has none") {
+  const LengthStyle whole = default_style(Unit::mm);
+  CHECK(text(Length::whole_mm(-1), whole) == "-1 mm");
+  CHECK(text(Length::mm(-0.2), whole) == "≈ 0 mm");
+  CHECK(text(Length::mm(-1.2), whole) == "≈ -1 mm");
+  CHECK(text(Length::inches(-29, 4), default_style(Unit::inch)) == "-7 1/4 in");
+  CHECK(text(Length::inches(-1, 2), default_style(Unit::inch)) == "-1/2 in");
+  CHECK(exact_text(Length::mm(-0.25), Unit::mm) == "-0.25 mm");
+  CHECK(decimal_mm(Length::nm(-1)) == "-0.000001");
+}
+
+TEST_CASE("both units print with the job's own first") {
+  CHECK(text_in_both(Length::whole_mm(190), default_style(Unit::mm)) == "190 mm (≈ 7 1/2 in)");
+  CHECK(text_in_both(Length::inches(29, 4), default_style(Unit::inch)) == "7 1/4 in (≈ 184 mm)");
+  CHECK(text_in_both(Length::whole_mm(127), default_style(Unit::mm)) == "127 mm (5 in)");
+}
+
+TEST_CASE("the default ruler is 1 mm or 1/8 in") {
+  CHECK(default_style(Unit::mm) == LengthStyle{Unit::mm, Length::whole_mm(1)});
+  CHECK(default_style(Unit::inch) == LengthStyle{Unit::inch, Length::inches(1, 8)});
+}
+
+TEST_CASE("exact text rounds nothing") {
+  CHECK(exact_text(Length::mm(12.7), Unit::mm) == "12.7 mm");
+  CHECK(exact_text(Length::mm(12.7), Unit::inch) == "1/2 in");
+  CHECK(exact_text(3 * k64thInch, Unit::inch) == "3/64 in");
+  CHECK(exact_text(Length::mm(12.8), Unit::inch) == "12.8 mm");
+  CHECK(exact_text(Length::inches(1, 10), Unit::inch) == "2.54 mm");
+  CHECK(exact_text(Length::nm(198'437), Unit::inch) == "0.198437 mm");
+  CHECK(exact_text(Length::whole_mm(200), Unit::mm) == "200 mm");
+}
+
+TEST_CASE("decimals of a millimetre keep leading zeros and drop trailing ones") {
+  CHECK(decimal_mm(Length::nm(12'700'000)) == "12.7");
+  CHECK(decimal_mm(Length::nm(12'000'001)) == "12.000001");
+  CHECK(decimal_mm(Length::nm(50'000)) == "0.05");
+  CHECK(decimal_mm(Length::whole_mm(100)) == "100");
+  CHECK(decimal_mm(Length()) == "0");
+  CHECK(decimal_mm(Length::nm(INT64_MIN)) == "-9223372036854.775808");
+}
+
+// ---- Reading what was printed ------------------------------------------------------------------
+
+TEST_CASE("every exact text is read back as the same length") {
+  const std::uint64_t seed = 254;
+  CAPTURE(seed);
+  std::mt19937_64 random(seed);
+  const std::int64_t most_64ths = kLongest.in_nm() / k64thInch.in_nm();
+  for (int i = 0; i < 3000; ++i) {
+    const Length inches = between(random, -most_64ths, most_64ths) * k64thInch;
+    const Length any = Length::nm(between(random, -kLongest.in_nm(), kLongest.in_nm()));
+    for (const Length length : {inches, any}) {
+      CAPTURE(length);
+      CHECK(read(exact_text(length, Unit::mm)) == length);
+      CHECK(read(exact_text(length, Unit::inch)) == length);
+      CHECK(read(decimal_mm(length), Unit::mm) == length);
+    }
+  }
+}
+
+TEST_CASE("a mixed number means the same with a blank, a hyphen and decimals") {
+  const std::uint64_t seed = 64;
+  CAPTURE(seed);
+  std::mt19937_64 random(seed);
+  for (int i = 0; i < 1000; ++i) {
+    const std::int64_t whole = between(random, 0, 3000);
+    const std::int64_t part = between(random, 0, 63);
+    const Length expected = Length::inches(whole) + part * k64thInch;
+    const std::string fraction = std::to_string(part) + "/64";
+    // 1/64 = 0.015625: six decimals hold every 64th.
+    const std::string millionths = std::to_string(1'000'000 + part * 15'625).substr(1);
+    CAPTURE(whole);
+    CAPTURE(fraction);
+    CHECK(read(std::to_string(whole) + " " + fraction + " in") == expected);
+    CHECK(read(std::to_string(whole) + "-" + fraction + "\"") == expected);
+    CHECK(read(std::to_string(whole) + "." + millionths + "″") == expected);
+  }
+}

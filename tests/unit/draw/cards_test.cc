@@ -1,0 +1,244 @@
+#include "draw/full_size/cards.h"
+
+#include <cmath>
+
+#include "unit/draw/full_size_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::draw;
+using namespace pouchwright::ink;
+using namespace pouchwright::test;
+
+namespace {
+
+Drawing drawn_slip_card(const pouch::Request& request) {
+  const EvenMeasure measure;
+  return cards(derived(request), pouch::NamedCard::Use::slip, sheet_words(), measure).front();
+}
+
+Drawing drawn_shield(const pouch::Request& request) {
+  const EvenMeasure measure;
+  return cards(derived(request), pouch::NamedCard::Use::shield, sheet_words(), measure).front();
+}
+
+std::vector<Box> named(const Drawing& sheet, Group group, std::string_view begin) {
+  std::vector<Box> result;
+  for (const Shape* shape : shapes_of(sheet, group)) {
+    if (shape->name.starts_with(begin)) result.push_back(bounds(shape->path));
+  }
+  return result;
+}
+
+double distance(const Box& a, const Box& b) {
+  const double x = std::max({0.0, b.x0 - a.x1, a.x0 - b.x1});
+  const double y = std::max({0.0, b.y0 - a.y1, a.y0 - b.y1});
+  return std::hypot(x, y);
+}
+
+}  // namespace
+
+TEST_CASE("the slip card's outline is a T, mouth up, as worked by hand") {
+  // Design section 3: stem 174 x 140, crossbar 204, over the film exposed from 140 mm up to 220.
+  const Drawing sheet = drawn_slip_card(hand_worked(foldover()));
+  const auto outlines = shapes_of(sheet, Group::cut);
+  REQUIRE(outlines.size() == 1);
+  check_outline(outlines.front()->path,
+                {{15, 220}, {189, 220}, {189, 80}, {204, 80}, {204, 0}, {0, 0}, {0, 80}, {15, 80}});
+}
+
+TEST_CASE("the shield's outline is a T, mouth up, as worked by hand") {
+  // Design section 3: stem 178, arms 224, lip 140 overlapped by 5 and covered 120 beyond.
+  const Drawing sheet = drawn_shield(hand_worked(foldover()));
+  const auto outlines = shapes_of(sheet, Group::cut);
+  REQUIRE(outlines.size() == 1);
+  check_outline(
+      outlines.front()->path,
+      {{13, 260}, {191, 260}, {191, 125}, {214, 125}, {214, 0}, {-10, 0}, {-10, 125}, {13, 125}});
+}
+
+TEST_CASE("the folded panel is shown behind the shield") {
+  // Design section 3: cut width 204, film exposed up to 220 mm, bands 13 wide from 0 to 140 mm.
+  const Drawing sheet = drawn_shield(hand_worked(foldover()));
+  const auto edges = named(sheet, Group::seam, "raw edge");
+  REQUIRE(edges.size() == 2);
+  check_same(edges[0], {0, 40, 0, 260});
+  check_same(edges[1], {204, 40, 204, 260});
+  const auto folds = named(sheet, Group::seam, "fold");
+  REQUIRE(folds.size() == 1);
+  check_same(folds[0], {0, 110, 204, 110});
+  const auto bands = named(sheet, Group::seal, "fused band");
+  REQUIRE(bands.size() == 2);
+  check_same(bands[0], {0, 120, 13, 260});
+  check_same(bands[1], {191, 120, 204, 260});
+}
+
+TEST_CASE("overedged ends shorten the bands behind the cards") {
+  // Design section 3: zones y 5-275 of the panel, so heights 0-135.
+  const pouch::EndFinish overedge{pouch::FinishKind::overedge, {}, mm(5), {}};
+  const Drawing sheet = drawn_slip_card(with_ends(hand_worked(foldover()), overedge));
+  const auto bands = named(sheet, Group::seal, "fused band");
+  REQUIRE(bands.size() == 2);
+  check_same(bands[0], {0, 85, 13, 220});
+}
+
+TEST_CASE("both cards have ticks for lip, flap fold and centre, the shield for the raw edges too") {
+  const Drawing slip = drawn_slip_card(hand_worked(foldover()));
+  const Drawing over = drawn_shield(hand_worked(foldover()));
+  check_same(named(slip, Group::notch, "lip: left").at(0), {15, 80, 20, 80});
+  check_same(named(slip, Group::notch, "lip: right").at(0), {184, 80, 189, 80});
+  check_same(named(over, Group::notch, "lip: left").at(0), {-10, 120, -5, 120});
+  check_same(named(over, Group::notch, "fold: right").at(0), {209, 110, 214, 110});
+  check_same(named(slip, Group::notch, "centre: top").at(0), {102, 0, 102, 5});
+  check_same(named(over, Group::notch, "centre: bottom").at(0), {102, 255, 102, 260});
+  const auto raw = named(over, Group::notch, "raw edge");
+  REQUIRE(raw.size() == 4);
+  CHECK(raw[0].x0 == doctest::Approx(0));
+  CHECK(raw[3].x0 == doctest::Approx(204));
+}
+
+TEST_CASE("a hem at the flap's end is no flap fold") {
+  const pouch::EndFinish turned{pouch::FinishKind::turned, mm(10), mm(18), {}};
+  const Drawing sheet = drawn_shield(with_ends(hand_worked(foldover()), turned));
+  CHECK(named(sheet, Group::seam, "fold").size() == 1);
+}
+
+TEST_CASE("a hand keeps 120 mm from every band, or the sheet asks for a stick") {
+  // Design section 3, item 5: at least 120 mm.
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    for (const Drawing& sheet : {drawn_slip_card(one.request), drawn_shield(one.request)}) {
+      INFO(sheet.name);
+      const auto fields = named(sheet, Group::label, "hold here");
+      const bool asks_for_stick = all_words(sheet).find("wooden stick") != std::string::npos;
+      CHECK(asks_for_stick == fields.empty());
+      CHECK((all_words(sheet).find("fingers stay") != std::string::npos) == !fields.empty());
+      for (const Box& field : fields) {
+        CHECK(lies_in(field, bounds(shapes_of(sheet, Group::cut).front()->path)));
+        for (const Box& band : named(sheet, Group::seal, "fused band")) {
+          CHECK(distance(field, band) >= 120 - 1e-6);
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("the hand-worked shield has room for a hand, its slip card has not") {
+  // The band's nearest corner is 89 mm off the centre line: 120 mm are kept only from 80.5 mm above
+  // the lip on (Pythagoras), and the slip card ends 80 mm above it.
+  CHECK(named(drawn_shield(hand_worked(foldover())), Group::label, "hold here").size() == 1);
+  CHECK(named(drawn_slip_card(hand_worked(foldover())), Group::label, "hold here").empty());
+}
+
+TEST_CASE("a tiny card cannot be held") {
+  const auto tiny = sized(mm(60), mm(80), mm(35));
+  CHECK(named(drawn_slip_card(tiny), Group::label, "hold here").empty());
+}
+
+TEST_CASE("the field is the largest that keeps its distance") {
+  // One band from y = 100 down, its inner edge 90 left of the centre line, and one at the right.
+  const std::vector<Box> bands = {{0, 100, 10, 300}, {190, 100, 200, 300}};
+  const auto field = hold_field({0, 0, 200, 100}, 100, bands, 120, {20, 10});
+  REQUIRE(field.has_value());
+  CHECK(field->x0 + field->x1 == doctest::Approx(200));
+  for (const Box& band : bands) CHECK(distance(*field, band) >= 120 - 1e-9);
+  CHECK(distance(*field, bands[0]) == doctest::Approx(120));
+  CHECK_FALSE(hold_field({0, 60, 200, 100}, 100, bands, 120, {20, 10}).has_value());
+  CHECK(hold_field({0, 0, 200, 100}, 100, {}, 120, {20, 10}).has_value());
+}
+
+TEST_CASE("all words on both cards can be read") {
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    check_legible(drawn_slip_card(one.request));
+    check_legible(drawn_shield(one.request));
+  }
+}
+
+TEST_CASE("both cards say how hot irons and printed faces are dealt with") {
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    for (const Drawing& sheet : {drawn_slip_card(one.request), drawn_shield(one.request)}) {
+      const std::string words = all_words(sheet);
+      CHECK(words.find("hot: Never") != std::string::npos);
+      CHECK(words.find("toner: Never") != std::string::npos);
+      for (const char* key : {"drawing-caution-bare-film", "drawing-caution-try",
+                              "drawing-caution-fumes", "drawing-this-side-up"}) {
+        CHECK(words.find(key) != std::string::npos);
+      }
+    }
+  }
+}
+
+TEST_CASE("each outline is one card, and says for which of several pressings it is") {
+  // Two compartments that share one lip height, as a second pressing of the same layers gives them.
+  pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const auto is_slip = [](const pouch::NamedCard& one) {
+    return one.use == pouch::NamedCard::Use::slip;
+  };
+  pouch::NamedCard second = *std::find_if(pouch.cards.begin(), pouch.cards.end(), is_slip);
+  second.compartment = "back pocket";
+  pouch.cards.push_back(second);
+  const EvenMeasure measure;
+  const base::Words words({{"drawing-card-for-compartment", "for {compartment} to {operation}"},
+                           {"operation-press", "fuse"},
+                           {"operation-step", "as in step {number}"},
+                           {"drawing-slip-card", "Slip card"},
+                           {"drawing-tick-lip", "lip"}});
+  auto sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
+  REQUIRE(sheets.size() == 1);
+  CHECK(all_words(sheets[0]).find("for pocket to fuse as in step 4") != std::string::npos);
+  CHECK(all_words(sheets[0]).find("for back pocket to fuse as in step 4") != std::string::npos);
+
+  pouch.cards.back().card.outline[0].x += mm(5);
+  sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
+  REQUIRE(sheets.size() == 2);
+  CHECK(sheets[0].name == "slip-card");
+  CHECK(sheets[1].name == "slip-card-2");
+  CHECK(all_words(sheets[0]).find("back pocket") == std::string::npos);
+}
+
+TEST_CASE("a bottom that is fused is shown below the card, between the bands of the sides") {
+  pouch::Request request = hand_worked(foldover());
+  pouch::Construction& made = request.construction;
+  const pouch::LinearForm::Term allowance{"seam_allowance", 1, 1, {}};
+  made.panels[0].spans = {span("back", {{"depth", 1, 1, {}}, allowance}),
+                          span("flap", {{"flap", 1, 1, {}}})};
+  made.panels.emplace_back();
+  made.panels[1].name = "front-panel";
+  made.panels[1].spans = {span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}, allowance})};
+  pouch::Operation lays = operation("lay-front", pouch::Action::lay_panel);
+  lays.panel = "front-panel";
+  lays.meets_a = "front";
+  lays.meets_b = "back";
+  lays.end = pouch::Edge::end;
+  made.operations[4] = lays;
+  made.operations[5].edges.push_back({pouch::Edge::bottom, {}});
+  const Drawing sheet = drawn_slip_card(request);
+  // By hand: the open flap's film reaches 150 + 70 above the seam line, and so does the card; the
+  // band lies from 7 below that line to 6 above it: y 214-227. The card ends 2 above the band.
+  const auto bands = named(sheet, Group::seal, "fused band");
+  CHECK(std::count(bands.begin(), bands.end(), Box{13, 214, 191, 227}) == 1);
+  CHECK(bounds(shapes_of(sheet, Group::cut).front()->path).y1 == doctest::Approx(212));
+  CHECK(all_words(sheet).find("drawing-slip-press-seam") != std::string::npos);
+  check_legible(sheet);
+}
+
+TEST_CASE("the slip card asks for the shield where the job has both") {
+  pouch::Request request = hand_worked(foldover());
+  request.cards = pouch::CardUse::both;
+  CHECK(all_words(drawn_slip_card(request)).find("drawing-slip-press-shield") != std::string::npos);
+  request.cards = pouch::CardUse::inside;
+  CHECK(all_words(drawn_slip_card(request)).find("drawing-slip-press-shield") == std::string::npos);
+}
+
+TEST_CASE("a pouch that is never pressed has no cards") {
+  auto request = hand_worked(foldover());
+  std::erase_if(request.construction.operations, [](const pouch::Operation& one) {
+    return one.action == pouch::Action::press || one.action == pouch::Action::lay_card ||
+           one.action == pouch::Action::take_card;
+  });
+  const pouch::Pouch pouch = derived(request);
+  const EvenMeasure measure;
+  CHECK(cards(pouch, pouch::NamedCard::Use::slip, sheet_words(), measure).empty());
+  CHECK(cards(pouch, pouch::NamedCard::Use::shield, sheet_words(), measure).empty());
+}

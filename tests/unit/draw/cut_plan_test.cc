@@ -1,0 +1,239 @@
+#include "draw/sheets/cut_plan.h"
+
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "unit/draw/full_size_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::draw;
+using namespace pouchwright::ink;
+using test::EvenMeasure;
+using test::mm;
+
+namespace {
+
+const EvenMeasure kMeasure;
+constexpr Point kRoom{190, 277};
+const base::LengthStyle kStyle = base::default_style(base::Unit::mm);
+
+base::Words picture_words() {
+  return base::Words({{"lay-picture-title", "Cut plan"},
+                      {"lay-picture-from-to", "{from} to {to} of the cloth; hatched: waste"},
+                      {"lay-picture-run", "{times} x {each}"},
+                      {"lay-picture-off", "cut off {at}"},
+                      {"lay-picture-strip", "strip of {at}"},
+                      {"lay-picture-cross", "cross-cut at {at}"},
+                      {"lay-picture-slit", "slit the fold"},
+                      {"lay-picture-around", "round the template"},
+                      {"lay-picture-times", "{times} times"}});
+}
+
+lay::Request panels(int demand, std::int64_t width) {
+  lay::Request request;
+  request.cloth = {"cloth", mm(width)};
+  request.kinds = {{"panel", mm(204), mm(360), demand}};
+  return request;
+}
+
+/// Panels, straps and tags: small pieces between large ones.
+lay::Request mixed() {
+  lay::Request request = panels(13, 1100);
+  request.kinds.push_back({"strap", mm(30), mm(600), 4});
+  request.kinds.push_back({"tag", mm(25), mm(80), 20});
+  return request;
+}
+
+lay::Request folded() {
+  lay::Request request = panels(22, 1500);
+  request.plies = {lay::Plies::Way::folded, 4};
+  return request;
+}
+
+lay::Request many_cut_offs() {
+  lay::Request request = panels(60, 1100);
+  request.longest = mm(400);
+  return request;
+}
+
+std::vector<Drawing> drawn(const lay::Request& request, const lay::Plan& plan,
+                           Breaks breaks = Breaks::none) {
+  LayToDraw one{&plan.cloth, "cloth", {}, {}};
+  for (const lay::Kind& kind : request.kinds) one.kinds.push_back(kind.name);
+  for (const lay::Kind& kind : request.by_products) one.by_products.push_back(kind.name);
+  return lay_pictures({one}, kStyle, picture_words(), kMeasure, kRoom, breaks);
+}
+
+std::vector<Box> boxes_of(const Drawing& drawing, const std::string& name) {
+  std::vector<Box> boxes;
+  for (const Item& item : drawing.items) {
+    const auto* shape = std::get_if<Shape>(&item);
+    if (shape != nullptr && shape->name == name) boxes.push_back(bounds(shape->path));
+  }
+  return boxes;
+}
+
+std::vector<Text> texts_of(const Drawing& drawing) {
+  std::vector<Text> texts;
+  for (const Item& item : drawing.items) {
+    if (const auto* text = std::get_if<Text>(&item)) texts.push_back(*text);
+  }
+  return texts;
+}
+
+std::map<std::string, int> word_counts(const Drawing& drawing) {
+  std::map<std::string, int> counts;
+  for (const Text& text : texts_of(drawing)) ++counts[text.words];
+  return counts;
+}
+
+double area(const std::vector<Box>& boxes) {
+  double sum = 0;
+  for (const Box& box : boxes) sum += box.width() * box.height();
+  return sum;
+}
+
+/// How many pairs of words, or of a word and an arrow, lie on each other.
+int collisions(const Drawing& drawing) {
+  std::vector<Box> words;
+  for (const Text& text : texts_of(drawing)) words.push_back(grown(bounds(text, kMeasure), -0.01));
+  int found = 0;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    for (std::size_t k = 0; k < i; ++k) found += overlap(words[i], words[k]) ? 1 : 0;
+    for (const Box& arrow : boxes_of(drawing, "direction")) {
+      found += overlap(words[i], arrow) ? 1 : 0;
+    }
+  }
+  return found;
+}
+
+}  // namespace
+
+TEST_CASE("pieces lie on the picture as on the cloth, to one scale") {
+  for (const lay::Request& request : {panels(13, 1100), mixed(), folded()}) {
+    const lay::Plan plan = lay::plan(request);
+    const Drawing drawing = drawn(request, plan).front();
+    const auto cloth = boxes_of(drawing, "cloth");
+    REQUIRE(cloth.size() == 1);
+    const double scale = cloth[0].width() / plan.cloth.length.in_mm();
+    CHECK(cloth[0].height() == doctest::Approx(plan.cloth.width.in_mm() * scale));
+    const auto pieces = boxes_of(drawing, "piece");
+    REQUIRE(pieces.size() == plan.cloth.pieces.size());
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+      const lay::Area& at = plan.cloth.pieces[i].area;
+      CHECK(pieces[i].x0 == doctest::Approx(cloth[0].x0 + at.y.in_mm() * scale));
+      CHECK(pieces[i].y0 == doctest::Approx(cloth[0].y0 + at.x.in_mm() * scale));
+      CHECK(pieces[i].width() == doctest::Approx(at.length.in_mm() * scale));
+      CHECK(pieces[i].height() == doctest::Approx(at.width.in_mm() * scale));
+    }
+  }
+}
+
+TEST_CASE("the cloth's width and every length cut off are written beside the picture") {
+  const lay::Request request = mixed();
+  const lay::Plan plan = lay::plan(request);
+  const auto counts = word_counts(drawn(request, plan).front());
+  CHECK(counts.count("1100 mm") == 1);
+  REQUIRE(plan.cloth.cut_offs.size() > 1);
+  for (const lay::CutOff& off : plan.cloth.cut_offs) {
+    INFO(base::text(off.length, kStyle));
+    CHECK(counts.count(base::text(off.length, kStyle)) == 1);
+  }
+}
+
+TEST_CASE("lengths cut off that are too narrow for a figure each share one") {
+  lay::Request request;
+  request.cloth = {"cloth", mm(1500)};
+  request.kinds = {{"strip", mm(1400), mm(50), 30, lay::Turn::along}};
+  request.longest = mm(50);
+  const Drawing drawing = drawn(request, lay::plan(request)).front();
+  CHECK(word_counts(drawing).count("30 x 50 mm") == 1);
+  CHECK(collisions(drawing) == 0);
+}
+
+TEST_CASE("waste is hatched, and nothing else") {
+  // 5 x 204 across 1100 leave a strip of 80 x 720.
+  lay::Request request = panels(10, 1100);
+  request.kinds.front().turn = lay::Turn::along;
+  const Drawing drawing = drawn(request, lay::plan(request)).front();
+  const Box cloth = boxes_of(drawing, "cloth").front();
+  const auto waste = boxes_of(drawing, "waste");
+  const double scale = cloth.width() / 720;
+  REQUIRE_FALSE(waste.empty());
+  for (const Box& box : waste) {
+    CHECK(box.y0 >= cloth.y0 + 1020 * scale - 1e-6);
+    CHECK(box.y1 <= cloth.y1 + 1e-6);
+  }
+  // The boxes of 45 degree lines reach the hatched corners to within their spacing.
+  CHECK(area(waste) > 0.6 * 80 * 720 * scale * scale);
+  request.cloth.width = mm(1020);
+  CHECK(boxes_of(drawn(request, lay::plan(request)).front(), "waste").empty());
+}
+
+TEST_CASE("every cut has its number once on the picture and once beside its small picture") {
+  for (const lay::Request& request : {panels(13, 1100), mixed(), folded(), many_cut_offs()}) {
+    const lay::Plan plan = lay::plan(request);
+    const auto counts = word_counts(drawn(request, plan).front());
+    for (std::size_t i = 1; i <= plan.cloth.steps.size(); ++i) {
+      INFO("cut " << i << " of " << plan.cloth.steps.size());
+      REQUIRE(counts.count(std::to_string(i)) == 1);
+      CHECK(counts.at(std::to_string(i)) == 2);
+    }
+  }
+}
+
+TEST_CASE("a long roll is broken into rows between the lengths cut off") {
+  const lay::Request request = panels(100, 1500);
+  const lay::Plan plan = lay::plan(request);
+  const Drawing drawing = drawn(request, plan).front();
+  const auto rows = boxes_of(drawing, "cloth");
+  REQUIRE(rows.size() > 1);
+  const double scale = rows[0].height() / 1500;
+  double drawn_length = 0;
+  std::set<long> ends;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    CHECK(rows[i].x1 <= kRoom.x + 1e-6);
+    CHECK(rows[i].height() == doctest::Approx(rows[0].height()));
+    if (i > 0) CHECK(rows[i].y0 > rows[i - 1].y1);
+    drawn_length += rows[i].width() / scale;
+    ends.insert(std::lround(drawn_length));
+  }
+  CHECK(drawn_length == doctest::Approx(plan.cloth.length.in_mm()));
+  for (const lay::CutOff& off : plan.cloth.cut_offs) {
+    ends.erase(std::lround((off.from + off.length).in_mm()));
+  }
+  CHECK(ends.empty());
+  CHECK(boxes_of(drawing, "piece").size() == 100);
+}
+
+TEST_CASE("no words lie on other words or on an arrow, and none leave the room") {
+  for (const lay::Request& request :
+       {panels(1, 1100), panels(40, 1100), mixed(), folded(), many_cut_offs()}) {
+    const lay::Plan plan = lay::plan(request);
+    const Drawing drawing = drawn(request, plan).front();
+    INFO(plan.cloth.pieces.size() << " pieces");
+    CHECK(collisions(drawing) == 0);
+    for (const Text& text : texts_of(drawing)) {
+      CHECK(text.size >= kSmallestSize - 1e-9);
+      const Box box = bounds(text, kMeasure);
+      INFO(text.words);
+      CHECK(box.x0 >= -1e-6);
+      CHECK(box.x1 <= kRoom.x + 1e-6);
+    }
+  }
+}
+
+TEST_CASE("pages are no larger than the room, and hold every row and cut") {
+  const lay::Request request = panels(400, 1500);
+  const lay::Plan plan = lay::plan(request);
+  const auto pages = drawn(request, plan, Breaks::pages);
+  REQUIRE(pages.size() > 1);
+  std::size_t pieces = 0;
+  for (const Drawing& page : pages) {
+    CHECK(page.extent == Box{0, 0, kRoom.x, kRoom.y});
+    pieces += boxes_of(page, "piece").size();
+    for (const Item& item : page.items) CHECK(bounds(item, kMeasure).y1 <= kRoom.y);
+  }
+  CHECK(pieces == 400);
+}

@@ -1,0 +1,258 @@
+#include "draw/sheets/leak_test.h"
+
+#include <algorithm>
+
+#include "draw/sheets/leak_picture.h"
+#include "pouch/judge/fill.h"
+#include "tell/leak_test.h"
+
+#include "pouch/questions.h"
+#include "unit/draw/page_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::draw;
+using namespace pouchwright::ink;
+using namespace pouchwright::tell;
+using namespace pouchwright::test;
+
+namespace {
+
+const EvenMeasure kMeasure;
+
+LeakSheet sheet_of(const pouch::Pouch& pouch, int pouches, std::optional<double> limit = {}) {
+  LeakSheet sheet{.pouch = &pouch, .pouches = pouches, .helpers = 4, .plan = std::nullopt};
+  if (limit) sheet.plan = std::get<batch::SamplingPlan>(batch::sampling_plan(pouches, *limit));
+  return sheet;
+}
+
+std::string words_of(const LeakSheet& sheet) {
+  return all_words(leak_sheet(sheet, own_words(0), kMeasure, {190, 277}));
+}
+
+/// Boxes to tick: two a pouch, 4 mm wide.
+int boxes_of(const std::vector<Drawing>& pages) {
+  int count = 0;
+  for (const Drawing& page : pages) {
+    for (const Shape* shape : shapes_of(page, Group::label)) {
+      const Box box = bounds(shape->path);
+      const bool is_box = shape->path.size() == 5 && box.width() < 4.01 && box.width() > 3.99;
+      count += is_box ? 1 : 0;
+    }
+  }
+  return count;
+}
+
+/// The fold-over pouch whose flap is turned only once it was tested.
+pouch::Request free_flap() {
+  pouch::Request request = hand_worked(foldover());
+  request.construction.flap_law = pouch::FlapLaw::free;
+  auto& operations = request.construction.operations;
+  std::rotate(operations.begin() + 8, operations.begin() + 9, operations.end());
+  return request;
+}
+
+std::vector<NamedRequest> free_and_all() {
+  std::vector<NamedRequest> all = all_requests();
+  all.push_back({"free flap", free_flap()});
+  all.push_back({"two pieces", two_pieces()});
+  return all;
+}
+
+std::vector<Box> boxes_named(const Picture& picture, std::string_view name) {
+  std::vector<Box> boxes;
+  for (const Item& item : picture.items) {
+    const auto* shape = std::get_if<Shape>(&item);
+    if (shape != nullptr && shape->name == name) boxes.push_back(bounds(shape->path));
+  }
+  return boxes;
+}
+
+/// How high the pouch of the picture stands, in parts of its width.
+double highest_edge(const pouch::Pouch& pouch) {
+  const Picture picture =
+      leak_picture(pouch, pouch::fill_of(pouch).test_level, own_words(0), kMeasure);
+  Box all = boxes_named(picture, "raw edge").front();
+  for (const Box& box : boxes_named(picture, "raw edge")) all = united(all, box);
+  return all.height() / all.width();
+}
+
+}  // namespace
+
+TEST_CASE("the leak sheet is legible on every paper, for every pouch and in longer words") {
+  for (const double longer : {0.0, 0.4}) {
+    const base::Words words = own_words(longer);
+    for (const NamedRoom& paper : rooms()) {
+      for (const NamedRequest& one : free_and_all()) {
+        CAPTURE(paper.name);
+        CAPTURE(one.name);
+        const auto pouch = derived(one.request);
+        check_pages(leak_sheet(sheet_of(pouch, 70), words, kMeasure, paper.room), paper.room);
+      }
+    }
+  }
+}
+
+TEST_CASE("there are two boxes for every pouch that is tested, on as many pages as it takes") {
+  const auto pouch = derived(hand_worked(foldover()));
+  for (const int pouches : {1, 7, 50}) {
+    CAPTURE(pouches);
+    CHECK(pouches_to_test(sheet_of(pouch, pouches)) == pouches);
+    CHECK(boxes_of(leak_sheet(sheet_of(pouch, pouches), own_words(0), kMeasure, {190, 277})) ==
+          2 * pouches);
+  }
+  // ISO 2859-1: 2000 pouches are letter K, 125; and the first of four helpers.
+  const LeakSheet many = sheet_of(pouch, 2000);
+  CHECK(pouches_to_test(many) == 129);
+  const auto pages = leak_sheet(many, own_words(0), kMeasure, {128, 190});
+  CHECK(pages.size() > 2);
+  CHECK(boxes_of(pages) == 258);
+}
+
+TEST_CASE("the plan is told on request, with what it can miss") {
+  const auto pouch = derived(hand_worked(foldover()));
+  // ISO 2859-1: 100 at 1.5 are sampled by 32 with 1/2.
+  const std::string words = words_of(sheet_of(pouch, 100, 1.5));
+  CHECK(has(words, "letter G, take 32 at random"));
+  CHECK(has(words, "With 2 or more, test all"));
+  // 5 of 100 bad, 32 taken, at most 1: C(95,32)/C(100,32) + 5·C(95,31)/C(100,32) = 0.4846 (worked
+  // with whole-number fractions outside the program).
+  CHECK(has(words, "48 times in 100"));
+  const std::string all = words_of(sheet_of(pouch, 13, 1.0));
+  CHECK(has(all, "test all"));
+  CHECK(pouches_to_test(sheet_of(pouch, 13, 1.0)) == 13);
+  CHECK_FALSE(has(all, "can miss"));
+}
+
+TEST_CASE("the test fill is the size report's, to two figures") {
+  auto pouch = derived(hand_worked(foldover()));
+  // Worked by hand: water line 140 mm (design section 3), 5 mm less; the paper-bag problem's open
+  // form with 178 x 135 mm: 178^3 (135 / (178 pi) - 0.071 (1 - 10^(-270 / 178))) mm^3 = 973 ml.
+  CHECK(has(words_of(sheet_of(pouch, 10)), "135 mm above the bottom"));
+  CHECK(has(words_of(sheet_of(pouch, 10)), "about 970 ml"));
+  pouch.request.style.unit = base::Unit::inch;
+  // 973 ml / 29.57353 ml (NIST SP 811 app. B, from memory) = 32.9.
+  CHECK(has(words_of(sheet_of(pouch, 10)), "about 33 fl oz"));
+}
+
+TEST_CASE("a pouch without a water line is not tested") {
+  auto pouch = derived(hand_worked(foldover()));
+  pouch.water_line = mm(0);
+  const auto pages = leak_sheet(sheet_of(pouch, 10), own_words(0), kMeasure, {190, 277});
+  CHECK(boxes_of(pages) == 0);
+  CHECK(has(all_words(pages), "not designed to hold water"));
+}
+
+TEST_CASE("corners are the bottom's, and those at the top of a pleat that water reaches") {
+  CHECK(corner_heights(derived(hand_worked(foldover())), mm(135)) == std::vector<Length>{mm(0)});
+  // Worked by hand (design section 3): contacts 0 to 25 in the pleat, 25 to 140 above it.
+  const auto pleated = derived(hand_worked(gusset()));
+  CHECK(corner_heights(pleated, mm(135)) == std::vector<Length>{mm(0), mm(25)});
+  CHECK(corner_heights(pleated, mm(25)) == std::vector<Length>{mm(0)});
+}
+
+TEST_CASE("the picture shows the level that the words tell, inside its frame") {
+  for (const NamedRequest& one : free_and_all()) {
+    CAPTURE(one.name);
+    const auto pouch = derived(one.request);
+    const Length level = pouch::fill_of(pouch).test_level;
+    const Picture picture = leak_picture(pouch, level, own_words(0), kMeasure);
+    const Box frame{0, 0, picture.width, picture.height};
+    for (const Item& item : picture.items) {
+      CHECK(lies_in(grown(bounds(item, kMeasure), -0.3), frame));
+    }
+    const auto bottom = boxes_named(picture, "corner").front();
+    const double bottom_y = (bottom.y0 + bottom.y1) / 2;
+    const auto edges = boxes_named(picture, "raw edge");
+    const double right = std::max_element(edges.begin(), edges.end(), [](auto& a, auto& b) {
+                           return a.x1 < b.x1;
+                         })->x1;
+    const double left = std::min_element(edges.begin(), edges.end(), [](auto& a, auto& b) {
+                          return a.x0 < b.x0;
+                        })->x0;
+    const auto fill = boxes_named(picture, "fill level");
+    REQUIRE(fill.size() == 1);
+    // Heights and widths have one scale.
+    CHECK((bottom_y - fill[0].y0) / (right - left) ==
+          doctest::Approx(level.in_mm() / pouch.sizes.cut_width.in_mm()).epsilon(0.001));
+    for (const Box& ring : boxes_named(picture, "corner")) {
+      CHECK((ring.y0 + ring.y1) / 2 > fill[0].y0);
+    }
+  }
+}
+
+TEST_CASE("a flap that is folded after the test stands up in the picture") {
+  const auto caught = derived(hand_worked(foldover()));
+  const auto free = derived(free_flap());
+  CHECK(highest_edge(caught) == doctest::Approx(150.0 / 204).epsilon(0.001));
+  // Worked by hand: depth 150, flap 70; cut width 190 + 2 x 7 (design section 3).
+  CHECK(highest_edge(free) == doctest::Approx(220.0 / 204).epsilon(0.001));
+}
+
+TEST_CASE("looking, sewing, testing and folding stand in the construction's order") {
+  const std::string caught = leak_order(derived(hand_worked(foldover())), own_words(0));
+  CHECK(has(caught, "when it is pressed"));
+  CHECK(has(words_of(sheet_of(derived(hand_worked(foldover())), 7)),
+            "no stitch of a seam further than 7 mm from the raw edge"));
+  CHECK(has(caught, "finished pouch"));
+  const std::string free = leak_order(derived(free_flap()), own_words(0));
+  CHECK(has(free, "before the rest is done: fold the flap over"));
+  CHECK_FALSE(has(free, "finished pouch"));
+  for (const std::string& words : {caught, free}) {
+    CHECK(words.find("fused bands") < words.find("no stitch"));
+    CHECK(words.find("no stitch") < words.find("tested with water"));
+  }
+  // Where one looks only after sewing, both are looked at then.
+  pouch::Request later = hand_worked(foldover());
+  auto& operations = later.construction.operations;
+  std::rotate(operations.begin() + 7, operations.begin() + 9, operations.begin() + 10);
+  operations.erase(operations.begin() + 9);  // the flap
+  const std::string sewn = leak_order(derived(later), own_words(0));
+  CHECK(has(sewn, "when it is sewn"));
+  CHECK_FALSE(has(sewn, "when it is pressed"));
+}
+
+// Common practice, no source.
+TEST_CASE("a pouch that leaks is pressed again only where its cards can lie as they did") {
+  CHECK_FALSE(pouch::can_be_pressed_again(derived(hand_worked(foldover()))));
+  CHECK_FALSE(pouch::can_be_pressed_again(derived(two_pieces())));
+  CHECK(pouch::can_be_pressed_again(derived(free_flap())));
+  const std::string caught = words_of(sheet_of(derived(hand_worked(foldover())), 7));
+  CHECK(has(caught, "no card goes back in"));
+  CHECK(has(caught, "unpick the seams"));
+  CHECK_FALSE(has(caught, "leaks twice"));
+  pouch::Request request = free_flap();
+  const auto said = [&] { return words_of(sheet_of(derived(request), 7)); };
+  request.cards = pouch::CardUse::inside;
+  CHECK(has(said(), "Lay the slip card back inside first"));
+  CHECK_FALSE(has(said(), "shield"));
+  CHECK(has(said(), "from the knit side"));
+  CHECK_FALSE(has(said(), "outer cloth"));
+  CHECK(has(said(), "A hole further than 7 mm from the raw edge"));
+  request.cards = pouch::CardUse::on_top;
+  CHECK(has(said(), "Lay the shield back on top first"));
+  CHECK_FALSE(has(said(), "slip card"));
+  request.cards = pouch::CardUse::both;
+  CHECK(has(said(), "the slip card back inside and the shield on top"));
+  request = with_outer(request);
+  CHECK(has(said(), "through the outer cloth"));
+}
+
+// Common practice, no source.
+TEST_CASE("water is kept away from iron and machines") {
+  CHECK(has(words_of(sheet_of(derived(hand_worked(foldover())), 7)),
+            "Keep water away from irons and machines"));
+}
+
+TEST_CASE("the leak sheet promises no years and no washes") {
+  const auto pouch = derived(hand_worked(foldover()));
+  const std::string words = words_of(sheet_of(pouch, 60));
+  CHECK(has(words, "at least 5 minutes"));  // common practice, no source
+  for (const char* part : {"waterproof", "guarantee", "year"}) CHECK_FALSE(has(words, part));
+}
+
+TEST_CASE("whoever tests signs, and pouches are numbered where there are several") {
+  const auto pouch = derived(hand_worked(foldover()));
+  CHECK(has(words_of(sheet_of(pouch, 1)), "tested by"));
+  CHECK_FALSE(has(words_of(sheet_of(pouch, 1)), "numbered slip"));
+  CHECK(has(words_of(sheet_of(pouch, 7)), "numbered slip"));
+}

@@ -1,0 +1,224 @@
+#include "draw/folds/picture.h"
+
+#include <algorithm>
+
+#include "draw/folds/from_above.h"
+#include "unit/draw/fold_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::draw;
+using namespace pouchwright::ink;
+using namespace pouchwright::test;
+
+namespace {
+
+constexpr double kScale = 0.25;
+
+Drawing picture_of(const pouch::Pouch& pouch, std::string_view operation,
+                   Wording wording = Wording::words) {
+  const EvenMeasure measure;
+  const std::size_t stage = stage_of(pouch, operation);
+  return fold_picture(pouch, moment(pouch, stage, stage),
+                      PictureLook{.scale = kScale, .wording = wording},
+                      step_words_table(Tongue::english), measure);
+}
+
+std::vector<Box> boxes(const std::vector<const Shape*>& shapes) {
+  std::vector<Box> result;
+  result.reserve(shapes.size());
+  for (const Shape* shape : shapes) result.push_back(bounds(shape->path));
+  return result;
+}
+
+/// The hand-worked pouch, its sides named where they are sewn.
+pouch::Request sewn_sides() {
+  pouch::Request request = hand_worked(foldover());
+  for (pouch::Operation& operation : request.construction.operations) {
+    if (operation.action != pouch::Action::sew) continue;
+    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
+  }
+  return request;
+}
+
+double y_of(double height_mm) { return -height_mm * kScale; }
+
+}  // namespace
+
+TEST_CASE("the bands to press are where they were worked out by hand") {
+  // Design section 3: x 0-13 and 191-204 of 204, folded heights 0-140.
+  const pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const auto bands = boxes(named_shapes(picture_of(pouch, "press-sides"), "press here"));
+  REQUIRE(bands.size() == 2);
+  check_same(bands[0], {0, y_of(140), 13 * kScale, 0});
+  check_same(bands[1], {191 * kScale, y_of(140), 204 * kScale, 0});
+}
+
+TEST_CASE("bands of several contacts that lie on each other are one to press") {
+  // Design section 3: contacts 0-25 twice and 25-140, so one band from 0 to 140 at each side.
+  const pouch::Pouch pouch = derived(hand_worked(gusset()));
+  const Drawing picture = picture_of(pouch, "press-sides");
+  const auto bands = boxes(named_shapes(picture, "press here"));
+  REQUIRE(bands.size() == 2);
+  check_same(bands[0], {0, y_of(140), 13 * kScale, 0});
+  CHECK(shapes_beginning(picture, "fused: ").size() == 3);
+}
+
+TEST_CASE("only pressing shows bands, and only sewing shows seams") {
+  const pouch::Pouch pouch = derived(sewn_sides());
+  for (const pouch::Stage& stage : pouch.stages) {
+    const pouch::Operation& done = pouch.construction().operations[stage.operation];
+    INFO(done.id);
+    const Drawing picture = picture_of(pouch, done.id);
+    CHECK(named_shapes(picture, "press here").empty() == (done.action != pouch::Action::press));
+    CHECK(named_shapes(picture, "sew here").empty() == (done.action != pouch::Action::sew));
+  }
+}
+
+TEST_CASE("seams run at the seam allowance over the whole finished height") {
+  // Design section 3: seam allowance 7, cut width 204, depth 150.
+  const pouch::Pouch pouch = derived(sewn_sides());
+  const auto seams = boxes(named_shapes(picture_of(pouch, "sew-sides"), "sew here"));
+  REQUIRE(seams.size() == 2);
+  check_same(seams[0], {7 * kScale, y_of(150), 7 * kScale, 0});
+  check_same(seams[1], {197 * kScale, y_of(150), 197 * kScale, 0});
+}
+
+TEST_CASE("film is dotted only where it looks up") {
+  const pouch::Pouch pouch = derived(sewn_sides());
+  // Once the front is up, its knit looks up; back and flap show film above the lip at 140.
+  const Drawing open = picture_of(pouch, "look");
+  CHECK(named_shapes(open, "film up: front").empty());
+  const auto back = boxes(named_shapes(open, "film up: back"));
+  REQUIRE(back.size() == 1);
+  CHECK(back[0].y1 < y_of(140));
+  CHECK(back[0].y0 > y_of(150));
+  CHECK(named_shapes(open, "film up: flap").size() == 1);
+  CHECK(shapes_beginning(picture_of(pouch, "fold-flap"), "film up: ").empty());
+}
+
+TEST_CASE("the finished picture shows what was pressed and sewn, seen from above") {
+  const EvenMeasure measure;
+  const Drawing picture =
+      finished_picture(derived(sewn_sides()), {90, 60}, step_words_table(Tongue::english), measure);
+  CHECK(named_shapes(picture, "press here").size() == 2);
+  CHECK(named_shapes(picture, "sew here").size() == 2);
+  CHECK(shapes_beginning(picture, "fused: ").empty());
+}
+
+TEST_CASE("a fold shows where it lay before, and an arrow in both views") {
+  const pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const Drawing picture = picture_of(pouch, "fold-front");
+  const auto before = boxes(named_shapes(picture, "before: plan"));
+  REQUIRE(before.size() == 1);
+  check_same(before[0], {0, 0, 204 * kScale, y_of(-140)});
+  CHECK(named_shapes(picture, "before: front").size() == 1);
+  CHECK(named_shapes(picture, "arrow").size() == 2);
+  CHECK(named_shapes(picture_of(pouch, "test"), "before: plan").empty());
+}
+
+TEST_CASE("a hem at a very small scale still has an arrow that can be drawn") {
+  const pouch::EndFinish turned{pouch::FinishKind::turned, mm(10), mm(18), {}};
+  const pouch::Pouch pouch = derived(with_ends(hand_worked(foldover()), turned));
+  const EvenMeasure measure;
+  for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
+    const Drawing picture =
+        fold_picture(pouch, moment(pouch, stage, stage), PictureLook{.scale = 0.01},
+                     step_words_table(Tongue::english), measure);
+    for (const Item& item : picture.items) {
+      const Box box = bounds(item, measure);
+      CHECK(box.x0 <= box.x1);
+      CHECK(box.y0 <= box.y1);
+    }
+  }
+}
+
+TEST_CASE("the lip under the flap shows through as a hidden end") {
+  const pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const auto hidden = boxes(named_shapes(picture_of(pouch, "sew-sides"), "hidden end: front"));
+  REQUIRE(hidden.size() == 1);
+  CHECK(hidden[0].y0 == doctest::Approx(y_of(140)));
+  CHECK(named_shapes(picture_of(pouch, "look"), "hidden end: front").empty());
+}
+
+TEST_CASE("a shaped flap keeps its corners as it turns") {
+  // Design section 3: back 150 and flap 70 high, so the flap ends 220 above the bottom and, turned
+  // down, 80 above it. Corners of 20.
+  pouch::Request request = hand_worked(foldover());
+  request.flap_shape = pouch::FlapShape::rounded;
+  request.flap_corner.value = mm(20);
+  const pouch::Pouch pouch = derived(request);
+  const auto curves = [](const Shape& shape) {
+    return std::count_if(shape.path.begin(), shape.path.end(),
+                         [](const Step& step) { return step.verb == Verb::curve; });
+  };
+  const Drawing flat = picture_of(pouch, "look");
+  const auto end = named_shapes(flat, "end: flap");
+  REQUIRE(end.size() == 1);
+  check_same(bounds(end[0]->path), {0, y_of(220), 204 * kScale, y_of(200)});
+  CHECK(curves(*end[0]) == 2);
+  for (const Box& edge : boxes(named_shapes(flat, "raw edge"))) CHECK(edge.y0 >= y_of(200) - 1e-9);
+
+  const Drawing down = picture_of(pouch, "fold-flap");
+  const auto turned = named_shapes(down, "end: flap");
+  REQUIRE(turned.size() == 1);
+  check_same(bounds(turned[0]->path), {0, y_of(100), 204 * kScale, y_of(80)});
+  const auto before = named_shapes(down, "before: plan");
+  REQUIRE(before.size() == 1);
+  CHECK(curves(*before[0]) == 2);
+
+  request.flap_shape = pouch::FlapShape::straight;
+  const pouch::Pouch plain = derived(request);
+  CHECK(curves(*named_shapes(picture_of(plain, "look"), "end: flap").front()) == 0);
+}
+
+TEST_CASE("a card is cut into its rectangles") {
+  // Design section 3: stem 174 x 140, crossbar 204 wide above it.
+  const pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const auto parts = parts_of(pouch.slip_card);
+  REQUIRE(parts.size() == 2);
+  CHECK(parts[0].x == pouch::Interval{mm(15), mm(189)});
+  CHECK(parts[0].heights == pouch::Interval{mm(0), mm(140)});
+  CHECK(parts[1].x == pouch::Interval{mm(0), mm(204)});
+}
+
+TEST_CASE("notches are marked at every fold, on both raw edges") {
+  const pouch::Pouch pouch = derived(hand_worked(gusset()));
+  const EvenMeasure measure;
+  const Drawing picture = fold_picture(pouch, cut_panel(pouch), PictureLook{.scale = kScale},
+                                       step_words_table(Tongue::english), measure);
+  CHECK(named_shapes(picture, "notch").size() == 2 * pouch.sizes.folds.size());
+  CHECK(pouch.sizes.folds.size() == 4);
+}
+
+TEST_CASE("a panel that was cut lies flat and film side up, whatever was done to it later") {
+  const pouch::EndFinish turned{pouch::FinishKind::turned, mm(10), mm(18), {}};
+  const pouch::Pouch pouch = derived(with_ends(hand_worked(foldover()), turned));
+  const pouch::FoldMoment cut = cut_panel(pouch);
+  for (const pouch::Layer& layer : cut.folded.layers()) {
+    CHECK(layer.film_up);
+    CHECK(layer.rising);
+  }
+  // Height 0 is the bottom line, between front and back.
+  CHECK(cut.folded.layer({0, 1}).heights.to == mm(0));
+}
+
+TEST_CASE("pictures fit their room, and their words can be read") {
+  const EvenMeasure measure;
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    const pouch::Pouch pouch = derived(one.request);
+    for (const double width : {60.0, 90.0}) {
+      const Drawing picture =
+          finished_picture(pouch, {width, 70}, step_words_table(Tongue::english), measure);
+      CHECK(picture.extent.width() <= width + 1e-6);
+      CHECK(picture.extent.height() <= 70 + 1e-6);
+      check_legible(picture);
+    }
+    for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
+      INFO(pouch.construction().operations[pouch.stages[stage].operation].id);
+      Drawing picture = fold_picture(pouch, moment(pouch, stage, stage), Point{90, 80},
+                                     step_words_table(Tongue::longer), measure);
+      check_legible(picture);
+    }
+  }
+}

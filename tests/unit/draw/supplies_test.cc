@@ -1,0 +1,146 @@
+#include "draw/sheets/supplies.h"
+
+#include "unit/batch/thread_support.h"
+#include "unit/draw/page_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::draw;
+using namespace pouchwright::ink;
+using namespace pouchwright::tell;
+using namespace pouchwright::test;
+
+namespace {
+
+const EvenMeasure kMeasure;
+
+batch::SupplyData data() {
+  batch::SupplyData made;
+  made.thread = thread_rules();
+  made.card_sheets = {{"A4", mm(210), mm(297)}, {"A3", mm(297), mm(420)}};
+  made.sundries = {{"clips", 12, 1, batch::Counted::helper},
+                   {"our-own-thing", 1, 1, batch::Counted::batch}};
+  return made;
+}
+
+pouch::Pouch sewn_pouch() {
+  pouch::Request request = with_outer(hand_worked(foldover()));
+  for (pouch::Operation& operation : request.construction.operations) {
+    if (operation.action != pouch::Action::sew) continue;
+    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
+  }
+  return derived(request);
+}
+
+batch::Supplies list_of(const batch::Prices& prices) {
+  batch::Order order;
+  order.cloths = {{"laminate", "pul-150", mm(1500), mm(2600), std::nullopt, ""}};
+  batch::Settings settings;
+  settings.pouches.value = 40;
+  return batch::supplies(order, sewn_pouch(), data(), settings, prices);
+}
+
+std::vector<std::string> notes_of(const batch::Supplies& list, const std::string& currency = "") {
+  const auto rules = thread_rules();
+  const pouch::Pouch pouch = sewn_pouch();
+  return supply_notes({&pouch, &list, &rules, "Carry pouch", currency}, own_words(0));
+}
+
+const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string& part) {
+  for (const SupplyRow& row : rows) {
+    if (has(row.what, part)) return row;
+  }
+  FAIL("no row " << part);
+  return rows.front();
+}
+
+}  // namespace
+
+TEST_CASE("the list is legible on every paper, also in longer words") {
+  const auto rules = thread_rules();
+  const pouch::Pouch pouch = sewn_pouch();
+  for (const double longer : {0.0, 0.4}) {
+    for (const NamedRoom& paper : rooms()) {
+      CAPTURE(paper.name);
+      const auto list = list_of({{"laminate", {14.5, {}}}, {"cone", {4, {}}}});
+      check_pages(supplies_list({&pouch, &list, &rules, "Carry pouch", "EUR"}, own_words(longer),
+                                kMeasure, paper.room),
+                  paper.room);
+    }
+  }
+}
+
+TEST_CASE("rows give amount, price and cost, and say what is not known") {
+  const auto words = own_words(0);
+  const auto rows = supply_rows(list_of({{"laminate", {14.5, {}}}}), words);
+  CHECK(row_with(rows, "pul-150").amount == "2.6 m");
+  CHECK(row_with(rows, "pul-150").price == "14.50");
+  CHECK(row_with(rows, "pul-150").cost == "37.70");
+  CHECK(row_with(rows, "cones").cost.empty());
+  CHECK(row_with(rows, "pages").amount == "not known");
+  CHECK(row_with(rows, "clips").what.ends_with(" *"));
+  CHECK(row_with(rows, "our-own-thing").amount == "1");
+}
+
+TEST_CASE("notes give the sum, what it lacks, and by whose figures thread was reckoned") {
+  std::string said;
+  for (const auto& note : notes_of(list_of({{"laminate", {14.5, {}}}}), "EUR")) {
+    said += note + "\n";
+  }
+  CHECK(has(said, "37.70 EUR for 40 pouches, 0.94 EUR a pouch"));
+  CHECK(has(said, "spool, cone, card, page, clips, our-own-thing"));
+  CHECK(has(said, "textbook of clothing manufacture"));
+  CHECK(has(said, "polyester"));
+  std::string without;
+  for (const auto& note : notes_of(list_of({}))) without += note;
+  CHECK(has(without, "No sum"));
+  CHECK_FALSE(has(without, "Cost:"));
+}
+
+TEST_CASE("a seam much thicker than usual is told") {
+  auto list = list_of({});
+  const auto said = [&] {
+    std::string all;
+    for (const auto& note : notes_of(list)) all += note;
+    return all;
+  };
+  list.seams = {{"sew-sides", "504", mm(150), mm(3), 2, false}};
+  // By hand: 3 + 4 · (5 + 3) / 2.54 = 15.6, within 14 and 15 % waste.
+  CHECK_FALSE(has(said(), "is thick"));
+  list.seams[0].thickness = mm(4);
+  // By hand: 3 + 4 · (5 + 4) / 2.54 = 17.2, over 16.1.
+  CHECK(has(said(), "17.2 m a metre, not 14"));
+}
+
+TEST_CASE("thread is told by what people do, with the step that shows it, and never by an id") {
+  std::string said;
+  for (const auto& note : notes_of(list_of({}))) said += note + "\n";
+  // By hand: mark, pair, card in, front, fuse, card out, flap, sew; neither end is finished.
+  CHECK(has(said, "sew both sides (step 8)"));
+  for (const batch::Seam& seam : list_of({}).seams) {
+    CAPTURE(seam.operation);
+    if (seam.operation.find('-') != std::string::npos) CHECK_FALSE(has(said, seam.operation));
+  }
+}
+
+TEST_CASE("what a table needs besides is laid ready: tools for each kind of work") {
+  const auto list = list_of({});
+  const pouch::Pouch pouch = sewn_pouch();
+  const auto joined = [&](const pouch::Pouch& one) {
+    std::string all;
+    for (const std::string& words : things_to_lay_ready(one, list, 2, own_words(0))) all += words;
+    return all;
+  };
+  // Common practice, no source; stitch numbers of ISO 4915.
+  for (const char* part :
+       {"rotary cutter", "iron (2)", "wooden stick", "clock", "thread snips", "504", "jug"}) {
+    CAPTURE(std::string(part));
+    CHECK(has(joined(pouch), part));
+  }
+  CHECK_FALSE(has(joined(pouch), "setting tool"));
+  pouch::Pouch snapped = pouch;
+  snapped.fixed.push_back({.name = "snap", .kind = pouch::AttachmentKind::snap});
+  CHECK(has(joined(snapped), "setting tool"));
+  pouch::Pouch cold = pouch;
+  cold.seal_zones.clear();
+  CHECK_FALSE(has(joined(cold), "iron"));
+}

@@ -1,0 +1,113 @@
+#include "tell/operations.h"
+
+#include <set>
+
+#include "tell/steps.h"
+#include "tell/work.h"
+#include "unit/draw/fold_support.h"
+#include "unit/draw/page_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::draw;
+using namespace pouchwright::ink;
+using namespace pouchwright::tell;
+using namespace pouchwright::test;
+
+namespace {
+
+pouch::Pouch overedged(const pouch::Construction& construction) {
+  const pouch::EndFinish overedge{pouch::FinishKind::overedge, {}, mm(5), {}};
+  pouch::Request request = with_outer(with_ends(hand_worked(construction), overedge));
+  for (pouch::Operation& operation : request.construction.operations) {
+    if (operation.action != pouch::Action::sew) continue;
+    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
+  }
+  return derived(request);
+}
+
+batch::StepOperation work(const std::string& id, const std::string& kind,
+                          const std::string& about) {
+  return {id, kind, about, 1, batch::Time(), batch::Time()};
+}
+
+batch::Step step_of(std::vector<batch::StepOperation> operations) {
+  batch::Step step;
+  step.operations = std::move(operations);
+  return step;
+}
+
+}  // namespace
+
+TEST_CASE("every operation has words of its own, and they are not its id") {
+  for (const pouch::Construction& construction : {foldover(), gusset()}) {
+    const pouch::Pouch pouch = overedged(construction);
+    const base::Words words = own_words(0);
+    const OperationWords said(pouch, words);
+    std::set<std::string> names;
+    for (const pouch::Operation& operation : pouch.construction().operations) {
+      const std::string name = said.name(operation.id);
+      CAPTURE(name);
+      CHECK(name.find('[') == std::string::npos);  // a key without words shows as [key]
+      CHECK(name != operation.id);
+      CHECK(names.insert(name).second);
+    }
+  }
+}
+
+TEST_CASE("an end is named after its span, and by how it is finished") {
+  const base::Words words = own_words(0);
+  const pouch::Pouch pouch = overedged(foldover());
+  CHECK(OperationWords(pouch, words).name("finish-start") == "overedge the end of the front");
+  CHECK(OperationWords(pouch, words).name("finish-end") == "overedge the end of the flap");
+  const pouch::EndFinish turned{pouch::FinishKind::turned, mm(10), mm(18), {}};
+  const pouch::Pouch hemmed = derived(with_ends(hand_worked(foldover()), turned));
+  CHECK(OperationWords(hemmed, words).name("finish-end") == "hem the end of the flap");
+}
+
+TEST_CASE("an operation's step is where the steps pages say it") {
+  const base::Words words = own_words(0);
+  for (const pouch::Construction& construction : {foldover(), gusset()}) {
+    const pouch::Pouch pouch = overedged(construction);
+    const OperationWords said(pouch, words);
+    const auto steps = tell::steps_in_words(pouch, {}, words);
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      for (const std::string& id : steps[i].operations) CHECK(said.step(id) == i + 1);
+    }
+  }
+  const pouch::Pouch bare = derived(hand_worked(foldover()));
+  CHECK_FALSE(OperationWords(bare, words).step("pair"));  // no outer
+}
+
+TEST_CASE("what shares a step with its neighbour is told it once, and what has none is not") {
+  const base::Words words = own_words(0);
+  CHECK(with_steps({{"cut", std::nullopt}, {"pull", 7}, {"look", 7}, {"fold", 8}}, words) ==
+        "cut, pull, look (step 7), fold (step 8)");
+  const pouch::Pouch pouch = overedged(foldover());
+  CHECK(OperationWords(pouch, words).listed({"nobody-knows"}) == "nobody-knows");
+}
+
+TEST_CASE("a work plan's letters are named by what is done, with the pictures that show it") {
+  const pouch::Pouch pouch = overedged(foldover());
+  const auto names = work_names(
+      {step_of({work("cut-laminate", "cut", "laminate")}),
+       step_of({work("finish-end", "finish", "finish-end"),
+                work("finish-end-clip-apart", "clip apart", "finish-end")}),
+       step_of({work("sew-sides-clip-apart", "clip apart", "sew-sides")}),
+       step_of({work("test-own-kind", "own kind", "test")}),
+       step_of({work("card-in", "lay card", "card-in"), work("fold-front", "fold", "fold-front")})},
+      pouch, own_words(0));
+  batch::StepOperation again = work("sew-sides-pass-2", "sew", "sew-sides");
+  again.pass = 2;
+  CHECK(work_names({step_of({again})}, pouch, own_words(0)).front().with_steps ==
+        "sew both sides, pass 2 (step 9)");
+  REQUIRE(names.size() == 5);
+  CHECK(names[0].with_steps == "cut the laminate");
+  CHECK(names[0].steps.empty());
+  CHECK(names[1].with_steps ==
+        "overedge the end of the flap, clip apart after you overedge the end of the flap (step 3)");
+  CHECK(names[2].name == "clip apart after you sew both sides");
+  CHECK(names[2].steps == "step 9");
+  CHECK(names[3].name == "own kind");  // of a job's own table, and the only one of its kind
+  CHECK(names[4].with_steps == "lay the slip card in (step 4), fold the front over (step 5)");
+  CHECK(names[4].steps == "steps 4-5");
+}
