@@ -75,10 +75,12 @@ add_layer(batch
 
 add_layer(ink
   FILES
+    arrows
     canvas
     flow
     icons
     labels
+    path_data
     scene
     strips
   USES base)
@@ -145,6 +147,7 @@ add_layer(input
   FILES
     construction_parts
     data
+    icons
     job
     node
     prices
@@ -153,7 +156,7 @@ add_layer(input
     work
   SOURCES
     construction
-  USES base pouch lay batch draw paper
+  USES base pouch lay batch ink draw paper
   NEEDS tomlplusplus::tomlplusplus)
 
 add_layer(render

@@ -1,15 +1,23 @@
-/// Small pictures of what a hand holds or does, for steps that are read without words.
+/// Small pictures of what a hand holds or does, for steps that are read without words. Their lines
+/// are data: shared/icons.toml.
 ///
-///     for (Shape& shape : icon(Icon::iron, {10, 10, 18, 18})) drawing.add(std::move(shape));
-///
-/// Inside `drawing` only.
+///     for (Shape& shape : icon(icons, Icon::iron, {10, 10, 18, 18})) drawing.add(std::move(shape));
 #pragma once
 
+#include <array>
+#include <functional>
+#include <map>
+#include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "ink/scene.h"
 
 namespace pouchwright::ink {
+
+/// The shapes of every picture of the data file, by its name.
+using Icons = std::map<std::string, std::vector<Shape>, std::less<>>;
 
 enum class Icon {
   iron,
@@ -33,15 +41,21 @@ enum class Icon {
   flap_down,  ///< a hand's arrow on the closed flap
   turn,       ///< half a turn over
 };
+inline constexpr std::array kIconNames = std::to_array<std::pair<Icon, std::string_view>>({
+    {Icon::iron, "iron"},           {Icon::hot_film, "hot_film"}, {Icon::scrap_test, "scrap_test"},
+    {Icon::steam, "steam"},         {Icon::clip, "clip"},         {Icon::pin, "pin"},
+    {Icon::needle, "needle"},       {Icon::overedge, "overedge"}, {Icon::chain, "chain"},
+    {Icon::tail, "tail"},           {Icon::eye, "eye"},           {Icon::drop, "drop"},
+    {Icon::clock, "clock"},         {Icon::snip, "snip"},         {Icon::deep_snip, "deep_snip"},
+    {Icon::film_up, "film_up"},     {Icon::same_way, "same_way"}, {Icon::card, "card"},
+    {Icon::flap_down, "flap_down"}, {Icon::turn, "turn"},
+});
+/// A ring with a stroke across: never do what stands in it.
+inline constexpr std::string_view kNever = "never";
 
-/// The picture within `box`, which is as wide as high.
-[[nodiscard]] std::vector<Shape> icon(Icon which, const Box& box);
-/// The picture within a ring with one stroke across: never do this.
-[[nodiscard]] std::vector<Shape> forbidden(Icon which, const Box& box);
-
-/// A line that ends in an arrowhead: through `from`, bent over `c1` and `c2`, to `to`.
-[[nodiscard]] std::vector<Shape> arrow(Point from, Point c1, Point c2, Point to);
-/// A straight one.
-[[nodiscard]] std::vector<Shape> arrow(Point from, Point to);
+/// The picture within `box`, which is as wide as high. Requires: `icons` hold it.
+[[nodiscard]] std::vector<Shape> icon(const Icons& icons, Icon which, const Box& box);
+/// The picture within the ring. Requires: `icons` hold both.
+[[nodiscard]] std::vector<Shape> forbidden(const Icons& icons, Icon which, const Box& box);
 
 }  // namespace pouchwright::ink

@@ -4,6 +4,8 @@
 #include <utility>
 
 #include "base/diagnostic.h"
+#include "draw/sheets/scenes.h"
+#include "input/icons.h"
 #include "input/reader.h"
 #include "input/stitches.h"
 #include "job/files.h"
@@ -49,6 +51,7 @@ Data::Data(fs::path folder, base::Words words)
   base::Diagnostics faults;
   papers_ = input::read_papers(file("shared/papers.toml"), faults);
   materials_ = input::read_materials(file("shared/materials.toml"), faults);
+  icons_ = input::read_icons(file("shared/icons.toml"), draw::icon_names(), faults);
   refuse(faults);
   constructions_ = construction_names(folder_ / "patterns");
 }

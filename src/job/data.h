@@ -1,4 +1,4 @@
-/// The program's own data: words, papers, materials, fonts and the constructions by name. Loaded
+/// The program's own data: words, papers, materials, icons, fonts and the constructions by name. Loaded
 /// once; a run only borrows it, so that a page in the browser need not read it again for each edit.
 ///
 ///     Data data(data_folder());
@@ -13,6 +13,7 @@
 
 #include "base/words.h"
 #include "batch/supplies.h"
+#include "ink/icons.h"
 #include "input/job.h"
 #include "render/fonts.h"
 
@@ -26,7 +27,7 @@ namespace pouchwright::job {
 /// belongs to one thread.
 class Data {
  public:
-  /// Fails: throws base::Failure where papers or materials cannot be read.
+  /// Fails: throws base::Failure where papers, materials or icons cannot be read.
   Data(std::filesystem::path folder, base::Words words);
   /// As above, with the folder's own words.
   explicit Data(const std::filesystem::path& folder) : Data(folder, load_words(folder)) {}
@@ -35,6 +36,7 @@ class Data {
   [[nodiscard]] const base::Words& words() const { return words_; }
   [[nodiscard]] const std::vector<input::PaperSize>& papers() const { return papers_; }
   [[nodiscard]] const std::vector<pouch::Material>& materials() const { return materials_; }
+  [[nodiscard]] const ink::Icons& icons() const { return icons_; }
   /// Names of the files of patterns/ that state operations, sorted; starter jobs lie beside them.
   [[nodiscard]] const std::vector<std::string>& constructions() const { return constructions_; }
 
@@ -58,6 +60,7 @@ class Data {
   base::Words words_;
   std::vector<input::PaperSize> papers_;
   std::vector<pouch::Material> materials_;
+  ink::Icons icons_;
   std::vector<std::string> constructions_;
   mutable std::optional<batch::SupplyData> supplies_;
   mutable std::unique_ptr<render::Fonts> fonts_;

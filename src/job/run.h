@@ -35,6 +35,7 @@ class Run {
   [[nodiscard]] const JobOptions& options() const { return options_; }
   [[nodiscard]] const Data& data() const { return data_; }
   [[nodiscard]] const base::Words& words() const { return data_.words(); }
+  [[nodiscard]] const ink::Icons& icons() const { return data_.icons(); }
   [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
   [[nodiscard]] base::Diagnostics& diagnostics() { return diagnostics_; }
   [[nodiscard]] std::string say(const base::Message& message) const { return words().say(message); }

@@ -40,8 +40,8 @@ class Data(unittest.TestCase):
                 self.assertIn("No such file or directory", said)
                 self.assertIn("hint: install pouchwright whole", said)
 
-    def test_papers_and_materials(self):
-        for name in ("papers.toml", "materials.toml"):
+    def test_papers_materials_and_icons(self):
+        for name in ("papers.toml", "materials.toml", "icons.toml"):
             for command, folder, environment in self.without("shared", name):
                 with self.subTest(command.name, missing=name):
                     said = self.refused(command, folder, environment)

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "ink/icons.h"
+#include "ink/arrows.h"
 
 namespace pouchwright::draw {
 namespace {

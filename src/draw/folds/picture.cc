@@ -8,6 +8,7 @@
 #include "draw/folds/from_above.h"
 #include "draw/folds/marks.h"
 #include "draw/full_size/template_words.h"
+#include "ink/arrows.h"
 #include "ink/canvas.h"
 #include "ink/icons.h"
 #include "pouch/questions.h"
@@ -47,10 +48,11 @@ Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 class PictureMaker {
  public:
   PictureMaker(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
-               const base::Words& words, const TextMeasure& measure)
+               const Icons& icons, const base::Words& words, const TextMeasure& measure)
       : pouch_(pouch),
         moment_(moment),
         look_(look),
+        icons_(icons),
         words_(words),
         measure_(measure),
         plan_{.origin = {0, 0},
@@ -334,7 +336,7 @@ class PictureMaker {
   void draw_side_icon(const SideIcon& one, double y) {
     const double left = plan_right() + (kIconLane - kIconSize) / 2;
     const Box box{left, y - kIconSize / 2, left + kIconSize, y + kIconSize / 2};
-    add(one.never ? forbidden(one.icon, box) : icon(one.icon, box));
+    add(one.never ? forbidden(icons_, one.icon, box) : icon(icons_, one.icon, box));
     if (one.reach > 0) {
       add(arrow({left - 0.6, y}, {plan_.x(pouch_.sizes.cut_width) - one.reach, one.y}));
     }
@@ -348,6 +350,7 @@ class PictureMaker {
   const pouch::Pouch& pouch_;
   const pouch::FoldMoment& moment_;
   PictureLook look_;
+  const Icons& icons_;
   const base::Words& words_;
   const TextMeasure& measure_;
   PlanLook plan_;
@@ -361,16 +364,16 @@ class PictureMaker {
 }  // namespace
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
-                     const base::Words& words, const TextMeasure& measure) {
-  return PictureMaker(pouch, moment, look, words, measure).drawn();
+                     const Icons& icons, const base::Words& words, const TextMeasure& measure) {
+  return PictureMaker(pouch, moment, look, icons, words, measure).drawn();
 }
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, Point room,
-                     const base::Words& words, const TextMeasure& measure) {
+                     const Icons& icons, const base::Words& words, const TextMeasure& measure) {
   PictureLook look{.thickness = room.x < kNarrowRoom ? kThinLayers : 1.0};
   const auto at = [&](double scale) {
     look.scale = scale;
-    return fold_picture(pouch, moment, look, words, measure);
+    return fold_picture(pouch, moment, look, icons, words, measure);
   };
   const auto fits = [&](const Drawing& drawing) {
     return drawing.extent.width() + 2 <= room.x && drawing.extent.height() + 2 <= room.y;
@@ -392,7 +395,8 @@ Drawing finished_picture(const pouch::Pouch& pouch, Point room, const base::Word
   finished.operations.clear();
   finished.finished = true;
   finished.before.reset();
-  return fold_picture(pouch, finished, room, words, measure);
+  // Nothing is left to be done, so that no icon stands beside it.
+  return fold_picture(pouch, finished, room, Icons(), words, measure);
 }
 
 }  // namespace pouchwright::draw

@@ -1,6 +1,6 @@
 /// Pictures of the folded pouch: seen from above, and beside it cut through and seen from the side.
 ///
-///     Drawing picture = fold_picture(*pouch, moment(*pouch, 0, 3), {80, 60}, words, measure);
+///     Drawing picture = fold_picture(*pouch, moment(*pouch, 0, 3), {80, 60}, icons, words, measure);
 ///
 /// The mouth is up. The side view is much thicker than the pouch, its top layer towards the plan
 /// view. Not at full size (see cutting_template.h, cards.h).
@@ -8,6 +8,7 @@
 
 #include "base/words.h"
 #include "draw/with_ink.h"
+#include "ink/icons.h"
 #include "pouch/fold/moment.h"
 #include "pouch/pouch.h"
 
@@ -26,12 +27,12 @@ struct PictureLook {
 /// Groups: `cut` outlines, folds and ends seen from above, `fold` the layers of the side view and
 /// folds to come, `seal` where to press, `seam` where to sew, `notch` the ticks, `label` the rest.
 [[nodiscard]] Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
-                                   PictureLook look, const base::Words& words,
+                                   PictureLook look, const Icons& icons, const base::Words& words,
                                    const TextMeasure& measure);
 
 /// The largest picture within `room`, from its top left corner at 0, 0, some white around it.
 [[nodiscard]] Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
-                                   Point room, const base::Words& words,
+                                   Point room, const Icons& icons, const base::Words& words,
                                    const TextMeasure& measure);
 
 /// The finished pouch with all that was pressed and sewn, for a list of constructions: 60 to 90 mm

@@ -10,6 +10,7 @@
 #include "base/length.h"
 #include "draw/full_size/part_marks.h"
 #include "draw/full_size/template_words.h"
+#include "ink/arrows.h"
 #include "ink/canvas.h"
 #include "pouch/questions.h"
 #include "tell/names.h"
@@ -304,8 +305,14 @@ class Template {
     const double x = inside_right_ - kArrowHead / 2;
     sheet_.draw(Group::grain, line({x, middle - reach}, {x, middle + reach}), kGrainStroke,
                 "direction of the length");
-    arrow_head({x, middle - reach}, -1);
-    arrow_head({x, middle + reach}, 1);
+    for (const double end : {-reach, reach}) {
+      sheet_.draw_freely(Shape{.group = Group::grain,
+                               .path = arrow_head({x, middle + end}, {x, middle},
+                                                  {kArrowHead, kArrowHead * 2 / 3}, Ends::closed),
+                               .stroke = std::nullopt,
+                               .fill = Fill::solid,
+                               .name = "arrow head"});
+    }
     sheet_.placer().take({x - kArrowHead / 2, middle - reach, x + kArrowHead / 2, middle + reach});
     Text words = label(sheet_.say("drawing-direction"), kSmallestSize);
     words.turn_deg = 270;
@@ -313,18 +320,6 @@ class Template {
     if (size.height() > 2 * reach) return;
     sheet_.put(words,
                {{x - kArrowHead / 2 - kClearance - size.width(), middle - size.height() / 2}});
-  }
-
-  /// A filled head whose tip is at `tip`; `sense` 1 points down, -1 up.
-  void arrow_head(Point tip, double sense) {
-    const double back = tip.y - sense * kArrowHead;
-    sheet_.draw_freely(Shape{
-        .group = Group::grain,
-        .path = polyline({tip, {tip.x + kArrowHead / 3, back}, {tip.x - kArrowHead / 3, back}},
-                         Ends::closed),
-        .stroke = std::nullopt,
-        .fill = Fill::solid,
-        .name = "arrow head"});
   }
 
   /// Drawn last, broken where words stand.

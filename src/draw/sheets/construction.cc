@@ -37,7 +37,7 @@ std::string row_words(const tell::WordsRow& row) {
 
 }  // namespace
 
-std::vector<Drawing> construction_pages(const pouch::Pouch& pouch, Point room,
+std::vector<Drawing> construction_pages(const pouch::Pouch& pouch, Point room, const Icons& icons,
                                         const base::Words& words, const TextMeasure& measure) {
   const tell::ConstructionWords told = tell::construction_words(pouch, words);
   TextPages pages("construction-" + pouch.construction().name, told.title, room,
@@ -46,7 +46,7 @@ std::vector<Drawing> construction_pages(const pouch::Pouch& pouch, Point room,
   const Point picture_room{pages.width(), kHighestPicture};
   pages.add(captioned(finished_picture(pouch, picture_room, words, measure),
                       words.say("construction-picture-made")));
-  pages.add(captioned(fold_picture(pouch, cut_panel(pouch), picture_room, words, measure),
+  pages.add(captioned(fold_picture(pouch, cut_panel(pouch), picture_room, icons, words, measure),
                       words.say("construction-picture-cut")));
   for (const tell::WordsSection& section : told.sections) {
     Paragraphs paragraphs{heading(section.heading)};

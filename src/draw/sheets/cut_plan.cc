@@ -6,6 +6,7 @@
 #include <set>
 #include <utility>
 
+#include "ink/arrows.h"
 #include "ink/labels.h"
 
 namespace pouchwright::draw {
@@ -209,20 +210,14 @@ class Picture {
     // Off the middle where a name may stand beside it.
     const double aside = (turned ? box.width() : box.height()) > 2 * kLine ? 1.5 : 0;
     if (reach < 2 * head) return;
-    Path path;
-    const auto add = [&](Point from, Point to) {
-      const Path piece = line(from, to);
-      path.insert(path.end(), piece.begin(), piece.end());
+    const auto at = [&](double along) {
+      return turned ? Point{middle.x + aside, middle.y + along}
+                    : Point{middle.x + along, middle.y + aside};
     };
-    const auto at = [&](double along, double off) {
-      return turned ? Point{middle.x + aside + off, middle.y + along}
-                    : Point{middle.x + along, middle.y + aside + off};
-    };
-    add(at(-reach, 0), at(reach, 0));
+    Path path = line(at(-reach), at(reach));
     for (const double end : {-reach, reach}) {
-      const double back = end > 0 ? end - head : end + head;
-      add(at(end, 0), at(back, -head / 2));
-      add(at(end, 0), at(back, head / 2));
+      const Path barbs = arrow_head(at(end), at(0), {head, head}, Ends::open);
+      path.insert(path.end(), barbs.begin(), barbs.end());
     }
     marks.words.take(grown(bounds(path), 0.3));
     ink::draw(strip, Group::grain, std::move(path), kArrowStroke, "direction");

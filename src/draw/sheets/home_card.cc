@@ -86,9 +86,9 @@ base::Message filling(const pouch::Pouch& pouch, const base::Words& words) {
 /// One card as a picture `width` wide; its height is what it takes.
 class Card {
  public:
-  Card(const pouch::Pouch& pouch, const base::Words& words, const TextMeasure& measure,
-       double width)
-      : pouch_(pouch), words_(words), measure_(measure) {
+  Card(const pouch::Pouch& pouch, const Icons& icons, const base::Words& words,
+       const TextMeasure& measure, double width)
+      : pouch_(pouch), icons_(icons), words_(words), measure_(measure) {
     made_.width = width;
   }
 
@@ -121,7 +121,8 @@ class Card {
     for (std::size_t i = 0; i < static_cast<std::size_t>(kAcross); ++i) {
       const Shown& one = kShown[first + i];
       const double left = kInset + step * static_cast<double>(i);
-      made_.place(scene_picture(one.scene, shut_by(pouch_)), {left + (step - kSceneWidth) / 2, y});
+      made_.place(scene_picture(icons_, one.scene, shut_by(pouch_)),
+                  {left + (step - kSceneWidth) / 2, y});
       const double below = y + kSceneHeight + kCaptionGap;
       const Row caption{.words = words_.say(one.caption != nullptr ? base::Message(one.caption)
                                                                    : filling(pouch_, words_)),
@@ -146,6 +147,7 @@ class Card {
   }
 
   const pouch::Pouch& pouch_;
+  const Icons& icons_;
   const base::Words& words_;
   const TextMeasure& measure_;
   Picture made_;
@@ -239,10 +241,10 @@ std::optional<HomeCards> page_to_repeat(const Picture& card, const HomeCard& ask
 
 }  // namespace
 
-HomeCards home_cards(const HomeCard& card, const base::Words& words, const TextMeasure& measure,
-                     Point room) {
+HomeCards home_cards(const HomeCard& card, const Icons& icons, const base::Words& words,
+                     const TextMeasure& measure, Point room) {
   const int columns = std::max(1, static_cast<int>(room.x / kNarrowestCard));
-  const Picture one = Card(*card.pouch, words, measure, room.x / columns).drawn();
+  const Picture one = Card(*card.pouch, icons, words, measure, room.x / columns).drawn();
   if (card.repeats == Repeats::printed) {
     if (auto made = page_to_repeat(one, card, words, measure, room)) return std::move(*made);
   }

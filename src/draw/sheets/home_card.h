@@ -9,6 +9,7 @@
 
 #include "base/words.h"
 #include "draw/with_ink.h"
+#include "ink/icons.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -30,7 +31,8 @@ struct HomeCards {
 /// As many pages of `room` as the copies take; every page but the last is full. With
 /// Repeats::printed one full page instead, where there were several. A4, Letter and A5 all hold
 /// more than one card. Group `cut` has the cards' edges.
-[[nodiscard]] HomeCards home_cards(const HomeCard& card, const base::Words& words,
-                                   const TextMeasure& measure, Point room);
+[[nodiscard]] HomeCards home_cards(const HomeCard& card, const Icons& icons,
+                                   const base::Words& words, const TextMeasure& measure,
+                                   Point room);
 
 }  // namespace pouchwright::draw

@@ -35,9 +35,10 @@ Strip strip_in(base::Unit unit) {
 
 class TrialPages {
  public:
-  TrialPages(const IronTrialSheet& sheet, const base::Words& words, const TextMeasure& measure,
-             Point room)
+  TrialPages(const IronTrialSheet& sheet, const Icons& icons, const base::Words& words,
+             const TextMeasure& measure, Point room)
       : sheet_(sheet),
+        icons_(icons),
         words_(words),
         measure_(measure),
         strip_(strip_in(sheet.style.unit)),
@@ -92,7 +93,7 @@ class TrialPages {
     made.width = pages_.width();
     made.height = std::max(placed.box.y1, kIronHeight) + 2 * kInset;
     for (const Item& item : placed.items) made.items.push_back(moved(item, {left, kInset}));
-    made.place(iron_picture(found.dots, found.steam ? Steam::on : Steam::never),
+    made.place(iron_picture(icons_, found.dots, found.steam ? Steam::on : Steam::never),
                {kInset, (made.height - kIronHeight) / 2});
     made.draw(rectangle({0.2, 0.2, made.width - 0.2, made.height - 0.2}), kFrame);
     return made;
@@ -211,7 +212,7 @@ class TrialPages {
                       {.words = steam_words(setting), .size = kSmallestSize}};
     const PlacedBlock placed = laid_out(words, label - left - kInset, 1, measure_);
     const double height = std::max(kIronHeight, placed.box.y1) + 2 * kInset;
-    picture.place(iron_picture(setting.dots, steam_of(setting)),
+    picture.place(iron_picture(icons_, setting.dots, steam_of(setting)),
                   {kInset, y + (height - kIronHeight) / 2});
     const double top = y + (height - placed.box.y1) / 2;
     for (const Item& item : placed.items) picture.items.push_back(moved(item, {left, top}));
@@ -277,6 +278,7 @@ class TrialPages {
   }
 
   const IronTrialSheet& sheet_;
+  const Icons& icons_;
   const base::Words& words_;
   const TextMeasure& measure_;
   Strip strip_;
@@ -290,9 +292,9 @@ IronTrialSheet iron_trial_of(const pouch::Pouch& pouch,
   return {pouch.request.title, pouch.request.style, pouch.request.outer.has_value(), result};
 }
 
-std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const base::Words& words,
-                                const TextMeasure& measure, Point room) {
-  return TrialPages(sheet, words, measure, room).drawn();
+std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const Icons& icons,
+                                const base::Words& words, const TextMeasure& measure, Point room) {
+  return TrialPages(sheet, icons, words, measure, room).drawn();
 }
 
 }  // namespace pouchwright::draw

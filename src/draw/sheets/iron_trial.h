@@ -15,6 +15,7 @@
 #include "base/words.h"
 #include "batch/settings.h"
 #include "draw/with_ink.h"
+#include "ink/icons.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -43,7 +44,8 @@ struct IronTrialSheet {
 
 /// Pages of `room`; one on A4 and Letter. A known result stands first, and the trial below it is
 /// for the next cloth or iron.
-[[nodiscard]] std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const base::Words& words,
-                                              const TextMeasure& measure, Point room);
+[[nodiscard]] std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const Icons& icons,
+                                              const base::Words& words, const TextMeasure& measure,
+                                              Point room);
 
 }  // namespace pouchwright::draw

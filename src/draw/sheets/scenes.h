@@ -1,13 +1,18 @@
 /// Small line pictures: the iron with its dots, a pouch, a liner, water, a person. Drawn by
-/// ourselves, in black lines, readable without words.
-///
-/// Inside `drawing` only.
+/// ourselves, in black lines, readable without words. Their lines are data: shared/icons.toml.
 #pragma once
+
+#include <string_view>
+#include <vector>
 
 #include "draw/with_ink.h"
 #include "ink/flow.h"
+#include "ink/icons.h"
 
 namespace pouchwright::draw {
+
+/// What `Icons` must hold for the pictures below and for the icons of steps.
+[[nodiscard]] std::vector<std::string_view> icon_names();
 
 /// What an iron's symbol says of steam.
 enum class Steam { unsaid, on, never };
@@ -15,7 +20,7 @@ inline constexpr double kIronWidth = 15;
 inline constexpr double kIronHeight = 12;
 /// The outline of an iron, nose to the left, with one to three dots as in ISO 3758; steam as lines
 /// below the sole, crossed out for `never`.
-[[nodiscard]] Picture iron_picture(int dots, Steam steam);
+[[nodiscard]] Picture iron_picture(const Icons& icons, int dots, Steam steam);
 
 /// The sole plate's temperature by dots, °C at most. Source: ISO 3758.
 [[nodiscard]] int sole_temperature(int dots);
@@ -26,6 +31,6 @@ enum class Scene { hold, fill, no_shaking, rinse, wash, dry };
 enum class Shut { flap, rolled, open };
 inline constexpr double kSceneWidth = 28;
 inline constexpr double kSceneHeight = 20;
-[[nodiscard]] Picture scene_picture(Scene scene, Shut shut);
+[[nodiscard]] Picture scene_picture(const Icons& icons, Scene scene, Shut shut);
 
 }  // namespace pouchwright::draw

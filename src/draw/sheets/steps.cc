@@ -54,10 +54,11 @@ Text plain(std::string words, double size, Weight weight) {
 
 class StepsSheet {
  public:
-  StepsSheet(const pouch::Pouch& pouch, const StepsLook& look, const base::Words& words,
-             const TextMeasure& measure)
+  StepsSheet(const pouch::Pouch& pouch, const StepsLook& look, const Icons& icons,
+             const base::Words& words, const TextMeasure& measure)
       : pouch_(pouch),
         look_(look),
+        icons_(icons),
         words_(words),
         measure_(measure),
         steps_(tell::assembly_steps(pouch)),
@@ -207,7 +208,7 @@ class StepsSheet {
     result.head.items.emplace_back(number);
     result.head.box.y1 = std::max(result.head.box.y1, bounds(number, measure_).y1);
     result.picture = fold_picture(pouch_, step.moment, {.scale = scale, .wording = look_.wording},
-                                  words_, measure_);
+                                  icons_, words_, measure_);
     return result;
   }
 
@@ -228,7 +229,8 @@ class StepsSheet {
         y += kIconStep;
       }
       const Box box{x, y, x + kIcon, y + kIcon};
-      for (Shape& shape : one.never ? forbidden(one.icon, box) : icon(one.icon, box)) {
+      for (Shape& shape :
+           one.never ? forbidden(icons_, one.icon, box) : icon(icons_, one.icon, box)) {
         block.items.emplace_back(std::move(shape));
       }
       x += kIconStep;
@@ -341,6 +343,7 @@ class StepsSheet {
 
   const pouch::Pouch& pouch_;
   const StepsLook& look_;
+  const Icons& icons_;
   const base::Words& words_;
   const TextMeasure& measure_;
   std::vector<tell::AssemblyStep> steps_;
@@ -350,8 +353,9 @@ class StepsSheet {
 }  // namespace
 
 std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
-                                 const base::Words& words, const TextMeasure& measure) {
-  return StepsSheet(pouch, look, words, measure).drawn();
+                                 const Icons& icons, const base::Words& words,
+                                 const TextMeasure& measure) {
+  return StepsSheet(pouch, look, icons, words, measure).drawn();
 }
 
 }  // namespace pouchwright::draw

@@ -1,6 +1,6 @@
 /// The steps sheet: every step of the assembly with its picture, on one page or two.
 ///
-///     std::vector<Drawing> pages = steps_sheet(*pouch, {.room = {190, 277}}, words, measure);
+///     std::vector<Drawing> pages = steps_sheet(*pouch, {.room = {190, 277}}, icons, words, measure);
 ///
 /// Not at full size: these pages carry no check square. Not for a single picture (fold_picture.h).
 #pragma once
@@ -13,6 +13,7 @@
 #include "base/words.h"
 #include "draw/folds/picture.h"
 #include "draw/with_ink.h"
+#include "ink/icons.h"
 #include "pouch/pouch.h"
 #include "tell/step_facts.h"
 
@@ -31,7 +32,7 @@ struct StepsLook {
 /// scale, the largest at which all steps find room on kStepsPages. Every step has its number, its
 /// words (or icons) and its picture. The wordless sheet has no text but numbers.
 [[nodiscard]] std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
-                                               const base::Words& words,
+                                               const Icons& icons, const base::Words& words,
                                                const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

@@ -189,7 +189,8 @@ Outcome list_in_full(Run& run) {
     if (run.options().out.empty()) continue;
     paper = sheet_paper(one->run->settings().paper);
     const render::PangoMeasure measure(run.fonts());
-    for (auto& page : draw::construction_pages(pouch, paper.room, run.words(), measure)) {
+    for (auto& page :
+         draw::construction_pages(pouch, paper.room, run.icons(), run.words(), measure)) {
       pages.push_back(std::move(page));
     }
   }

@@ -261,11 +261,11 @@ class Packet {
     } else if (section.name == "mask") {
       put_full_size(section, mask_pages(run_, columns_));
     } else if (section.name == "iron") {
-      put_sheets(section, draw::iron_trial(draw::iron_trial_of(pouch, settings.iron), words,
-                                           measure_, room));
+      put_sheets(section, draw::iron_trial(draw::iron_trial_of(pouch, settings.iron), run_.icons(),
+                                           words, measure_, room));
     } else if (section.name == "steps") {
-      put_sheets(section, draw::steps_sheet(pouch, {.room = room, .facts = step_facts(run_)}, words,
-                                            measure_));
+      put_sheets(section, draw::steps_sheet(pouch, {.room = room, .facts = step_facts(run_)},
+                                            run_.icons(), words, measure_));
     } else if (section.name == "schedule") {
       const auto made = work_plan(run_, plans_);
       if (!made) return;
@@ -289,7 +289,8 @@ class Packet {
     const draw::HomeCard card{.pouch = &run_.pouch(),
                               .copies = copies_.value_or(run_.settings().batch.pouches.value),
                               .repeats = copies_ ? draw::Repeats::drawn : draw::Repeats::printed};
-    draw::HomeCards made = draw::home_cards(card, run_.words(), measure_, paper_.room);
+    draw::HomeCards made =
+        draw::home_cards(card, run_.icons(), run_.words(), measure_, paper_.room);
     section.prints = made.prints;
     put_sheets(section, std::move(made.pages));
   }

@@ -34,7 +34,7 @@ std::string file_bytes(const Run& run) {
   const auto pages =
       run.options().finished
           ? std::vector{draw::finished_picture(run.pouch(), kPictureRoom, run.words(), measure)}
-          : draw::steps_sheet(run.pouch(), look, run.words(), measure);
+          : draw::steps_sheet(run.pouch(), look, run.icons(), run.words(), measure);
   return sheet_bytes(run, "steps", ending, pages, paper);
 }
 

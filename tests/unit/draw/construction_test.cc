@@ -2,6 +2,7 @@
 
 #include "tell/construction.h"
 #include "unit/draw/fold_support.h"
+#include "unit/draw/icons_support.h"
 
 using namespace pouchwright;
 using namespace pouchwright::draw;
@@ -44,7 +45,7 @@ TEST_CASE("a page stays in its room, with a second one where the words need it")
   const EvenMeasure measure;
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
   for (const Point room : {Point{190, 277}, Point{130, 180}}) {
-    const auto pages = construction_pages(pouch, room, base::Words(), measure);
+    const auto pages = construction_pages(pouch, room, own_icons(), base::Words(), measure);
     REQUIRE_FALSE(pages.empty());
     for (const Drawing& page : pages) {
       check_same(page.extent, {0, 0, room.x, room.y});

@@ -1,6 +1,7 @@
 #include "draw/sheets/iron_trial.h"
 
 #include "draw/sheets/scenes.h"
+#include "unit/draw/icons_support.h"
 #include "unit/draw/page_support.h"
 
 using namespace pouchwright;
@@ -14,7 +15,7 @@ const EvenMeasure kMeasure;
 const batch::IronTrial kFound{2, true, 8, {}};
 
 std::string words_of(const IronTrialSheet& sheet) {
-  return all_words(iron_trial(sheet, own_words(0), kMeasure, {190, 277}));
+  return all_words(iron_trial(sheet, own_icons(), own_words(0), kMeasure, {190, 277}));
 }
 
 int dots_in(const Picture& picture) {
@@ -36,7 +37,8 @@ TEST_CASE("the iron trial is legible on every paper, also in longer words") {
         CAPTURE(one.name);
         for (const auto& result : {std::optional<batch::IronTrial>(), std::optional(kFound)}) {
           const auto sheet = iron_trial_of(derived(one.request), result);
-          check_pages(iron_trial(sheet, own_words(longer), kMeasure, paper.room), paper.room);
+          check_pages(iron_trial(sheet, own_icons(), own_words(longer), kMeasure, paper.room),
+                      paper.room);
         }
       }
     }
@@ -51,7 +53,8 @@ TEST_CASE("no setting has one dot and steam, and each dot has its temperature") 
   CHECK(sole_temperature(1) == 110);
   CHECK(sole_temperature(2) == 150);
   CHECK(sole_temperature(3) == 200);
-  for (const int dots : {1, 2, 3}) CHECK(dots_in(iron_picture(dots, Steam::unsaid)) == dots);
+  for (const int dots : {1, 2, 3})
+    CHECK(dots_in(iron_picture(own_icons(), dots, Steam::unsaid)) == dots);
 }
 
 TEST_CASE("there is a pair of strips for every box of the grid, and for those that make sure") {

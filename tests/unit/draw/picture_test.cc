@@ -4,6 +4,7 @@
 
 #include "draw/folds/from_above.h"
 #include "unit/draw/fold_support.h"
+#include "unit/draw/icons_support.h"
 
 using namespace pouchwright;
 using namespace pouchwright::draw;
@@ -19,7 +20,7 @@ Drawing picture_of(const pouch::Pouch& pouch, std::string_view operation,
   const EvenMeasure measure;
   const std::size_t stage = stage_of(pouch, operation);
   return fold_picture(pouch, moment(pouch, stage, stage),
-                      PictureLook{.scale = kScale, .wording = wording},
+                      PictureLook{.scale = kScale, .wording = wording}, own_icons(),
                       step_words_table(Tongue::english), measure);
 }
 
@@ -122,7 +123,7 @@ TEST_CASE("a hem at a very small scale still has an arrow that can be drawn") {
   const EvenMeasure measure;
   for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
     const Drawing picture =
-        fold_picture(pouch, moment(pouch, stage, stage), PictureLook{.scale = 0.01},
+        fold_picture(pouch, moment(pouch, stage, stage), PictureLook{.scale = 0.01}, own_icons(),
                      step_words_table(Tongue::english), measure);
     for (const Item& item : picture.items) {
       const Box box = bounds(item, measure);
@@ -185,7 +186,7 @@ TEST_CASE("notches are marked at every fold, on both raw edges") {
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
   const EvenMeasure measure;
   const Drawing picture = fold_picture(pouch, cut_panel(pouch), PictureLook{.scale = kScale},
-                                       step_words_table(Tongue::english), measure);
+                                       own_icons(), step_words_table(Tongue::english), measure);
   CHECK(named_shapes(picture, "notch").size() == 2 * pouch.sizes.folds.size());
   CHECK(pouch.sizes.folds.size() == 4);
 }
@@ -216,7 +217,7 @@ TEST_CASE("pictures fit their room, and their words can be read") {
     }
     for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
       INFO(pouch.construction().operations[pouch.stages[stage].operation].id);
-      Drawing picture = fold_picture(pouch, moment(pouch, stage, stage), Point{90, 80},
+      Drawing picture = fold_picture(pouch, moment(pouch, stage, stage), Point{90, 80}, own_icons(),
                                      step_words_table(Tongue::longer), measure);
       check_legible(picture);
     }

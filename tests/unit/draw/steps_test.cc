@@ -5,6 +5,7 @@
 #include "tell/step_list.h"
 #include "tell/steps.h"
 #include "unit/draw/fold_support.h"
+#include "unit/draw/icons_support.h"
 
 using namespace pouchwright;
 using namespace pouchwright::draw;
@@ -28,7 +29,7 @@ pouch::Pouch busy(const pouch::Construction& construction) {
 std::vector<Drawing> sheet_of(const pouch::Pouch& pouch, const StepsLook& look,
                               Tongue tongue = Tongue::english) {
   const EvenMeasure measure;
-  return steps_sheet(pouch, look, step_words_table(tongue), measure);
+  return steps_sheet(pouch, look, own_icons(), step_words_table(tongue), measure);
 }
 
 std::vector<std::vector<std::string>> operations_of(const pouch::Pouch& pouch) {

@@ -1,0 +1,65 @@
+#include "input/icons.h"
+
+#include <string>
+#include <utility>
+
+#include "ink/path_data.h"
+#include "input/reader.h"
+
+namespace pouchwright::input {
+namespace {
+
+using ink::LinePattern;
+
+/// ISO 128-20.
+constexpr double kFinestLine = 0.13;
+constexpr double kWidestLine = 1;
+
+ink::Shape shape_of(TableReader reader) {
+  ink::Shape shape;
+  reader.require("d");
+  if (const auto data = reader.text("d")) {
+    if (auto path = ink::path_of(data->value)) {
+      shape.path = std::move(*path);
+    } else {
+      reader.context().diagnostics.error(
+          data->place, {"not-a-path", {{"key", reader.path("d")}, {"text", clipped(data->value)}}},
+          {{"not-a-path-hint"}});
+    }
+  }
+  const auto fill = reader.truth("fill");
+  if (fill && fill->value) {
+    shape.fill = ink::Fill::solid;
+  } else {
+    reader.require("width");
+  }
+  if (const auto width = reader.number("width", kFinestLine, kWidestLine)) {
+    shape.stroke = ink::Stroke{LinePattern::continuous, width->value};
+  }
+  const auto pattern = reader.choice<LinePattern>(
+      "pattern", {{"dashed", LinePattern::dashed}, {"dotted", LinePattern::dotted}});
+  if (pattern && shape.stroke) shape.stroke->pattern = pattern->value;
+  reader.finish();
+  return shape;
+}
+
+}  // namespace
+
+ink::Icons read_icons(const LoadedFile& file, const std::vector<std::string_view>& names,
+                      base::Diagnostics& diagnostics) {
+  ink::Icons icons;
+  const auto root = parsed(file, diagnostics);
+  if (!root) return icons;
+  TableReader reader(*root, "", {diagnostics});
+  for (const std::string_view name : names) {
+    reader.require(name);
+    std::vector<ink::Shape>& shapes = icons[std::string(name)];
+    for (const Node* stroke : reader.tables(name)) {
+      shapes.push_back(shape_of({*stroke, std::string(name), {diagnostics}}));
+    }
+  }
+  reader.finish();
+  return icons;
+}
+
+}  // namespace pouchwright::input
