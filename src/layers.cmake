@@ -173,10 +173,12 @@ add_layer(render
 
 add_layer(job
   FILES
+    command_table
     data
     documents
     files
     job
+    limits
     run
     sheets
     step_facts
@@ -229,14 +231,10 @@ add_layer(cli
     arguments
     manual
     terminal
+    told
   USES base job desk
   NEEDS CLI11::CLI11)
 target_compile_definitions(pouchwright_cli PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")
 
 add_executable(pouchwright cli/main.cc)
 target_link_libraries(pouchwright PRIVATE options warnings pouchwright_cli)
-
-# The manual page and the completion are made from the same words as --help.
-add_executable(pouchwright_manual cli/manual_main.cc)
-target_link_libraries(pouchwright_manual PRIVATE options warnings pouchwright_cli)
-target_compile_definitions(pouchwright_manual PRIVATE POUCHWRIGHT_VERSION="${PROJECT_VERSION}")

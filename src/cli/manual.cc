@@ -1,12 +1,20 @@
 #include "cli/manual.h"
 
 #include <algorithm>
+#include <numeric>
+#include <set>
 #include <string_view>
 #include <vector>
+
+#include "cli/told.h"
+#include "job/limits.h"
 
 namespace pouchwright::cli {
 
 namespace {
+
+using job::OptionRow;
+using Rows = std::vector<const OptionRow*>;
 
 /// Text as roff shows it: a backslash starts an escape, a hyphen would become a typographic one,
 /// and a dot or a quote at the start of a line would be a request.
@@ -32,49 +40,64 @@ std::string tagged(const std::string& tag, std::string_view text) {
   return ".TP\n" + tag + "\n" + escaped(text) + "\n";
 }
 
-std::string as_entry(const OptionHelp& option) {
-  std::string tag;
-  for (const std::string& name : option.names) tag += (tag.empty() ? "" : ", ") + bold(name);
-  if (!option.value.empty()) tag += " " + slanted(option.value);
-  return tagged(tag, option.text);
+std::string as_entry(const OptionRow& option, const base::Words& words) {
+  std::string tag = *option.brief == '\0' ? "" : bold(option.brief) + ", ";
+  tag += bold(option.name);
+  if (*option.value != '\0') tag += " " + slanted(option.value);
+  return tagged(tag, words.say(option.key));
 }
 
-/// Those options of the first command that all commands take.
-std::vector<OptionHelp> common_options(const Help& help) {
-  std::vector<OptionHelp> common;
-  for (const OptionHelp& option : help.commands.front().options) {
-    const bool everywhere =
-        std::all_of(help.commands.begin(), help.commands.end(), [&](const CommandHelp& command) {
-          return std::count(command.options.begin(), command.options.end(), option) > 0;
-        });
+bool is_among(const Rows& rows, const OptionRow* option) {
+  return std::any_of(rows.begin(), rows.end(), [&](const OptionRow* one) { return one == option; });
+}
+
+/// Those options of the first command that all commands of a job take.
+Rows common_options(const std::vector<ToldCommand>& commands) {
+  Rows common;
+  for (const OptionRow* option : commands.front().options) {
+    const bool everywhere = std::all_of(
+        job::command_table().begin(), job::command_table().end(),
+        [&](const job::CommandRow& command) { return is_among(command.options, option); });
     if (everywhere) common.push_back(option);
   }
   return common;
 }
 
-std::string as_section(const CommandHelp& command, const std::vector<OptionHelp>& common) {
+std::string as_section(const ToldCommand& command, const Rows& common, const base::Words& words) {
+  const std::string key = "cli-" + command.name;
   std::string line = bold("pouchwright " + command.name);
-  if (!command.job.empty()) line += " " + slanted(command.job);
-  std::string text = ".SS " + line + "\n" + escaped(command.text) + "\n";
-  for (const OptionHelp& operand : command.operands) {
-    text += tagged(slanted(operand.names.front()), operand.text);
+  for (const OptionRow* word : command.words) line += " " + slanted(word->name);
+  std::string text = ".SS " + line + "\n" + escaped(words.say(base::Message(key))) + "\n";
+  for (const OptionRow* word : command.words) {
+    text += tagged(slanted(word->name), words.say(word->key));
   }
-  for (const OptionHelp& option : command.options) {
-    if (std::count(common.begin(), common.end(), option) == 0) text += as_entry(option);
+  for (const OptionRow* option : command.options) {
+    if (!is_among(common, option)) text += as_entry(*option, words);
   }
-  return text + ".PP\n" + escaped(command.example) + "\n";
+  return text + ".PP\n" + escaped(words.say(base::Message(key + "-example"))) + "\n";
 }
 
 std::string section(const base::Words& words, const char* key) {
   return ".SH " + words.say({key}) + "\n";
 }
 
-constexpr const char* kStatuses[] = {"0", "1", "2", "3", "70"};
+std::string paragraph(const base::Words& words, const char* key) {
+  return ".PP\n" + escaped(words.say(key)) + "\n";
+}
 
 std::string statuses(const base::Words& words) {
   std::string text;
-  for (const char* status : kStatuses) {
-    text += tagged(bold(status), words.say({std::string("manual-exit-") + status}));
+  for (const job::Status status : job::told_statuses()) {
+    const std::string code = std::to_string(static_cast<int>(status));
+    text += tagged(bold(code), words.say(base::Message("manual-exit-" + code)));
+  }
+  return text;
+}
+
+std::string limits(const base::Words& words) {
+  std::string text = escaped(words.say("manual-limits-lead")) + "\n";
+  for (const base::Message& most : job::limits()) {
+    text += ".PP\n" + escaped(words.say(most)) + "\n";
   }
   return text;
 }
@@ -86,47 +109,42 @@ std::string spaced(const std::vector<std::string>& words) {
 }
 
 /// What completes an option's value: its choices, files for a path, else nothing.
-std::string completed(const OptionHelp& option) {
-  if (!option.choices.empty()) {
-    return "mapfile -t COMPREPLY < <(compgen -W '" + spaced(option.choices) + "' -- \"$word\"); ";
+std::string completed(const OptionRow& option) {
+  const std::vector<std::string> choices = option.choices();
+  if (!choices.empty()) {
+    return "mapfile -t COMPREPLY < <(compgen -W '" + spaced(choices) + "' -- \"$word\"); ";
   }
-  return option.value == "PATH" ? "mapfile -t COMPREPLY < <(compgen -f -- \"$word\"); " : "";
+  return option.value == std::string_view("PATH")
+             ? "mapfile -t COMPREPLY < <(compgen -f -- \"$word\"); "
+             : "";
 }
 
 /// A case each for the options that take a value.
-std::string value_cases(const Help& help) {
-  std::vector<std::string> lines;
-  for (const CommandHelp& command : help.commands) {
-    for (const OptionHelp& option : command.options) {
-      if (option.value.empty()) continue;
-      std::string names;
-      for (const std::string& name : option.names) names += (names.empty() ? "" : "|") + name;
-      lines.push_back("    " + names + ") " + completed(option) + "return ;;\n");
+std::string value_cases(const std::vector<ToldCommand>& commands) {
+  std::set<std::string> lines;
+  for (const ToldCommand& command : commands) {
+    for (const OptionRow* option : command.options) {
+      if (option->follows == job::Follows::nothing) continue;
+      lines.insert("    " + names_of(*option, "|") + ") " + completed(*option) + "return ;;\n");
     }
   }
-  std::sort(lines.begin(), lines.end());
-  lines.erase(std::unique(lines.begin(), lines.end()), lines.end());
-  std::string text;
-  for (const std::string& line : lines) text += line;
-  return text;
+  return std::accumulate(lines.begin(), lines.end(), std::string());
 }
 
-std::string names_of(const std::vector<OptionHelp>& options) {
+std::string all_names(const Rows& options) {
   std::vector<std::string> names;
-  for (const OptionHelp& option : options) {
-    names.insert(names.end(), option.names.begin(), option.names.end());
-  }
+  for (const OptionRow* option : options) names.push_back(names_of(*option, " "));
   return spaced(names);
 }
 
-std::string command_cases(const Help& help) {
+std::string command_cases(const std::vector<ToldCommand>& commands) {
+  const std::string help = names_of(*program_options().front(), " ");
   std::string text;
-  for (const CommandHelp& command : help.commands) {
-    text += "    " + command.name + ") options='" + names_of(command.options) + "'";
-    if (!command.subjects.empty()) {
-      text += " subjects='" + spaced(command.subjects) + "'";
-    } else if (!command.job.empty()) {
-      text += " takes_job=yes";
+  for (const ToldCommand& command : commands) {
+    text += "    " + command.name + ") options='" + help + " " + all_names(command.options) + "'";
+    if (!command.words.empty()) {
+      const std::vector<std::string> choices = command.words.front()->choices();
+      text += choices.empty() ? " takes_job=yes" : " subjects='" + spaced(choices) + "'";
     }
     text += " ;;\n";
   }
@@ -135,28 +153,34 @@ std::string command_cases(const Help& help) {
 
 }  // namespace
 
-std::string manual_page(const Help& help, const base::Words& words, const std::string& version) {
-  const std::vector<OptionHelp> common = common_options(help);
-  std::string page = ".TH POUCHWRIGHT 1 \"\" \"pouchwright " + version + "\"\n";
-  page += section(words, "manual-name") + "pouchwright \\- " + escaped(help.text) + "\n";
+std::string manual_page(const base::Words& words) {
+  const std::vector<ToldCommand> commands = told_commands();
+  const Rows common = common_options(commands);
+  std::string page = ".TH POUCHWRIGHT 1 \"\" \"pouchwright " POUCHWRIGHT_VERSION "\"\n";
+  page +=
+      section(words, "manual-name") + "pouchwright \\- " + escaped(words.say("cli-about")) + "\n";
   page += section(words, "manual-synopsis") + bold("pouchwright") + " " +
-          slanted(words.say({"manual-synopsis-line"})) + "\n";
-  page += section(words, "manual-description") + escaped(words.say({"manual-about"})) + "\n";
+          slanted(words.say("manual-synopsis-line")) + "\n";
+  page += section(words, "manual-description") + escaped(words.say("manual-about")) + "\n";
   page += section(words, "manual-commands");
-  for (const CommandHelp& command : help.commands) page += as_section(command, common);
+  for (const ToldCommand& command : commands) page += as_section(command, common, words);
   page += section(words, "manual-options");
-  for (const OptionHelp& option : common) page += as_entry(option);
-  for (const OptionHelp& option : help.options) {
-    if (std::count(common.begin(), common.end(), option) == 0) page += as_entry(option);
-  }
+  for (const OptionRow* option : common) page += as_entry(*option, words);
+  for (const OptionRow* option : program_options()) page += as_entry(*option, words);
+  page += section(words, "manual-job") + paragraph(words, "manual-job-batch") +
+          paragraph(words, "manual-job-stitches") + paragraph(words, "manual-job-half");
+  page += section(words, "manual-packet") + paragraph(words, "manual-packet-sections");
   page += section(words, "manual-exit") + statuses(words);
-  page += section(words, "manual-files") + escaped(words.say({"manual-data"})) + "\n";
-  return page + section(words, "manual-example") + escaped(help.example) + "\n";
+  page += section(words, "manual-limits") + limits(words);
+  page += section(words, "manual-files") + paragraph(words, "manual-data") +
+          paragraph(words, "manual-output");
+  return page + section(words, "manual-example") + escaped(words.say("cli-footer")) + "\n";
 }
 
-std::string completion(const Help& help) {
-  std::vector<std::string> commands;
-  for (const CommandHelp& command : help.commands) commands.push_back(command.name);
+std::string completion(const base::Words&) {
+  const std::vector<ToldCommand> commands = told_commands();
+  std::vector<std::string> names;
+  for (const ToldCommand& command : commands) names.push_back(command.name);
   std::string script = R"(# bash completion for pouchwright, made from its help texts
 _pouchwright() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} options='' takes_job='' subjects=''
@@ -182,10 +206,10 @@ complete -o filenames -F _pouchwright pouchwright
   const auto put = [&script](std::string_view hole, const std::string& text) {
     script.replace(script.find(hole), hole.size(), text);
   };
-  put("COMMANDS", spaced(commands));
-  put("OPTIONS", names_of(help.options));
-  put("VALUES", value_cases(help));
-  put("CASES", command_cases(help));
+  put("COMMANDS", spaced(names));
+  put("OPTIONS", all_names(program_options()));
+  put("VALUES", value_cases(commands));
+  put("CASES", command_cases(commands));
   return script;
 }
 

@@ -1,25 +1,21 @@
-/// The manual page and the shell's completion, made of what `--help` tells, so that the three
-/// cannot disagree.
+/// The manual page and the shell's completion, made of the command table, as --help is.
 ///
-///     const Help all = help(words);
-///     std::string page = manual_page(all, words, "0.1.0");
-///     std::string script = completion(all);
+///     std::string page = manual_page(words);
+///     std::string script = completion(words);
 #pragma once
 
 #include <string>
 
 #include "base/words.h"
-#include "cli/arguments.h"
 
 namespace pouchwright::cli {
 
 /// The page pouchwright(1) in the `man` macros of roff. Options that all commands take are told of
 /// once. No date, so that the same words give the same page.
-[[nodiscard]] std::string manual_page(const Help& help, const base::Words& words,
-                                      const std::string& version);
+[[nodiscard]] std::string manual_page(const base::Words& words);
 
 /// A script for bash: commands, options, choices, TOML files where a job may stand, files
-/// elsewhere.
-[[nodiscard]] std::string completion(const Help& help);
+/// elsewhere. It has no words, so that it is the same in every language.
+[[nodiscard]] std::string completion(const base::Words& words);
 
 }  // namespace pouchwright::cli

@@ -9,47 +9,26 @@
 
 #include "desk/target.h"
 #include "desk/zip.h"
+#include "job/command_table.h"
 #include "job/job.h"
 
 namespace pouchwright::desk {
 
 namespace {
 
-using job::Command;
+using job::CommandRow;
 using job::JobOptions;
 using job::Outcome;
 using job::Status;
 using GoesOn = std::function<bool()>;
 
-/// What --out means for a command.
-enum class Out { nothing, folder, file };
-
-/// A command by the name that the command line has for it.
-struct Route {
-  std::string_view name;
-  Command command;
-  Out out;
-};
-constexpr std::array kRoutes = {
-    Route{"check", Command::check, Out::nothing},
-    Route{"size", Command::size, Out::nothing},
-    Route{"template", Command::cutting_template, Out::folder},
-    Route{"mask", Command::mask, Out::folder},
-    Route{"savings", Command::savings, Out::nothing},
-    Route{"lay", Command::lay, Out::file},
-    Route{"range", Command::range, Out::folder},
-    Route{"supplies", Command::supplies, Out::file},
-    Route{"schedule", Command::schedule, Out::file},
-    Route{"steps", Command::steps, Out::file},
-    Route{"packet", Command::packet, Out::file},
-};
 /// Commands whose SVG files are taken home together.
 constexpr std::array<std::string_view, 2> kWithSvgFiles = {"template", "mask"};
 
-const Route* route_of(std::string_view name) {
-  const auto* found = std::find_if(kRoutes.begin(), kRoutes.end(),
-                                   [&](const Route& route) { return route.name == name; });
-  return found == kRoutes.end() ? nullptr : found;
+/// The desk has what makes something of a job that it is given.
+const CommandRow* route_of(std::string_view name) {
+  const CommandRow* row = job::command_called(name);
+  return row == nullptr || row->needs == job::Needs::nothing ? nullptr : row;
 }
 
 std::string type_of(std::string_view file) {
@@ -63,7 +42,7 @@ std::string type_of(std::string_view file) {
 // ---- Options ----
 
 /// Options of every run: nothing is written, nothing is named by its path.
-JobOptions options_for(const Route& route, std::string job, const GoesOn& goes_on) {
+JobOptions options_for(const CommandRow& route, std::string job, const GoesOn& goes_on) {
   JobOptions options;
   options.command = route.command;
   options.job_file = kJobName;
@@ -73,44 +52,6 @@ JobOptions options_for(const Route& route, std::string job, const GoesOn& goes_o
   options.form = job::Form::json;
   options.goes_on = goes_on;
   return options;
-}
-
-/// One field of the query; false where there is no such option.
-bool took(JobOptions& options, const std::string& name, const std::string& value) {
-  if (name == "set") {
-    options.sets.push_back(value);
-  } else if (name == "units" && (value == "mm" || value == "in")) {
-    options.units = value;
-  } else if (name == "liners") {
-    options.liners = value;
-  } else if (name == "paper") {
-    options.paper = value;
-  } else if (name == "square") {
-    options.printed_square = value;
-  } else if (name == "tolerance") {
-    options.tolerance = value;
-  } else if (name == "other-liner") {
-    options.other_liners.push_back(value);
-  } else if (name == "remnant") {
-    options.remnant = value;
-  } else if (name == "only") {
-    options.only = value;
-  } else if (name == "without") {
-    options.without = value;
-  } else if (name == "copies") {
-    options.copies = value;
-  } else if (name == "picture" && (value == "finished" || value == "wordless")) {
-    (value == "finished" ? options.finished : options.wordless) = true;
-  } else if (name == "lines" && value == "cut") {
-    options.lines = job::Lines::cut_and_fold;
-  } else if (name == "form" && value == "text") {
-    options.form = job::Form::text;
-  } else if (name == "page" && value == "test") {
-    options.test_page = true;
-  } else {
-    return false;
-  }
-  return true;
 }
 
 // ---- Outcomes ----
@@ -148,7 +89,7 @@ class Call {
       : query_(query), job_(job), data_(data), goes_on_(goes_on) {}
 
   /// The report of the command, or the file called `file`.
-  [[nodiscard]] Answer answer(const Route& route, const std::string& file) const {
+  [[nodiscard]] Answer answer(const CommandRow& route, const std::string& file) const {
     const auto options = options_of(route, file);
     if (!options) return refusal(400, {"desk-query"}, data_.words());
     const Outcome outcome = job::run_job(*options, data_);
@@ -176,12 +117,12 @@ class Call {
   }
 
  private:
-  [[nodiscard]] std::optional<JobOptions> options_of(const Route& route,
+  [[nodiscard]] std::optional<JobOptions> options_of(const CommandRow& route,
                                                      const std::string& file) const {
     JobOptions options = options_for(route, job_, goes_on_);
-    if (route.out == Out::file) options.out = file;
+    if (route.out == job::Out::file) options.out = file;
     for (const auto& [name, value] : query_) {
-      if (!took(options, name, value)) return std::nullopt;
+      if (!job::take_from_query(options, name, value)) return std::nullopt;
     }
     return options;
   }
@@ -198,10 +139,10 @@ Answer called(const Target& target, const std::string& job, const job::Data& dat
   const std::string rest = target.path.substr(std::string_view("/api/").size());
   if (rest == "svg.zip") return call.svg_files();
   const std::size_t slash = rest.find('/');
-  const Route* route = route_of(std::string_view(rest).substr(0, slash));
+  const CommandRow* route = route_of(std::string_view(rest).substr(0, slash));
   const std::string file = slash == std::string::npos ? "" : rest.substr(slash + 1);
   const bool names_file = slash != std::string::npos;
-  if (route == nullptr || (names_file && (file.empty() || route->out == Out::nothing)) ||
+  if (route == nullptr || (names_file && (file.empty() || route->out == job::Out::nothing)) ||
       file.find('/') != std::string::npos) {
     return refusal(404, {"desk-not-found"}, data.words());
   }
@@ -229,7 +170,7 @@ Answer text_page(int status, const std::string& text, const base::Words& words) 
 Answer printed(const std::string& body, const job::Data& data, const GoesOn& goes_on) {
   const auto fields = read_form(body);
   if (!fields) return refusal(400, {"desk-query"}, data.words());
-  const Route* route = nullptr;
+  const CommandRow* route = nullptr;
   std::vector<std::string> sets;
   for (const auto& [name, value] : *fields) {
     if (name == "make") {
@@ -238,14 +179,14 @@ Answer printed(const std::string& body, const job::Data& data, const GoesOn& goe
       sets.push_back(name + "=" + value);
     }
   }
-  if (route == nullptr || route->out == Out::nothing) {
+  if (route == nullptr || route->out == job::Out::nothing) {
     return refusal(400, {"desk-query"}, data.words());
   }
   const std::string file = std::string(route->name) + ".pdf";
   JobOptions options = options_for(*route, "", goes_on);
   options.form = job::Form::text;
   options.sets = std::move(sets);
-  if (route->out == Out::file) options.out = file;
+  if (route->out == job::Out::file) options.out = file;
   const Outcome outcome = job::run_job(options, data);
   if (outcome.status != Status::done) {
     const Answer wrong = fault(outcome, data.words());

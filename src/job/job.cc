@@ -4,6 +4,7 @@
 #include <new>
 
 #include "base/diagnostic.h"
+#include "job/command_table.h"
 #include "job/commands/commands.h"
 #include "pouch/judge/content.h"
 
@@ -20,45 +21,11 @@ Run::Change change_of(const Run& run) {
   };
 }
 
-Outcome with_job(Run& run) {
-  if (!run.read_job(change_of(run))) return run.job_wrong();
-  switch (run.options().command) {
-    case Command::check:
-      return check(run);
-    case Command::size:
-      return size(run);
-    case Command::cutting_template:
-      return cutting_template(run);
-    case Command::mask:
-      return mask(run);
-    case Command::savings:
-      return savings(run);
-    case Command::lay:
-      return lay(run);
-    case Command::supplies:
-      return supplies(run);
-    case Command::schedule:
-      return schedule(run);
-    case Command::steps:
-      return steps(run);
-    case Command::packet:
-      return packet(run);
-    case Command::range:
-    case Command::new_job:
-    case Command::list:
-      break;
-  }
-  return list(run);
-}
-
 Outcome dispatched(Run& run) {
-  const JobOptions& options = run.options();
-  if (options.command == Command::list) return list(run);
-  if (options.command == Command::new_job) return new_job(run);
-  if (options.command == Command::range) return range(run);
-  if (options.test_page) return printer_test(run);
-  if (options.command == Command::lay && options.job_file.empty()) return quick_lay(run);
-  return with_job(run);
+  const CommandRow& row = row_of(run.options().command);
+  if (row.goes_alone != nullptr && row.goes_alone(run.options())) return row.alone(run);
+  if (row.needs == Needs::job && !run.read_job(change_of(run))) return run.job_wrong();
+  return row.run(run);
 }
 
 /// For the one fault that cannot be told by the words: that they cannot be read.

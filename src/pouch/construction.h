@@ -276,6 +276,8 @@ struct Construction {
 inline constexpr std::size_t kMostSpans = 64;
 inline constexpr std::size_t kMostPanels = 32;
 inline constexpr std::size_t kMostAttachments = 32;
+inline constexpr std::size_t kMostPieceRules = 32;
+inline constexpr std::size_t kMostOperations = 256;
 inline constexpr int kMostRepeats = 12;
 
 /// Checks all that can be checked without a job: names that are defined once and exist, spans that

@@ -16,7 +16,6 @@ TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).r
 # Prefix that a literal of the code ends in -> a pattern for what follows it in a key.
 FORMED = {
     "cli-": r"[a-z]+(-example)?",        # a command's name
-    "cli-answer-": r"[a-z]+",            # an option of `new`
     "limit-": r"across|front|depth|round|flap",
     "wrong-kind-": r"[a-z]+",
     "found-": r"kind-[a-z]+",

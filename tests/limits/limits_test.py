@@ -1,4 +1,4 @@
-"""Every limit stands once in README.md and once in the code, with the same number; just under
+"""Every limit stands once in the help text and once in the code, with the same number; just under
 it a run gets done within 300 MB, just over it is a clear error. How long each took is printed and
 not judged, since a time depends on the machine: two seconds of the processor are the aim."""
 
@@ -22,9 +22,9 @@ JUDGED = os.environ.get("POUCHWRIGHT_JUDGED") == "yes"
 
 @dataclass(frozen=True)
 class Limit:
-    """A row of README.md's table, the constant in the code, and how a run reaches it."""
-    row: str        # the row's first cell
-    most: str       # what the second cell begins with
+    """A line of the help text, the constant in the code, and how a run reaches it."""
+    row: str        # the line up to its colon
+    most: str       # what follows it
     file: str       # of src/
     constant: str   # as it is written there
     under: tuple    # the command line just under the limit; JOB stands for a file with `job`
@@ -149,11 +149,11 @@ LIMITS = (
     Limit("a job, construction or data file", "256 KiB", "input/node.h", "256UL * 1024",
           ("check", "JOB"), ("check", "JOB"), "the file is larger than 256 KiB",
           job_under=job_of(256 * 1024), job_over=job_of(256 * 1024 + 1)),
-    Limit("dotted parts of a key; brackets in brackets, with the parts of their keys", "64", "input/node.h", "kMostDepth = 64",
+    Limit("dotted parts of a key, and brackets in brackets with the parts of their keys", "64", "input/node.h", "kMostDepth = 64",
           ("check", "JOB"), ("check", "JOB"), "a key with more than 64 dotted parts",
           job_under=FOLDOVER + "a." * 63 + "a = 1\n", job_over=FOLDOVER + "a." * 64 + "a = 1\n",
           said_under="the key a is not known"),
-    Limit("dotted parts of a key; brackets in brackets, with the parts of their keys", "64", "input/node.h", "kMostDepth = 64",
+    Limit("dotted parts of a key, and brackets in brackets with the parts of their keys", "64", "input/node.h", "kMostDepth = 64",
           ("check", "JOB"), ("check", "JOB"), "brackets nested deeper than 64",
           job_under=FOLDOVER + "title = " + "[" * 64 + "]" * 64 + "\n",
           job_over=FOLDOVER + "title = " + "[" * 65 + "]" * 65 + "\n",
@@ -181,32 +181,32 @@ LIMITS = (
           ("check", "JOB"), ("check", "JOB"), "33 panels are more than the most, 32",
           job_under=own("under"), job_over=own("over"),
           files=(("under.toml", lambda: with_panels(32)), ("over.toml", lambda: with_panels(33)))),
-    *(Limit("operations of a construction", "256", "pouch/construction_check.cc", "kMostOperations = 256",
+    *(Limit("operations of a construction", "256", "pouch/construction.h", "kMostOperations = 256",
             words, words, "257 operations; at most 256 are allowed", job_under=own("under"),
             job_over=own("over"), files=(("under.toml", lambda: with_operations(256)),
                                          ("over.toml", lambda: with_operations(257))))
       for words in (("check", "JOB"), ("schedule", "JOB"), ("packet", "JOB", "--out", "OUT.pdf"))),
-    Limit("pieces, attachments of a construction", "32 each", "pouch/construction_check.cc",
+    Limit("pieces of a construction", "32", "pouch/construction.h",
           "kMostPieceRules = 32", ("check", "JOB"), ("check", "JOB"),
           "33 pieces; at most 32 are allowed", job_under=own("under"), job_over=own("over"),
           files=(("under.toml", lambda: with_pieces(32)), ("over.toml", lambda: with_pieces(33)))),
-    Limit("pieces, attachments of a construction", "32 each", "pouch/construction.h",
+    Limit("attachments of a construction", "32", "pouch/construction.h",
           "kMostAttachments = 32", ("template", "JOB", "--out", "OUT"), ("check", "JOB"),
           "33 attachments; at most 32 are allowed", job_under=own("under"), job_over=own("over"),
           files=(("under.toml", lambda: with_attachments(32)),
                  ("over.toml", lambda: with_attachments(33)))),
-    Limit("liners", "1,000", "pouch/judge/content.h", "kMostLiners = 1000",
+    Limit("liners", "1000", "pouch/judge/content.h", "kMostLiners = 1000",
           ("size", "JOB"), ("size", "JOB"), "1000", job_under=liners(1000), job_over=liners(1001)),
-    Limit("liner counts of one `range`", "10", "draw/full_size/nested.h", "kMostNested = 10",
+    Limit("liner counts of one range", "10", "draw/full_size/nested.h", "kMostNested = 10",
           ("range", "JOB", "--out", "OUT", "--liners", "1,2,3,4,5,6,7,8,9,10"),
           ("range", "JOB", "--out", "OUT", "--liners", "1,2,3,4,5,6,7,8,9,10,11"),
           "names more than 10 sizes", exit=2, job_under=liners(1)),
-    *(Limit("pouches", "2,000", "input/job.h", "kMostPouches = 2000", (command, "JOB"),
+    *(Limit("pouches", "2000", "input/job.h", "kMostPouches = 2000", (command, "JOB"),
             (command, "JOB"), "2000", job_under=pouches(2000), job_over=pouches(2001))
       for command in ("lay", "savings", "supplies", "schedule")),
     Limit("helpers, machines, irons", "100", "input/job.h", "kMostPeople = 100",
           ("check", "JOB"), ("check", "JOB"), "100", job_under=people(100), job_over=people(101)),
-    Limit("pieces of a cut plan", "2,000", "lay/lay.h", "kMostPieces = 2000",
+    Limit("pieces of a cut plan", "2000", "lay/lay.h", "kMostPieces = 2000",
           piece("panel = 204 x 360 mm * 2000"), piece("panel = 204 x 360 mm * 2001"), "2000"),
     Limit("kinds of pieces, of by-products", "20 each", "lay/lay.h", "kMostKinds = 20",
           kinds(20, 100), kinds(21, 90), "20"),
@@ -222,18 +222,18 @@ LIMITS = (
     Limit("pages of a document", "400", "paper/pages.h", "kMostPages = 400",
           ("template", "JOB", "--out", "OUT", "--json"), ("template", "JOB", "--out", "OUT"),
           "the most is 400", job_under=long_panel("10 m"), job_over=long_panel("10.2 m")),
-    Limit("side of a sheet of paper", "5,080 mm", "paper/pages.h", "whole_mm(5080)",
+    Limit("side of a sheet of paper", "5080 mm", "paper/pages.h", "whole_mm(5080)",
           ("template", "JOB", "--out", "OUT", "--paper", "914x5080mm"),
           ("template", "JOB", "--out", "OUT", "--paper", "914x5080.1mm"),
           "is longer than a PDF page can be, 5080 mm"),
 )
 
 
-def table_rows():
-    """First cell -> second cell of README.md's table of limits."""
-    text = (program.SOURCE / "README.md").read_text(encoding="utf-8")
-    table = text[text.index("| limit | most |"):].split("\n\n")[0]
-    return dict(re.findall(r"(?m)^\| (.+?) \| (.+?) \|$", table.split("\n", 2)[2]))
+def told_limits():
+    """What is limited -> the most, as `pouchwright --help` tells them."""
+    text = subprocess.run([program.PROGRAM, "--help"], env=program.environment(), check=True,
+                          capture_output=True, text=True).stdout
+    return dict(re.findall(r"(?m)^  (.+): (\S.*)$", text[text.index("\nLIMITS\n"):]))
 
 
 class Ran:
@@ -262,8 +262,8 @@ class Ran:
 
 class Limits(unittest.TestCase):
 
-    def test_the_table_states_each_limit_and_no_other(self):
-        rows = table_rows()
+    def test_the_help_states_each_limit_and_no_other(self):
+        rows = told_limits()
         self.assertEqual(set(rows), {limit.row for limit in LIMITS})
         for limit in LIMITS:
             self.assertRegex(rows[limit.row], rf"^{re.escape(limit.most)}\b")

@@ -9,11 +9,6 @@ namespace pouchwright::pouch {
 
 namespace {
 
-/// Further limits, which only the check knows: pieces of cloth besides the panels, and operations,
-/// each of which is a step with a picture.
-constexpr std::size_t kMostPieceRules = 32;
-constexpr std::size_t kMostOperations = 256;
-
 class Checker {
  public:
   Checker(const Construction& construction, base::Diagnostics& diagnostics)
