@@ -103,7 +103,7 @@ test("text that is no job is read without harm", () => {
 
 test("lengths read as on a ruler", () => {
   // 1 in = 25.4 mm exactly, NIST SP 811, appendix B.
-  for (const [mm, units, text] of [[190, "mm", "190 mm"], [12.5, "mm", "12.5 mm"], [178.04, "mm", "≈ 178 mm"],
+  for (const [mm, units, text] of [[190, "mm", "190 mm"], [12.5, "mm", "≈ 13 mm"], [178.04, "mm", "≈ 178 mm"],
                                    [-2, "mm", "-2 mm"], [190.5, "in", "7 1/2 in"], [9.525, "in", "3/8 in"],
                                    [25.4, "in", "1 in"], [0, "in", "0 in"], [190, "in", "≈ 7 1/2 in"],
                                    [-3.175, "in", "-1/8 in"], [6.35, "in", "1/4 in"]]) {
@@ -111,7 +111,7 @@ test("lengths read as on a ruler", () => {
   }
   // What must not be passed is never more than it is.
   for (const [mm, units, text] of [[130, "in", "≈ 5 in"], [152.4, "in", "6 in"], [130, "mm", "130 mm"],
-                                   [149.98, "mm", "≈ 149.9 mm"], [25.4 / 8, "in", "1/8 in"]]) {
+                                   [149.98, "mm", "≈ 149 mm"], [25.4 / 8, "in", "1/8 in"]]) {
     assert.equal(lengthAtMostAsText(mm, units), text);
   }
 });

@@ -468,7 +468,7 @@ function showWorkedOut(report) {
   for (const name of ["width", "depth", "flap"]) sizes.set(name, report.finished[`${name}_mm`]);
   for (const [name, mm] of sizes) {
     const field = fields.get(`pouch.${name}`);
-    if (field) field.control.placeholder = mm === undefined ? "" : lengthAsText(mm, unitsOfJob());
+    if (field) field.control.placeholder = mm === undefined ? "" : lengthAsText(mm, unitsOfJob(), report.ruler_mm);
   }
 }
 

@@ -1,37 +1,47 @@
-// Lengths of the reports, which are millimetres, as people read them: for the few numbers of the
-// page. What is printed is worded by the program.
+// Lengths of the reports, which are millimetres, as the program prints them: as read off a ruler, in
+// whole millimetres or eighths of an inch, "≈" before what is not on such a step. What is on the
+// job's own ruler is shown as it is.
 
-const kInch = 25.4;
-const kSame = 1e-6;
+const kNmInMm = 1_000_000;
+const kNmInInch = 25_400_000;
+const kSteps = { mm: kNmInMm, in: kNmInInch / 8 };
+/** As on rulers: tenths of an inch among them. */
+const kFinest = 64;
 
-/** "190 mm", "12.5 mm"; tenths, with "≈" before it where that is not exact. */
-function inMillimetres(mm, rounded) {
-  const tenths = rounded(mm * 10 + kSame) / 10;
-  return `${Math.abs(tenths - mm) < kSame ? "" : "≈ "}${tenths} mm`;
+const commonDivisor = (a, b) => (b === 0 ? a : commonDivisor(b, a % b));
+
+function millimetres(nm) {
+  const decimals = String(nm % kNmInMm).padStart(6, "0").replace(/0+$/, "");
+  return `${Math.floor(nm / kNmInMm)}${decimals && "."}${decimals} mm`;
 }
 
-/** Eighths of an inch in lowest terms: "7 1/2", "3/8", "7". */
-function eighthsAsText(eighths) {
-  const whole = Math.floor(eighths / 8);
-  const rest = eighths % 8;
-  if (rest === 0) return `${whole}`;
-  const common = [4, 2, 1].find((one) => rest % one === 0);
-  const fraction = `${rest / common}/${8 / common}`;
-  return whole === 0 ? fraction : `${whole} ${fraction}`;
+/** In lowest terms: "7 1/2 in", "3/8 in", "7 in". */
+function inches(nm) {
+  const whole = Math.floor(nm / kNmInInch);
+  const rest = nm % kNmInInch;
+  const common = commonDivisor(rest, kNmInInch);
+  if (kNmInInch / common > kFinest) return millimetres(nm);
+  const fraction = rest === 0 ? [] : [`${rest / common}/${kNmInInch / common}`];
+  return [...(whole > 0 || rest === 0 ? [whole] : []), ...fraction, "in"].join(" ");
 }
 
-function inInches(mm, rounded) {
-  const eighths = rounded((mm / kInch) * 8 + kSame);
-  const about = Math.abs((eighths * kInch) / 8 - mm) < kSame ? "" : "≈ ";
-  return `${about}${eighths < 0 ? "-" : ""}${eighthsAsText(Math.abs(eighths))} in`;
+function asRead(mm, units, ruler, nearby) {
+  const nm = Math.round(mm * kNmInMm);
+  const usual = kSteps[units] ?? kSteps.mm;
+  const own = ruler === undefined ? usual : Math.round(ruler * kNmInMm);
+  const step = Math.min(own, usual);
+  const exact = nm % own === 0 || nm % step === 0;
+  const shown = exact ? nm : nearby(nm, step);
+  const text = (units === "in" ? inches : millimetres)(Math.abs(shown));
+  return `${exact ? "" : "≈ "}${shown < 0 ? "-" : ""}${text}`;
 }
 
-/** `units` is "in", or millimetres are meant. */
-export function lengthAsText(mm, units) {
-  return units === "in" ? inInches(mm, Math.round) : inMillimetres(mm, Math.round);
+/** `units` is "in", or millimetres are meant; `ruler` is the job's, in mm. */
+export function lengthAsText(mm, units, ruler) {
+  return asRead(mm, units, ruler, (nm, step) => Math.floor((2 * nm + step) / (2 * step)) * step);
 }
 
 /** The same, never more than the length: for what must not be passed. */
-export function lengthAtMostAsText(mm, units) {
-  return units === "in" ? inInches(mm, Math.floor) : inMillimetres(mm, Math.floor);
+export function lengthAtMostAsText(mm, units, ruler) {
+  return asRead(mm, units, ruler, (nm, step) => Math.floor(nm / step) * step);
 }

@@ -20,14 +20,15 @@ export function clothOf(lay, supplies) {
 
 /** Of the report of `check`; lengths in `units`. */
 export function sizesOf(size, units) {
-  const shown = (mm) => lengthAsText(mm, units);
+  const shown = (mm) => lengthAsText(mm, units, size.ruler_mm);
+  const atMost = (mm) => lengthAtMostAsText(mm, units, size.ruler_mm);
   const rows = [
     [say("desk-number-cut"), `${shown(size.cut.width_mm)} × ${shown(size.cut.length_mm)}`],
     [say("desk-number-finished"), `${shown(size.finished.width_mm)} × ${shown(size.finished.depth_mm)}`],
     [say("desk-number-inside"), shown(size.inside_width_mm)],
   ];
   if (size.capacity) rows.push([say("desk-number-capacity"), counted(size.capacity.liners, "desk-one-liner", "desk-liners")]);
-  rows.push([say("desk-number-water"), lengthAtMostAsText(size.water_line_mm, units)]);
-  rows.push([say("desk-number-seal"), lengthAtMostAsText(size.clear_seal_worst_mm, units)]);
+  rows.push([say("desk-number-water"), atMost(size.water_line_mm)]);
+  rows.push([say("desk-number-seal"), atMost(size.clear_seal_worst_mm)]);
   return rows;
 }

@@ -126,8 +126,9 @@ Outcome check(Run& run) {
   const char* key = count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
   const std::string text =
       run.say({key, {{"job", run.options().job_file}, {"count", std::to_string(count)}}});
-  return run.done(size_report(run.pouch(), run.words()),
-                  run.options().talk == Talk::quiet ? "" : text + "\n");
+  Json report = size_report(run.pouch(), run.words());
+  report["ruler_mm"] = run.pouch().request.style.ruler.in_mm();
+  return run.done(std::move(report), run.options().talk == Talk::quiet ? "" : text + "\n");
 }
 
 Outcome size(Run& run) {

@@ -1,0 +1,76 @@
+"""Pairs of outputs that have contradicted each other once: what the one says, the other says too."""
+
+import json
+import pathlib
+import re
+import shutil
+import subprocess
+import tempfile
+import unittest
+
+from outputs import job_of, program, report, said, text
+
+
+class Outputs(unittest.TestCase):
+    def setUp(self):
+        folder = tempfile.TemporaryDirectory(prefix="pouchwright-test-")
+        self.addCleanup(folder.cleanup)
+        self.folder = pathlib.Path(folder.name)
+
+
+class Lengths(Outputs):
+    """How a length reads on the page in the browser and in the terminal."""
+
+    SCRIPT = """
+import { lengthAsText, lengthAtMostAsText } from %s;
+const asked = JSON.parse(await new Promise((done) => {
+  let text = ""; process.stdin.on("data", (part) => (text += part)).on("end", () => done(text)); }));
+console.log(JSON.stringify(asked.map(([mm, units, ruler, atMost]) =>
+  (atMost ? lengthAtMostAsText : lengthAsText)(mm, units, ruler ?? undefined))));
+"""
+
+    def on_page(self, asked):
+        node = shutil.which("node")
+        if node is None:
+            self.skipTest("node is not installed")
+        page = (program.SOURCE / "src" / "desk" / "page" / "lengths.mjs").as_uri()
+        done = subprocess.run([node, "--input-type=module", "-e", self.SCRIPT % json.dumps(page)],
+                              input=json.dumps(asked), capture_output=True, text=True, timeout=60)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def test_the_page_shows_what_the_table_prints(self):
+        rows, asked = [], []
+        for units, ruler, sizes in self.jobs():
+            job = job_of(self.folder, 'construction = "foldover"', f'units = "{units}"',
+                         *([f'ruler = "{ruler}"'] if ruler else []), "[pouch]",
+                         *(f'{name} = "{size}"' for name, size in sizes.items()))
+            told, made = text("size", job), report("check", job)
+            for key, values, at_most in (
+                    ("size-finished", (made["finished"]["width_mm"], made["finished"]["depth_mm"]), False),
+                    ("size-flap", (made["finished"]["flap_mm"],), False),
+                    ("size-inside", (made["inside_width_mm"],), False),
+                    ("size-clear-seal-worst", (made["clear_seal_worst_mm"],), True),
+                    ("size-water-line", (made["water_line_mm"],), True)):
+                row = re.search(r"^  " + said(key).pattern + r"  +(.+)$", told, re.M)[1]
+                for mm, shown in zip(values, row.split(" x "), strict=True):
+                    own, other = re.fullmatch(r"(.+?) \((.+)\)", shown).groups()
+                    rows += [own, other]
+                    asked += [(mm, units, made["ruler_mm"], at_most),
+                              (mm, "mm" if units == "in" else "in", None, at_most)]
+        self.assertGreater(len(rows), 200)
+        self.assertEqual(self.on_page(asked), rows)
+
+    @staticmethod
+    def jobs():
+        for n in range(8):
+            yield "mm", None, {"width": f"{150 + n * 7}.{n} mm", "depth": f"{152 + n}.5 mm",
+                               "flap": f"{60 + n}.{9 - n}9 mm", "needle_reach": f"7.{n} mm"}
+            yield "mm", "0.5 mm", {"width": f"{150 + n}.5 mm", "depth": f"{152 + n}.{n} mm", "flap": "64.5 mm"}
+            yield "in", None, {"width": f"{6 + n} {n}/8 in", "depth": f"{6 + n} {2 * n + 1}/64 in",
+                               "flap": f"2 {n + 1}/16 in"}
+            yield "in", "1/16 in", {"width": f"{6 + n} {2 * n + 1}/16 in", "depth": f"{6 + n}.{n} in"}
+
+
+if __name__ == "__main__":
+    unittest.main()
