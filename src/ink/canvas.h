@@ -46,7 +46,6 @@ class Sheet {
 
   [[nodiscard]] std::string say(const base::Message& message) const { return words_->say(message); }
   [[nodiscard]] const base::Words& words() const { return *words_; }
-  [[nodiscard]] bool has_words(std::string_view key) const { return words_->has(key); }
   [[nodiscard]] const TextMeasure& measure() const { return *measure_; }
   [[nodiscard]] LabelPlacer& placer() { return placer_; }
 

@@ -8,7 +8,10 @@ import subprocess
 import tempfile
 import unittest
 
-from outputs import job_of, program, report, said, text
+from outputs import PATTERNS, job_of, name_of, picture, program, report, run, said, text
+
+# Their spans have names of more than one word.
+LONG_NAMES = ("gusset", "double", "rolltop")
 
 
 class Outputs(unittest.TestCase):
@@ -16,6 +19,29 @@ class Outputs(unittest.TestCase):
         folder = tempfile.TemporaryDirectory(prefix="pouchwright-test-")
         self.addCleanup(folder.cleanup)
         self.folder = pathlib.Path(folder.name)
+
+
+class Folds(Outputs):
+    """What two spans are called where a fold lies between them."""
+
+    def test_the_nested_sheet_names_the_folds_as_the_templates_do(self):
+        for construction in LONG_NAMES:
+            job = PATTERNS / f"heron-quay-{construction}.toml"
+            folder = self.folder / construction
+            run("range", job, "--liners", "2,4", "-o", folder)
+            names = [self.folds_of(folder / "nested.svg", "drawing-nested-fold")]
+            names += [self.folds_of(folder / f"template-{liners}.svg", "drawing-fold") for liners in (2, 4)]
+            with self.subTest(construction):
+                self.assertEqual(*names[:2])
+                self.assertEqual(*names[1:])
+                folds = report("size", job)["folds"]
+                self.assertEqual(names[0], {tuple(map(name_of, one["between"])) for one in folds})
+
+    @staticmethod
+    def folds_of(path, key):
+        labels, _ = picture(path)
+        found = [said(key).fullmatch(words) for label in labels for words in label.words.split("; ")]
+        return {(one["before"], one["after"]) for one in found if one}
 
 
 class Lengths(Outputs):

@@ -172,19 +172,14 @@ class Nested {
     return liners_named(counts, words_);
   }
 
-  [[nodiscard]] std::string span_name(const std::string& name) const {
-    const std::string key = "drawing-span-" + name;
-    return sheet_.has_words(key) ? sheet_.say(key) : name;
-  }
-
   /// One size's fold may lie where another size has another one: then both are named.
   [[nodiscard]] std::string fold_name(Length at) const {
     std::string name;
     for (const auto& [between, owners] : named_folds_.at(at)) {
       const std::string one = sheet_.say({"drawing-nested-fold",
                                           {{"liners", owners_of(owners)},
-                                           {"before", span_name(between.first)},
-                                           {"after", span_name(between.second)}}});
+                                           {"before", tell::span_name(between.first, words_)},
+                                           {"after", tell::span_name(between.second, words_)}}});
       name += (name.empty() ? "" : "; ") + one;
     }
     return name;
