@@ -1,6 +1,6 @@
 /// What a sheet of steps says of the day besides the pouch.
 ///
-///     StepsLook look{.facts = {.iron = settings.iron, .stitches = {}}};
+///     StepsLook look{.facts = {.iron = settings.iron, .stitches = {}, .chain = rules.chain}};
 #pragma once
 
 #include <map>
@@ -15,6 +15,7 @@ namespace pouchwright::tell {
 struct StepFacts {
   std::optional<batch::IronTrial> iron;                        ///< absent: it has to be tried
   std::map<std::string, batch::Stitch, std::less<>> stitches;  ///< by operation; none: not said
+  base::Length chain;  ///< of thread, left between pieces that are sewn one after the other
 };
 
 }  // namespace pouchwright::tell

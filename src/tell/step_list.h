@@ -14,9 +14,6 @@
 
 namespace pouchwright::tell {
 
-/// Thread left between two pieces that are sewn one after the other (common practice, no source).
-inline constexpr base::Length kThreadChain = base::Length::whole_mm(25);
-
 struct AssemblyStep {
   pouch::FoldMoment moment;
 };

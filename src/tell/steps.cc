@@ -176,7 +176,7 @@ class Speaker {
       ends = known->second.ends;
     }
     if (ends == batch::SeamEnds::chain) {
-      tell({"steps-chain", {{"chain", shown(kThreadChain)}}});
+      tell({"steps-chain", {{"chain", shown(facts_.chain)}}});
     } else {
       tell("steps-back-tack");
     }

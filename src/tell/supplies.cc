@@ -121,6 +121,7 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Word
 std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Words& words) {
   const batch::Supplies& list = *sheet.list;
   const batch::ThreadRules& rules = *sheet.rules;
+  const base::LengthStyle style = sheet.pouch->request.style;
   const OperationWords said(*sheet.pouch, words);
   std::vector<std::string> notes;
   const std::string unit = sheet.currency.empty() ? "" : " " + sheet.currency;
@@ -139,8 +140,8 @@ std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Wo
   if (!list.thread.empty()) {
     notes.push_back(words.say({"supply-thread-waste",
                                {{"percent", base::shortest(rules.waste * 100, 1)},
-                                {"chain", base::decimal_mm(rules.chain)},
-                                {"tack", base::decimal_mm(rules.back_tack)}}}));
+                                {"chain", base::text(rules.chain, style)},
+                                {"tack", base::text(rules.back_tack, style)}}}));
     if (list.stitches_assumed) {
       notes.push_back(words.say(
           {"supply-stitches-assumed", {{"sides", rules.sew}, {"tails", rules.secure_tails}}}));

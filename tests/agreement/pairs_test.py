@@ -21,6 +21,27 @@ class Outputs(unittest.TestCase):
         self.folder = pathlib.Path(folder.name)
 
 
+class Chains(Outputs):
+    """How much thread is left between two pieces."""
+
+    def test_a_group_s_own_chain_is_on_every_sheet(self):
+        data = self.folder / "shared"
+        shutil.copytree(program.SOURCE / "shared", data)
+        stitches = data / "stitches.toml"
+        given = stitches.read_text(encoding="utf-8")
+        stitches.write_text(given.replace('chain = "25 mm"', 'chain = "60 mm"'), encoding="utf-8")
+        self.assertNotEqual(given, stitches.read_text(encoding="utf-8"))
+        own = program.environment(POUCHWRIGHT_DATA=str(self.folder))
+        for env in (None, own):
+            for options in ((), ("--units", "in")):
+                bought = {one["chain"] for one in said("supply-thread-waste").finditer(
+                    text("supplies", program.SAMPLE, *options, env=env))}
+                steps = report("steps", program.SAMPLE, *options, env=env)["steps"]
+                sewn = {one["chain"] for step in steps for one in said("steps-chain").finditer(step["words"])}
+                self.assertEqual(bought, sewn)
+                self.assertEqual(len(sewn), 1)
+
+
 class Folds(Outputs):
     """What two spans are called where a fold lies between them."""
 

@@ -46,7 +46,7 @@ inline base::Words step_words_table(Tongue tongue) {
       {"steps-overedge", "Overedge (serge) the free ends: {ends}"},
       {"steps-turned", "Hem the free ends: {ends}"},
       {"steps-turned-how", "Turn the hem to the cloth side and stitch it."},
-      {"steps-chain", "Leave about {chain} of thread chain between pieces."},
+      {"steps-chain", "Leave a thread chain of {chain} between pieces."},
       {"steps-lay-card", "Lay the slip card on the film"},
       {"steps-lay-card-how",
        "Its foot on the bottom fold, its crossbar from raw edge to raw edge."},
