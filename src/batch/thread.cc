@@ -48,8 +48,7 @@ class SeamFinder {
   }
 
   void finished_end(const Operation& operation) {
-    const auto& finish = operation.end == pouch::Edge::start ? pouch_.request.start_finish
-                                                             : pouch_.request.end_finish;
+    const pouch::EndFinish& finish = finish_of(pouch_.request, operation);
     if (finish.kind == FinishKind::none) return;
     const bool is_turned = finish.kind == FinishKind::turned;
     const std::string& code = is_turned ? rules_.finish_turned : rules_.finish_overedge;

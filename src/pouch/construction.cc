@@ -10,6 +10,22 @@ const SizeRule* Construction::size_rule(std::string_view size_name) const {
   return found == sizes.end() ? nullptr : &*found;
 }
 
+std::size_t panel_of(const Construction& construction, const Operation& operation) {
+  const auto& panels = construction.panels;
+  const auto named = std::find_if(panels.begin(), panels.end(), [&](const PanelRule& panel) {
+    return panel.name == operation.panel;
+  });
+  return named == panels.end() ? 0 : static_cast<std::size_t>(named - panels.begin());
+}
+
+std::size_t compartment_of(const Construction& construction, const Operation& operation) {
+  const auto& all = construction.compartments;
+  const auto named = std::find_if(all.begin(), all.end(), [&](const Compartment& one) {
+    return one.name == operation.compartment;
+  });
+  return named == all.end() ? 0 : static_cast<std::size_t>(named - all.begin());
+}
+
 const char* name_of(Action action) {
   switch (action) {
     case Action::attach:

@@ -272,6 +272,12 @@ struct Construction {
   [[nodiscard]] bool has_bottom_seam() const;
 };
 
+/// Index of the panel that an operation works on: the one that it names, else the main one.
+[[nodiscard]] std::size_t panel_of(const Construction& construction, const Operation& operation);
+/// Index of the compartment whose card is laid in or taken out: the one named, else the first.
+[[nodiscard]] std::size_t compartment_of(const Construction& construction,
+                                         const Operation& operation);
+
 /// Limits of design and data; just over is an error at its place.
 inline constexpr std::size_t kMostSpans = 64;
 inline constexpr std::size_t kMostPanels = 32;

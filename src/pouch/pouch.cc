@@ -139,10 +139,10 @@ class Checks {
   void exposed_film(const Run& run, const Pouch& pouch) {
     std::vector<Interval> covers;
     if (request_.cards != CardUse::on_top) {
-      covers.push_back({pouch.slip_card.shoulder, pouch.slip_card.top});
+      covers.push_back(first_card(pouch.cards, NamedCard::Use::slip).bar_heights());
     }
     if (request_.cards != CardUse::inside) {
-      covers.push_back({pouch.shield.shoulder, pouch.shield.top});
+      covers.push_back(first_card(pouch.cards, NamedCard::Use::shield).bar_heights());
     }
     for (const Interval& bare : run.exposed) {
       for (const Interval& left : without(bare, covers)) warn_exposed(left, "film-exposed");
@@ -327,11 +327,8 @@ std::vector<NamedCard> cards_of(const Construction& construction, const Sizes& s
   std::vector<NamedCard> cards;
   for (const PressMade& press : run.presses) {
     for (std::size_t i = 0; i < construction.compartments.size(); ++i) {
-      const std::string& name = construction.compartments[i].name;
-      const bool has_card =
-          i == 0 || std::find(run.carded.begin(), run.carded.end(), name) != run.carded.end();
-      if (!has_card) continue;
-      cards.push_back({NamedCard::Use::slip, press.operation, name,
+      if (i > 0 && !run.carded.contains(i)) continue;
+      cards.push_back({NamedCard::Use::slip, press.operation, construction.compartments[i].name,
                        slip_card(sizes, press.lip_heights[i], press)});
     }
     cards.push_back({NamedCard::Use::shield, press.operation, "",
@@ -340,6 +337,13 @@ std::vector<NamedCard> cards_of(const Construction& construction, const Sizes& s
   return cards;
 }
 
+void set_overall_height(Sizes& sizes, const Folded& finished) {
+  const std::vector<Length> heights = finished.breaks();
+  sizes.overall_height = heights.back() - heights.front();
+}
+
+}  // namespace
+
 const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) {
   static const Card kNone;
   for (const NamedCard& one : cards) {
@@ -347,13 +351,6 @@ const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) 
   }
   return kNone;
 }
-
-void set_overall_height(Sizes& sizes, const Folded& finished) {
-  const std::vector<Length> heights = finished.breaks();
-  sizes.overall_height = heights.back() - heights.front();
-}
-
-}  // namespace
 
 std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnostics) {
   base::Diagnostics faults;
@@ -402,8 +399,6 @@ std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnosti
   pouch.test_points = folded->test_points;
   pouch.fixed = folded->fixed;
   pouch.cards = cards_of(request.construction, *sizes, *folded);
-  pouch.slip_card = first_card(pouch.cards, NamedCard::Use::slip);
-  pouch.shield = first_card(pouch.cards, NamedCard::Use::shield);
   if (request.liners) pouch.capacity = capacity_of(request, *sizes);
 
   std::vector<WaterLine> waters;

@@ -128,6 +128,8 @@ struct Card {
   Length shoulder;   ///< folded height at which the bar begins
   Length bar_width;  ///< the crossbar of the slip card, the arms of the shield
   Length top;        ///< folded height of the bar's upper edge
+
+  [[nodiscard]] Interval bar_heights() const { return {shoulder, top}; }
 };
 /// The slip card is narrower than the inside by this on each side.
 inline constexpr Length kSlipCardPlay = Length::whole_mm(2);
@@ -160,7 +162,7 @@ struct CompartmentWater {
 struct Stage {
   std::size_t operation = 0;  ///< index into Construction::operations
   Folded folded;
-  bool card_inside = false;  ///< the slip card lies inside
+  std::vector<std::size_t> cards_inside;  ///< the compartments that hold a slip card
 };
 
 struct Pouch {
@@ -180,10 +182,8 @@ struct Pouch {
   std::vector<CompartmentWater> compartments;  ///< in the construction's order
   std::vector<TestPoint> test_points;          ///< sorted by height
   std::vector<Fixed> fixed;                    ///< attachments, in the order of the operations
-  std::vector<NamedCard> cards;                ///< all; the first of each kind stand below as well
-  Card slip_card;
-  Card shield;
-  std::optional<Capacity> capacity;  ///< absent without liners
+  std::vector<NamedCard> cards;                ///< by pressing; a shield after the slip cards
+  std::optional<Capacity> capacity;            ///< absent without liners
   double water_volume_ml = 0;
   double bottom_pressure_pa = 0;
 
@@ -195,9 +195,16 @@ struct Pouch {
 /// Fails: empty where an error makes the rest meaningless (errors are in `diagnostics`).
 [[nodiscard]] std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnostics);
 
+/// The first card of that use; one without an outline where nothing is pressed.
+[[nodiscard]] const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use);
+
 /// The finish of a panel's end; none for a panel that the job's finishes do not concern. `panel` is
 /// an index into Sizes::panels, `end` start or end.
 [[nodiscard]] const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end);
+/// How the end is kept from fraying that a finish works on.
+[[nodiscard]] const EndFinish& finish_of(const Request& request, const Operation& finish);
+/// The span whose end a panel's start or end is; a hem is part of its neighbour.
+[[nodiscard]] const Span& end_span(const FlatPanel& panel, Edge end);
 
 /// The open-topped volume of two flat sheets of `width` x `height` joined on three sides, in ml; 0
 /// where the approximation is negative. Source: the paper-bag problem's open form, which its

@@ -41,10 +41,6 @@ base::Length notch_length(base::Length seam_allowance) {
   return std::min(Length::nm(seam_allowance.in_nm() / 2), kLongestNotch);
 }
 
-const EndFinish& finish_of(const Pouch& pouch, const Operation& operation) {
-  return operation.end == Edge::start ? pouch.request.start_finish : pouch.request.end_finish;
-}
-
 bool sews_flap(const Pouch& pouch, const Operation& seam) {
   const Construction& construction = pouch.construction();
   if (construction.flap_law != FlapLaw::caught) return false;

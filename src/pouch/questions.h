@@ -29,9 +29,6 @@ struct Closure {
 inline constexpr base::Length kLongestNotch = base::Length::whole_mm(3);
 [[nodiscard]] base::Length notch_length(base::Length seam_allowance);
 
-/// How the end is kept from fraying that a finish works on.
-[[nodiscard]] const EndFinish& finish_of(const Pouch& pouch, const Operation& operation);
-
 /// Is the flap caught in this seam? Only where it lies turned down by then.
 [[nodiscard]] bool sews_flap(const Pouch& pouch, const Operation& seam);
 

@@ -280,11 +280,10 @@ class Teller {
   }
 
   [[nodiscard]] std::string panel_of(const Operation& operation) const {
-    return operation.panel.empty() ? construction_.panels.front().name : operation.panel;
+    return construction_.panels[pouch::panel_of(construction_, operation)].name;
   }
   [[nodiscard]] std::string compartment_of(const Operation& operation) const {
-    return operation.compartment.empty() ? construction_.compartments.front().name
-                                         : operation.compartment;
+    return construction_.compartments[pouch::compartment_of(construction_, operation)].name;
   }
 
   static base::Message attached(const Operation& operation) {

@@ -38,6 +38,12 @@ std::string span_name(const std::string& name, const base::Words& words) {
   return words.has(key) ? words.say(key) : with_blanks(name);
 }
 
+std::string end_name(const pouch::Pouch& pouch, const pouch::Operation& finish,
+                     const base::Words& words) {
+  const std::size_t panel = panel_of(pouch.construction(), finish);
+  return span_name(end_span(pouch.sizes.panels[panel], finish.end).name, words);
+}
+
 std::string part_name(const std::string& name, const base::Words& words) {
   const std::string key = "drawing-part-" + name;
   return words.has(key) ? words.say(key) : with_blanks(name);

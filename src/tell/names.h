@@ -14,6 +14,10 @@ namespace pouchwright::tell {
 /// What a span is called on paper: a construction's own names are shown with blanks for hyphens.
 [[nodiscard]] std::string span_name(const std::string& name, const base::Words& words);
 
+/// What the span is called whose end a finish works on.
+[[nodiscard]] std::string end_name(const pouch::Pouch& pouch, const pouch::Operation& finish,
+                                   const base::Words& words);
+
 /// What a panel, a piece or an attachment is called on paper; likewise.
 [[nodiscard]] std::string part_name(const std::string& name, const base::Words& words);
 

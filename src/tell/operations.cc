@@ -54,31 +54,10 @@ class Namer {
  private:
   [[nodiscard]] base::Message finished(const Operation& operation) const {
     const char* key = "operation-finish";
-    const pouch::FinishKind kind = finish_of(pouch_, operation).kind;
+    const pouch::FinishKind kind = finish_of(pouch_.request, operation).kind;
     if (kind == pouch::FinishKind::overedge) key = "operation-overedge";
     if (kind == pouch::FinishKind::turned) key = "operation-turned";
-    return {key, {{"span", span_at(operation)}}};
-  }
-
-  /// The span whose end it is; a hem is part of its neighbour.
-  [[nodiscard]] std::string span_at(const Operation& operation) const {
-    const auto& rules = pouch_.construction().panels;
-    std::size_t panel = 0;
-    for (std::size_t i = 0; i < rules.size(); ++i) {
-      if (rules[i].name == operation.panel) panel = i;
-    }
-    const auto& spans = pouch_.sizes.panels[panel].spans;
-    const bool at_start = operation.end == Edge::start;
-    const auto is_hem = [](const pouch::Span& span) {
-      return span.name == pouch::kStartHem || span.name == pouch::kEndHem;
-    };
-    const auto is_cloth = [&](const pouch::Span& span) { return !is_hem(span); };
-    if (at_start) {
-      const auto found = std::find_if(spans.begin(), spans.end(), is_cloth);
-      return found == spans.end() ? std::string() : span_name(found->name, words_);
-    }
-    const auto found = std::find_if(spans.rbegin(), spans.rend(), is_cloth);
-    return found == spans.rend() ? std::string() : span_name(found->name, words_);
+    return {key, {{"span", end_name(pouch_, operation, words_)}}};
   }
 
   /// Which card matters where there are several pockets.
@@ -87,7 +66,7 @@ class Namer {
     const auto& compartments = pouch_.construction().compartments;
     if (compartments.size() < 2) return key;
     const std::string& name =
-        operation.compartment.empty() ? compartments.front().name : operation.compartment;
+        compartments[pouch::compartment_of(pouch_.construction(), operation)].name;
     return {key_of_pocket, {{"compartment", name}}};
   }
 

@@ -37,9 +37,12 @@ bool goes_on(Action done, Action next) {
   return false;
 }
 
+/// One stitch and one panel, since a panel that lies apart has a picture of its own.
 bool same_kind(const pouch::Pouch& pouch, const Operation& a, const Operation& b) {
   if (a.action != Action::finish) return true;
-  return finish_of(pouch, a).kind == finish_of(pouch, b).kind;
+  const pouch::Construction& construction = pouch.construction();
+  if (panel_of(construction, a) != panel_of(construction, b)) return false;
+  return finish_of(pouch.request, a).kind == finish_of(pouch.request, b).kind;
 }
 
 }  // namespace

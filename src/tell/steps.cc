@@ -43,6 +43,12 @@ class Speaker {
   [[nodiscard]] bool uses_slip_card() const {
     return pouch_.request.cards != pouch::CardUse::on_top;
   }
+  [[nodiscard]] std::ptrdiff_t slip_cards_inside() const {
+    const auto& cards = step_.moment.cards;
+    return std::count_if(cards.begin(), cards.end(), [&](const pouch::LyingCard& card) {
+      return pouch_.cards[card.card].use == pouch::NamedCard::Use::slip;
+    });
+  }
   [[nodiscard]] bool uses_shield() const { return pouch_.request.cards != pouch::CardUse::inside; }
 
   void head(const base::Message& message) {
@@ -124,7 +130,7 @@ class Speaker {
     }
     head("steps-mark");
     tell({"steps-mark-how",
-          {{"start", end_name(pouch::Edge::start)},
+          {{"start", span_name(end_span(pouch_.sizes.panel, pouch::Edge::start).name, words_)},
            {"folds", places},
            {"notch", shown(pouch::notch_length(pouch_.sizes.seam_allowance))}}});
   }
@@ -152,9 +158,9 @@ class Speaker {
     std::string ends;
     for (const std::size_t index : step_.moment.operations) {
       const Operation& one = pouch_.construction().operations[index];
-      ends += (ends.empty() ? "" : ", ") + end_name(one.end);
+      ends += (ends.empty() ? "" : ", ") + end_name(pouch_, one, words_);
     }
-    const bool turned = finish_of(pouch_, operation).kind == pouch::FinishKind::turned;
+    const bool turned = finish_of(pouch_.request, operation).kind == pouch::FinishKind::turned;
     head({turned ? "steps-turned" : "steps-overedge", {{"ends", ends}}});
     if (turned) tell("steps-turned-how");
     stitch(operation, turned ? batch::SeamEnds::back_tack : batch::SeamEnds::chain);
@@ -182,16 +188,6 @@ class Speaker {
     }
   }
 
-  /// The span whose end it is; a hem is part of its neighbour.
-  [[nodiscard]] std::string end_name(pouch::Edge end) const {
-    const auto& spans = pouch_.sizes.panel.spans;
-    const bool at_start = end == pouch::Edge::start;
-    const pouch::Span* span = at_start ? &spans.front() : &spans.back();
-    if (span->name == pouch::kStartHem && spans.size() > 1) span = &spans[1];
-    if (span->name == pouch::kEndHem && spans.size() > 1) span = &spans[spans.size() - 2];
-    return span_name(span->name, words_);
-  }
-
   /// Where there are several pockets, which one the card is for.
   void card_head(const char* key, const char* key_of_pocket, const Operation& operation) {
     const auto& compartments = pouch_.construction().compartments;
@@ -200,7 +196,7 @@ class Speaker {
       return;
     }
     const std::string& name =
-        operation.compartment.empty() ? compartments.front().name : operation.compartment;
+        compartments[pouch::compartment_of(pouch_.construction(), operation)].name;
     head({key_of_pocket, {{"compartment", name}}});
   }
 
@@ -256,7 +252,9 @@ class Speaker {
 
   void press(const Operation& operation) {
     head("steps-press");
-    if (uses_slip_card()) tell("steps-press-slip-card");
+    if (uses_slip_card()) {
+      tell(slip_cards_inside() > 1 ? "steps-press-slip-cards" : "steps-press-slip-card");
+    }
     if (uses_shield()) tell("steps-press-shield");
     tell("steps-press-bands");
     if (operation.from == pouch::PressFrom::back) tell("steps-press-from-back");

@@ -60,6 +60,16 @@ def said(key):
     return re.compile(HOLE.sub(r"(?P<\1>.+?)", re.escape(WORDS[key])))
 
 
+def filled(key, **holes):
+    """The sentence of `key` with its holes filled."""
+    return WORDS[key].format(**holes)
+
+
+def squeezed(words):
+    """Without blanks, which differ where lines are broken."""
+    return "".join(words.split())
+
+
 def steps_by_name(listing):
     """{name: step} of `sew both sides, secure the tails (step 9)`: names that share a step tell it
     once, after the last of them; what has no step has None."""
@@ -96,6 +106,10 @@ class Shape:
     @property
     def height(self):
         return max(y for _, y in self.points) - min(y for _, y in self.points)
+
+    @property
+    def width(self):
+        return max(x for x, _ in self.points) - min(x for x, _ in self.points)
 
     @property
     def middle(self):

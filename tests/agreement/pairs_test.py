@@ -6,10 +6,15 @@ import re
 import shutil
 import subprocess
 import tempfile
+import tomllib
 import unittest
 
-from outputs import PATTERNS, job_of, name_of, picture, program, report, run, said, text
+from outputs import (PATTERNS, job_of, name_of, picture, program, report, run, said, steps_by_name,
+                     steps_of, text)
 
+CONSTRUCTIONS = ("foldover", "gusset", "sleeve", "twopiece", "freeflap", "double", "rolltop")
+# Their ends belong to panels of which one is finished before it is laid on the other.
+APART = ("twopiece",)
 # Their spans have names of more than one word.
 LONG_NAMES = ("gusset", "double", "rolltop")
 
@@ -19,6 +24,99 @@ class Outputs(unittest.TestCase):
         folder = tempfile.TemporaryDirectory(prefix="pouchwright-test-")
         self.addCleanup(folder.cleanup)
         self.folder = pathlib.Path(folder.name)
+
+
+class Finishes(Outputs):
+    """Which cloth's end is overedged: an overedge pierces film."""
+
+    def hold(self, construction, *ends):
+        job = job_of(self.folder, f'construction = "{construction}"', "[pouch]",
+                     *(f'{end}_finish = "overedge"' for end in ends))
+        planned = self.ends_of(re.findall(r"^  [A-Z]+  (.+?): ", text("schedule", job), re.M))
+        bought = self.ends_of(one["seams"]
+                              for one in said("supply-thread-note").finditer(text("supplies", job)))
+        self.assertEqual(planned, bought)
+        self.assertEqual(len(planned), len(ends))
+        for step in steps_of(job, drawn=construction in APART):
+            hit = said("steps-overedge").fullmatch(step.words.split(".")[0])
+            named = set(hit["ends"].split(", ")) if hit else set()
+            self.assertEqual({(name, step.number) for name in named},
+                             {one for one in planned if one[1] == step.number})
+            if named and construction in APART:
+                self.assertLessEqual(named, {label.words for label in step.labels})
+                self.assertEqual(set(step.named("finish")), set(step.operations))
+
+    @staticmethod
+    def ends_of(listings):
+        """{(span, step)} of the ends that the listed operations overedge."""
+        return {(hit["span"], step) for listing in listings for name, step in steps_by_name(listing).items()
+                if (hit := said("operation-overedge").fullmatch(name))}
+
+    def test_the_steps_name_the_same_end_as_the_plan_and_the_shopping_list(self):
+        for construction in CONSTRUCTIONS:
+            for ends in (("start",), ("start", "end")):
+                with self.subTest(construction, ends=ends):
+                    self.hold(construction, *ends)
+
+
+class Cards(Outputs):
+    """Which slip card lies in which pocket."""
+
+    def test_the_pictures_draw_the_cards_that_the_report_tells(self):
+        for construction in CONSTRUCTIONS:
+            job = PATTERNS / f"heron-quay{'' if construction == 'foldover' else '-' + construction}.toml"
+            made = report("size", job)
+            with self.subTest(construction):
+                self.hold(job, made, [card for card in made["cards"] if card["card"] == "slip card"])
+
+    def hold(self, job, made, cards):
+        steps = steps_of(job)
+        scale = self.scale_of(steps[0], made)
+        several = len(made["compartments"]) > 1
+        for card in cards:
+            name = (said("drawing-slip-card-of").pattern.replace("(?P<compartment>.+?)", card["compartment"])
+                    if several else said("drawing-slip-card").pattern)
+            name = re.sub(r"[^A-Za-z0-9]", "-", name.replace("\\", ""))
+            drawn = [step.named("card").get(name, []) for step in steps]
+            heights = {round(shape.height / scale, 1) for found in drawn for shape in found}
+            foot, shoulder, top = card["outline"][0][1], card["outline"][2][1], card["outline"][4][1]
+            # Cut through its middle it is as long as all of it, beside its stem only as its bar is high.
+            self.assertEqual(heights, {round(top - foot, 1), round(top - shoulder, 1)})
+            inside = self.steps_inside(steps, card, several)
+            self.assertEqual([i for i, found in enumerate(drawn) if found], inside)
+            press = next(step for step in steps if card["operation"] in step.operations)
+            self.hold_between(steps[press.number - 2], name, self.walls_of(made["construction"], card["compartment"]))
+
+    def hold_between(self, step, card, walls):
+        """In the side view, before it is cut at the edge to be pressed, the card lies between the
+        walls of its pocket."""
+        films = [film.middle[0] for wall in walls for film in step.named("film").get(wall, [])]
+        at = step.named("card")[card][0].middle[0]
+        self.assertGreater(at, min(films))
+        self.assertLess(at, max(films))
+
+    @staticmethod
+    def walls_of(construction, compartment):
+        """By the construction's own file."""
+        file = tomllib.loads((PATTERNS / f"{construction}.toml").read_text(encoding="utf-8"))
+        return next(one["film"] for one in file["compartment"] if one["name"] == compartment)
+
+    @staticmethod
+    def scale_of(step, made):
+        """mm of paper for a mm of cloth: by the first panel's first span."""
+        span = made["spans"][0]
+        film = step.named("film")[span["name"]][0]
+        return film.height / (span["to_mm"] - span["from_mm"])
+
+    @staticmethod
+    def steps_inside(steps, card, several):
+        """From the step that lays it in to the one before it is pulled out, by their words."""
+        def says(step, key):
+            pattern = said(f"{key}-of" if several else key).pattern
+            return pattern.replace("(?P<compartment>.+?)", card["compartment"])
+        first = next(i for i, step in enumerate(steps) if re.search(says(step, "steps-lay-card"), step.words))
+        last = next(i for i, step in enumerate(steps) if re.search(says(step, "steps-take-card"), step.words))
+        return list(range(first, last))
 
 
 class Chains(Outputs):

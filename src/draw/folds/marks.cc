@@ -38,7 +38,7 @@ class Marker {
   Marker(Drawing& drawing, const FoldViews& views) : drawing_(drawing), views_(views) {}
 
   void draw() {
-    for (const std::size_t index : views_.moment->operations) mark(views_.operation(index));
+    for (const std::size_t index : views_.moment->operations) mark(index);
     if (views_.moment->to_be_marked) mark_folds();
     if (views_.moment->clipped) clips();
     if (views_.moment->straps_out) straps_stand_out();
@@ -59,7 +59,8 @@ class Marker {
     for (Shape& shape : shapes) drawing_.add(std::move(shape));
   }
 
-  void mark(const Operation& done) {
+  void mark(std::size_t index) {
+    const Operation& done = views_.operation(index);
     switch (done.action) {
       case Action::finish:
         finished_end(done);
@@ -68,7 +69,7 @@ class Marker {
         pressed(done);
         return;
       case Action::take_card:
-        card_pulled();
+        card_pulled(index);
         return;
       case Action::sew:
         sewn(done);
@@ -192,14 +193,6 @@ class Marker {
     }
   }
 
-  [[nodiscard]] std::size_t panel_of(const Operation& done) const {
-    const auto& panels = views_.moment->folded.panels();
-    for (std::size_t i = 0; i < panels.size(); ++i) {
-      if (panels[i].name == done.panel) return i;
-    }
-    return 0;
-  }
-
   [[nodiscard]] bool shaped_at(Edge end, std::size_t panel) const {
     if (!shaped_corners()) return false;
     const ShapedEnd& shaped = *views_.plan.shaped;
@@ -207,7 +200,7 @@ class Marker {
   }
 
   void finished_end(const Operation& done) {
-    const std::size_t panel = panel_of(done);
+    const std::size_t panel = panel_of(views_.pouch->construction(), done);
     if (!views_.moment->folded.lies(panel)) return;
     const Length end = views_.end_height(done.end, panel);
     const double y = views_.plan.y(end);
@@ -314,15 +307,19 @@ class Marker {
   }
 
   /// The card on its way out: what of it stands out above the panel.
-  void card_pulled() {
-    const double x = views_.plan.x(base::half(views_.pouch->sizes.cut_width));
+  void card_pulled(std::size_t index) {
+    const pouch::Pouch& pouch = *views_.pouch;
+    const std::size_t pocket = compartment_of(pouch.construction(), views_.operation(index));
+    const auto number = slip_card_of(pouch, index, pocket);
+    if (!number) return;
+    const pouch::Card& card = pouch.cards[*number].card;
+    const double x = views_.plan.x(base::half(pouch.sizes.cut_width));
     const Length top = views_.all_heights().to;
     const Length out = Length::mm(kCardOut / views_.plan.scale);
-    const Interval outside{top, std::max(views_.pouch->slip_card.top, top) + out};
-    const CardPart bar = parts_of(views_.pouch->slip_card).back();
+    const Interval outside{top, std::max(card.top, top) + out};
+    const CardPart bar = parts_of(card).back();
     add(Group::label, "card pulled out", rectangle(views_.plan.box(bar.x, outside)), kGhost);
-    add(arrow({x, views_.plan.y(views_.pouch->lip_height) - 1},
-              {x, views_.plan.y(outside.to) + 1}));
+    add(arrow({x, views_.plan.y(card.shoulder) - 1}, {x, views_.plan.y(outside.to) + 1}));
   }
 
   /// The stitched line along an edge, on the plan.

@@ -28,7 +28,7 @@ struct FoldViews {
   [[nodiscard]] pouch::Interval all_heights() const {
     return pouch::extent_of(moment->folded.layers());
   }
-  /// The height of the main panel's raw end, and the heights of the span that it ends.
+  /// The height of a panel's raw end, and the heights of the span that it ends.
   [[nodiscard]] base::Length end_height(pouch::Edge end, std::size_t panel = 0) const;
   [[nodiscard]] pouch::Interval end_span_heights(pouch::Edge end, std::size_t panel = 0) const;
   /// In the side view the left side of the topmost layer or card at a height, if any lies there.

@@ -109,7 +109,7 @@ class PictureMaker {
     std::vector<CutCard> result;
     for (const pouch::LyingCard& card : moment_.cards) {
       std::vector<Interval> heights;
-      for (const CardPart& part : parts_of(*card.card)) {
+      for (const CardPart& part : parts_of(named(card).card)) {
         if (part.x.from <= cut_at() && cut_at() <= part.x.to) heights.push_back(part.heights);
       }
       for (const Interval& part : joined(std::move(heights))) {
@@ -119,9 +119,15 @@ class PictureMaker {
     return result;
   }
 
+  [[nodiscard]] const pouch::NamedCard& named(const pouch::LyingCard& card) const {
+    return pouch_.cards[card.card];
+  }
+
+  /// Where there are several pockets, with the one that it is for.
   [[nodiscard]] std::string card_name(const pouch::LyingCard& card) const {
-    const bool is_shield = card.card == &pouch_.shield;
-    return words_.say(is_shield ? "drawing-shield" : "drawing-slip-card");
+    if (named(card).use == pouch::NamedCard::Use::shield) return words_.say("drawing-shield");
+    if (pouch_.construction().compartments.size() < 2) return words_.say("drawing-slip-card");
+    return words_.say({"drawing-slip-card-of", {{"compartment", named(card).compartment}}});
   }
 
   void place_section() {
@@ -145,7 +151,7 @@ class PictureMaker {
   [[nodiscard]] double plan_right() const {
     double right = plan_.x(pouch_.sizes.cut_width);
     for (const pouch::LyingCard& card : moment_.cards) {
-      for (const CardPart& part : parts_of(*card.card)) {
+      for (const CardPart& part : parts_of(named(card).card)) {
         right = std::max(right, plan_.x(part.x.to));
       }
     }
@@ -165,18 +171,32 @@ class PictureMaker {
   void plan() {
     std::vector<PlanCard> cards;
     for (const pouch::LyingCard& card : moment_.cards)
-      cards.push_back({card.card, card.layers_below});
+      cards.push_back({&named(card).card, card.layers_below});
     draw_plan(drawing_, moment_.folded, cards, plan_);
     if (does(Action::lay_card) || does(Action::press)) name_card();
     for (const pouch::Turned& part : turned_) turning_on_plan(part);
   }
 
-  /// In the widest part of the card on top, where there is room.
+  /// Is it laid in just now, or does nothing lie on it?
+  [[nodiscard]] bool is_to_be_named(const pouch::LyingCard& card) const {
+    for (const std::size_t index : moment_.operations) {
+      if (operation(index).action != Action::lay_card) continue;
+      const std::size_t pocket = compartment_of(pouch_.construction(), operation(index));
+      return slip_card_of(pouch_, index, pocket) == card.card;
+    }
+    return &card == &moment_.cards.back();
+  }
+
+  /// In the widest part of the card, where there is room.
   void name_card() {
-    if (moment_.cards.empty() || look_.wording == Wording::wordless) return;
-    const CardPart bar = parts_of(*moment_.cards.back().card).back();
+    if (look_.wording == Wording::wordless) return;
+    const auto card =
+        std::find_if(moment_.cards.begin(), moment_.cards.end(),
+                     [&](const pouch::LyingCard& one) { return is_to_be_named(one); });
+    if (card == moment_.cards.end()) return;
+    const CardPart bar = parts_of(named(*card).card).back();
     const Box box = plan_.box(bar.x, bar.heights);
-    const Text name = centred_on(label(card_name(moment_.cards.back()), kSmallestSize),
+    const Text name = centred_on(label(card_name(*card), kSmallestSize),
                                  {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, measure_);
     const Box ink = grown(bounds(name, measure_), kClearance);
     if (ink.width() < box.width() && ink.height() < box.height()) drawing_.add(name);
@@ -289,9 +309,10 @@ class PictureMaker {
     for (const std::size_t index : moment_.operations) {
       const Operation& done = operation(index);
       if (done.action == Action::finish) {
-        const bool turned = finish_of(pouch_, done).kind == pouch::FinishKind::turned;
+        const bool turned = finish_of(pouch_.request, done).kind == pouch::FinishKind::turned;
         side_icons_.push_back(
-            {turned ? Icon::needle : Icon::overedge, plan_.y(views().end_height(done.end)), 0});
+            {turned ? Icon::needle : Icon::overedge,
+             plan_.y(views().end_height(done.end, panel_of(pouch_.construction(), done))), 0});
       } else if (done.action == Action::press) {
         side_icons_.push_back({Icon::iron, plan_.y(base::half(pouch_.lip_height)), half_seal,
                                done.from != pouch::PressFrom::back});

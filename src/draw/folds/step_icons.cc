@@ -25,7 +25,7 @@ void add_icons(const pouch::Pouch& pouch, const Operation& operation,
       if (!icons.empty()) return;
       icons.push_back({Icon::needle});
       // A hem is a straight seam: its machine leaves no chain.
-      if (finish_of(pouch, operation).kind == pouch::FinishKind::overedge) {
+      if (finish_of(pouch.request, operation).kind == pouch::FinishKind::overedge) {
         icons.push_back({Icon::chain});
       }
       return;

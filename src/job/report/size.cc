@@ -180,13 +180,15 @@ Json size_report(const pouch::Pouch& pouch, const base::Words& words) {
   report["water_line_because"] = words.say(pouch.water_line_because);
   report["water_volume_ml"] = pouch.water_volume_ml;
   report["bottom_pressure_pa"] = pouch.bottom_pressure_pa;
-  report["slip_card"] = {{"outline", outline_report(pouch.slip_card)},
-                         {"stem_width_mm", mm(pouch.slip_card.stem_width)},
-                         {"stem_length_mm", mm(pouch.slip_card.stem_length)},
-                         {"crossbar_width_mm", mm(pouch.slip_card.bar_width)}};
-  report["shield"] = {{"outline", outline_report(pouch.shield)},
-                      {"stem_width_mm", mm(pouch.shield.stem_width)},
-                      {"arms_width_mm", mm(pouch.shield.bar_width)}};
+  const pouch::Card& slip_card = first_card(pouch.cards, pouch::NamedCard::Use::slip);
+  const pouch::Card& shield = first_card(pouch.cards, pouch::NamedCard::Use::shield);
+  report["slip_card"] = {{"outline", outline_report(slip_card)},
+                         {"stem_width_mm", mm(slip_card.stem_width)},
+                         {"stem_length_mm", mm(slip_card.stem_length)},
+                         {"crossbar_width_mm", mm(slip_card.bar_width)}};
+  report["shield"] = {{"outline", outline_report(shield)},
+                      {"stem_width_mm", mm(shield.stem_width)},
+                      {"arms_width_mm", mm(shield.bar_width)}};
   report["capacity"] = capacity_or_null(pouch.capacity);
   report["alternatives"] = alternatives_report(pouch.request);
   report["content"] = content_report(pouch);
@@ -262,9 +264,12 @@ std::string size_table(const pouch::Pouch& pouch, const base::Words& words) {
   table.row("size-clear-seal-worst", at_most(pouch.clear_seal_worst));
   const Length slack = pouch.clear_seal - sizes.min_clear_seal;
   if (slack > Length()) table.row("size-slack", at_most(slack));
+  const auto stem = [&](pouch::NamedCard::Use use) {
+    return both(first_card(pouch.cards, use).stem_width);
+  };
   table.row("size-cards", words.say({"size-cards-are",
-                                     {{"stem", both(pouch.slip_card.stem_width)},
-                                      {"shield", both(pouch.shield.stem_width)}}}));
+                                     {{"stem", stem(pouch::NamedCard::Use::slip)},
+                                      {"shield", stem(pouch::NamedCard::Use::shield)}}}));
   table.heading("size-water");
   table.row("size-water-line", at_most(pouch.water_line));
   table.row("size-because", words.say(pouch.water_line_because));

@@ -71,6 +71,14 @@ Folded::Folded(const std::vector<FlatPanel>& panels, FilmFaces film, Length bott
   }
 }
 
+Folded Folded::apart(const std::vector<FlatPanel>& panels, FilmFaces film, std::size_t panel,
+                     bool rising) {
+  Folded folded(panels, film, Length());
+  folded.layers_.clear();
+  folded.lay(panel, Length(), rising, true, Landing::on_top);
+  return folded;
+}
+
 void Folded::lay(std::size_t panel, Length low, bool rising, bool film_up, Landing landing) {
   const std::vector<Span>& spans = panels_[panel].spans;
   const Length size = spans.back().to;

@@ -106,6 +106,10 @@ class Folded {
   /// The others are laid on later.
   Folded(const std::vector<FlatPanel>& panels, FilmFaces film, Length bottom);
 
+  /// Only `panel` lies, film side up, from height 0 on: it is worked on apart from the others.
+  [[nodiscard]] static Folded apart(const std::vector<FlatPanel>& panels, FilmFaces film,
+                                    std::size_t panel, bool rising);
+
   /// Turns every span of `panel` on one side of the line between `span_before` and the next span
   /// over that line, with all that is joined to them and ends at that line as well. `turned_span`
   /// is one of the two at the line. Changes nothing where it returns trouble.

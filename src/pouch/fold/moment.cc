@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "pouch/questions.h"
+
 namespace pouchwright::pouch {
 namespace {
 
@@ -12,32 +14,70 @@ using pouch::Folded;
 using pouch::Interval;
 using pouch::Layer;
 
-/// How many layers lie under the slip card at `stage`: it was laid on what lay there at `laid`.
-std::size_t below_card(const pouch::Pouch& pouch, const Folded& laid, const Folded& now) {
-  const Interval card{Length(), pouch.slip_card.top};
-  std::size_t on_them = 0;
+/// Does the compartment's film look down where the card is laid in? Then the card lies under all.
+bool laid_from_below(const pouch::Compartment& compartment, const Folded& laid,
+                     const Interval& card) {
+  bool any = false;
+  for (const auto& wall : compartment.film) {
+    const auto id = laid.find(wall.value);
+    const auto layer = id ? lying(laid, *id) : std::nullopt;
+    if (!layer || !shared(layer->heights, card)) continue;
+    if (layer->film_up) return false;
+    any = true;
+  }
+  return any;
+}
+
+/// How many layers lie under a slip card: it was laid on, or under, what lay there at `laid`, and
+/// goes with the outermost of that which was not turned since.
+std::size_t below_card(const Interval& card, bool from_below, const Folded& laid,
+                       const Folded& now) {
+  std::optional<std::size_t> on_them;
   std::optional<std::size_t> under_turned;
+  std::optional<std::size_t> under_them;
+  std::optional<std::size_t> on_turned;
   for (std::size_t i = 0; i < now.layers().size(); ++i) {
     const auto then = lying(laid, now.layers()[i].id);
     if (!then || !shared(then->heights, card)) continue;
-    if (then->film_up == now.layers()[i].film_up) on_them = i + 1;
-    if (then->film_up != now.layers()[i].film_up && !under_turned) under_turned = i;
+    if (then->film_up == now.layers()[i].film_up) {
+      on_them = i + 1;
+      if (!under_them) under_them = i;
+    } else {
+      on_turned = i + 1;
+      if (!under_turned) under_turned = i;
+    }
   }
-  return on_them > 0 ? on_them : under_turned.value_or(0);
+  return (from_below ? under_them.value_or(on_turned.value_or(0))
+                     : on_them.value_or(under_turned.value_or(0)));
+}
+
+bool holds_card(const pouch::Stage& stage, std::size_t compartment) {
+  const auto& all = stage.cards_inside;
+  return std::find(all.begin(), all.end(), compartment) != all.end();
 }
 
 std::vector<LyingCard> cards_at(const pouch::Pouch& pouch, std::size_t stage) {
-  const auto& operations = pouch.construction().operations;
   std::vector<LyingCard> cards;
-  if (pouch.stages[stage].card_inside) {
-    std::size_t laid = stage;
-    while (laid > 0 && pouch.stages[laid - 1].card_inside) --laid;
-    cards.push_back({&pouch.slip_card,
-                     below_card(pouch, pouch.stages[laid].folded, pouch.stages[stage].folded)});
+  for (const std::size_t compartment : pouch.stages[stage].cards_inside) {
+    const auto card = slip_card_of(pouch, pouch.stages[stage].operation, compartment);
+    if (!card) continue;
+    std::size_t first = stage;
+    while (first > 0 && holds_card(pouch.stages[first - 1], compartment)) --first;
+    const Folded& laid = pouch.stages[first].folded;
+    const Interval heights{Length(), pouch.cards[*card].card.top};
+    const bool from_below =
+        laid_from_below(pouch.construction().compartments[compartment], laid, heights);
+    cards.push_back({*card, below_card(heights, from_below, laid, pouch.stages[stage].folded)});
   }
-  if (operations[pouch.stages[stage].operation].action == Action::press &&
-      pouch.request.cards != pouch::CardUse::inside) {
-    cards.push_back({&pouch.shield, pouch.stages[stage].folded.layers().size()});
+  std::stable_sort(cards.begin(), cards.end(), [](const LyingCard& a, const LyingCard& b) {
+    return a.layers_below < b.layers_below;
+  });
+  if (pouch.request.cards == pouch::CardUse::inside) return cards;
+  for (std::size_t i = 0; i < pouch.cards.size(); ++i) {
+    const pouch::NamedCard& card = pouch.cards[i];
+    if (card.use != pouch::NamedCard::Use::shield) continue;
+    if (card.operation != operation_at(pouch, stage).id) continue;
+    cards.push_back({i, pouch.stages[stage].folded.layers().size()});
   }
   return cards;
 }
@@ -74,7 +114,47 @@ bool is_clipped(const pouch::Pouch& pouch, std::size_t stage) {
   return action(stage + 1) == Action::sew || action(stage + 1) == Action::finish;
 }
 
+/// The panel that the stages finish while it lies apart from the others.
+std::optional<std::size_t> panel_apart(const pouch::Pouch& pouch, std::size_t first,
+                                       std::size_t last) {
+  for (std::size_t i = first; i <= last; ++i) {
+    if (operation_at(pouch, i).action != Action::finish) return std::nullopt;
+  }
+  const std::size_t panel = panel_of(pouch.construction(), operation_at(pouch, last));
+  if (pouch.stages[last].folded.lies(panel)) return std::nullopt;
+  return panel;
+}
+
+/// As it comes to lie later, but film side up.
+Folded lying_apart(const pouch::Pouch& pouch, std::size_t panel) {
+  const auto laid = std::find_if(pouch.stages.begin(), pouch.stages.end(),
+                                 [&](const auto& stage) { return stage.folded.lies(panel); });
+  const bool rising = laid == pouch.stages.end() || laid->folded.layer({panel, 0}).rising;
+  return Folded::apart(pouch.stages.front().folded.panels(), pouch.request.laminate.film, panel,
+                       rising);
+}
+
 }  // namespace
+
+std::optional<std::size_t> slip_card_of(const pouch::Pouch& pouch, std::size_t operation,
+                                        std::size_t compartment) {
+  const pouch::Construction& construction = pouch.construction();
+  const auto lays_it = [&](const pouch::Operation& one) {
+    return one.action == Action::lay_card && compartment_of(construction, one) == compartment;
+  };
+  const auto begin = construction.operations.begin();
+  auto at = begin + static_cast<std::ptrdiff_t>(operation);
+  while (at != begin && !lays_it(*at)) --at;
+  const auto press = std::find_if(at, construction.operations.end(),
+                                  [](const auto& one) { return one.action == Action::press; });
+  if (press == construction.operations.end()) return std::nullopt;
+  for (std::size_t i = 0; i < pouch.cards.size(); ++i) {
+    const pouch::NamedCard& card = pouch.cards[i];
+    if (card.use != pouch::NamedCard::Use::slip || card.operation != press->id) continue;
+    if (card.compartment == construction.compartments[compartment].name) return i;
+  }
+  return std::nullopt;
+}
 
 std::optional<Layer> lying(const Folded& folded, pouch::SpanId id) {
   for (const Layer& layer : folded.layers()) {
@@ -159,6 +239,10 @@ FoldMoment moment(const pouch::Pouch& pouch, std::size_t first, std::size_t last
   for (std::size_t i = first; i <= last; ++i)
     result.operations.push_back(pouch.stages[i].operation);
   result.straps_out = last + 1 == pouch.stages.size();
+  if (const auto panel = panel_apart(pouch, first, last)) {
+    result.folded = lying_apart(pouch, *panel);
+    result.cards.clear();
+  }
   return result;
 }
 

@@ -13,9 +13,9 @@
 
 namespace pouchwright::pouch {
 
-/// A card of the pouch where it lies: on so many of the layers, under the rest.
+/// A card where it lies: on so many of the layers, under the rest.
 struct LyingCard {
-  const pouch::Card* card = nullptr;
+  std::size_t card = 0;  ///< index into Pouch::cards
   std::size_t layers_below = 0;
 };
 
@@ -25,7 +25,7 @@ struct FoldMoment {
   std::optional<pouch::Folded> before;  ///< how it lay, where something was turned
   bool outer = false;                   ///< an outer lies on the knit face
   bool outer_alone = false;             ///< only the outer is worked on, before it is paired
-  std::vector<LyingCard> cards;         ///< of the pouch, which must outlive this
+  std::vector<LyingCard> cards;         ///< from the lowest to the one on top
   /// Done one after the other, as indices into Construction::operations; marks show each.
   std::vector<std::size_t> operations;
   bool to_be_marked = false;  ///< it was only cut: show where its folds are marked
@@ -46,6 +46,13 @@ enum class StrapLies { inwards, outwards };
 [[nodiscard]] std::vector<LyingStrap> straps_at_sides(const pouch::Pouch& pouch,
                                                       const pouch::Folded& folded,
                                                       StrapLies free_ends);
+
+/// The slip card that lies in a compartment at an operation, or is pulled out by it: the one for
+/// the first pressing since it was laid in. Index into Pouch::cards; empty where nothing is
+/// pressed.
+[[nodiscard]] std::optional<std::size_t> slip_card_of(const pouch::Pouch& pouch,
+                                                      std::size_t operation,
+                                                      std::size_t compartment);
 
 /// The main panel as it was cut.
 [[nodiscard]] FoldMoment cut_panel(const pouch::Pouch& pouch);

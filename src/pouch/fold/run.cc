@@ -49,8 +49,7 @@ bool takes_part(const Operation& operation, const Request& request) {
     case Action::pair:
       return request.outer.has_value();
     case Action::finish:
-      return (operation.end == Edge::start ? request.start_finish : request.end_finish).kind !=
-             FinishKind::none;
+      return finish_of(request, operation).kind != FinishKind::none;
     case Action::lay_card:
     case Action::take_card:
       return request.cards != CardUse::on_top;
@@ -90,9 +89,10 @@ class Runner {
       if (!takes_part(operations[i], state_.request)) continue;
       // After a fault in the order, what follows would only repeat it in other words.
       if (!done(operations[i])) return std::nullopt;
-      state_.made.stages.push_back({i, state_.folded, !state_.cards_inside.empty()});
+      const auto& cards = state_.cards_inside;
+      state_.made.stages.push_back({i, state_.folded, {cards.begin(), cards.end()}});
     }
-    if (state_.made.stages.empty()) state_.made.stages.push_back({0, state_.folded, false});
+    if (state_.made.stages.empty()) state_.made.stages.push_back({0, state_.folded, {}});
     if (!state_.pressed) state_.note_lips();
     return std::move(state_.made);
   }
@@ -136,14 +136,6 @@ class Runner {
                         {"pair-after-fold-hint"});
   }
 
-  /// The panel that an operation names, else the main one.
-  std::size_t panel_of(const Operation& operation) const {
-    for (std::size_t i = 0; i < state_.sizes.panels.size(); ++i) {
-      if (state_.sizes.panels[i].name == operation.panel) return i;
-    }
-    return 0;
-  }
-
   /// The stretch of the flat panel that the finish's needles pierce, from the raw end inwards.
   std::vector<Stitched> stitched_by(std::size_t panel, Edge end, const EndFinish& finish) const {
     const Length takes =
@@ -159,9 +151,8 @@ class Runner {
   }
 
   bool finish(const Operation& operation) {
-    const EndFinish& finish =
-        operation.end == Edge::start ? state_.request.start_finish : state_.request.end_finish;
-    const std::size_t panel = panel_of(operation);
+    const EndFinish& finish = finish_of(state_.request, operation);
+    const std::size_t panel = panel_of(state_.request.construction, operation);
     const SpanId id = state_.end_span(panel, operation.end);
     for (const Stitched& part : stitched_by(panel, operation.end, finish)) {
       state_.made.stitched.push_back(part);
@@ -195,39 +186,34 @@ class Runner {
     return std::nullopt;
   }
 
-  const Compartment& compartment_of(const Operation& operation) const {
-    const auto& all = state_.request.construction.compartments;
-    for (const Compartment& one : all) {
-      if (one.name == operation.compartment) return one;
-    }
-    return all.front();
-  }
-
   bool lay_card(const Operation& operation) {
-    const std::string& name = compartment_of(operation).name;
+    const Construction& construction = state_.request.construction;
+    const std::size_t compartment = compartment_of(construction, operation);
     for (const Fused& fused : state_.made.fused) {
-      if (state_.in_compartment(compartment_of(operation), fused.lower, fused.upper)) {
+      if (state_.in_compartment(construction.compartments[compartment], fused.lower, fused.upper)) {
         return state_.fault(operation, {"card-after-press", {}}, {"card-after-press-hint"});
       }
     }
-    state_.cards_inside.insert(name);
-    state_.made.carded.push_back(name);
+    state_.cards_inside.insert(compartment);
+    state_.made.carded.insert(compartment);
     return true;
   }
 
   bool take_card(const Operation& operation) {
-    const Compartment& compartment = compartment_of(operation);
-    if (!state_.cards_inside.contains(compartment.name)) {
+    const Construction& construction = state_.request.construction;
+    const std::size_t compartment = compartment_of(construction, operation);
+    if (!state_.cards_inside.contains(compartment)) {
       return state_.fault(operation, {"card-not-inside", {}}, {"card-not-inside-hint"});
     }
-    if (!mouth_is_open(operation, compartment, "card-mouth-covered")) return false;
-    state_.cards_inside.erase(compartment.name);
+    const Compartment& pocket = construction.compartments[compartment];
+    if (!mouth_is_open(operation, pocket, "card-mouth-covered")) return false;
+    state_.cards_inside.erase(compartment);
     return true;
   }
 
   /// Ends meet at a seam, or a lining is laid on a span; a lining then moves with what it lies on.
   bool lay_panel(const Operation& operation) {
-    const std::size_t panel = panel_of(operation);
+    const std::size_t panel = panel_of(state_.request.construction, operation);
     const bool a_is_new = state_.folded.find(operation.meets_a)->panel == panel;
     const SpanId there = *state_.folded.find(a_is_new ? operation.meets_b : operation.meets_a);
     if (!state_.folded.lies(there.panel)) {
@@ -248,7 +234,9 @@ class Runner {
                       operation.landing);
     state_.last_fold = operation.id;
     for (const Operation* finished : turned_apart_) {
-      if (panel_of(*finished) == panel && !turn_hem(state_, *finished, panel)) return false;
+      if (panel_of(state_.request.construction, *finished) == panel &&
+          !turn_hem(state_, *finished, panel))
+        return false;
     }
     return true;
   }

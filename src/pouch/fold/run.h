@@ -86,7 +86,7 @@ struct Run {
   std::vector<SeamLayers> seam_layers;
   std::vector<TestPoint> test_points;
   std::vector<PressMade> presses;
-  std::vector<std::string> carded;  ///< compartments that a slip card was laid into
+  std::set<std::size_t> carded;  ///< compartments that a slip card was laid into
   std::vector<Length>
       lip_heights;    ///< of each compartment, at the (last) pressing, else at the end
   Length lip_height;  ///< of the first compartment

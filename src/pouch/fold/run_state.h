@@ -45,7 +45,7 @@ struct RunState {
   Folded folded;
   Run made;
   std::string last_fold;
-  std::set<std::string> cards_inside;  ///< compartments
+  std::set<std::size_t> cards_inside;  ///< of which compartments
   bool paired = false;
   bool pressed = false;
   bool sewn = false;

@@ -37,9 +37,8 @@ const Span* span_named(const FlatPanel& panel, std::string_view name) {
 /// Which panel an end's finish belongs to: the one that the operation names, else the main panel.
 std::size_t host_of(const Construction& construction, Edge end) {
   for (const Operation& operation : construction.operations) {
-    if (operation.action != Action::finish || operation.end != end) continue;
-    for (std::size_t i = 0; i < construction.panels.size(); ++i) {
-      if (construction.panels[i].name == operation.panel) return i;
+    if (operation.action == Action::finish && operation.end == end) {
+      return panel_of(construction, operation);
     }
   }
   return 0;
@@ -51,6 +50,19 @@ const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end) 
   static const EndFinish kNone;
   if (host_of(request.construction, end) != panel) return kNone;
   return end == Edge::start ? request.start_finish : request.end_finish;
+}
+
+const EndFinish& finish_of(const Request& request, const Operation& finish) {
+  return finish.end == Edge::start ? request.start_finish : request.end_finish;
+}
+
+const Span& end_span(const FlatPanel& panel, Edge end) {
+  const auto& spans = panel.spans;
+  const bool hemmed = spans.size() > 1;
+  if (end == Edge::start) {
+    return hemmed && spans.front().name == kStartHem ? spans[1] : spans.front();
+  }
+  return hemmed && spans.back().name == kEndHem ? spans[spans.size() - 2] : spans.back();
 }
 
 namespace {

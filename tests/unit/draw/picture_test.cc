@@ -175,7 +175,7 @@ TEST_CASE("a shaped flap keeps its corners as it turns") {
 TEST_CASE("a card is cut into its rectangles") {
   // Design section 3: stem 174 x 140, crossbar 204 wide above it.
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
-  const auto parts = parts_of(pouch.slip_card);
+  const auto parts = parts_of(first_card(pouch.cards, pouch::NamedCard::Use::slip));
   REQUIRE(parts.size() == 2);
   CHECK(parts[0].x == pouch::Interval{mm(15), mm(189)});
   CHECK(parts[0].heights == pouch::Interval{mm(0), mm(140)});

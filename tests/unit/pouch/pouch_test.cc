@@ -58,15 +58,17 @@ TEST_CASE("the hand-worked fold-over pouch") {
   CHECK(pouch.water_line == mm(140));
   CHECK(pouch.water_line_because.key == "water-ends-at-lip");
   CHECK(pouch.exposed_film == std::vector<Interval>{{mm(140), mm(220)}});
-  CHECK(pouch.shield.stem_width == mm(178));
-  CHECK(pouch.shield.bar_width == mm(224));
-  CHECK(pouch.slip_card.stem_width == mm(174));
-  CHECK(pouch.slip_card.stem_length == mm(140));
-  CHECK(pouch.slip_card.bar_width == mm(204));
+  const Card& shield = first_card(pouch.cards, NamedCard::Use::shield);
+  const Card& slip_card = first_card(pouch.cards, NamedCard::Use::slip);
+  CHECK(shield.stem_width == mm(178));
+  CHECK(shield.bar_width == mm(224));
+  CHECK(slip_card.stem_width == mm(174));
+  CHECK(slip_card.stem_length == mm(140));
+  CHECK(slip_card.bar_width == mm(204));
   CHECK(pouch.sizes.overall_width == mm(204));
   CHECK(pouch.sizes.overall_height == mm(150));
-  CHECK(pouch.shield.outline.front() == Corner{mm(13), mm(0)});
-  CHECK(pouch.shield.top == mm(260));
+  CHECK(shield.outline.front() == Corner{mm(13), mm(0)});
+  CHECK(shield.top == mm(260));
 }
 
 TEST_CASE("with both ends overedged the zones and the water line give way to the needles") {
