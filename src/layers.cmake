@@ -5,9 +5,10 @@ add_layer(base
     diagnostic
     length
     number
+    text
     time
     words
-  NEEDS fmt::fmt)
+  NEEDS fmt::fmt utf8cpp)
 
 add_layer(pouch
   FILES

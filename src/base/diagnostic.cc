@@ -8,6 +8,8 @@
 #include <tuple>
 #include <utility>
 
+#include "base/text.h"
+
 namespace pouchwright::base {
 
 // ---- Collecting --------------------------------------------------------------------------------
@@ -69,68 +71,23 @@ Failure::Failure(std::string file, Message message, std::vector<Message> hints)
 
 namespace {
 
-/// How many bytes follow this first byte of a code point. Bytes that begin none count as alone.
-std::size_t bytes_after(unsigned lead) {
-  if (lead < 0xC2 || lead > 0xF4) return 0;
-  return lead < 0xE0 ? 1 : lead < 0xF0 ? 2 : 3;
-}
-
-/// True for a second byte that makes the code point longer than need be, a surrogate or too high
-/// (RFC 3629 section 4).
-bool is_refused_second(unsigned lead, unsigned second) {
-  return (lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F) ||
-         (lead == 0xF0 && second < 0x90) || (lead == 0xF4 && second > 0x8F);
-}
-
-/// How many bytes the code point at the front of `text` has; 1 for a byte that begins none.
-std::size_t bytes_in_front(std::string_view text) {
-  const auto byte = [&](std::size_t i) -> unsigned { return static_cast<unsigned char>(text[i]); };
-  const std::size_t following = bytes_after(byte(0));
-  if (following >= text.size()) return 1;
-  for (std::size_t i = 1; i <= following; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return 1;
-  }
-  if (following > 0 && is_refused_second(byte(0), byte(1))) return 1;
-  return following + 1;
-}
-
-std::vector<std::string_view> code_points(std::string_view text) {
-  std::vector<std::string_view> result;
-  while (!text.empty()) {
-    result.push_back(text.substr(0, bytes_in_front(text)));
-    text.remove_prefix(result.back().size());
-  }
-  return result;
-}
-
 /// True for what could drive a terminal or disguise a line: controls but the tab, bytes that are
 /// no UTF-8, line separators and marks that turn the writing direction.
-bool is_harmful(std::string_view code_point) {
-  const auto first = static_cast<unsigned char>(code_point.front());
-  if (code_point.size() == 1) return (first < 0x20 && first != '\t') || first >= 0x7F;
-  if (code_point.size() == 2) return code_point >= "\u0080" && code_point <= "\u009F";
-  return (code_point >= "\u200E" && code_point <= "\u200F") ||
-         (code_point >= "\u2028" && code_point <= "\u202E") ||
-         (code_point >= "\u2066" && code_point <= "\u2069");
+bool is_harmful(std::string_view letter) {
+  const auto first = static_cast<unsigned char>(letter.front());
+  if (letter.size() == 1) return (first < 0x20 && first != '\t') || first >= 0x7F;
+  if (letter.size() == 2) return letter >= "\u0080" && letter <= "\u009F";
+  return (letter >= "\u200E" && letter <= "\u200F") || (letter >= "\u2028" && letter <= "\u202E") ||
+         (letter >= "\u2066" && letter <= "\u2069");
 }
 
 /// `text` with a question mark for each harmful character, so that columns stay as they are.
 std::string harmless(std::string_view text) {
   std::string result;
-  for (const std::string_view code_point : code_points(text)) {
-    result += is_harmful(code_point) ? std::string_view("?") : code_point;
+  for (const std::string_view letter : letters(text)) {
+    result += is_harmful(letter) ? std::string_view("?") : letter;
   }
   return result;
-}
-
-bool is_noncharacter(std::string_view code_point) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(code_point[i]); };
-  if (code_point.size() == 3) {
-    return (code_point >= "\uFDD0" && code_point <= "\uFDEF") || code_point >= "\uFFFE";
-  }
-  // The last two code points of every plane end in 1111 1111 1111 111x.
-  return code_point.size() == 4 && (byte(1) & 0x0FU) == 0x0FU && byte(2) == 0xBFU &&
-         byte(3) >= 0xBEU;
 }
 
 // ---- Showing -----------------------------------------------------------------------------------
@@ -189,21 +146,13 @@ std::string source_text(const Place& place, const Sources& sources) {
   const std::string_view line = line_of(source->second, place.line);
   // A code point has at most four bytes; this keeps a huge line from being taken apart.
   if (line.size() > 4 * kLongestShownLine) return {};
-  const std::vector<std::string_view> characters = code_points(line);
-  if (characters.empty() || characters.size() > kLongestShownLine) return {};
+  const std::vector<std::string_view> shown = letters(line);
+  if (shown.empty() || shown.size() > kLongestShownLine) return {};
   return fmt::format("{:>5} | {}\n{:>5} | {}\n", place.line, harmless(line), "",
-                     caret_under(characters, place));
+                     caret_under(shown, place));
 }
 
 }  // namespace
-
-bool is_drawable(std::string_view text) {
-  const auto all = code_points(text);
-  return std::none_of(all.begin(), all.end(), [](std::string_view one) {
-    const bool is_stray = one.size() == 1 && static_cast<unsigned char>(one.front()) > 0x7F;
-    return is_stray || is_noncharacter(one);
-  });
-}
 
 std::string to_text(const Diagnostic& diagnostic, const Words& words, const Sources& sources) {
   const std::string severity = words.say(std::string(severity_key(diagnostic.severity)));
@@ -246,15 +195,15 @@ std::size_t difference(std::size_t a, std::size_t b) { return a > b ? a - b : b 
 }  // namespace
 
 std::string nearest(std::string_view word, const std::vector<std::string>& known) {
-  const Letters letters = code_points(word);
-  std::size_t allowed = std::max<std::size_t>(letters.size() / 3, 1);
+  const Letters asked = letters(word);
+  std::size_t allowed = std::max<std::size_t>(asked.size() / 3, 1);
   std::string best;
   for (const std::string& candidate : known) {
-    const Letters others = code_points(candidate);
+    const Letters others = letters(candidate);
     // This also keeps a word of a hundred thousand letters from a table of that size.
-    if (difference(letters.size(), others.size()) > allowed) continue;
-    const std::size_t distance = edit_distance(letters, others);
-    const bool has_nothing_in_common = distance >= std::max(letters.size(), others.size());
+    if (difference(asked.size(), others.size()) > allowed) continue;
+    const std::size_t distance = edit_distance(asked, others);
+    const bool has_nothing_in_common = distance >= std::max(asked.size(), others.size());
     if (distance > allowed || has_nothing_in_common) continue;
     if (distance == 0) return candidate;
     best = candidate;

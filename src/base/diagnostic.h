@@ -87,10 +87,6 @@ using Sources = std::map<std::string, std::string, std::less<>>;
 [[nodiscard]] std::string to_text(const Diagnostic& diagnostic, const Words& words,
                                   const Sources& sources);
 
-/// Whether `text` is UTF-8 (RFC 3629) without the 66 noncharacters of Unicode (chapter 23.7), which
-/// neither Cairo nor XML takes.
-[[nodiscard]] bool is_drawable(std::string_view text);
-
 /// The machine refused: a file, a font, the disk or a library. Caught in `job` only.
 class Failure : public std::runtime_error {
  public:

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/text.h"
 #include "cli/told.h"
 #include "job/limits.h"
 
@@ -102,11 +103,7 @@ std::string limits(const base::Words& words) {
   return text;
 }
 
-std::string spaced(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : " ") + word;
-  return text;
-}
+std::string spaced(const std::vector<std::string>& words) { return base::list_text(words, " "); }
 
 /// What completes an option's value: its choices, files for a path, else nothing.
 std::string completed(const OptionRow& option) {

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/text.h"
 #include "desk/answer.h"
 #include "desk/assets.h"
 #include "desk/target.h"
@@ -41,14 +42,6 @@ struct Size {
   std::string name;
   std::string meaning;
 };
-
-/// `pouch.lip_drop` as a part of a key of the words.
-std::string as_key(std::string text) {
-  for (char& letter : text) {
-    if (letter == '.' || letter == '_') letter = '-';
-  }
-  return text;
-}
 
 /// `text` with every `from` replaced.
 std::string replaced(std::string text, std::string_view from, std::string_view to) {
@@ -103,7 +96,7 @@ class Page {
   /// A label, the control, what it is for, and room for what is wrong with it.
   [[nodiscard]] std::string field(const std::string& path, const std::string& control,
                                   const std::string& meaning) const {
-    const std::string key = "desk-field-" + as_key(path);
+    const std::string key = "desk-field-" + base::slug(path);
     const std::string label =
         words_.has(key) ? say(key) : html_text(replaced(path.substr(path.find('.') + 1), "_", " "));
     std::string hint = meaning;
@@ -141,7 +134,7 @@ class Page {
     if (path == "paper.size") return papers();
     std::vector<Option> all;
     for (const std::string& value : kChoices.at(path)) {
-      all.push_back({value, words_.say(base::Message("desk-choice-" + as_key(value)))});
+      all.push_back({value, words_.say(base::Message("desk-choice-" + base::slug(value)))});
     }
     return all;
   }

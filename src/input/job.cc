@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "base/number.h"
+#include "base/text.h"
 #include "batch/sampling.h"
 #include "input/prices.h"
 #include "input/reader.h"
@@ -415,7 +416,7 @@ class JobReader {
           node.place,
           {kind == MaterialKind::laminate ? "material-no-laminate" : "material-no-outer",
            {{"name", known->name}}},
-          {{"choices-hint", {{"names", listed(names)}}}});
+          {{"choices-hint", {{"names", base::list_text(names)}}}});
       return std::nullopt;
     }
     pouch::Material found = *known;
@@ -490,7 +491,7 @@ class JobReader {
     const std::vector<std::string> known = library_.stitches();
     if (std::find(known.begin(), known.end(), named->value) != known.end()) return named;
     diagnostics_.error(named->place, {"stitch-unknown", {{"text", clipped(named->value)}}},
-                       {{"stitch-unknown-hint", {{"names", listed(known)}}}});
+                       {{"stitch-unknown-hint", {{"names", base::list_text(known)}}}});
     return std::nullopt;
   }
 
@@ -517,10 +518,8 @@ class JobReader {
     made_.batch.aql = *limit;
     const double near = batch::nearest_limit(limit->value);
     if (near == limit->value) return;
-    std::string known;
-    for (const double one : batch::kQualityLimits) {
-      known += (known.empty() ? "" : ", ") + base::shortest(one, 2);
-    }
+    const std::string known = base::list_text(batch::kQualityLimits, ", ",
+                                              [](double one) { return base::shortest(one, 2); });
     diagnostics_.error(
         limit->place, {"aql-unknown", {{"aql", base::shortest(limit->value, 6)}}},
         {{"aql-unknown-hint", {{"near", base::shortest(near, 2)}, {"known", known}}}});

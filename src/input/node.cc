@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/text.h"
+
 namespace pouchwright::input {
 
 namespace {
@@ -280,11 +282,7 @@ bool is_curly_quote(std::string_view text, const base::Place& place) {
   constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
   if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
   for (int line = 1; line < place.line; ++line) text.remove_prefix(text.find('\n') + 1);
-  for (int column = 1; column < place.column && !text.empty(); ++column) {
-    do {
-      text.remove_prefix(1);
-    } while (!text.empty() && (static_cast<unsigned char>(text.front()) & 0xC0U) == 0x80U);
-  }
+  text.remove_prefix(base::byte_of(text, static_cast<std::size_t>(std::max(0, place.column - 1))));
   const auto quotes = {"“", "”", "„", "‘", "’"};
   return std::any_of(quotes.begin(), quotes.end(),
                      [&](const char* quote) { return text.starts_with(quote); });
@@ -304,12 +302,6 @@ void report_syntax(const toml::parse_error& error, std::string_view text, const 
     fault = {"", "syntax-curly", "syntax-curly-hint"};
   }
   diagnostics.error(place, {fault.key}, {{fault.hint}});
-}
-
-int code_points(std::string_view text) {
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
 }
 
 bool is_path(std::string_view path) {
@@ -358,7 +350,8 @@ Node value_of(const Override& override) {
   node.text = override.value;
   const int column = static_cast<int>(override.path.size()) + 4;
   node.text_column = column;
-  node.place = {override.shown, 1, column, column + code_points(override.value)};
+  node.place = {override.shown, 1, column,
+                column + static_cast<int>(base::letter_count(override.value))};
   node.key_place = {override.shown, 1, 1, 1 + static_cast<int>(override.path.size())};
   return node;
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/number.h"
+#include "base/text.h"
 
 namespace pouchwright::input {
 
@@ -34,11 +35,7 @@ const char* kind_key(const Node& node) {
 /// Whole numbers beside a larger one say nothing to a person.
 constexpr double kMostTold = 1e6;
 
-int code_points(std::string_view text) {
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
-}
+int letter_count(std::string_view text) { return static_cast<int>(base::letter_count(text)); }
 
 const char* fault_key(base::LengthFault::Kind kind) {
   using Kind = base::LengthFault::Kind;
@@ -77,8 +74,8 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
   const int first = node.kind == Node::Kind::text ? node.text_column : node.place.column;
   if (first > 0) {
     const std::string_view view(text);
-    place.column = first + code_points(view.substr(0, fault.at));
-    place.end_column = place.column + std::max(1, code_points(view.substr(fault.at, fault.size)));
+    place.column = first + letter_count(view.substr(0, fault.at));
+    place.end_column = place.column + std::max(1, letter_count(view.substr(fault.at, fault.size)));
   }
   const bool is_too_long = fault.kind == base::LengthFault::Kind::too_long;
   context.diagnostics.error(place,
@@ -90,21 +87,13 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
 
 std::string clipped(std::string_view text) {
   constexpr std::size_t kMost = 60;
-  if (text.size() <= kMost) return std::string(text);
-  std::size_t end = kMost;
-  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
-  return std::string(text.substr(0, end)) + "…";
-}
-
-std::string listed(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-  return text;
+  const std::size_t end = base::byte_of(text, kMost);
+  return std::string(text.substr(0, end)) + (end < text.size() ? "…" : "");
 }
 
 base::Message nearest_hint(std::string_view word, const std::vector<std::string>& known) {
   const std::string near = base::nearest(word, known);
-  if (near.empty()) return {"known-names-hint", {{"names", listed(known)}}};
+  if (near.empty()) return {"known-names-hint", {{"names", base::list_text(known)}}};
   return {"did-you-mean", {{"word", near}}};
 }
 
@@ -214,7 +203,7 @@ void TableReader::not_among(std::string_view key, const Placed<std::string>& wor
                             const std::vector<std::string>& words) {
   context_.diagnostics.error(word.place,
                              {"not-a-choice", {{"key", path(key)}, {"text", clipped(word.value)}}},
-                             {{"choices-hint", {{"names", listed(words)}}}});
+                             {{"choices-hint", {{"names", base::list_text(words)}}}});
 }
 
 bool TableReader::fits(std::string_view key, const Node& node) {
@@ -223,7 +212,7 @@ bool TableReader::fits(std::string_view key, const Node& node) {
                                {{"text-not-drawable-hint"}});
     return false;
   }
-  const int letters = code_points(node.text);
+  const int letters = letter_count(node.text);
   if (letters <= kMostLetters) return true;
   context_.diagnostics.error(node.place,
                              {"text-too-long",

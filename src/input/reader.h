@@ -119,9 +119,6 @@ class TableReader {
 /// At most 60 letters of a user's text, for a message.
 [[nodiscard]] std::string clipped(std::string_view text);
 
-/// "a, b, c"
-[[nodiscard]] std::string listed(const std::vector<std::string>& words);
-
 /// The hint that names the nearest of the known words, or all of them.
 [[nodiscard]] base::Message nearest_hint(std::string_view word,
                                          const std::vector<std::string>& known);

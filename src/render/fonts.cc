@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "base/text.h"
 
 namespace pouchwright::render {
 namespace {
@@ -45,18 +46,12 @@ struct PinnedFont {
   std::string package;
 };
 
-std::string trimmed(std::string_view text) {
-  const std::size_t begin = text.find_first_not_of(" \t\r");
-  if (begin == std::string_view::npos) return {};
-  return std::string(text.substr(begin, text.find_last_not_of(" \t\r") + 1 - begin));
-}
-
 std::optional<PinnedFont> pinned_font(const std::string& line) {
   std::istringstream parts(line);
   std::array<std::string, 4> field;
   for (std::string& part : field) {
     if (!std::getline(parts, part, '|')) return std::nullopt;
-    part = trimmed(part);
+    part = std::string(base::trimmed(part));
     if (part.empty()) return std::nullopt;
   }
   if (field[0] != "regular" && field[0] != "bold") return std::nullopt;
@@ -72,7 +67,7 @@ std::vector<PinnedFont> pinned_fonts(const std::filesystem::path& list) {
   std::vector<PinnedFont> fonts;
   std::string line;
   for (int number = 1; std::getline(in, line); ++number) {
-    line = trimmed(line);
+    line = std::string(base::trimmed(line));
     if (line.empty() || line.front() == '#') continue;
     auto font = pinned_font(line);
     if (!font) {

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/length.h"
+#include "base/text.h"
 #include "tell/names.h"
 
 namespace pouchwright::tell {
@@ -224,11 +225,11 @@ class Teller {
   [[nodiscard]] std::vector<WordsRow> compartments() const {
     std::vector<WordsRow> rows;
     for (const pouch::Compartment& one : construction_.compartments) {
-      std::string film;
-      for (const auto& span : one.film) film += (film.empty() ? "" : ", ") + span.value;
       const bool wet = one.holds == pouch::Holds::water;
-      rows.push_back({one.name, say({wet ? "construction-holds-water" : "construction-holds-dry"}),
-                      say({"construction-film", {{"spans", film}}})});
+      rows.push_back(
+          {one.name, say({wet ? "construction-holds-water" : "construction-holds-dry"}),
+           say({"construction-film",
+                {{"spans", base::list_text(one.film, ", ", &Placed<std::string>::value)}}})});
     }
     return rows;
   }
@@ -321,9 +322,7 @@ class Teller {
     if (has(pouch::Edge::bottom)) keys.push_back("construction-edge-bottom");
     if (has(pouch::Edge::start)) keys.push_back("construction-edge-start");
     if (has(pouch::Edge::end)) keys.push_back("construction-edge-end");
-    std::string text;
-    for (const char* key : keys) text += (text.empty() ? "" : ", ") + say({key});
-    return text;
+    return base::list_text(keys, ", ", [&](const char* key) { return say({key}); });
   }
 
   const pouch::Pouch& pouch_;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/length.h"
+#include "base/text.h"
 #include "ink/labels.h"
 #include "pouch/questions.h"
 #include "tell/operations.h"
@@ -29,9 +30,7 @@ class Speaker {
       parts.push_back(of(sewn && !sewn_later ? "leak-look-sewn" : "leak-look-pressed", *look));
     if (sewn_later) parts.push_back(of("leak-look-seam", *sewn));
     parts.push_back(then_tested());
-    std::string text;
-    for (const std::string& part : parts) text += (text.empty() ? "" : " ") + part;
-    return text;
+    return base::list_text(parts, " ");
   }
 
   [[nodiscard]] ink::Paragraphs failure() const {

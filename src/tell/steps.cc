@@ -7,6 +7,7 @@
 
 #include "base/length.h"
 #include "base/number.h"
+#include "base/text.h"
 #include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/attachments.h"
@@ -124,25 +125,27 @@ class Speaker {
 
   /// Measured from the end that lies towards whoever marks, which is the template's upper one.
   void mark_folds() {
-    std::string places;
-    for (const pouch::FoldLine& fold : pouch_.sizes.folds) {
-      places += (places.empty() ? "" : ", ") + shown(fold.at);
-    }
+    const auto at = [&](const pouch::FoldLine& fold) { return shown(fold.at); };
     head("steps-mark");
     tell({"steps-mark-how",
           {{"start", span_name(end_span(pouch_.sizes.panel, pouch::Edge::start).name, words_)},
-           {"folds", places},
+           {"folds", base::list_text(pouch_.sizes.folds, ", ", at)},
            {"notch", shown(pouch::notch_length(pouch_.sizes.seam_allowance))}}});
+  }
+
+  /// What `name_of` says of each operation of this step.
+  template <class NameOf>
+  [[nodiscard]] std::string of_operations(NameOf name_of) const {
+    return base::list_text(step_.moment.operations, ", ", [&](std::size_t index) {
+      return name_of(pouch_.construction().operations[index]);
+    });
   }
 
   /// Attachments that share a step are named together.
   void attach() {
     if (!block_.empty()) return;
-    std::string names;
-    for (const std::size_t index : step_.moment.operations) {
-      const std::string& name = pouch_.construction().operations[index].attachment;
-      names += (names.empty() ? "" : ", ") + name;
-    }
+    const std::string names =
+        of_operations([](const Operation& operation) { return operation.attachment; });
     head({"steps-attach", {{"names", names}}});
     for (const base::Message& message : attach_words(pouch_, step_.moment, words_)) tell(message);
   }
@@ -155,11 +158,8 @@ class Speaker {
   /// Finishes that share a step are said once.
   void finish(const Operation& operation) {
     if (!block_.empty()) return;
-    std::string ends;
-    for (const std::size_t index : step_.moment.operations) {
-      const Operation& one = pouch_.construction().operations[index];
-      ends += (ends.empty() ? "" : ", ") + end_name(pouch_, one, words_);
-    }
+    const std::string ends =
+        of_operations([&](const Operation& one) { return end_name(pouch_, one, words_); });
     const bool turned = finish_of(pouch_.request, operation).kind == pouch::FinishKind::turned;
     head({turned ? "steps-turned" : "steps-overedge", {{"ends", ends}}});
     if (turned) tell("steps-turned-how");

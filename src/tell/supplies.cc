@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/number.h"
+#include "base/text.h"
 #include "tell/operations.h"
 
 namespace pouchwright::tell {
@@ -35,12 +36,6 @@ std::string amount_of(const Supply& line, const base::Words& words) {
 /// A group's own sundry may have no words: then it is called by its name.
 std::string what_of(const base::Message& shown, const std::string& name, const base::Words& words) {
   return words.has(shown.key) ? words.say(shown) : name;
-}
-
-std::string listed(const std::vector<std::string>& names) {
-  std::string all;
-  for (const std::string& name : names) all += (all.empty() ? "" : ", ") + name;
-  return all;
 }
 
 /// `504, three-thread overedge`: the number of ISO 4915, and what people call it.
@@ -133,7 +128,7 @@ std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Wo
   }
   if (!list.without.empty()) {
     notes.push_back(words.say({list.known_cost > 0 ? "supply-without" : "supply-no-prices",
-                               {{"names", listed(list.without)}}}));
+                               {{"names", base::list_text(list.without)}}}));
   }
   for (const batch::ThreadNeed& need : list.thread)
     notes.push_back(thread_note(need, list, rules, said, words));
@@ -148,7 +143,8 @@ std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Wo
     }
   }
   if (!list.uncounted.empty()) {
-    notes.push_back(words.say({"supply-thread-uncounted", {{"names", listed(list.uncounted)}}}));
+    notes.push_back(
+        words.say({"supply-thread-uncounted", {{"names", base::list_text(list.uncounted)}}}));
   }
   if (!list.cards.empty()) {
     notes.push_back(words.say({list.card_sets == 1 ? "supply-card-set" : "supply-card-sets",
@@ -166,10 +162,9 @@ std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const ba
   if (!pouch.seal_zones.empty()) {
     all.push_back(words.say({"supplies-ready-press", {{"irons", std::to_string(irons)}}}));
   }
-  std::string stitches;
-  for (const batch::ThreadNeed& need : list.thread) {
-    stitches += (stitches.empty() ? "" : "; ") + stitch_name(need.stitch, words);
-  }
+  const std::string stitches = base::list_text(
+      list.thread, "; ",
+      [&](const batch::ThreadNeed& need) { return stitch_name(need.stitch, words); });
   if (!stitches.empty()) {
     all.push_back(words.say({"supplies-ready-sew", {{"stitches", stitches}}}));
   }

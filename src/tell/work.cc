@@ -4,14 +4,10 @@
 #include <map>
 
 #include "base/number.h"
+#include "base/text.h"
 
 namespace pouchwright::tell {
 namespace {
-
-std::string with_hyphens(std::string name) {
-  std::replace(name.begin(), name.end(), ' ', '-');
-  return name;
-}
 
 /// Not what the work table has following it.
 bool is_the_operation(const batch::StepOperation& operation) {
@@ -34,7 +30,7 @@ std::string name_of(const batch::StepOperation& operation, bool only_one,
     const std::string key = "work-cut-" + operation.about;
     return words.has(key) ? words.say(key) : words.say({"work-cut", {{"cloth", operation.about}}});
   }
-  const std::string key = "work-" + with_hyphens(operation.kind);
+  const std::string key = "work-" + base::slug(operation.kind);
   std::string kind = words.has(key) ? words.say(key) : operation.kind;
   if (only_one) return kind;
   return words.say({"work-after", {{"kind", kind}, {"operation", named()}}});
@@ -77,8 +73,8 @@ std::vector<WorkName> work_names(const std::vector<batch::Step>& steps, const po
     for (const batch::StepOperation& operation : step.operations) {
       names.push_back({name_of(operation, count[operation.kind] == 1, said, words),
                        said.step(operation.about)});
-      work.name += (work.name.empty() ? "" : ", ") + names.back().name;
     }
+    work.name = base::list_text(names, ", ", &StepName::name);
     work.with_steps = with_steps(names, words);
     work.steps = steps_of(names, words);
     all.push_back(std::move(work));

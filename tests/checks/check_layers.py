@@ -11,7 +11,7 @@ import unittest
 TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).resolve().parents[2]))
 
 # How a library of the table is recognised in an #include line.
-LIBRARIES = {"fmt": r"fmt/", "toml++": r"toml\+\+/", "cairo": r"cairo", "pango": r"pango/",
+LIBRARIES = {"fmt": r"fmt/", "utfcpp": r"utf8\.h", "toml++": r"toml\+\+/", "cairo": r"cairo", "pango": r"pango/",
              "fontconfig": r"fontconfig/", "qpdf": r"qpdf/", "nlohmann": r"nlohmann/", "CLI": r"CLI/",
              "boost": r"boost/", "libzip": r"zip\.h"}
 # A library whose types are part of its home layer's own interface.

@@ -6,6 +6,8 @@
 #include <set>
 #include <utility>
 
+#include "base/text.h"
+
 namespace pouchwright::batch {
 
 using base::Length;
@@ -145,9 +147,8 @@ class StepMaker {
           pass == 1 ? operation.id : operation.id + "-pass-" + std::to_string(pass);
       std::size_t last = add(*kind, {id, operation.id, station, pass}, amount, needs);
       if (const WorkKind* next = kind->then.empty() ? nullptr : table_.kind(kind->then)) {
-        std::string then = id + "-" + next->name;
-        std::replace(then.begin(), then.end(), ' ', '-');
-        last = add(*next, {then, operation.id, next->station, pass}, amount, {last});
+        last = add(*next, {id + "-" + base::slug(next->name), operation.id, next->station, pass},
+                   amount, {last});
       }
       needs = {last};
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "base/text.h"
 #include "ink/canvas.h"
 
 namespace pouchwright::draw {
@@ -23,18 +24,8 @@ constexpr double kNoteHigh = 26;
 /// From the control point of a quarter circle to its end, of the radius: 4 / 3 * (sqrt 2 - 1).
 constexpr double kQuarter = 0.5522847498;
 
-std::string as_file_name(std::string_view name) {
-  std::string result;
-  for (const char c : name) {
-    const bool is_plain =
-        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-    result += is_plain ? c : '-';
-  }
-  return result;
-}
-
 std::string plain_name(const CutPart& part) {
-  return part.panel && *part.panel == 0 ? "template" : "template-" + as_file_name(part.name);
+  return part.panel && *part.panel == 0 ? "template" : "template-" + base::slug(part.name);
 }
 
 const Span* span_named(const pouch::FlatPanel& panel, std::string_view name) {

@@ -8,6 +8,7 @@
 
 #include "base/length.h"
 #include "base/number.h"
+#include "base/text.h"
 #include "input/reader.h"
 
 namespace pouchwright::job {
@@ -192,12 +193,6 @@ std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSe
 
 namespace {
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  return text;
-}
-
 bool ends_in_a_unit(std::string_view text) {
   return !text.empty() && (text.back() < '0' || text.back() > '9');
 }
@@ -214,13 +209,13 @@ std::optional<Piece> piece_of(std::string_view text, std::size_t number) {
   kind.name = "piece " + std::to_string(number);
   const std::size_t equals = text.find('=');
   if (equals != std::string_view::npos) {
-    kind.name = std::string(trimmed(text.substr(0, equals)));
+    kind.name = std::string(base::trimmed(text.substr(0, equals)));
     text.remove_prefix(equals + 1);
     if (kind.name.empty()) return std::nullopt;
   }
   const std::size_t star = text.find('*');
   if (star != std::string_view::npos) {
-    const std::string_view count = trimmed(text.substr(star + 1));
+    const std::string_view count = base::trimmed(text.substr(star + 1));
     const auto read = std::from_chars(count.data(), count.data() + count.size(), kind.demand);
     if (read.ptr != count.data() + count.size()) return std::nullopt;
     // No int holds it, so it cannot be planned, and the plan says so.
@@ -231,7 +226,7 @@ std::optional<Piece> piece_of(std::string_view text, std::size_t number) {
     piece.typed_demand = count;
     text = text.substr(0, star);
   }
-  text = trimmed(text);
+  text = base::trimmed(text);
   if (!ends_in_a_unit(text)) return std::nullopt;
   const auto sides = input::length_pair_of(text, base::Unit::mm);
   if (!sides) return std::nullopt;
@@ -241,7 +236,7 @@ std::optional<Piece> piece_of(std::string_view text, std::size_t number) {
 }
 
 std::optional<Length> quick_length(const std::string& text) {
-  if (!ends_in_a_unit(trimmed(text))) return std::nullopt;
+  if (!ends_in_a_unit(base::trimmed(text))) return std::nullopt;
   const auto reading = base::read_length(text, base::Unit::mm);
   const auto* length = std::get_if<Length>(&reading);
   return length ? std::optional(*length) : std::nullopt;
@@ -568,14 +563,9 @@ std::string lays_table(const std::vector<ClothPlan>& plans, base::LengthStyle st
 
 std::string lays_csv(const std::vector<ClothPlan>& plans) {
   std::string text = "material,kind,x_mm,y_mm,width_mm,height_mm,turned,layer\n";
-  const auto quoted = [](const std::string& name) {
-    std::string result = "\"";
-    for (const char c : name) result += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return result + "\"";
-  };
   for (const ClothPlan& cloth : plans) {
     for (const lay::Placed& piece : cloth.plan.cloth.pieces) {
-      text += cloth.material + "," + quoted(kind_of(cloth, piece).name);
+      text += cloth.material + "," + base::csv_cell(kind_of(cloth, piece).name);
       for (const Length length :
            {piece.area.x, piece.area.y, piece.area.width, piece.area.length}) {
         text += "," + base::decimal_mm(length);

@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/text.h"
 #include "input/reader.h"
 #include "job/commands/commands.h"
 #include "job/documents.h"
@@ -39,12 +40,6 @@ struct Question {
   std::function<bool(const std::string&)> takes;
   std::vector<ChoiceOf> choices{};
 };
-
-std::string trimmed(const std::string& text) {
-  const auto from = text.find_first_not_of(" \t\r");
-  if (from == std::string::npos) return "";
-  return text.substr(from, text.find_last_not_of(" \t\r") - from + 1);
-}
 
 std::optional<int> whole_number(const std::string& text) {
   int number = 0;
@@ -98,7 +93,7 @@ class Interview {
 
   [[nodiscard]] std::string answer(const Question& question) const {
     if (question.given) {
-      std::string text = trimmed(*question.given);
+      std::string text(base::trimmed(*question.given));
       if (is_taken(question, text)) return text;
       throw UsageFault{{"usage-option", {{"option", question.option}, {"text", text}}},
                        {question.hint}};
@@ -119,7 +114,7 @@ class Interview {
     while (true) {
       const auto reply = run_.options().ask(before + put);
       if (!reply) throw UsageFault{{"new-ended"}, {{"new-nobody-hint"}}};
-      std::string text = trimmed(*reply);
+      std::string text(base::trimmed(*reply));
       if (text.empty()) return question.standard;
       const auto number = whole_number(text);
       const auto most = static_cast<int>(question.choices.size());
@@ -149,14 +144,12 @@ class Interview {
   [[nodiscard]] std::string choice(const char* option, const std::optional<std::string>& given,
                                    const char* key, const std::string& standard,
                                    std::vector<ChoiceOf> choices) const {
-    std::vector<std::string> names;
-    names.reserve(choices.size());
-    for (const ChoiceOf& one : choices) names.push_back(one.name);
+    const std::string names = base::list_text(choices, ", ", &ChoiceOf::name);
     return answer({option,
                    given,
                    key,
                    standard,
-                   {"new-hint-choice", {{"names", input::listed(names)}}},
+                   {"new-hint-choice", {{"names", names}}},
                    {},
                    std::move(choices)});
   }
@@ -287,15 +280,13 @@ class Interview {
 
   [[nodiscard]] std::string paper() const {
     const auto& known = run_.data().papers();
-    std::vector<std::string> names;
-    names.reserve(known.size());
-    for (const auto& one : known) names.push_back(one.name);
+    const std::string names = base::list_text(known, ", ", &input::PaperSize::name);
     const std::string text =
         answer({"--paper",
                 run_.options().paper,
                 "new-ask-paper",
                 "A4",
-                {"usage-paper-hint", {{"names", input::listed(names)}}},
+                {"usage-paper-hint", {{"names", names}}},
                 [&](const std::string& of) {
                   return input::paper_of(of, base::Unit::mm, known).has_value();
                 }});

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <utility>
 
+#include "base/text.h"
 #include "draw/sheets/cautions.h"
 #include "draw/sheets/home_card.h"
 #include "draw/sheets/iron_trial.h"
@@ -62,16 +63,10 @@ std::vector<std::string> names_in(const std::string& option, const std::string& 
   std::size_t from = 0;
   while (from <= text.size()) {
     const std::size_t comma = std::min(text.find(',', from), text.size());
-    std::string name = text.substr(from, comma - from);
-    name.erase(0, name.find_first_not_of(' '));
-    name.erase(name.find_last_not_of(' ') + 1);
+    std::string name(base::trimmed(text.substr(from, comma - from)));
     if (std::find(kSections.begin(), kSections.end(), name) == kSections.end()) {
-      std::string all;
-      for (const std::string_view one : kSections) {
-        all += (all.empty() ? "" : ", ") + std::string(one);
-      }
       throw UsageFault{{"usage-section", {{"option", option}, {"text", name.substr(0, 40)}}},
-                       {{"usage-section-hint", {{"names", all}}}}};
+                       {{"usage-section-hint", {{"names", base::list_text(kSections)}}}}};
     }
     names.push_back(std::move(name));
     from = comma + 1;

@@ -1,5 +1,6 @@
 #include <variant>
 
+#include "base/text.h"
 #include "draw/sheets/content.h"
 #include "input/reader.h"
 #include "job/commands/commands.h"
@@ -21,12 +22,6 @@ struct OtherLiner {
   pouch::Liners liners;
 };
 
-std::string trimmed(const std::string& text) {
-  const auto from = text.find_first_not_of(' ');
-  if (from == std::string::npos) return "";
-  return text.substr(from, text.find_last_not_of(' ') - from + 1);
-}
-
 OtherLiner other_liner(const Run& run, const std::string& text) {
   const UsageFault fault{{"usage-option", {{"option", "--other-liner"}, {"text", text}}},
                          {{"usage-option-hint--other-liner"}}};
@@ -43,7 +38,7 @@ OtherLiner other_liner(const Run& run, const std::string& text) {
   other.liners.width.value = sides->width;
   other.liners.length.value = sides->length;
   other.liners.thickness.value = sides->thickness;
-  other.name = named ? trimmed(text.substr(0, equals)) : trimmed(lengths);
+  other.name = base::trimmed(named ? text.substr(0, equals) : lengths);
   return other;
 }
 

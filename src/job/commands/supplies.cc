@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "base/number.h"
+#include "base/text.h"
 #include "draw/sheets/supplies.h"
 #include "input/reader.h"
 #include "job/commands/commands.h"
@@ -204,16 +205,10 @@ Json supplies_report(const Run& run, const ShoppingList& shopping) {
 
 using Cells = std::array<std::string, 4>;
 
-std::size_t letters(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
-}
-
 std::string table_row(const Cells& cells, const std::array<std::size_t, 4>& widths) {
-  std::string text = "  " + cells[0] + std::string(widths[0] - letters(cells[0]), ' ');
+  std::string text = "  " + cells[0] + std::string(widths[0] - base::letter_count(cells[0]), ' ');
   for (std::size_t i = 1; i < cells.size(); ++i) {
-    text += "  " + std::string(widths[i] - letters(cells[i]), ' ') + cells[i];
+    text += "  " + std::string(widths[i] - base::letter_count(cells[i]), ' ') + cells[i];
   }
   text.erase(text.find_last_not_of(' ') + 1);
   return text + "\n";
@@ -232,7 +227,8 @@ std::string supplies_table(const Run& run, const ShoppingList& shopping) {
   }
   std::array<std::size_t, 4> widths{};
   for (const Cells& row : rows) {
-    for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], letters(row[i]));
+    for (std::size_t i = 0; i < row.size(); ++i)
+      widths[i] = std::max(widths[i], base::letter_count(row[i]));
   }
   std::string text;
   for (const Cells& row : rows) text += table_row(row, widths);
@@ -243,12 +239,6 @@ std::string supplies_table(const Run& run, const ShoppingList& shopping) {
   return text;
 }
 
-std::string quoted(const std::string& text) {
-  std::string result = "\"";
-  for (const char c : text) result += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return result + "\"";
-}
-
 std::string supplies_csv(const Run& run, const batch::Supplies& list) {
   std::string text = "kind,name,what,amount,unit,price,cost,currency\n";
   const auto rows = tell::supply_rows(list, run.words());
@@ -257,9 +247,9 @@ std::string supplies_csv(const Run& run, const batch::Supplies& list) {
   };
   for (std::size_t i = 0; i < list.lines.size(); ++i) {
     const batch::Supply& line = list.lines[i];
-    text += line.kind + "," + quoted(line.name) + "," + quoted(rows[i].what) + "," +
+    text += line.kind + "," + base::csv_cell(line.name) + "," + base::csv_cell(rows[i].what) + "," +
             number(line.amount, 3) + "," + name_of(line.unit) + "," + number(line.unit_price, 4) +
-            "," + number(line.cost, 4) + "," + quoted(run.settings().batch.currency) + "\n";
+            "," + number(line.cost, 4) + "," + base::csv_cell(run.settings().batch.currency) + "\n";
   }
   return text;
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <string_view>
 
+#include "base/text.h"
+
 namespace pouchwright::job {
 
 namespace {
@@ -20,25 +22,15 @@ std::vector<std::string> lines_of(const std::string& text) {
 
 /// The byte at which a column of a line begins; columns count code points from 1.
 std::size_t byte_of(const std::string& line, int column) {
-  std::size_t at = 0;
-  for (int passed = 1; passed < column && at < line.size(); ++passed) {
-    ++at;
-    while (at < line.size() && (static_cast<unsigned char>(line[at]) & 0xC0U) == 0x80U) ++at;
-  }
-  return at;
-}
-
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(" \t\r");
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(" \t\r") + 1 - first);
+  return base::byte_of(line, static_cast<std::size_t>(std::max(0, column - 1)));
 }
 
 void add(std::vector<std::string>& lines, const NewValue& value) {
   const std::string entry = value.key + " = \"" + value.value + "\"";
   const std::string header = "[" + value.table + "]";
   const auto found = std::find_if(lines.begin(), lines.end(), [&](const std::string& line) {
-    const std::string_view content = trimmed(std::string_view(line).substr(0, line.find('#')));
+    const std::string_view content =
+        base::trimmed(std::string_view(line).substr(0, line.find('#')));
     return content == header;
   });
   if (found != lines.end()) {

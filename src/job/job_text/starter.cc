@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "base/text.h"
 #include "input/job.h"
 #include "job/report/parts.h"
 #include "paper/pages.h"
@@ -84,9 +85,7 @@ class StarterText {
  private:
   /// What the desk's page says of the same value.
   [[nodiscard]] std::string meaning(const std::string& path) const {
-    std::string key = "desk-field-" + path;
-    std::replace(key.begin(), key.end(), '.', '-');
-    std::replace(key.begin(), key.end(), '_', '-');
+    const std::string key = "desk-field-" + base::slug(path);
     std::string text = words_.say(base::Message(key));
     if (!words_.has(key + "-hint")) return text;
     const std::string hint = words_.say(base::Message(key + "-hint"));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/text.h"
 #include "job/report/parts.h"
 #include "tell/construction.h"
 
@@ -137,23 +138,17 @@ Json operations_report(const pouch::Construction& construction) {
   return operations;
 }
 
-/// Code points, so that columns line up beyond ASCII.
-std::size_t letters(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
-}
-
 std::string section_text(const tell::WordsSection& section, bool in_order) {
   std::size_t widest = 0;
-  for (const tell::WordsRow& row : section.rows) widest = std::max(widest, letters(row.name));
+  for (const tell::WordsRow& row : section.rows)
+    widest = std::max(widest, base::letter_count(row.name));
   std::string text = "\n  " + section.heading + "\n";
   std::size_t number = 0;
   for (const tell::WordsRow& row : section.rows) {
     const std::string mark = std::to_string(++number) + ". ";
     text += "    ";
     if (in_order) text += (number < 10 ? " " : "") + mark;
-    text += row.name + std::string(widest - letters(row.name) + 2, ' ') + row.value;
+    text += row.name + std::string(widest - base::letter_count(row.name) + 2, ' ') + row.value;
     if (!row.value.empty() && !row.meaning.empty()) text += "; ";
     text += row.meaning;
     text.erase(text.find_last_not_of(' ') + 1);
@@ -195,10 +190,8 @@ std::vector<std::unique_ptr<ListedConstruction>> listed_constructions(const Run&
   }
   const bool is_known = std::find(known.begin(), known.end(), asked) != known.end();
   if (!is_known && asked.find('/') == std::string::npos) {
-    std::string names;
-    for (const std::string& name : known) names += (names.empty() ? "" : ", ") + name;
     throw UsageFault{{"construction-unknown", {{"text", asked.substr(0, 40)}}},
-                     {{"usage-list-construction-hint", {{"names", names}}}}};
+                     {{"usage-list-construction-hint", {{"names", base::list_text(known)}}}}};
   }
   all.push_back(listed(run, asked));
   return all;

@@ -7,6 +7,7 @@
 
 #include "base/length.h"
 #include "base/number.h"
+#include "base/text.h"
 #include "job/report/content.h"
 #include "job/report/parts.h"
 #include "job/report/table.h"
@@ -142,15 +143,12 @@ std::string dumped(const Json& report) {
 
 Json diagnostics_report(const base::Diagnostics& diagnostics, base::Severity severity,
                         const base::Words& words) {
+  const auto say = [&](const base::Message& message) { return words.say(message); };
   Json report = Json::array();
   for (const base::Diagnostic& diagnostic : diagnostics.sorted(severity)) {
-    std::string hint;
-    for (const base::Message& message : diagnostic.hints) {
-      hint += (hint.empty() ? "" : "; ") + words.say(message);
-    }
     report.push_back({{"place", place_report(diagnostic.place)},
                       {"message", words.say(diagnostic.message)},
-                      {"hint", hint}});
+                      {"hint", base::list_text(diagnostic.hints, "; ", say)}});
   }
   return report;
 }
@@ -349,10 +347,9 @@ std::string savings_table(const batch::Savings& found, Length tolerance, base::L
   if (found.changes.empty()) return text + words.say({"savings-nothing"}) + "\n";
   std::size_t number = 0;
   for (const batch::Change& change : found.changes) {
-    std::string sets;
-    for (const auto& [path, length] : change.set) {
-      sets += (sets.empty() ? "" : ", ") + path + " = " + exact_text(length, style.unit);
-    }
+    const std::string sets = base::list_text(change.set, ", ", [&](const auto& size) {
+      return size.first + " = " + exact_text(size.second, style.unit);
+    });
     text += words.say({"savings-change",
                        {{"number", std::to_string(++number)},
                         {"set", sets},

@@ -3,6 +3,7 @@
 #include <map>
 #include <set>
 
+#include "base/text.h"
 #include "pouch/construction.h"
 
 namespace pouchwright::pouch {
@@ -76,14 +77,8 @@ class Checker {
                                                  const std::vector<std::string>& known) {
     if (known.empty()) return {{"no-names-hint"}};
     const std::string near = base::nearest(word, known);
-    if (near.empty()) return {{"known-names-hint", {{"names", listed(known)}}}};
+    if (near.empty()) return {{"known-names-hint", {{"names", base::list_text(known)}}}};
     return {{"did-you-mean", {{"word", near}}}};
-  }
-
-  static std::string listed(const std::vector<std::string>& names) {
-    std::string text;
-    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
-    return text;
   }
 
   bool known_span(const std::string& name, const Place& place) {
@@ -407,9 +402,8 @@ class Checker {
                                     [&](const std::string& id) { return members.contains(id); });
       members.insert(way.begin(), way.end());
       if (told) continue;
-      std::string chain;
-      for (const std::string& id : way) chain += id + ", ";
-      error(operation.place, {"operations-in-a-circle", {{"chain", chain + way.front()}}},
+      way.push_back(way.front());
+      error(operation.place, {"operations-in-a-circle", {{"chain", base::list_text(way)}}},
             {{"operations-in-a-circle-hint"}});
     }
     return members;

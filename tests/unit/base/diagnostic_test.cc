@@ -251,15 +251,3 @@ TEST_CASE("one letter beyond ASCII counts as one") {
 TEST_CASE("a word of a hundred thousand letters is refused quickly") {
   CHECK(nearest(repeated("x", 100'000), {"width", "depth"}).empty());
 }
-
-TEST_CASE("what is no UTF-8 or no character cannot be drawn") {
-  for (const char* fine : {"", "Größe", "水", "\U0001F9F5", "\uFDCF\uFDF0\uFFFD", "a\tb"}) {
-    CHECK(is_drawable(fine));
-  }
-  // Overlong, a surrogate, beyond U+10FFFF, cut short (RFC 3629), and noncharacters of
-  // Unicode 23.7.
-  for (const char* wrong : {"\xff", "a\xc0\x80", "\xed\xa0\x80", "\xf4\x90\x80\x80", "\xe6\xb0",
-                            "\uFDD0", "\uFDEF", "\uFFFE", "\uFFFF", "\U0001FFFE", "\U0010FFFF"}) {
-    CHECK_FALSE(is_drawable(wrong));
-  }
-}
