@@ -8,6 +8,9 @@ add_layer(base
     text
     time
     words
+  HEADERS
+    named
+    turn
   NEEDS fmt::fmt utf8cpp)
 
 add_layer(pouch
@@ -157,7 +160,7 @@ add_layer(input
     work
   SOURCES
     construction
-  USES base pouch lay batch ink draw paper
+  USES base pouch lay batch ink paper
   NEEDS tomlplusplus::tomlplusplus)
 
 add_layer(render
@@ -187,6 +190,7 @@ add_layer(job
     commands/new
     commands/schedule
     commands/supplies
+    job_text/choices
     job_text/edited
     job_text/sides
     job_text/starter

@@ -14,10 +14,13 @@
 #include <string_view>
 #include <variant>
 
+#include "base/named.h"
+
 namespace pouchwright::base {
 
 /// The unit in which a job prints lengths and reads bare numbers.
 enum class Unit { mm, inch };
+inline constexpr Named<Unit> kUnitWords[] = {{Unit::mm, "mm"}, {Unit::inch, "in"}};
 
 /// A length, signed, exact to the nanometre. Sums and differences are exact; readers accept at
 /// most kLongest either way, which leaves room for any sum this program forms.

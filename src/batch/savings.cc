@@ -70,18 +70,6 @@ Tried tried(const Request& request) {
   return made;
 }
 
-lay::Turn turn_of(pouch::Turn turn) {
-  switch (turn) {
-    case pouch::Turn::along:
-      return lay::Turn::along;
-    case pouch::Turn::across:
-      return lay::Turn::across;
-    case pouch::Turn::either:
-      break;
-  }
-  return lay::Turn::either;
-}
-
 /// A panel as it is cut.
 struct Panel {
   Length width, length;
@@ -148,7 +136,7 @@ class Cloths {
     lay::Request laid;
     laid.cloth = {material.name, material.usable_width()};
     laid.kinds = {
-        {"panel", panel.width, panel.length, pouches_, turn_of(material.turn), std::nullopt}};
+        {"panel", panel.width, panel.length, pouches_, material.turn, std::nullopt}};
     laid.cuts = rules_.cuts;
     laid.longest = rules_.longest;
     laid.plies = rules_.plies;

@@ -20,6 +20,10 @@ struct StatedStitches {
   Stated tails;  ///< over the ends of a chain
 };
 
+/// More pouches or helpers than these are refused.
+inline constexpr int kMostPouches = 2000;
+inline constexpr int kMostPeople = 100;
+
 struct Settings {
   base::Placed<int> pouches{1, {}};
   base::Placed<int> helpers{1, {}};

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "base/named.h"
 #include "base/words.h"
 #include "batch/settings.h"
 #include "batch/thread.h"
@@ -47,6 +48,9 @@ struct CardSheet {
 
 /// What a small thing is counted by.
 enum class Counted { batch, helper, iron, machine, page, pouch };
+inline constexpr base::Named<Counted> kCountedWords[] = {
+    {Counted::batch, "batch"},     {Counted::helper, "helper"}, {Counted::iron, "iron"},
+    {Counted::machine, "machine"}, {Counted::page, "page"},     {Counted::pouch, "pouch"}};
 /// `count` pieces for every `each` of what `per` names.
 struct Sundry {
   std::string name;
@@ -76,6 +80,11 @@ enum class Basis {
 };
 
 enum class SupplyUnit { metre, yard, piece, sheet, page };
+inline constexpr base::Named<SupplyUnit> kSupplyUnitWords[] = {{SupplyUnit::metre, "m"},
+                                                               {SupplyUnit::yard, "yd"},
+                                                               {SupplyUnit::piece, "piece"},
+                                                               {SupplyUnit::sheet, "sheet"},
+                                                               {SupplyUnit::page, "page"}};
 
 struct Supply {
   std::string kind;  ///< "cloth", "thread", "attachment", "card", "paper", "sundry"

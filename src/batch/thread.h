@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "base/length.h"
+#include "base/named.h"
 #include "batch/settings.h"
 #include "pouch/pouch.h"
 
@@ -24,6 +25,8 @@ using base::Length;
 
 /// What the threads do at a seam's ends: run on as a chain, or lie in a stretch sewn twice.
 enum class SeamEnds { chain, back_tack };
+inline constexpr base::Named<SeamEnds> kSeamEndsWords[] = {{SeamEnds::chain, "chain"},
+                                                           {SeamEnds::back_tack, "back_tack"}};
 
 /// How one of a stitch's threads takes part: `weight` against the sum of all weights.
 struct ThreadShare {

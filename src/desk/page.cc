@@ -10,28 +10,13 @@
 #include "desk/assets.h"
 #include "desk/target.h"
 #include "job/job.h"
+#include "job/job_text/choices.h"
 
 namespace pouchwright::desk {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// What a choice offers besides leaving it out, by the value as the job has it.
-const std::map<std::string, std::vector<std::string>, std::less<>> kChoices = {
-    {"pouch.start_finish", {"none", "overedge", "turned"}},
-    {"pouch.end_finish", {"none", "overedge", "turned"}},
-    {"pouch.cards", {"inside", "on_top", "both"}},
-    {"pouch.turn_of_cloth", {"true", "false"}},
-    {"iron.steam", {"true", "false"}},
-    {"materials.laminate.per", {"m", "yd"}},
-    {"materials.outer.per", {"m", "yd"}},
-    {"materials.outer.turn", {"either", "along", "across"}},
-    {"materials.outer.frays", {"true", "false"}},
-    {"lay.cuts", {"straight", "free"}},
-    {"paper.half", {"true", "false"}},
-    {"units", {"mm", "in"}},
-};
 
 struct Option {
   std::string value;
@@ -133,7 +118,7 @@ class Page {
     if (path == "materials.outer") return materials("outer");
     if (path == "paper.size") return papers();
     std::vector<Option> all;
-    for (const std::string& value : kChoices.at(path)) {
+    for (const std::string& value : job::choices_of(path)) {
       all.push_back({value, words_.say(base::Message("desk-choice-" + base::slug(value)))});
     }
     return all;

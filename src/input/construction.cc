@@ -11,6 +11,8 @@ namespace {
 
 using namespace pouch;
 
+constexpr base::Named<bool> kFilmUpWords[] = {{true, "up"}, {false, "down"}};
+
 /// What `[pouch]` says beside sizes: a size of the same name could never be read.
 bool is_no_size(std::string_view key) {
   static const std::vector<std::string_view> kKeys = {"start_finish", "end_finish", "cards",
@@ -37,13 +39,10 @@ class ConstructionReader {
 
   Construction read() {
     // What it says, bare_unit has looked up before.
-    (void)reader_.choice<base::Unit>("units", {{"mm", base::Unit::mm}, {"in", base::Unit::inch}});
+    (void)reader_.choice("units", base::kUnitWords);
     if (const auto title = reader_.text("title")) made_.title = title->value;
     if (const auto about = reader_.text("about")) made_.about = about->value;
-    if (const auto law = reader_.choice<FlapLaw>("flap", {{"caught", FlapLaw::caught},
-                                                          {"free", FlapLaw::free},
-                                                          {"none", FlapLaw::none},
-                                                          {"rolled", FlapLaw::rolled}})) {
+    if (const auto law = reader_.choice("flap", kFlapLawWords)) {
       made_.flap_law = law->value;
     }
     bottom();
@@ -145,9 +144,7 @@ class ConstructionReader {
 
   /// What a job's end has where it says nothing.
   void finish_standard(std::string_view key, FinishKind& into) {
-    if (const auto kind = reader_.choice<FinishKind>(key, {{"none", FinishKind::none},
-                                                           {"overedge", FinishKind::overedge},
-                                                           {"turned", FinishKind::turned}})) {
+    if (const auto kind = reader_.choice(key, kFinishWords)) {
       into = kind->value;
     }
   }
@@ -168,8 +165,8 @@ class ConstructionReader {
         if (const auto name = reader.text("name")) panel.name = name->value;
       }
       panel.width = form_under(reader, "width");
-      if (const auto cloth = reader.choice<ClothKind>(
-              "cloth", {{"laminate", ClothKind::laminate}, {"lining", ClothKind::lining}})) {
+      if (const auto cloth =
+              reader.choice("cloth", kClothWords, {ClothKind::laminate, ClothKind::lining})) {
         panel.cloth = cloth->value;
       }
       outer_inset(reader, panel);
@@ -226,8 +223,7 @@ class ConstructionReader {
     if (reader.require("film")) {
       for (const auto& film : reader.texts("film")) add_film(film, made);
     }
-    if (const auto holds =
-            reader.choice<Holds>("holds", {{"water", Holds::water}, {"dry", Holds::dry}})) {
+    if (const auto holds = reader.choice("holds", kHoldsWords)) {
       made.holds = holds->value;
     }
     reader.finish();
@@ -244,16 +240,6 @@ class ConstructionReader {
     for (const std::string& name : repeated->second) made.film.push_back({name, film.place});
   }
 
-  static const std::vector<Choice<Action>>& actions() {
-    static const std::vector<Choice<Action>> kChoices = [] {
-      std::vector<Choice<Action>> all;
-      all.reserve(kActions.size());
-      for (const Action action : kActions) all.push_back({name_of(action), action});
-      return all;
-    }();
-    return kChoices;
-  }
-
   void operation(const Node& node) {
     TableReader reader(node, "operation", reader_.context());
     Operation made;
@@ -266,7 +252,7 @@ class ConstructionReader {
     }
     if (reader.has("needs")) made.needs = reader.texts("needs");
     const Node* action_node = reader.require("do");
-    const auto action = action_node ? reader.choice<Action>("do", actions()) : std::nullopt;
+    const auto action = action_node ? reader.choice("do", kActionWords) : std::nullopt;
     reader.know("needs");
     if (!action) return;
     made.action = action->value;
@@ -283,9 +269,7 @@ class ConstructionReader {
     }
     if (made.action == Action::press || made.action == Action::sew) edges(reader, made);
     if (made.action == Action::press) {
-      if (const auto from = reader.choice<PressFrom>("from", {{"front", PressFrom::front},
-                                                              {"back", PressFrom::back},
-                                                              {"both", PressFrom::both}})) {
+      if (const auto from = reader.choice("from", kPressFromWords)) {
         made.from = from->value;
       }
     }
@@ -341,7 +325,7 @@ class ConstructionReader {
       std::tie(made.meets_a, made.meets_b) = *pair;
       made.meets_place = reader.find("meets")->place;
     }
-    if (const auto film = reader.choice<bool>("film", {{"up", true}, {"down", false}})) {
+    if (const auto film = reader.choice("film", kFilmUpWords)) {
       made.film_up = film->value;
     }
     which_end(reader, made);
@@ -355,8 +339,7 @@ class ConstructionReader {
       made.attachment = name->value;
       made.attachment_place = name->place;
     }
-    if (const auto through = reader.choice<Through>(
-            "through", {{"outer", Through::outer}, {"film", Through::film}})) {
+    if (const auto through = reader.choice("through", kThroughWords)) {
       made.through = through->value;
     }
   }
@@ -370,14 +353,13 @@ class ConstructionReader {
   }
 
   static void which_end(TableReader& reader, Operation& made) {
-    if (const auto end = reader.choice<Edge>("end", {{"start", Edge::start}, {"end", Edge::end}})) {
+    if (const auto end = reader.choice("end", kEdgeWords, {Edge::start, Edge::end})) {
       made.end = end->value;
     }
   }
 
   static void lands(TableReader& reader, Operation& made) {
-    if (const auto lands = reader.choice<Landing>(
-            "lands", {{"on top", Landing::on_top}, {"underneath", Landing::underneath}})) {
+    if (const auto lands = reader.choice("lands", kLandingWords)) {
       made.landing = lands->value;
     }
   }
@@ -403,23 +385,16 @@ class ConstructionReader {
 
   static void edges(TableReader& reader, Operation& made) {
     if (!reader.require("edges")) return;
-    static const std::vector<std::pair<std::string, std::vector<Edge>>> kNames = {
-        {"sides", {Edge::left, Edge::right}},
-        {"left", {Edge::left}},
-        {"right", {Edge::right}},
-        {"start", {Edge::start}},
-        {"end", {Edge::end}},
-        {"bottom", {Edge::bottom}}};
     for (const auto& text : reader.texts("edges")) {
-      const auto named = std::find_if(kNames.begin(), kNames.end(),
-                                      [&](const auto& one) { return one.first == text.value; });
-      if (named == kNames.end()) {
+      if (const auto edge = value_of(kEdgeWords, text.value)) {
+        made.edges.push_back({*edge, text.place});
+      } else if (text.value == "sides") {
+        for (const Edge side : {Edge::left, Edge::right}) made.edges.push_back({side, text.place});
+      } else {
         reader.context().diagnostics.error(
             text.place, {"not-a-choice", {{"key", "edges"}, {"text", clipped(text.value)}}},
-            {{"choices-hint", {{"names", "sides, left, right, start, end, bottom"}}}});
-        continue;
+            {{"choices-hint", {{"names", "sides, " + base::list_text(words_of(kEdgeWords))}}}});
       }
-      for (const Edge edge : named->second) made.edges.push_back({edge, text.place});
     }
   }
 

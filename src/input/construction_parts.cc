@@ -47,13 +47,6 @@ CountRule count_of(const std::string& name, const Node& node, const Context& con
   return rule;
 }
 
-const std::vector<Choice<ClothKind>>& piece_cloths() {
-  static const std::vector<Choice<ClothKind>> kChoices = {{"laminate", ClothKind::laminate},
-                                                          {"outer", ClothKind::outer},
-                                                          {"bought", ClothKind::bought}};
-  return kChoices;
-}
-
 std::string required_name(TableReader& reader) {
   if (!reader.require("name")) return "";
   const auto name = reader.text("name");
@@ -61,10 +54,7 @@ std::string required_name(TableReader& reader) {
 }
 
 void place_across(TableReader& reader, Attachment& made) {
-  if (const auto across = reader.choice<Across>("across", {{"middle", Across::middle},
-                                                           {"left", Across::left},
-                                                           {"right", Across::right},
-                                                           {"sides", Across::sides}})) {
+  if (const auto across = reader.choice("across", kAcrossWords)) {
     made.across = across->value;
     made.across_place = across->place;
   }
@@ -169,7 +159,8 @@ PieceRule piece_of(const Node& node, const Context& context) {
   piece.width = form_under(reader, "width");
   piece.length = form_under(reader, "length");
   if (const auto count = reader.whole("count", 1, 100)) piece.count = count->value;
-  if (const auto cloth = reader.choice<ClothKind>("cloth", piece_cloths())) {
+  if (const auto cloth = reader.choice(
+          "cloth", kClothWords, {ClothKind::laminate, ClothKind::outer, ClothKind::bought})) {
     piece.cloth = cloth->value;
   }
   if (const auto how = reader.text("how")) piece.how = how->value;
@@ -183,12 +174,7 @@ Attachment attachment_of(const Node& node, const Context& context) {
   made.place = node.place;
   made.name = required_name(reader);
   reader.require("kind");
-  if (const auto kind =
-          reader.choice<AttachmentKind>("kind", {{"snap", AttachmentKind::snap},
-                                                 {"hook-and-loop", AttachmentKind::hook_and_loop},
-                                                 {"strap", AttachmentKind::strap},
-                                                 {"label", AttachmentKind::label},
-                                                 {"tag loop", AttachmentKind::tag_loop}})) {
+  if (const auto kind = reader.choice("kind", kAttachmentWords)) {
     made.kind = kind->value;
   }
   if (const auto piece = reader.text("piece")) made.piece = piece->value;
@@ -202,7 +188,7 @@ Attachment attachment_of(const Node& node, const Context& context) {
     made.on = on->value;
     made.on_place = on->place;
   }
-  if (const auto from = reader.choice<Edge>("from", {{"start", Edge::start}, {"end", Edge::end}})) {
+  if (const auto from = reader.choice("from", kEdgeWords, {Edge::start, Edge::end})) {
     made.from = from->value;
   }
   made.distance = form_under(reader, "distance");

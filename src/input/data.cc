@@ -67,8 +67,7 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
   pouch::Material material;
   material.name = name;
   material.place = table.place;
-  const auto stated = reader.choice<MaterialKind>(
-      "kind", {{"laminate", MaterialKind::laminate}, {"outer", MaterialKind::outer}});
+  const auto stated = reader.choice("kind", pouch::kMaterialWords);
   if (stated && kind && stated->value != *kind) {
     diagnostics.error(
         stated->place,
@@ -96,14 +95,11 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
     material.thickness = thickness->value;
   }
   if (is_laminate) {
-    if (const auto film = reader.choice<pouch::FilmFaces>(
-            "film", {{"one", pouch::FilmFaces::one}, {"both", pouch::FilmFaces::both}})) {
+    if (const auto film = reader.choice("film", pouch::kFilmFacesWords)) {
       material.film = film->value;
     }
   }
-  if (const auto turn = reader.choice<pouch::Turn>("turn", {{"either", pouch::Turn::either},
-                                                            {"along", pouch::Turn::along},
-                                                            {"across", pouch::Turn::across}})) {
+  if (const auto turn = reader.choice("turn", base::kTurnWords)) {
     material.turn = turn->value;
   }
   if (const auto frays = reader.truth("frays")) material.frays = frays->value;
@@ -118,7 +114,7 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
     material.price = price->amount;
     material.price_currency = {price->currency, price->place};
   }
-  if (const auto per = reader.choice<std::string>("per", {{"m", "m"}, {"yd", "yd"}})) {
+  if (const auto per = reader.word("per", {"m", "yd"})) {
     material.price_per = per->value;
   } else if (material.price) {
     material.price_per = "m";

@@ -9,14 +9,12 @@
 #include "input/prices.h"
 #include "input/reader.h"
 #include "input/work.h"
-#include "lay/lay.h"
 #include "pouch/judge/content.h"
 
 namespace pouchwright::input {
 
 namespace {
 
-using pouch::CardUse;
 using pouch::EndFinish;
 using pouch::FinishKind;
 using pouch::FlapShape;
@@ -76,8 +74,7 @@ class JobReader {
   }
 
   void style(std::optional<base::Unit> printed) {
-    const auto units =
-        reader_.choice<base::Unit>("units", {{"mm", base::Unit::mm}, {"in", base::Unit::inch}});
+    const auto units = reader_.choice("units", base::kUnitWords);
     const base::Unit of_job = units ? units->value : base::Unit::mm;
     const base::Unit of_print = printed.value_or(of_job);
     auto& request = made_.request;
@@ -179,9 +176,7 @@ class JobReader {
     const pouch::Construction& construction = made_.request.construction;
     made_.request.start_finish = finish(reader, "start_finish", construction.start_standard);
     made_.request.end_finish = finish(reader, "end_finish", construction.end_standard);
-    if (const auto cards = reader.choice<CardUse>(
-            "cards",
-            {{"inside", CardUse::inside}, {"on_top", CardUse::on_top}, {"both", CardUse::both}})) {
+    if (const auto cards = reader.choice("cards", pouch::kCardUseWords)) {
       made_.request.cards = cards->value;
     }
     made_.request.turn_of_cloth = made_.request.construction.turn_of_cloth;
@@ -215,14 +210,10 @@ class JobReader {
     const auto& known = made_.request.construction.closures;
     if (known.empty()) return;
     made_.request.closure = known.front();
-    std::vector<Choice<std::string>> choices;
-    choices.reserve(known.size());
-    for (const std::string& name : known) choices.push_back({name.c_str(), name});
-    if (const auto chosen = reader.choice<std::string>("closure", choices)) {
+    if (const auto chosen = reader.word("closure", known)) {
       made_.request.closure = chosen->value;
     }
-    if (const auto through = reader.choice<Through>(
-            "closure_through", {{"outer", Through::outer}, {"film", Through::film}})) {
+    if (const auto through = reader.choice("closure_through", pouch::kThroughWords)) {
       made_.request.closure_through = through->value;
       closure_through_ = through->place;
     }
@@ -231,10 +222,7 @@ class JobReader {
   void flap_shape(TableReader& reader) {
     pouch::Request& request = made_.request;
     if (request.construction.flap_span.empty()) return;
-    if (const auto shape =
-            reader.choice<FlapShape>("flap_shape", {{"straight", FlapShape::straight},
-                                                    {"rounded", FlapShape::rounded},
-                                                    {"angled", FlapShape::angled}})) {
+    if (const auto shape = reader.choice("flap_shape", pouch::kFlapShapeWords)) {
       request.flap_shape = shape->value;
     }
     request.flap_corner = {pouch::kFlapCorner, {}};
@@ -292,13 +280,6 @@ class JobReader {
     }
   }
 
-  static const std::vector<Choice<FinishKind>>& finishes() {
-    static const std::vector<Choice<FinishKind>> kChoices = {{"none", FinishKind::none},
-                                                             {"overedge", FinishKind::overedge},
-                                                             {"turned", FinishKind::turned}};
-    return kChoices;
-  }
-
   EndFinish finish(TableReader& reader, const char* key, FinishKind standard) {
     EndFinish made;
     made.kind = standard;
@@ -312,14 +293,14 @@ class JobReader {
     } else if (node->kind == Node::Kind::table) {
       TableReader table(*node, reader.path(key), context());
       table.require("finish");
-      if (const auto kind = table.choice<FinishKind>("finish", finishes())) {
+      if (const auto kind = table.choice("finish", pouch::kFinishWords)) {
         made.kind = kind->value;
         says_none = kind->value == FinishKind::none;
       }
       takes = table.length("takes", Zero::allowed);
       reach = table.length("needle_reach", Zero::allowed);
       table.finish();
-    } else if (const auto kind = reader.choice<FinishKind>(key, finishes())) {
+    } else if (const auto kind = reader.choice(key, pouch::kFinishWords)) {
       made.kind = kind->value;
     }
     if (made.kind == FinishKind::none) {
@@ -448,14 +429,14 @@ class JobReader {
     if (!node) return;
     TableReader reader(*node, "batch", context());
     auto& made = made_.batch;
-    if (const auto count = reader.whole("pouches", 1, kMostPouches)) made.pouches = *count;
-    if (const auto count = reader.whole("helpers", 1, kMostPeople)) made.helpers = *count;
+    if (const auto count = reader.whole("pouches", 1, batch::kMostPouches)) made.pouches = *count;
+    if (const auto count = reader.whole("helpers", 1, batch::kMostPeople)) made.helpers = *count;
     // None is an answer as well: only the work plan needs them.
-    if (const auto count = reader.whole("machines", 0, kMostPeople)) made.machines = *count;
-    if (const auto count = reader.whole("overedge_machines", 0, kMostPeople)) {
+    if (const auto count = reader.whole("machines", 0, batch::kMostPeople)) made.machines = *count;
+    if (const auto count = reader.whole("overedge_machines", 0, batch::kMostPeople)) {
       made.overedge_machines = *count;
     }
-    if (const auto count = reader.whole("irons", 0, kMostPeople)) made.irons = *count;
+    if (const auto count = reader.whole("irons", 0, batch::kMostPeople)) made.irons = *count;
     aql(reader);
     if (const auto currency = reader.text("currency")) currencies_.push_back(*currency);
     if (const auto work = reader.text("work")) work_file(*work);
@@ -551,8 +532,7 @@ class JobReader {
     if (!node) return;
     TableReader reader(*node, "lay", context());
     auto& made = made_.lay;
-    if (const auto cuts = reader.choice<lay::Cuts>(
-            "cuts", {{"straight", lay::Cuts::straight}, {"free", lay::Cuts::free}})) {
+    if (const auto cuts = reader.choice("cuts", lay::kCutsWords)) {
       made.cuts = cuts->value;
     }
     made.table_length = reader.length("table_length", Zero::refused);
@@ -587,8 +567,7 @@ class JobReader {
     lay::Remnant remnant;
     remnant.place = node.place;
     reader.require("material");
-    if (const auto material = reader.choice<std::string>(
-            "material", {{"laminate", "laminate"}, {"outer", "outer"}})) {
+    if (const auto material = reader.word("material", words_of(pouch::kMaterialWords))) {
       remnant.material = material->value;
     }
     two_sides(reader, remnant.width, remnant.length);
@@ -610,7 +589,8 @@ class JobReader {
     reader.require("name");
     if (const auto name = reader.text("name")) piece.name = name->value;
     two_sides(reader, piece.width, piece.length);
-    if (const auto count = reader.whole("count", 1, kMostPouches)) piece.count = count->value;
+    if (const auto count = reader.whole("count", 1, batch::kMostPouches))
+      piece.count = count->value;
     reader.finish();
     made_.lay.by_products.push_back(piece);
   }
@@ -635,7 +615,7 @@ class JobReader {
       made.printed_square_place = square->place;
     }
     if (const auto half = reader.truth("half")) {
-      made_.pattern = half->value ? Pattern::half : Pattern::whole;
+      made_.pattern = half->value ? pouch::Pattern::half : pouch::Pattern::whole;
     }
     reader.finish();
   }

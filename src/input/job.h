@@ -35,14 +35,11 @@ struct Library {
   std::function<std::vector<std::string>()> stitches{};
 };
 
-/// Draw the whole panel, or half of it to lay on a fold of the cloth.
-enum class Pattern { whole, half };
-
 struct JobSettings {
   pouch::Request request;
   base::Place construction_place;  ///< where the job names its construction
   paper::PageSetup paper;
-  Pattern pattern = Pattern::whole;
+  pouch::Pattern pattern = pouch::Pattern::whole;
   lay::Settings lay;
   batch::Settings batch;
   std::optional<batch::WorkTable> work;  ///< of batch.work; absent: the program's own
@@ -53,9 +50,6 @@ struct JobSettings {
 /// The material that a job has where it names none.
 inline constexpr const char* kLaminate = "pul-150";
 inline constexpr base::Length kMinClearSeal = base::Length::whole_mm(1);
-/// More pouches or helpers than these are refused.
-inline constexpr int kMostPouches = 2000;
-inline constexpr int kMostPeople = 100;
 
 /// Reads the job, and the construction and materials it names. `units` (of the command line)
 /// changes how lengths print, not how bare numbers are read. Fails: empty after errors; all faults

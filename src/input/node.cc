@@ -21,10 +21,9 @@ class Letters {
   explicit Letters(std::string_view text) : text_(text) {
     starts_.reserve(text.size() + 1);
     lines_.push_back(0);
-    for (std::size_t i = 0; i < text.size(); ++i) {
-      if ((static_cast<unsigned char>(text[i]) & 0xC0U) == 0x80U) continue;
-      starts_.push_back(i);
-      if (text[i] == '\n') lines_.push_back(starts_.size());
+    for (const std::string_view letter : base::letters(text)) {
+      starts_.push_back(static_cast<std::size_t>(letter.data() - text.data()));
+      if (letter == "\n") lines_.push_back(starts_.size());
     }
     starts_.push_back(text.size());
   }
@@ -119,68 +118,77 @@ class Converter {
   Letters letters_;
 };
 
-/// Walks over a text that is not yet parsed, counting lines, columns, dots and brackets, so that
-/// nothing reaches the parser that could overflow its stack: dotted keys escape its own limit.
-class Guard {
- public:
-  Guard(const LoadedFile& file, base::Diagnostics& diagnostics)
-      : name_(file.name), text_(file.text), diagnostics_(diagnostics) {}
+/// The letter that begins at byte `at`.
+Place place_of(const LoadedFile& file, std::size_t at) {
+  const std::string_view before = std::string_view(file.text).substr(0, at);
+  const auto lines = std::count(before.begin(), before.end(), '\n');
+  const std::string_view line = before.substr(before.rfind('\n') + 1);
+  const int column = static_cast<int>(base::letter_count(line)) + 1;
+  return {file.name, static_cast<int>(lines) + 1, column, column + 1};
+}
 
-  bool fine() {
-    if (text_.size() > kMostBytes) {
-      diagnostics_.error({name_, 0, 0, 0},
-                         {"file-too-large", {{"most", std::to_string(kMostBytes / 1024)}}},
-                         {{"file-too-large-hint"}});
-      return false;
-    }
-    while (at_ < text_.size()) {
-      if (!step()) return false;
+bool is_control(char c) {
+  const auto byte = static_cast<unsigned char>(c);
+  return (byte < 0x20U && c != '\n' && c != '\r' && c != '\t') || byte == 0x7FU;
+}
+
+bool refused(const LoadedFile& file, std::size_t at, const char* key,
+             base::Diagnostics& diagnostics) {
+  diagnostics.error(place_of(file, at), {key, {{"most", std::to_string(kMostDepth)}}},
+                    {{std::string(key) + "-hint"}});
+  return false;
+}
+
+/// UTF-8 without control characters. One of these in what is otherwise text is told as such:
+/// programs and pictures have zeros.
+bool is_text(const LoadedFile& file, base::Diagnostics& diagnostics) {
+  const std::string& text = file.text;
+  const auto control = std::find_if(text.begin(), text.end(), is_control) - text.begin();
+  const std::size_t at = std::min(base::utf8_bytes(text), static_cast<std::size_t>(control));
+  if (at == text.size()) return true;
+  const bool is_stray = is_control(text[at]) && text.find('\0') == std::string::npos;
+  return refused(file, at, is_stray ? "file-control-character" : "file-not-text", diagnostics);
+}
+
+/// Walks over a text that is not yet parsed, counting dots and brackets outside of strings and
+/// comments, so that nothing reaches the parser that could overflow its stack: dotted keys escape
+/// its own limit.
+class Depth {
+ public:
+  Depth(const LoadedFile& file, base::Diagnostics& diagnostics)
+      : file_(file), text_(file.text), diagnostics_(diagnostics) {}
+
+  bool is_fine() {
+    for (; at_ < text_.size(); ++at_) {
+      const char c = text_[at_];
+      if (!quote_.empty()) {
+        in_string(c);
+      } else if (comment_) {
+        comment_ = c != '\n';
+      } else if (!outside(c)) {
+        return false;
+      }
+      if (c == '\n') new_line();
     }
     return true;
   }
 
  private:
-  bool fault(const char* key) {
-    diagnostics_.error({name_, line_, column_, column_ + 1},
-                       {key, {{"most", std::to_string(kMostDepth)}}},
-                       {{std::string(key) + "-hint"}});
-    return false;
-  }
+  bool fault(const char* key) { return refused(file_, at_, key, diagnostics_); }
 
-  bool step() {
-    const std::size_t size = character_size();
-    if (size == 0) return fault(is_stray_control() ? "file-control-character" : "file-not-text");
-    const char c = text_[at_];
-    if (!quote_.empty()) {
-      in_string(c);
-    } else if (comment_) {
-      comment_ = c != '\n';
-    } else if (!outside(c)) {
-      return false;
-    }
-    at_ += size;
-    ++column_;
-    if (c == '\n') {
-      ++line_;
-      column_ = 1;
-      dots_ = 0;
-      key_dots_ = 0;
-      is_escaped_ = false;
-      if (quote_.size() == 1) quote_.clear();
-    }
-    return true;
+  void new_line() {
+    dots_ = 0;
+    key_dots_ = 0;
+    is_escaped_ = false;
+    if (quote_.size() == 1) quote_.clear();
   }
 
   bool outside(char c) {
     if (c == '#') comment_ = true;
     if (c == '"' || c == '\'') {
       const std::string three(3, c);
-      const bool is_long = text_.substr(at_, 3) == three;
-      quote_ = is_long ? three : std::string(1, c);
-      if (is_long) {
-        at_ += 2;
-        column_ += 2;
-      }
+      quote_ = text_.substr(at_, 3) == three ? three : std::string(1, c);
+      at_ += quote_.size() - 1;
     }
     if (c == '.' && ++dots_ >= kMostDepth) return fault("key-too-deep");
     if (c == '=') key_dots_ = dots_;
@@ -203,48 +211,16 @@ class Guard {
 
   void in_string(char c) {
     if (std::exchange(is_escaped_, false)) return;
-    if (c == '\\' && quote_.front() == '"') {
-      is_escaped_ = true;
-      return;
-    }
-    if (text_.substr(at_, quote_.size()) != quote_) return;
+    is_escaped_ = c == '\\' && quote_.front() == '"';
+    if (is_escaped_ || text_.substr(at_, quote_.size()) != quote_) return;
     at_ += quote_.size() - 1;
-    column_ += static_cast<int>(quote_.size()) - 1;
     quote_.clear();
   }
 
-  /// A control character in what is otherwise text: programs and pictures have zeros.
-  bool is_stray_control() const {
-    const auto byte = static_cast<unsigned char>(text_[at_]);
-    return (byte < 0x20U || byte == 0x7FU) && text_.find('\0') == std::string_view::npos;
-  }
-
-  /// Bytes of the character here; 0 where it is no UTF-8 text (RFC 3629) or a control character.
-  std::size_t character_size() const {
-    const auto byte = [&](std::size_t i) {
-      return at_ + i < text_.size() ? static_cast<unsigned char>(text_[at_ + i]) : 0U;
-    };
-    const unsigned first = byte(0);
-    if (first < 0x20U) return first == '\n' || first == '\r' || first == '\t' ? 1 : 0;
-    if (first < 0x80U) return first == 0x7FU ? 0 : 1;
-    const std::size_t size = first >= 0xF0U ? 4 : first >= 0xE0U ? 3 : 2;
-    if (first < 0xC2U || first > 0xF4U) return 0;
-    for (std::size_t i = 1; i < size; ++i) {
-      if ((byte(i) & 0xC0U) != 0x80U) return 0;
-    }
-    const bool overlong =
-        (first == 0xE0U && byte(1) < 0xA0U) || (first == 0xF0U && byte(1) < 0x90U);
-    const bool surrogate = first == 0xEDU && byte(1) > 0x9FU;
-    const bool beyond = first == 0xF4U && byte(1) > 0x8FU;
-    return overlong || surrogate || beyond ? 0 : size;
-  }
-
-  const std::string& name_;
+  const LoadedFile& file_;
   std::string_view text_;
   base::Diagnostics& diagnostics_;
   std::size_t at_ = 0;
-  int line_ = 1;
-  int column_ = 1;
   int dots_ = 0;
   int key_dots_ = 0;  ///< of the key whose value begins here
   int depth_ = 0;
@@ -253,6 +229,17 @@ class Guard {
   std::string quote_;        ///< what ends the string we are in; empty outside
   bool is_escaped_ = false;  ///< a backslash stands before
 };
+
+/// May the text be parsed?
+bool is_readable(const LoadedFile& file, base::Diagnostics& diagnostics) {
+  if (file.text.size() > kMostBytes) {
+    diagnostics.error({file.name, 0, 0, 0},
+                      {"file-too-large", {{"most", std::to_string(kMostBytes / 1024)}}},
+                      {{"file-too-large-hint"}});
+    return false;
+  }
+  return is_text(file, diagnostics) && Depth(file, diagnostics).is_fine();
+}
 
 /// What the parser says is wrong, in our words: the part of its description that tells, and the
 /// keys.
@@ -374,7 +361,7 @@ const Node* Node::find(std::string_view key) const {
 }
 
 std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostics) {
-  if (!Guard(file, diagnostics).fine()) return std::nullopt;
+  if (!is_readable(file, diagnostics)) return std::nullopt;
   std::string_view text = file.text;
   // An editor's byte order mark is no part of the first line: columns count from behind it.
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";

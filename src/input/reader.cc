@@ -12,51 +12,26 @@ namespace {
 
 using base::Place;
 
-const char* kind_key(const Node& node) {
-  switch (node.kind) {
-    case Node::Kind::table:
-      return "kind-table";
-    case Node::Kind::array:
-      return "kind-array";
-    case Node::Kind::text:
-      return "kind-text";
-    case Node::Kind::whole:
-      return "kind-whole";
-    case Node::Kind::decimal:
-      return "kind-number";
-    case Node::Kind::boolean:
-      return "kind-truth";
-    case Node::Kind::moment:
-      return "kind-moment";
-  }
-  return "";
-}
+constexpr base::Named<Node::Kind> kKindKeys[] = {
+    {Node::Kind::table, "kind-table"},    {Node::Kind::array, "kind-array"},
+    {Node::Kind::text, "kind-text"},      {Node::Kind::whole, "kind-whole"},
+    {Node::Kind::decimal, "kind-number"}, {Node::Kind::boolean, "kind-truth"},
+    {Node::Kind::moment, "kind-moment"}};
 
 /// Whole numbers beside a larger one say nothing to a person.
 constexpr double kMostTold = 1e6;
 
 int letter_count(std::string_view text) { return static_cast<int>(base::letter_count(text)); }
 
-const char* fault_key(base::LengthFault::Kind kind) {
-  using Kind = base::LengthFault::Kind;
-  switch (kind) {
-    case Kind::empty:
-      return "length-empty";
-    case Kind::not_a_number:
-      return "length-not-a-number";
-    case Kind::unknown_unit:
-      return "length-unknown-unit";
-    case Kind::bad_fraction:
-      return "length-bad-fraction";
-    case Kind::fine_denominator:
-      return "length-fine-denominator";
-    case Kind::too_fine:
-      return "length-too-fine";
-    case Kind::too_long:
-      return "length-too-long";
-  }
-  return "";
-}
+using LengthFault = base::LengthFault;
+constexpr base::Named<LengthFault::Kind> kFaultKeys[] = {
+    {LengthFault::Kind::empty, "length-empty"},
+    {LengthFault::Kind::not_a_number, "length-not-a-number"},
+    {LengthFault::Kind::unknown_unit, "length-unknown-unit"},
+    {LengthFault::Kind::bad_fraction, "length-bad-fraction"},
+    {LengthFault::Kind::fine_denominator, "length-fine-denominator"},
+    {LengthFault::Kind::too_fine, "length-too-fine"},
+    {LengthFault::Kind::too_long, "length-too-long"}};
 
 /// A number as a length text: TOML allows a plus sign and underscores between digits.
 std::string plain_number(std::string_view written) {
@@ -78,17 +53,18 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
     place.end_column = place.column + std::max(1, letter_count(view.substr(fault.at, fault.size)));
   }
   const bool is_too_long = fault.kind == base::LengthFault::Kind::too_long;
-  context.diagnostics.error(place,
-                            {fault_key(fault.kind), {{"text", clipped(text)}, {"key", path}}},
-                            {{is_too_long ? "length-too-long-hint" : "length-hint"}});
+  context.diagnostics.error(
+      place, {word_of(kFaultKeys, fault.kind), {{"text", clipped(text)}, {"key", path}}},
+      {{is_too_long ? "length-too-long-hint" : "length-hint"}});
 }
 
 }  // namespace
 
 std::string clipped(std::string_view text) {
   constexpr std::size_t kMost = 60;
-  const std::size_t end = base::byte_of(text, kMost);
-  return std::string(text.substr(0, end)) + (end < text.size() ? "…" : "");
+  if (text.size() <= kMost) return std::string(text);
+  // Not in the middle of a letter.
+  return std::string(text.substr(0, base::utf8_bytes(text.substr(0, kMost)))) + "…";
 }
 
 base::Message nearest_hint(std::string_view word, const std::vector<std::string>& known) {
@@ -196,14 +172,17 @@ std::string TableReader::path(std::string_view key) const {
 void TableReader::wrong_kind(std::string_view key, const Node& node, const char* wanted_key) {
   context_.diagnostics.error(node.place,
                              {std::string("wrong-kind-") + wanted_key, {{"key", path(key)}}},
-                             {{std::string("found-") + kind_key(node)}});
+                             {{std::string("found-") + word_of(kKindKeys, node.kind)}});
 }
 
-void TableReader::not_among(std::string_view key, const Placed<std::string>& word,
-                            const std::vector<std::string>& words) {
-  context_.diagnostics.error(word.place,
-                             {"not-a-choice", {{"key", path(key)}, {"text", clipped(word.value)}}},
-                             {{"choices-hint", {{"names", base::list_text(words)}}}});
+std::optional<Placed<std::string>> TableReader::word(std::string_view key,
+                                                     const std::vector<std::string>& words) {
+  const auto found = text(key);
+  if (!found || std::find(words.begin(), words.end(), found->value) != words.end()) return found;
+  context_.diagnostics.error(
+      found->place, {"not-a-choice", {{"key", path(key)}, {"text", clipped(found->value)}}},
+      {{"choices-hint", {{"names", base::list_text(words)}}}});
+  return std::nullopt;
 }
 
 bool TableReader::fits(std::string_view key, const Node& node) {

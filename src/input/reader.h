@@ -15,6 +15,7 @@
 
 #include "base/diagnostic.h"
 #include "base/length.h"
+#include "base/named.h"
 #include "input/node.h"
 #include "pouch/construction.h"
 
@@ -27,13 +28,6 @@ using pouch::Zero;
 struct Context {
   base::Diagnostics& diagnostics;
   base::Unit bare = base::Unit::mm;  ///< of bare numbers
-};
-
-/// A word of a file and what it stands for.
-template <class Value>
-struct Choice {
-  const char* word;
-  Value value;
 };
 
 /// Two lengths, across x down.
@@ -70,18 +64,22 @@ class TableReader {
   /// A sub-table, or null where it is absent or no table.
   [[nodiscard]] const Node* table(std::string_view key);
 
-  template <class Value>
+  /// One of `words`; what else stands there is reported.
+  [[nodiscard]] std::optional<Placed<std::string>> word(std::string_view key,
+                                                        const std::vector<std::string>& words);
+  /// What `table` has for the word that stands there; with `only`, nothing else of it counts.
+  template <class Value, std::size_t kSize>
   [[nodiscard]] std::optional<Placed<Value>> choice(std::string_view key,
-                                                    const std::vector<Choice<Value>>& choices) {
-    const auto word = text(key);
-    if (!word) return std::nullopt;
-    std::vector<std::string> words;
-    for (const auto& one : choices) {
-      if (word->value == one.word) return Placed<Value>{one.value, word->place};
-      words.emplace_back(one.word);
+                                                    const base::Named<Value> (&table)[kSize],
+                                                    const std::vector<Value>& only = {}) {
+    std::vector<std::string> words = words_of(table);
+    if (!only.empty()) {
+      words.clear();
+      for (const Value value : only) words.emplace_back(word_of(table, value));
     }
-    not_among(key, *word, words);
-    return std::nullopt;
+    const auto found = word(key, words);
+    if (!found) return std::nullopt;
+    return Placed<Value>{*value_of(table, found->value), found->place};
   }
 
   /// Keys that are known though nobody reads them here.
@@ -99,8 +97,6 @@ class TableReader {
   void wrong_kind(std::string_view key, const Node& node, const char* wanted_key);
   /// Is the text short enough? Reports it where it is not.
   bool fits(std::string_view key, const Node& node);
-  void not_among(std::string_view key, const Placed<std::string>& word,
-                 const std::vector<std::string>& words);
 
   const Node& table_;
   std::string name_;
@@ -116,7 +112,7 @@ class TableReader {
 /// `bare`. Empty where it cannot be read so.
 [[nodiscard]] std::optional<LengthPair> length_pair_of(std::string_view text, base::Unit bare);
 
-/// At most 60 letters of a user's text, for a message.
+/// At most 60 bytes of a user's text, for a message, and only whole letters.
 [[nodiscard]] std::string clipped(std::string_view text);
 
 /// The hint that names the nearest of the known words, or all of them.

@@ -69,15 +69,13 @@ class StitchesReader {
     if (const auto other = reader.number("other_ratio", 0, kMostRatio)) {
       made.other_ratio = other->value;
     }
-    if (const auto source = reader.choice<std::string>(
-            "source", {{"textbook", "textbook"}, {"measured", "measured"}})) {
+    if (const auto source = reader.word("source", {"textbook", "measured"})) {
       made.source = source->value;
     }
     if (const auto threads = reader.whole("threads", 1, kMostThreads)) {
       made.threads = threads->value;
     }
-    if (const auto ends = reader.choice<SeamEnds>(
-            "ends", {{"chain", SeamEnds::chain}, {"back_tack", SeamEnds::back_tack}})) {
+    if (const auto ends = reader.choice("ends", batch::kSeamEndsWords)) {
       made.ends = ends->value;
     }
     made.package = package(reader);
@@ -195,12 +193,7 @@ class StitchesReader {
     if (const auto count = reader.whole("count", 1, kMostPieces)) made.count = count->value;
     if (const auto each = reader.whole("each", 1, kMostPieces)) made.each = each->value;
     reader.require("per");
-    if (const auto per = reader.choice<Counted>("per", {{"batch", Counted::batch},
-                                                        {"helper", Counted::helper},
-                                                        {"iron", Counted::iron},
-                                                        {"machine", Counted::machine},
-                                                        {"page", Counted::page},
-                                                        {"pouch", Counted::pouch}})) {
+    if (const auto per = reader.choice("per", batch::kCountedWords)) {
       made.per = per->value;
     }
     reader.finish();

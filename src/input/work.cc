@@ -4,7 +4,6 @@
 #include <utility>
 #include <vector>
 
-#include "input/job.h"
 #include "input/reader.h"
 
 namespace pouchwright::input {
@@ -21,8 +20,10 @@ class WorkReader {
   }
 
   batch::WorkTable read() {
-    if (const auto size = reader_.whole("bundle", 1, kMostPouches)) made_.bundle = size->value;
-    if (const auto count = reader_.whole("tables", 1, kMostPeople)) made_.tables = count->value;
+    if (const auto size = reader_.whole("bundle", 1, batch::kMostPouches))
+      made_.bundle = size->value;
+    if (const auto count = reader_.whole("tables", 1, batch::kMostPeople))
+      made_.tables = count->value;
     rate(reader_, usual_);
     reader_.require("work");
     if (const Node* work = reader_.table("work")) {
@@ -50,16 +51,6 @@ class WorkReader {
     if (const auto read = reader.number(key, 0, kMostMinutes)) value = read->value;
   }
 
-  static const std::vector<Choice<Station>>& stations() {
-    static const std::vector<Choice<Station>> kChoices = [] {
-      std::vector<Choice<Station>> all;
-      all.reserve(batch::kStations.size());
-      for (const Station station : batch::kStations) all.push_back({name_of(station), station});
-      return all;
-    }();
-    return kChoices;
-  }
-
   void kind(const std::string& name, const Node& node) {
     if (node.kind != Node::Kind::table) {
       diagnostics_.error(node.place, {"wrong-kind-table", {{"key", "work." + name}}}, {});
@@ -69,7 +60,7 @@ class WorkReader {
     WorkKind made = usual_;
     made.name = name;
     made.place = node.place;
-    if (const auto station = reader.choice<Station>("station", stations())) {
+    if (const auto station = reader.choice("station", batch::kStationWords)) {
       made.station = station->value;
     }
     rate(reader, made);

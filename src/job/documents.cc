@@ -20,10 +20,6 @@ namespace {
 
 constexpr double kPreviewDotsPerInch = 96;
 
-draw::Pattern pattern_of(const input::JobSettings& settings) {
-  return settings.pattern == input::Pattern::half ? draw::Pattern::half : draw::Pattern::whole;
-}
-
 Outcome document(Run& run, const paper::Pages& pages) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
   OutputFiles files;
@@ -58,9 +54,8 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
 
 paper::Pages template_pages(Run& run) {
   const render::PangoMeasure measure(run.fonts());
-  return paged(
-      run, "template", run.say({"template-document"}),
-      draw::cutting_templates(run.pouch(), pattern_of(run.settings()), run.words(), measure));
+  return paged(run, "template", run.say({"template-document"}),
+               draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure));
 }
 
 paper::Pages mask_pages(Run& run, std::size_t first_column) {

@@ -4,14 +4,14 @@
 
 #include "base/length.h"
 #include "base/number.h"
+#include "batch/settings.h"
 #include "draw/full_size/nested.h"
-#include "input/job.h"
 #include "input/node.h"
 #include "input/reader.h"
 #include "lay/lay.h"
 #include "paper/pages.h"
 #include "pouch/construction.h"
-#include "pouch/judge/content.h"
+#include "pouch/request.h"
 
 namespace pouchwright::job {
 namespace {
@@ -37,8 +37,8 @@ std::vector<base::Message> limits() {
       most("most-operations", pouch::kMostOperations),
       most("most-liners", pouch::kMostLiners),
       most("most-nested", draw::kMostNested),
-      most("most-pouches", input::kMostPouches),
-      most("most-people", input::kMostPeople),
+      most("most-pouches", batch::kMostPouches),
+      most("most-people", batch::kMostPeople),
       most("most-cut", lay::kMostPieces),
       most("most-kinds", lay::kMostKinds),
       most("most-plies", lay::kMostPlies),

@@ -35,7 +35,7 @@ Run::Run(const JobOptions& options, const Data& data) : options_(options), data_
 
 std::optional<base::Unit> Run::printed_units() const {
   if (!options_.units) return std::nullopt;
-  return *options_.units == "in" ? base::Unit::inch : base::Unit::mm;
+  return base::value_of(base::kUnitWords, *options_.units);
 }
 
 base::Length Run::length_of(const std::string& option, const std::string& text) const {

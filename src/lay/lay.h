@@ -17,14 +17,13 @@
 #include <vector>
 
 #include "base/length.h"
+#include "base/turn.h"
 #include "lay/settings.h"
 
 namespace pouchwright::lay {
 
 using base::Length;
-
-/// How a piece's length may lie to the cloth's length.
-enum class Turn { either, along, across };
+using base::Turn;
 
 /// A cloth on the roll, as long as it takes. `width` is what can be used, without selvedges.
 struct Cloth {
@@ -101,7 +100,6 @@ struct Fault {
 
   bool operator==(const Fault&) const = default;
 };
-inline constexpr int kMostPlies = 50;
 
 /// Everything wrong with the request, in the order of the enumeration, then by index. A remnant
 /// smaller than every piece is no fault: it yields a lay without pieces.
@@ -129,8 +127,11 @@ struct Placed {
 /// What a cut does: a length off the roll; a strip along the cloth; across a strip; a fold opened;
 /// or, with free cuts, round the template.
 enum class Cut { off, strip, cross, slit, around };
-/// `off`, `strip`, `cross`, `slit`, `around`.
-[[nodiscard]] const char* name_of(Cut cut);
+inline constexpr base::Named<Cut> kCutWords[] = {{Cut::off, "off"},
+                                                 {Cut::strip, "strip"},
+                                                 {Cut::cross, "cross"},
+                                                 {Cut::slit, "slit"},
+                                                 {Cut::around, "around"}};
 
 struct Line {
   Length x0, y0, x1, y1;

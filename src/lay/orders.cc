@@ -290,20 +290,4 @@ std::vector<Area> wastes_of(const Stretch& stretch) {
   return wastes;
 }
 
-const char* name_of(Cut cut) {
-  switch (cut) {
-    case Cut::off:
-      return "off";
-    case Cut::strip:
-      return "strip";
-    case Cut::cross:
-      return "cross";
-    case Cut::slit:
-      return "slit";
-    case Cut::around:
-      return "around";
-  }
-  return "";
-}
-
 }  // namespace pouchwright::lay

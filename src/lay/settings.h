@@ -7,11 +7,14 @@
 
 #include "base/diagnostic.h"
 #include "base/length.h"
+#include "base/named.h"
 
 namespace pouchwright::lay {
 
 /// Edge-to-edge cuts only (ruler and rotary cutter), or scissors round a template.
 enum class Cuts { straight, free };
+inline constexpr base::Named<Cuts> kCutsWords[] = {{Cuts::straight, "straight"},
+                                                   {Cuts::free, "free"}};
 
 /// How many layers are cut at once: cloth folded lengthwise in two or four, or stacked.
 struct Plies {
@@ -21,6 +24,7 @@ struct Plies {
 
   bool operator==(const Plies&) const = default;
 };
+inline constexpr int kMostPlies = 50;
 
 /// A left-over rectangle in stock. `material` is laminate or outer.
 struct Remnant {

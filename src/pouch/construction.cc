@@ -26,54 +26,6 @@ std::size_t compartment_of(const Construction& construction, const Operation& op
   return named == all.end() ? 0 : static_cast<std::size_t>(named - all.begin());
 }
 
-const char* name_of(Action action) {
-  switch (action) {
-    case Action::attach:
-      return "attach";
-    case Action::lay_panel:
-      return "lay panel";
-    case Action::hem:
-      return "hem";
-    case Action::pair:
-      return "pair";
-    case Action::finish:
-      return "finish";
-    case Action::lay_card:
-      return "lay card";
-    case Action::fold:
-      return "fold";
-    case Action::press:
-      return "press";
-    case Action::take_card:
-      return "take card";
-    case Action::look_inside:
-      return "look inside";
-    case Action::sew:
-      return "sew";
-    case Action::secure_tails:
-      return "secure tails";
-    case Action::test:
-      return "test";
-  }
-  return "";
-}
-
-const char* name_of(Edge edge) {
-  switch (edge) {
-    case Edge::left:
-      return "left";
-    case Edge::right:
-      return "right";
-    case Edge::start:
-      return "start";
-    case Edge::end:
-      return "end";
-    case Edge::bottom:
-      return "bottom";
-  }
-  return "";
-}
-
 const Attachment* Construction::attachment(std::string_view attachment_name) const {
   const auto found =
       std::find_if(attachments.begin(), attachments.end(),

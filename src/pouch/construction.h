@@ -12,7 +12,6 @@
 /// Not for sizes of one job (see request.h) and not for what comes out (see pouch.h).
 #pragma once
 
-#include <array>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -22,6 +21,7 @@
 
 #include "base/diagnostic.h"
 #include "base/length.h"
+#include "base/named.h"
 
 namespace pouchwright::pouch {
 
@@ -75,6 +75,10 @@ struct SpanRule {
 /// What a panel or a piece is cut from. A lining is loose woven cloth; what is bought is not cut
 /// from the job's cloths.
 enum class ClothKind { laminate, outer, lining, bought };
+inline constexpr base::Named<ClothKind> kClothWords[] = {{ClothKind::laminate, "laminate"},
+                                                         {ClothKind::outer, "outer"},
+                                                         {ClothKind::lining, "lining"},
+                                                         {ClothKind::bought, "bought"}};
 
 /// How far an outer stays behind its laminate; empty forms: not at all.
 struct OuterInset {
@@ -104,15 +108,30 @@ struct PieceRule {
 /// Which raw edges: the sides run along the folding direction, a panel's ends across it. The bottom
 /// is where the ends of two panels lie on each other at the bottom line.
 enum class Edge { left, right, start, end, bottom };
-/// As in a file: `left`.
-[[nodiscard]] const char* name_of(Edge edge);
+inline constexpr base::Named<Edge> kEdgeWords[] = {{Edge::left, "left"},
+                                                   {Edge::right, "right"},
+                                                   {Edge::start, "start"},
+                                                   {Edge::end, "end"},
+                                                   {Edge::bottom, "bottom"}};
 
 /// What may be fixed to a pouch.
 enum class AttachmentKind { snap, hook_and_loop, strap, label, tag_loop };
+inline constexpr base::Named<AttachmentKind> kAttachmentWords[] = {
+    {AttachmentKind::snap, "snap"},
+    {AttachmentKind::hook_and_loop, "hook-and-loop"},
+    {AttachmentKind::strap, "strap"},
+    {AttachmentKind::label, "label"},
+    {AttachmentKind::tag_loop, "tag loop"}};
 /// Where an attachment lies across the panel.
 enum class Across { middle, left, right, sides };
+inline constexpr base::Named<Across> kAcrossWords[] = {{Across::middle, "middle"},
+                                                       {Across::left, "left"},
+                                                       {Across::right, "right"},
+                                                       {Across::sides, "sides"}};
 /// What the needle or the punch goes through.
 enum class Through { outer, film };
+inline constexpr base::Named<Through> kThroughWords[] = {{Through::outer, "outer"},
+                                                         {Through::film, "film"}};
 
 /// Something sewn or punched on. In a file: `[[attachment]]`. A place is given as a distance along
 /// one span from the span's `start` or `end` to the attachment's near edge or centre, and across by
@@ -146,33 +165,46 @@ struct Attachment {
 
 /// On which faces a laminate has film.
 enum class FilmFaces { one, both };
-/// What a person does. In a file, under `do`: the names in the comments.
+inline constexpr base::Named<FilmFaces> kFilmFacesWords[] = {{FilmFaces::one, "one"},
+                                                             {FilmFaces::both, "both"}};
+/// What a person does. In a file, under `do`.
 enum class Action {
-  attach,       ///< "attach": fix an attachment; skipped where the job has none or has it otherwise
-  lay_panel,    ///< "lay panel": lay a further panel on; a lining is skipped without one
-  pair,         ///< "pair": lay the outer on the knit face and clip; skipped without an outer
-  finish,       ///< "finish": finish an end as the job says; skipped where it says none
-  lay_card,     ///< "lay card": lay the slip card in; skipped unless the job has it inside
-  fold,         ///< "fold"
-  press,        ///< "press": fuse the edges with the iron
-  take_card,    ///< "take card": pull the slip card out; skipped with "lay card"
-  look_inside,  ///< "look inside"
-  hem,          ///< "hem": turn in and stitch both sides of one span
-  sew,          ///< "sew": sew edges through all layers
-  secure_tails,  ///< "secure tails"
-  test,          ///< "test"
+  attach,     ///< fix an attachment; skipped where the job has none or has it otherwise
+  lay_panel,  ///< lay a further panel on; a lining is skipped without one
+  pair,       ///< lay the outer on the knit face and clip; skipped without an outer
+  finish,     ///< finish an end as the job says; skipped where it says none
+  lay_card,   ///< lay the slip card in; skipped unless the job has it inside
+  fold,
+  press,      ///< fuse the edges with the iron
+  take_card,  ///< pull the slip card out; skipped with "lay card"
+  look_inside,
+  hem,  ///< turn in and stitch both sides of one span
+  sew,  ///< sew edges through all layers
+  secure_tails,
+  test,
 };
-inline constexpr std::array kActions = {
-    Action::attach, Action::lay_panel,    Action::pair,      Action::finish,      Action::lay_card,
-    Action::fold,   Action::press,        Action::take_card, Action::look_inside, Action::hem,
-    Action::sew,    Action::secure_tails, Action::test};
-/// As in a file: `lay card`.
-[[nodiscard]] const char* name_of(Action action);
+inline constexpr base::Named<Action> kActionWords[] = {{Action::attach, "attach"},
+                                                       {Action::lay_panel, "lay panel"},
+                                                       {Action::pair, "pair"},
+                                                       {Action::finish, "finish"},
+                                                       {Action::lay_card, "lay card"},
+                                                       {Action::fold, "fold"},
+                                                       {Action::press, "press"},
+                                                       {Action::take_card, "take card"},
+                                                       {Action::look_inside, "look inside"},
+                                                       {Action::hem, "hem"},
+                                                       {Action::sew, "sew"},
+                                                       {Action::secure_tails, "secure tails"},
+                                                       {Action::test, "test"}};
 
 /// Where a fold lands: on top of what stays, or underneath it.
 enum class Landing { on_top, underneath };
+inline constexpr base::Named<Landing> kLandingWords[] = {{Landing::on_top, "on top"},
+                                                         {Landing::underneath, "underneath"}};
 /// From where the iron comes.
 enum class PressFrom { front, back, both };
+inline constexpr base::Named<PressFrom> kPressFromWords[] = {
+    {PressFrom::front, "front"}, {PressFrom::back, "back"}, {PressFrom::both, "both"}};
 
 /// One operation. Fields beyond `id`, `action` and `needs` matter to the actions named.
 struct Operation {
@@ -208,6 +240,7 @@ struct Operation {
 
 /// Is a compartment to hold water, or to stay dry?
 enum class Holds { water, dry };
+inline constexpr base::Named<Holds> kHoldsWords[] = {{Holds::water, "water"}, {Holds::dry, "dry"}};
 
 /// A space inside the pouch: the spans whose film bounds it, from its lip on, in order along the
 /// panel, or from panel to panel where they are joined at the bottom. In a file: `film = ["front",
@@ -221,9 +254,15 @@ struct Compartment {
 
 /// Is the flap caught in the side seams, free, is the mouth rolled shut, or is there none of these?
 enum class FlapLaw { caught, free, rolled, none };
+inline constexpr base::Named<FlapLaw> kFlapLawWords[] = {{FlapLaw::caught, "caught"},
+                                                         {FlapLaw::free, "free"},
+                                                         {FlapLaw::none, "none"},
+                                                         {FlapLaw::rolled, "rolled"}};
 
 /// What keeps an end from fraying.
 enum class FinishKind { none, overedge, turned };
+inline constexpr base::Named<FinishKind> kFinishWords[] = {
+    {FinishKind::none, "none"}, {FinishKind::overedge, "overedge"}, {FinishKind::turned, "turned"}};
 
 /// A whole number that a construction leaves to the job: how often a mouth is rolled. In a file:
 /// `[count] rolls = { default = 3, least = 2, most = 6, meaning = "…" }`. The reader has already

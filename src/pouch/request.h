@@ -13,9 +13,12 @@
 #include <vector>
 
 #include "base/length.h"
+#include "base/turn.h"
 #include "pouch/construction.h"
 
 namespace pouchwright::pouch {
+
+using base::Turn;
 
 /// What keeps an end from fraying. `takes` is the length it uses up: what the knife trims, or what
 /// is turned. `needle_reach` counts from the cut panel's raw edge to the innermost needle hole.
@@ -32,6 +35,8 @@ inline constexpr Length kHem = Length::whole_mm(10);
 inline constexpr Length kHemStitch = Length::whole_mm(2);
 
 enum class CardUse { inside, on_top, both };
+inline constexpr base::Named<CardUse> kCardUseWords[] = {
+    {CardUse::inside, "inside"}, {CardUse::on_top, "on_top"}, {CardUse::both, "both"}};
 
 /// One pass of a needle along the sides. An overedge trims and then reaches its width further in; a
 /// straight line or a zigzag runs `at` a distance from the raw edge, a zigzag half its swing to
@@ -48,6 +53,9 @@ struct SewingPass {
 
 /// The flap's free end: straight, or with its corners rounded or cut at an angle.
 enum class FlapShape { straight, rounded, angled };
+inline constexpr base::Named<FlapShape> kFlapShapeWords[] = {{FlapShape::straight, "straight"},
+                                                             {FlapShape::rounded, "rounded"},
+                                                             {FlapShape::angled, "angled"}};
 inline constexpr Length kFlapCorner = Length::whole_mm(20);
 
 struct Tolerances {
@@ -68,6 +76,9 @@ struct Liners {
   Place place;
 };
 
+/// The most liners that a job may name.
+inline constexpr int kMostLiners = 1000;
+
 /// The panel as it is already cut.
 struct CutPanel {
   Placed<Length> width, length;
@@ -76,8 +87,11 @@ struct CutPanel {
 
 /// A lining is an outer that lies loose inside.
 enum class MaterialKind { laminate, outer };
-/// How a piece's length may lie to the cloth's length.
-enum class Turn { either, along, across };
+inline constexpr base::Named<MaterialKind> kMaterialWords[] = {{MaterialKind::laminate, "laminate"},
+                                                               {MaterialKind::outer, "outer"}};
+
+/// Draw the whole panel, or half of it to lay on a fold of the cloth.
+enum class Pattern { whole, half };
 
 struct Material {
   std::string name;  ///< as in shared/materials.toml, or "laminate" / "outer" for a table

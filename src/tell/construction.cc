@@ -18,44 +18,12 @@ using pouch::ClothKind;
 using pouch::LinearForm;
 using pouch::Operation;
 
-const char* cloth_key(ClothKind cloth) {
-  switch (cloth) {
-    case ClothKind::laminate:
-      return "construction-cloth-laminate";
-    case ClothKind::outer:
-      return "construction-cloth-outer";
-    case ClothKind::lining:
-      return "construction-cloth-lining";
-    case ClothKind::bought:
-      return "construction-cloth-bought";
-  }
-  return "";
+std::string cloth_key(ClothKind cloth) {
+  return key_of("construction-cloth-", pouch::kClothWords, cloth);
 }
 
-const char* flap_key(pouch::FlapLaw law) {
-  switch (law) {
-    case pouch::FlapLaw::caught:
-      return "construction-flap-caught";
-    case pouch::FlapLaw::free:
-      return "construction-flap-free";
-    case pouch::FlapLaw::rolled:
-      return "construction-flap-rolled";
-    case pouch::FlapLaw::none:
-      return "construction-flap-none";
-  }
-  return "";
-}
-
-const char* finish_key(pouch::FinishKind kind) {
-  switch (kind) {
-    case pouch::FinishKind::overedge:
-      return "construction-finish-overedge";
-    case pouch::FinishKind::turned:
-      return "construction-finish-turned";
-    case pouch::FinishKind::none:
-      break;
-  }
-  return "construction-finish-none";
+std::string finish_key(pouch::FinishKind kind) {
+  return key_of("construction-finish-", pouch::kFinishWords, kind);
 }
 
 class Teller {
@@ -71,8 +39,10 @@ class Teller {
     add("construction-attachments", attachments());
     add("construction-compartments", compartments());
     add("construction-operations", operations());
-    return {construction_.name + ": " + construction_.title, construction_.about,
-            words_.say({flap_key(construction_.flap_law)}), std::move(sections_)};
+    return {
+        construction_.name + ": " + construction_.title, construction_.about,
+        words_.say({key_of("construction-flap-", pouch::kFlapLawWords, construction_.flap_law)}),
+        std::move(sections_)};
   }
 
  private:
@@ -225,11 +195,10 @@ class Teller {
   [[nodiscard]] std::vector<WordsRow> compartments() const {
     std::vector<WordsRow> rows;
     for (const pouch::Compartment& one : construction_.compartments) {
-      const bool wet = one.holds == pouch::Holds::water;
       rows.push_back(
-          {one.name, say({wet ? "construction-holds-water" : "construction-holds-dry"}),
+          {one.name, say({key_of("construction-holds-", pouch::kHoldsWords, one.holds)}),
            say({"construction-film",
-                {{"spans", base::list_text(one.film, ", ", &Placed<std::string>::value)}}})});
+                {{"spans", base::list_text(one.film, ", ", &base::Placed<std::string>::value)}}})});
     }
     return rows;
   }

@@ -17,20 +17,8 @@ std::string title_of(const pouch::Pouch& pouch, const base::Words& words) {
   return pouch.request.title.empty() ? words.say("drawing-untitled") : pouch.request.title;
 }
 
-const char* kind_key(pouch::AttachmentKind kind) {
-  switch (kind) {
-    case pouch::AttachmentKind::snap:
-      return "construction-kind-snap";
-    case pouch::AttachmentKind::hook_and_loop:
-      return "construction-kind-tape";
-    case pouch::AttachmentKind::strap:
-      return "construction-kind-strap";
-    case pouch::AttachmentKind::label:
-      return "construction-kind-label";
-    case pouch::AttachmentKind::tag_loop:
-      return "construction-kind-tag-loop";
-  }
-  return "";
+std::string kind_key(pouch::AttachmentKind kind) {
+  return key_of("construction-kind-", pouch::kAttachmentWords, kind);
 }
 
 std::string span_name(const std::string& name, const base::Words& words) {

@@ -22,7 +22,7 @@ namespace pouchwright::tell {
 [[nodiscard]] std::string part_name(const std::string& name, const base::Words& words);
 
 /// The key of what kind of thing is fixed: `construction-kind-snap`.
-[[nodiscard]] const char* kind_key(pouch::AttachmentKind kind);
+[[nodiscard]] std::string kind_key(pouch::AttachmentKind kind);
 
 /// The pockets that are to hold water, where the pouch has others besides; else nothing.
 [[nodiscard]] std::string wet_pockets(const pouch::Pouch& pouch);

@@ -15,6 +15,12 @@ TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).r
 
 # Prefix that a literal of the code ends in -> a pattern for what follows it in a key.
 FORMED = {
+    "construction-cloth-": r"[a-z]+",    # what a part is cut from
+    "construction-finish-": r"[a-z]+",   # what keeps an end from fraying
+    "construction-flap-": r"[a-z]+",     # what holds the flap
+    "construction-holds-": r"[a-z]+",    # what a compartment is for
+    "construction-kind-": r"[a-z-]+",    # what is fixed
+    "drawing-arrow-": r"[a-z]+",         # how a cloth's arrow lies
     "cli-": r"[a-z]+(-example)?",        # a command's name
     "limit-": r"across|front|depth|round|flap",
     "wrong-kind-": r"[a-z]+",

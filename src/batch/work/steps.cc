@@ -14,22 +14,6 @@ using base::Length;
 using pouch::Action;
 using pouch::Operation;
 
-const char* name_of(Station station) {
-  switch (station) {
-    case Station::hands:
-      return "hands";
-    case Station::table:
-      return "table";
-    case Station::machine:
-      return "machine";
-    case Station::overedge:
-      return "overedge";
-    case Station::iron:
-      return "iron";
-  }
-  return "";
-}
-
 const WorkKind* WorkTable::kind(std::string_view name) const {
   const auto found = std::find_if(kinds.begin(), kinds.end(),
                                   [&](const WorkKind& one) { return one.name == name; });
@@ -136,8 +120,9 @@ class StepMaker {
   }
 
   void operation(const Operation& operation) {
-    const WorkKind* kind = table_.kind(pouch::name_of(operation.action));
-    if (!kind) return kind_missing(pouch::name_of(operation.action), operation.id);
+    const char* action = word_of(pouch::kActionWords, operation.action);
+    const WorkKind* kind = table_.kind(action);
+    if (!kind) return kind_missing(action, operation.id);
     const Amount amount = amount_of(operation);
     std::set<std::size_t> needs = needs_of(operation);
     int pass = 0;
@@ -203,9 +188,8 @@ class StepMaker {
     if (count_of(station, settings_, table_) > 0 || !told_.insert(station).second) return station;
     const base::Place& place =
         station == Station::iron ? settings_.irons.place : settings_.machines.place;
-    diagnostics_.error(place,
-                       {std::string("schedule-none-") + name_of(station), {{"operation", id}}},
-                       {{std::string("schedule-none-") + name_of(station) + "-hint"}});
+    const std::string key = key_of("schedule-none-", kStationWords, station);
+    diagnostics_.error(place, {key, {{"operation", id}}}, {{key + "-hint"}});
     return station;
   }
 

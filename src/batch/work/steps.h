@@ -29,8 +29,11 @@ using base::Time;
 enum class Station { hands, table, machine, overedge, iron };
 inline constexpr std::array kStations = {Station::hands, Station::table, Station::machine,
                                          Station::overedge, Station::iron};
-/// As in a file: `hands`, `table`, `machine`, `overedge`, `iron`.
-[[nodiscard]] const char* name_of(Station station);
+inline constexpr base::Named<Station> kStationWords[] = {{Station::hands, "hands"},
+                                                         {Station::table, "table"},
+                                                         {Station::machine, "machine"},
+                                                         {Station::overedge, "overedge"},
+                                                         {Station::iron, "iron"}};
 
 /// How one kind of work is reckoned, for one piece:
 /// `minutes` + `minutes_each` an edge, cut or place of its own + `minutes_per_metre` of all edges

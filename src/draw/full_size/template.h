@@ -16,8 +16,8 @@
 
 namespace pouchwright::draw {
 
-/// The whole panel, or its right half, to be laid on a fold of the cloth with the centre line.
-enum class Pattern { whole, half };
+/// Half a pattern is the right half, laid on a fold of the cloth with the centre line.
+using pouch::Pattern;
 
 /// Groups: `cut` is the panel's outline, one closed subpath; `fold` one line a fold; `seam` both
 /// seam lines and the needle lines of end finishes; `seal` the fused bands, each an outline and a

@@ -22,17 +22,7 @@ constexpr double kSampleStart = 0.5;
 constexpr double kSample = 18.5;
 constexpr double kSampleIndent = 22;
 
-const char* arrow_key(pouch::Turn turn) {
-  switch (turn) {
-    case pouch::Turn::along:
-      return "drawing-arrow-along";
-    case pouch::Turn::across:
-      return "drawing-arrow-across";
-    case pouch::Turn::either:
-      return "drawing-arrow-either";
-  }
-  return "";
-}
+std::string arrow_key(pouch::Turn turn) { return key_of("drawing-arrow-", base::kTurnWords, turn); }
 
 Shape sample_line(Stroke stroke, double from = kSampleStart, double to = kSample) {
   return {.group = Group::label,

@@ -435,7 +435,7 @@ class Picture {
 
   void small_picture(Strip& strip, const lay::Step& step, int number, double left) const {
     const double top = 2 * kLine + 1;
-    const std::string key = "lay-picture-" + std::string(lay::name_of(step.cut));
+    const std::string key = key_of("lay-picture-", lay::kCutWords, step.cut);
     write(strip, std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
     write(strip, words_.say({key, {{"at", shown(step.at)}}}), {left + 7, kLine}, Anchor::start);
     if (step.lines.size() > 1) {

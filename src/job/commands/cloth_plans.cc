@@ -21,18 +21,6 @@ namespace {
 /// Letters of a number that a message repeats.
 constexpr std::size_t kMostShown = 60;
 
-lay::Turn turn_of(pouch::Turn turn) {
-  switch (turn) {
-    case pouch::Turn::either:
-      return lay::Turn::either;
-    case pouch::Turn::along:
-      return lay::Turn::along;
-    case pouch::Turn::across:
-      return lay::Turn::across;
-  }
-  return lay::Turn::either;
-}
-
 /// Where a part is cut from: a piece of an outer that the job has none of is cut from laminate.
 bool is_cut_from(const pouch::CutPart& part, std::string_view material,
                  const pouch::Request& request) {
@@ -59,8 +47,7 @@ std::vector<lay::Kind> kinds_of(const pouch::Material& material, std::string_vie
     const std::int64_t demand = std::int64_t{pouches} * part.count;
     constexpr std::int64_t kMost = std::numeric_limits<int>::max();
     kinds.push_back({is_main ? "panel" : part.name, width, length,
-                     static_cast<int>(std::min(demand, kMost)), turn_of(material.turn),
-                     std::nullopt});
+                     static_cast<int>(std::min(demand, kMost)), material.turn, std::nullopt});
   };
   for (const pouch::CutPart& part : pouch.sizes.parts) {
     if (is_cut_from(part, kind, pouch.request)) add(part, part.width, part.length);
@@ -86,47 +73,29 @@ ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouc
   }
   if (takes_by_products) {
     for (const lay::ByProduct& piece : settings.lay.by_products) {
-      made.request.by_products.push_back({piece.name, piece.width, piece.length, piece.count,
-                                          turn_of(material.turn), std::nullopt});
+      made.request.by_products.push_back(
+          {piece.name, piece.width, piece.length, piece.count, material.turn, std::nullopt});
     }
   }
   return made;
 }
 
-const char* fault_key(lay::Fault::What what) {
-  using What = lay::Fault::What;
-  switch (what) {
-    case What::nothing_to_cut:
-      return "lay-nothing-to-cut";
-    case What::too_many_kinds:
-      return "lay-too-many-kinds";
-    case What::too_many_by_products:
-      return "lay-too-many-by-products";
-    case What::bad_size:
-      return "lay-bad-size";
-    case What::bad_demand:
-      return "lay-bad-demand";
-    case What::too_many_pieces:
-      return "lay-too-many-pieces";
-    case What::bad_cloth:
-      return "lay-bad-cloth";
-    case What::bad_longest:
-      return "lay-bad-longest";
-    case What::bad_plies:
-      return "lay-bad-plies";
-    case What::too_large:
-      return "lay-too-large";
-    case What::too_long_for_table:
-      return "lay-too-long-for-table";
-    case What::too_wide_folded:
-      return "lay-too-wide-folded";
-    case What::bad_by_product:
-      return "lay-bad-by-product";
-    case What::bad_remnant:
-      return "lay-bad-remnant";
-  }
-  return "";
-}
+using What = lay::Fault::What;
+constexpr base::Named<What> kFaultKeys[] = {
+    {What::nothing_to_cut, "lay-nothing-to-cut"},
+    {What::too_many_kinds, "lay-too-many-kinds"},
+    {What::too_many_by_products, "lay-too-many-by-products"},
+    {What::bad_size, "lay-bad-size"},
+    {What::bad_demand, "lay-bad-demand"},
+    {What::too_many_pieces, "lay-too-many-pieces"},
+    {What::bad_cloth, "lay-bad-cloth"},
+    {What::bad_longest, "lay-bad-longest"},
+    {What::bad_plies, "lay-bad-plies"},
+    {What::too_large, "lay-too-large"},
+    {What::too_long_for_table, "lay-too-long-for-table"},
+    {What::too_wide_folded, "lay-too-wide-folded"},
+    {What::bad_by_product, "lay-bad-by-product"},
+    {What::bad_remnant, "lay-bad-remnant"}};
 
 void tell(const lay::Fault& fault, const ClothPlan& cloth, const base::Place& place,
           const base::LengthStyle& style, base::Diagnostics& diagnostics) {
@@ -149,7 +118,7 @@ void tell(const lay::Fault& fault, const ClothPlan& cloth, const base::Place& pl
                                       ? cloth.typed_demands[index].substr(0, kMostShown)
                                       : std::to_string(kind.demand));
   }
-  const std::string key = fault_key(fault.what);
+  const std::string key = word_of(kFaultKeys, fault.what);
   diagnostics.error(place, {key, std::move(values)}, {{key + "-hint"}});
 }
 
@@ -287,14 +256,12 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick, base::L
     made.request.longest = quick_length(*quick.table_length);
     if (!made.request.longest) return unreadable("--table-length", *quick.table_length);
   }
-  made.request.cuts = quick.cuts == "free" ? lay::Cuts::free : lay::Cuts::straight;
+  made.request.cuts = base::value_of(lay::kCutsWords, quick.cuts).value_or(lay::Cuts::straight);
   for (const std::string& text : quick.pieces) {
     const auto piece = piece_of(text, made.request.kinds.size() + 1);
     if (!piece || !base::is_drawable(text)) return unreadable("--piece", text);
     lay::Kind kind = piece->kind;
-    kind.turn = quick.turn == "along"    ? lay::Turn::along
-                : quick.turn == "across" ? lay::Turn::across
-                                         : lay::Turn::either;
+    kind.turn = base::value_of(base::kTurnWords, quick.turn).value_or(base::Turn::either);
     for (const lay::Kind& other : made.request.kinds) {
       if (other.name == kind.name)
         return QuickFault{{"usage-piece-twice", {{"name", kind.name}}}, {"usage-piece-twice-hint"}};
@@ -325,7 +292,7 @@ Json piece_report(const ClothPlan& cloth, const lay::Placed& piece, bool is_stac
 }
 
 Json step_report(const ClothPlan& cloth, const lay::Step& step) {
-  Json report = {{"cut", lay::name_of(step.cut)}, {"at_mm", step.at.in_mm()}};
+  Json report = {{"cut", word_of(lay::kCutWords, step.cut)}, {"at_mm", step.at.in_mm()}};
   report["lines"] = Json::array();
   for (const lay::Line& line : step.lines) {
     report["lines"].push_back(
@@ -478,7 +445,7 @@ class LayTable {
     std::size_t number = 0;
     for (const lay::Step& step : lay_.steps) {
       const std::string key =
-          std::string("lay-step-") + name_of(step.cut) + (step.lines.size() == 1 ? "" : "-many");
+          key_of("lay-step-", lay::kCutWords, step.cut) + (step.lines.size() == 1 ? "" : "-many");
       std::string piece;
       if (step.kind >= 0) {
         const auto& kinds = step.by_product ? cloth_.request.by_products : cloth_.request.kinds;

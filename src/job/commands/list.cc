@@ -31,22 +31,6 @@ void list_constructions(Run& run, Json& report, std::string& text) {
   Data::refuse(run.diagnostics());
 }
 
-const char* turn_name(pouch::Turn turn) {
-  switch (turn) {
-    case pouch::Turn::along:
-      return "along";
-    case pouch::Turn::across:
-      return "across";
-    case pouch::Turn::either:
-      break;
-  }
-  return "either";
-}
-
-const char* film_name(pouch::FilmFaces film) {
-  return film == pouch::FilmFaces::both ? "both" : "one";
-}
-
 std::string per_cent(double fraction) {
   constexpr int kPlaces = 1;
   return base::shortest(fraction * 100, kPlaces);
@@ -56,7 +40,7 @@ std::string material_text(const Run& run, const pouch::Material& material,
                           base::LengthStyle style) {
   const bool is_laminate = material.kind == pouch::MaterialKind::laminate;
   const bool both = material.film == pouch::FilmFaces::both;
-  const std::string turn = std::string("desk-choice-") + turn_name(material.turn);
+  const std::string turn = key_of("desk-choice-", base::kTurnWords, material.turn);
   return run.say(
       {"list-material-is",
        {{"kind", run.say({is_laminate ? "kind-laminate" : "kind-outer"})},
@@ -77,15 +61,16 @@ void list_materials(const Run& run, Json& report, std::string& text) {
     const bool is_laminate = material.kind == pouch::MaterialKind::laminate;
     text += "  " + material.name + ": " + material_text(run, material, style) + "\n";
     report["materials"].push_back({{"name", material.name},
-                                   {"kind", is_laminate ? "laminate" : "outer"},
+                                   {"kind", word_of(pouch::kMaterialWords, material.kind)},
                                    {"width_mm", material.width.in_mm()},
                                    {"selvedge_mm", material.selvedge.in_mm()},
                                    {"thickness_mm", material.thickness.in_mm()},
-                                   {"turn", turn_name(material.turn)},
+                                   {"turn", word_of(base::kTurnWords, material.turn)},
                                    {"frays", material.frays},
                                    {"shrink_length", material.shrink_length},
                                    {"shrink_width", material.shrink_width}});
-    if (is_laminate) report["materials"].back()["film"] = film_name(material.film);
+    if (is_laminate)
+      report["materials"].back()["film"] = word_of(pouch::kFilmFacesWords, material.film);
   }
 }
 

@@ -61,9 +61,9 @@ class Interview {
     content();
     materials();
     made_.pouches =
-        count({"--pouches", answers_.pouches, "new-ask-pouches", "1"}, 1, input::kMostPouches);
+        count({"--pouches", answers_.pouches, "new-ask-pouches", "1"}, 1, batch::kMostPouches);
     made_.helpers =
-        count({"--helpers", answers_.helpers, "new-ask-helpers", "1"}, 1, input::kMostPeople);
+        count({"--helpers", answers_.helpers, "new-ask-helpers", "1"}, 1, batch::kMostPeople);
     made_.title = answer({"--title",
                           answers_.title,
                           "new-ask-title",
@@ -194,7 +194,7 @@ class Interview {
     const std::string name =
         choice("--units", run_.options().units, "new-ask-units", "mm",
                {{"mm", run_.say({"desk-choice-mm"})}, {"in", run_.say({"desk-choice-in"})}});
-    return name == "in" ? base::Unit::inch : base::Unit::mm;
+    return base::value_of(base::kUnitWords, name).value_or(base::Unit::mm);
   }
 
   /// Either liners, from which the sizes follow, or sizes.
@@ -291,7 +291,9 @@ class Interview {
                   return input::paper_of(of, base::Unit::mm, known).has_value();
                 }});
     const auto found = *input::paper_of(text, base::Unit::mm, known);
-    if (std::find(names.begin(), names.end(), found.name) != names.end()) return found.name;
+    const bool is_known = std::any_of(known.begin(), known.end(),
+                                      [&](const auto& one) { return one.name == found.name; });
+    if (is_known) return found.name;
     return base::decimal_mm(found.width) + " x " + base::decimal_mm(found.height) + " mm";
   }
 

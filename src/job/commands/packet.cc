@@ -104,9 +104,9 @@ std::optional<int> copies(const Run& run) {
   int number = 0;
   const auto [end, fault] = std::from_chars(text->data(), text->data() + text->size(), number);
   const bool whole = fault == std::errc() && end == text->data() + text->size();
-  if (whole && number >= 1 && number <= input::kMostPouches) return number;
+  if (whole && number >= 1 && number <= batch::kMostPouches) return number;
   throw UsageFault{{"usage-option", {{"option", "--copies"}, {"text", text->substr(0, 40)}}},
-                   {{"usage-copies-hint", {{"most", std::to_string(input::kMostPouches)}}}}};
+                   {{"usage-copies-hint", {{"most", std::to_string(batch::kMostPouches)}}}}};
 }
 
 std::string out_file(const Run& run) {

@@ -95,10 +95,9 @@ paper::Pages own_document(OneSize& one, const std::string& name, const char* tit
 paper::Pages own_template(OneSize& one) {
   Run& run = *one.run;
   const render::PangoMeasure measure(run.fonts());
-  const auto pattern =
-      run.settings().pattern == input::Pattern::half ? draw::Pattern::half : draw::Pattern::whole;
-  return own_document(one, "template", "range-template",
-                      draw::cutting_templates(run.pouch(), pattern, run.words(), measure));
+  return own_document(
+      one, "template", "range-template",
+      draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure));
 }
 
 paper::Pages own_cards(OneSize& one) {

@@ -41,12 +41,12 @@ std::vector<batch::ClothCuts> cloth_cuts(const std::vector<ClothPlan>& plans) {
 /// Machines that have to sew all stitches are not called sewing machines.
 std::string key_of(const char* prefix, Station station, const WorkPlan& made) {
   const bool is_any = station == Station::machine && made.machines_overedge;
-  return std::string(prefix) + (is_any ? "any" : batch::name_of(station));
+  return is_any ? prefix + std::string("any") : key_of(prefix, batch::kStationWords, station);
 }
 
 /// `iron 2`; hands have no number.
 std::string station_name(const batch::Step& step, int station) {
-  const std::string name = batch::name_of(step.station);
+  const std::string name = word_of(batch::kStationWords, step.station);
   return step.station == Station::hands ? name : name + " " + std::to_string(station + 1);
 }
 
@@ -55,7 +55,7 @@ std::string bottleneck(const batch::Bound& bound) {
     case batch::Bound::Because::helpers:
       return "helpers";
     case batch::Bound::Because::station:
-      return batch::name_of(bound.station);
+      return word_of(batch::kStationWords, bound.station);
     case batch::Bound::Because::chain:
       break;
   }
@@ -132,7 +132,7 @@ Json steps_report(const WorkPlan& made) {
     for (const std::size_t need : step.needs) needs.push_back(tell::step_letter(need));
     all.push_back({{"step", tell::step_letter(i)},
                    {"operations", std::move(operations)},
-                   {"station", batch::name_of(step.station)},
+                   {"station", word_of(batch::kStationWords, step.station)},
                    {"waits_min", step.waits.in_minutes()},
                    {"needs", std::move(needs)}});
   }
@@ -342,7 +342,8 @@ Json schedule_report(const WorkPlan& made) {
   }
   report["what_if"] = Json::array();
   for (const batch::WhatIf& one : made.what_if) {
-    const char* more = one.more == Station::hands ? "helper" : batch::name_of(one.more);
+    const char* more =
+        one.more == Station::hands ? "helper" : word_of(batch::kStationWords, one.more);
     report["what_if"].push_back({{"one_more", more},
                                  {"makespan_min", one.finish.in_minutes()},
                                  {"saves_min", (made.plan.finish - one.finish).in_minutes()}});

@@ -21,22 +21,6 @@ namespace {
 /// Long enough for any list on one drawing, which is then cut to what it holds.
 constexpr ink::Point kEndlessRoom{kSheetRoom.x, 20'000};
 
-const char* name_of(batch::SupplyUnit unit) {
-  switch (unit) {
-    case batch::SupplyUnit::metre:
-      return "m";
-    case batch::SupplyUnit::yard:
-      return "yd";
-    case batch::SupplyUnit::piece:
-      return "piece";
-    case batch::SupplyUnit::sheet:
-      return "sheet";
-    case batch::SupplyUnit::page:
-      return "page";
-  }
-  return "";
-}
-
 double rounded(double value, double steps) { return std::round(value * steps) / steps; }
 /// Amounts to a thousandth, money to a ten-thousandth: what is added up is not rounded before.
 double amount(double value) { return rounded(value, 1e3); }
@@ -64,7 +48,7 @@ std::optional<int> pages_to_print(Run& run) {
 /// One price for all of a kind.
 std::vector<batch::Attachment> priced_attachments(const pouch::Pouch& pouch) {
   auto bought = batch::attachments_to_buy(pouch);
-  for (batch::Attachment& one : bought) one.price_name = attachment_name(one.kind);
+  for (batch::Attachment& one : bought) one.price_name = word_of(pouch::kAttachmentWords, one.kind);
   return bought;
 }
 
@@ -124,7 +108,7 @@ Json lines_report(const batch::Supplies& list, const base::Words& words) {
                      {"name", line.name},
                      {"what", rows[i].what},
                      {"amount", or_null(line.amount, amount)},
-                     {"unit", name_of(line.unit)},
+                     {"unit", word_of(batch::kSupplyUnitWords, line.unit)},
                      {"assumed", line.basis == batch::Basis::assumed},
                      {"price", or_null(line.unit_price, money)},
                      {"cost", or_null(line.cost, money)}});
@@ -248,8 +232,9 @@ std::string supplies_csv(const Run& run, const batch::Supplies& list) {
   for (std::size_t i = 0; i < list.lines.size(); ++i) {
     const batch::Supply& line = list.lines[i];
     text += line.kind + "," + base::csv_cell(line.name) + "," + base::csv_cell(rows[i].what) + "," +
-            number(line.amount, 3) + "," + name_of(line.unit) + "," + number(line.unit_price, 4) +
-            "," + number(line.cost, 4) + "," + base::csv_cell(run.settings().batch.currency) + "\n";
+            number(line.amount, 3) + "," + word_of(batch::kSupplyUnitWords, line.unit) + "," +
+            number(line.unit_price, 4) + "," + number(line.cost, 4) + "," +
+            base::csv_cell(run.settings().batch.currency) + "\n";
   }
   return text;
 }

@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 #include "input/job.h"
-#include "job/report/parts.h"
+#include "job/job_text/choices.h"
 #include "paper/pages.h"
 #include "pouch/judge/content.h"
 #include "pouch/request.h"
@@ -93,8 +93,10 @@ class StarterText {
   }
 
   [[nodiscard]] Entry entry(const std::string& table, const std::string& key, std::string value,
-                            bool stated, const std::string& choices = "") const {
-    std::string says = meaning(table.empty() ? key : table + "." + key);
+                            bool stated) const {
+    const std::string path = table.empty() ? key : table + "." + key;
+    std::string says = meaning(path);
+    const std::string choices = base::list_text(choices_of(path));
     if (!choices.empty()) says += " (" + choices + ")";
     return {key, std::move(value), says, stated};
   }
@@ -129,7 +131,7 @@ class StarterText {
     const base::Length ruler = base::default_style(made_.units).ruler;
     add({{"construction", quoted(made_.construction.name), words_.say({"desk-construction"}), true},
          entry("", "title", quoted(made_.title), true),
-         entry("", "units", quoted(inches ? "in" : "mm"), true, "mm, in"),
+         entry("", "units", quoted(inches ? "in" : "mm"), true),
          entry("", "ruler", quoted(base::exact_text(ruler, made_.units)), false)});
   }
 
@@ -171,7 +173,7 @@ class StarterText {
     }
     entries.push_back(finish("start_finish", made_.construction.start_standard));
     entries.push_back(finish("end_finish", made_.construction.end_standard));
-    entries.push_back(entry("pouch", "cards", quoted("inside"), false, "inside, on_top, both"));
+    entries.push_back(entry("pouch", "cards", quoted("inside"), false));
     const base::Message lead = made_.count
                                    ? base::Message("new-sizes-from-liners", {{"sizes", derived()}})
                                    : base::Message("new-sizes");
@@ -191,8 +193,8 @@ class StarterText {
   /// A fraying outer needs its ends finished, unless the construction finishes them anyway.
   [[nodiscard]] Entry finish(const char* key, pouch::FinishKind standard) const {
     const bool is_stated = made_.outer_frays && standard == pouch::FinishKind::none;
-    const char* value = is_stated ? "overedge" : finish_name(standard);
-    return entry("pouch", key, quoted(value), is_stated, "none, overedge, turned");
+    const char* value = is_stated ? "overedge" : word_of(pouch::kFinishWords, standard);
+    return entry("pouch", key, quoted(value), is_stated);
   }
 
   void materials() {
@@ -224,7 +226,7 @@ class StarterText {
 
   void iron() {
     table("iron", words_.say({"new-iron"}),
-          {entry("iron", "dots", "2", false), entry("iron", "steam", "true", false, "true, false"),
+          {entry("iron", "dots", "2", false), entry("iron", "steam", "true", false),
            entry("iron", "seconds", "8", false)},
           false);
   }
@@ -232,7 +234,7 @@ class StarterText {
   void lay() {
     table(
         "lay", words_.say({"desk-group-lay"}),
-        {entry("lay", "cuts", quoted("straight"), false, "straight, free"),
+        {entry("lay", "cuts", quoted("straight"), false),
          entry("lay", "table_length", quoted("1.5 m"), false), entry("lay", "plies", "1", false)});
   }
 

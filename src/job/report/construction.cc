@@ -13,20 +13,6 @@ namespace {
 
 using pouch::LinearForm;
 
-const char* law_name(pouch::FlapLaw law) {
-  switch (law) {
-    case pouch::FlapLaw::caught:
-      return "caught";
-    case pouch::FlapLaw::free:
-      return "free";
-    case pouch::FlapLaw::rolled:
-      return "rolled";
-    case pouch::FlapLaw::none:
-      break;
-  }
-  return "none";
-}
-
 /// As in a construction's file: `{depth: 1, lip_drop: -1}`, fractions as texts.
 Json form_report(const LinearForm& form) {
   Json report = Json::object();
@@ -74,7 +60,7 @@ Json panels_report(const pouch::Pouch& pouch) {
       }
     }
     panels.push_back({{"name", rule.name},
-                      {"cloth", cloth_name(part.cloth)},
+                      {"cloth", word_of(pouch::kClothWords, part.cloth)},
                       {"width_mm", part.width.in_mm()},
                       {"length_mm", part.length.in_mm()},
                       {"spans", spans}});
@@ -87,7 +73,7 @@ Json pieces_report(const pouch::Pouch& pouch) {
   for (const pouch::CutPart& part : pouch.sizes.parts) {
     if (part.panel) continue;
     pieces.push_back({{"name", part.name},
-                      {"cloth", cloth_name(part.cloth)},
+                      {"cloth", word_of(pouch::kClothWords, part.cloth)},
                       {"width_mm", part.width.in_mm()},
                       {"length_mm", part.length.in_mm()},
                       {"count", part.count}});
@@ -99,7 +85,7 @@ Json attachments_report(const pouch::Construction& construction) {
   Json attachments = Json::array();
   for (const pouch::Attachment& one : construction.attachments) {
     attachments.push_back({{"name", one.name},
-                           {"kind", attachment_name(one.kind)},
+                           {"kind", word_of(pouch::kAttachmentWords, one.kind)},
                            {"span", one.span.empty() ? Json() : Json(one.span)},
                            {"from", one.from == pouch::Edge::start ? "start" : "end"},
                            {"distance", form_report(one.distance)}});
@@ -132,8 +118,9 @@ Json operations_report(const pouch::Construction& construction) {
   for (const pouch::Operation& operation : construction.operations) {
     Json needs = Json::array();
     for (const auto& need : operation.needs) needs.push_back(need.value);
-    operations.push_back(
-        {{"id", operation.id}, {"do", pouch::name_of(operation.action)}, {"needs", needs}});
+    operations.push_back({{"id", operation.id},
+                          {"do", word_of(pouch::kActionWords, operation.action)},
+                          {"needs", needs}});
   }
   return operations;
 }
@@ -202,11 +189,11 @@ Json construction_report(const pouch::Pouch& pouch) {
   return {{"name", construction.name},
           {"title", construction.title},
           {"about", construction.about},
-          {"flap", law_name(construction.flap_law)},
+          {"flap", word_of(pouch::kFlapLawWords, construction.flap_law)},
           {"sizes", sizes_report(construction)},
           {"counts", counts_report(construction)},
-          {"start_finish", finish_name(construction.start_standard)},
-          {"end_finish", finish_name(construction.end_standard)},
+          {"start_finish", word_of(pouch::kFinishWords, construction.start_standard)},
+          {"end_finish", word_of(pouch::kFinishWords, construction.end_standard)},
           {"closures", construction.closures},
           {"panels", panels_report(pouch)},
           {"pieces", pieces_report(pouch)},

@@ -16,22 +16,6 @@ namespace {
 /// The table shows no more ways than this; the report for machines has all.
 constexpr std::size_t kMostWaysShown = 6;
 
-const char* limit_name(pouch::CapacityLimit limit) {
-  switch (limit) {
-    case pouch::CapacityLimit::across:
-      return "across";
-    case pouch::CapacityLimit::front:
-      return "front";
-    case pouch::CapacityLimit::depth:
-      return "depth";
-    case pouch::CapacityLimit::round:
-      return "round";
-    case pouch::CapacityLimit::flap:
-      return "flap";
-  }
-  return "";
-}
-
 double area_mm2(const pouch::Alternative& way) {
   return way.cut_width.in_mm() * way.cut_length.in_mm();
 }
@@ -77,10 +61,10 @@ void way_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& wo
 
 Json capacity_report(const pouch::Capacity& capacity) {
   Json names = Json::array();
-  for (const auto limit : capacity.limited_by) names.push_back(limit_name(limit));
+  for (const auto limit : capacity.limited_by) names.push_back(word_of(pouch::kLimitWords, limit));
   Json limits = Json::array();
   for (const pouch::LimitState& state : capacity.limits) {
-    limits.push_back({{"limit", limit_name(state.limit)},
+    limits.push_back({{"limit", word_of(pouch::kLimitWords, state.limit)},
                       {"has_mm", state.has.in_mm()},
                       {"needs_mm", state.needs.in_mm()},
                       {"next_needs_mm", state.needs_next.in_mm()},
@@ -143,7 +127,7 @@ std::string shown_limits(const pouch::Capacity& capacity, base::LengthStyle styl
     if (state.is_short_by() <= Length()) continue;
     limits += (limits.empty() ? "" : "; ") +
               words.say({"size-limit-is",
-                         {{"limit", words.say({std::string("limit-") + limit_name(state.limit)})},
+                         {{"limit", words.say(key_of("limit-", pouch::kLimitWords, state.limit))},
                           {"short", base::text_at_least(state.is_short_by(), style)}}});
   }
   return limits;

@@ -10,7 +10,7 @@ double mm(base::Length length) { return length.in_mm(); }
 
 Json part_report(const pouch::CutPart& part, const pouch::Sizes& sizes) {
   Json report = {{"name", part.name},
-                 {"cloth", cloth_name(part.cloth)},
+                 {"cloth", word_of(pouch::kClothWords, part.cloth)},
                  {"width_mm", mm(part.width)},
                  {"length_mm", mm(part.length)},
                  {"count", part.count}};
@@ -28,7 +28,7 @@ Json part_report(const pouch::CutPart& part, const pouch::Sizes& sizes) {
 
 Json fixed_report(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
   Json report = {{"name", fixed.name},
-                 {"kind", attachment_name(fixed.kind)},
+                 {"kind", word_of(pouch::kAttachmentWords, fixed.kind)},
                  {"operation", fixed.operation},
                  {"panel", Json()},
                  {"span", Json()},
@@ -36,7 +36,7 @@ Json fixed_report(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
                  {"y0_mm", mm(fixed.y.from)},
                  {"y1_mm", mm(fixed.y.to)},
                  {"x_mm", Json::array()},
-                 {"through", fixed.through == pouch::Through::outer ? "outer" : "film"}};
+                 {"through", word_of(pouch::kThroughWords, fixed.through)}};
   if (fixed.piece.empty()) {
     report["panel"] = sizes.panels[fixed.panel].name;
     report["span"] = fixed.span;
@@ -46,13 +46,14 @@ Json fixed_report(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
   }
   for (const base::Length x : fixed.x) report["x_mm"].push_back(mm(x));
   report["caught"] = Json::array();
-  for (const pouch::Edge seam : fixed.caught) report["caught"].push_back(pouch::name_of(seam));
+  for (const pouch::Edge seam : fixed.caught)
+    report["caught"].push_back(word_of(pouch::kEdgeWords, seam));
   return report;
 }
 
 Json compartment_report(const pouch::CompartmentWater& one, const base::Words& words) {
   return {{"name", one.name},
-          {"holds", one.holds == pouch::Holds::water ? "water" : "dry"},
+          {"holds", word_of(pouch::kHoldsWords, one.holds)},
           {"lip_mm", mm(one.lip_height)},
           {"water_line_mm", mm(one.water_line)},
           {"water_line_because", words.say(one.because)}};
@@ -69,48 +70,6 @@ Json card_report(const pouch::NamedCard& named) {
 }
 
 }  // namespace
-
-const char* cloth_name(pouch::ClothKind cloth) {
-  switch (cloth) {
-    case pouch::ClothKind::laminate:
-      return "laminate";
-    case pouch::ClothKind::outer:
-      return "outer";
-    case pouch::ClothKind::lining:
-      return "lining";
-    case pouch::ClothKind::bought:
-      return "bought";
-  }
-  return "";
-}
-
-const char* finish_name(pouch::FinishKind kind) {
-  switch (kind) {
-    case pouch::FinishKind::overedge:
-      return "overedge";
-    case pouch::FinishKind::turned:
-      return "turned";
-    case pouch::FinishKind::none:
-      break;
-  }
-  return "none";
-}
-
-const char* attachment_name(pouch::AttachmentKind kind) {
-  switch (kind) {
-    case pouch::AttachmentKind::snap:
-      return "snap";
-    case pouch::AttachmentKind::hook_and_loop:
-      return "hook-and-loop";
-    case pouch::AttachmentKind::strap:
-      return "strap";
-    case pouch::AttachmentKind::label:
-      return "label";
-    case pouch::AttachmentKind::tag_loop:
-      return "tag loop";
-  }
-  return "";
-}
 
 Json outline_report(const pouch::Card& card) {
   Json outline = Json::array();
@@ -153,7 +112,7 @@ void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& w
       table.row(words.say({"size-part",
                            {{"count", std::to_string(part.count)},
                             {"part", part.name},
-                            {"cloth", cloth_name(part.cloth)}}}),
+                            {"cloth", word_of(pouch::kClothWords, part.cloth)}}}),
                 size(part.width, part.length));
     }
     if (!part.outer) continue;

@@ -19,13 +19,6 @@ void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& w
 /// several.
 void zone_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words);
 
-/// As in a construction file: "laminate", "outer", "lining", "bought".
-[[nodiscard]] const char* cloth_name(pouch::ClothKind cloth);
-/// As in a job: "none", "overedge", "turned".
-[[nodiscard]] const char* finish_name(pouch::FinishKind kind);
-/// As in a construction file: "snap", "hook-and-loop", "tag loop".
-[[nodiscard]] const char* attachment_name(pouch::AttachmentKind kind);
-
 /// `[[x_mm, y_mm] …]`
 [[nodiscard]] Json outline_report(const pouch::Card& card);
 

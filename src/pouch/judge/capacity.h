@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/length.h"
+#include "base/named.h"
 
 namespace pouchwright::pouch {
 
@@ -12,6 +13,11 @@ namespace pouchwright::pouch {
 /// above the content, `depth` the pinched mouth's corners, `round` the sheet all the way round,
 /// `flap` what it covers while the pouch is empty.
 enum class CapacityLimit { across, front, depth, round, flap };
+inline constexpr base::Named<CapacityLimit> kLimitWords[] = {{CapacityLimit::across, "across"},
+                                                             {CapacityLimit::front, "front"},
+                                                             {CapacityLimit::depth, "depth"},
+                                                             {CapacityLimit::round, "round"},
+                                                             {CapacityLimit::flap, "flap"}};
 
 /// One limit in numbers: what the pouch has, what it needs for the liners that it takes, and for
 /// one more.

@@ -323,7 +323,7 @@ class Checker {
                one.place.column == edge.place.column;
       });
     };
-    return has(Edge::left) && has(Edge::right) ? "sides" : name_of(edge.value);
+    return has(Edge::left) && has(Edge::right) ? "sides" : word_of(kEdgeWords, edge.value);
   }
 
   /// An edge is sewn once; sewing it again would pierce what is closed already.

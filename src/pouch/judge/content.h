@@ -69,7 +69,4 @@ struct Packed {
 /// that stop the next one.
 [[nodiscard]] Capacity capacity_of(const Request& request, const Sizes& sizes);
 
-/// The most liners that a job may name.
-inline constexpr int kMostLiners = 1000;
-
 }  // namespace pouchwright::pouch

@@ -27,8 +27,8 @@ WorkKind kind(const std::string& name, Station station, double minutes) {
 WorkTable table() {
   WorkTable made;
   made.bundle = 5;
-  for (const pouch::Action action : pouch::kActions) {
-    made.kinds.push_back(kind(pouch::name_of(action), Station::hands, 1));
+  for (const std::string& action : words_of(pouch::kActionWords)) {
+    made.kinds.push_back(kind(action, Station::hands, 1));
   }
   const auto set = [&](const char* name, auto change) {
     for (WorkKind& one : made.kinds) {
@@ -109,7 +109,8 @@ std::vector<std::string> shown(const std::vector<Step>& steps) {
     for (const StepOperation& operation : step.operations) {
       line += (line.empty() ? "" : "+") + operation.id;
     }
-    if (step.station != Station::hands) line += std::string(" @") + name_of(step.station);
+    if (step.station != Station::hands)
+      line += std::string(" @") + word_of(kStationWords, step.station);
     for (const std::size_t need : step.needs) line += " <" + std::to_string(need);
     lines.push_back(line);
   }

@@ -190,7 +190,7 @@ TEST_CASE("the sample job's batch, iron, lay and paper are read whole") {
   CHECK(job.paper.overlap == mm(10));
   CHECK(job.paper.printed_across == mm(50));
   CHECK(job.paper.printed_down == mm(50));
-  CHECK(job.pattern == Pattern::whole);
+  CHECK(job.pattern == pouch::Pattern::whole);
 }
 
 TEST_CASE("a job of one line has every default") {
@@ -508,7 +508,7 @@ TEST_CASE("papers are named or measured, and held upright") {
   const auto square = fine(kFoldover + "[paper]\nprinted_square = \"49.5x50.2\"\nhalf = true\n");
   CHECK(square.paper.printed_across == Length::nm(49'500'000));
   CHECK(square.paper.printed_down == Length::nm(50'200'000));
-  CHECK(square.pattern == Pattern::half);
+  CHECK(square.pattern == pouch::Pattern::half);
   CHECK(faults("[paper]\nsize = \"A44\"\nprinted_square = \"50\"\nmargin = { inner = 5 }\n") ==
         Lines{"3:8 paper-unknown text=A44", "4:18 not-a-size key=paper.printed_square text=50",
               "5:12 key-unknown key=paper.margin.inner"});

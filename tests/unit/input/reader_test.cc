@@ -194,11 +194,19 @@ TEST_CASE("the good items of a list are read beside the bad ones") {
   CHECK(reading.told() == Lines{"1:15 wrong-kind-texts key=pouch.a"});
 }
 
+TEST_CASE("of a table some words may be all that counts") {
+  Reading reading("a = \"across\"\nb = \"along\"");
+  constexpr pouchwright::base::Named<int> kChoices[] = {{1, "along"}, {2, "across"}};
+  CHECK_FALSE(reading.reader.choice("a", kChoices, {1}));
+  CHECK(reading.reader.choice("b", kChoices, {1})->value == 1);
+  CHECK(reading.hints() == Lines{"choices-hint names=along"});
+}
+
 TEST_CASE("a word that is none of the choices is told with all of them") {
   Reading reading("a = \"sideways\"\nb = \"along\"");
-  const std::vector<Choice<int>> choices = {{"along", 1}, {"across", 2}};
-  CHECK_FALSE(reading.reader.choice<int>("a", choices));
-  CHECK(reading.reader.choice<int>("b", choices)->value == 1);
+  constexpr pouchwright::base::Named<int> kChoices[] = {{1, "along"}, {2, "across"}};
+  CHECK_FALSE(reading.reader.choice("a", kChoices));
+  CHECK(reading.reader.choice("b", kChoices)->value == 1);
   CHECK(reading.told() == Lines{"1:5 not-a-choice key=pouch.a text=sideways"});
   CHECK(reading.hints() == Lines{"choices-hint names=along, across"});
 }
