@@ -135,8 +135,7 @@ class Cloths {
                                          const Panel& panel) const {
     lay::Request laid;
     laid.cloth = {material.name, material.usable_width()};
-    laid.kinds = {
-        {"panel", panel.width, panel.length, pouches_, material.turn, std::nullopt}};
+    laid.kinds = {{"panel", panel.width, panel.length, pouches_, material.turn, std::nullopt}};
     laid.cuts = rules_.cuts;
     laid.longest = rules_.longest;
     laid.plies = rules_.plies;

@@ -36,8 +36,9 @@ ink::Shape shape_of(TableReader reader) {
   if (const auto width = reader.number("width", kFinestLine, kWidestLine)) {
     shape.stroke = ink::Stroke{LinePattern::continuous, width->value};
   }
-  const auto pattern = reader.choice<LinePattern>(
-      "pattern", {{"dashed", LinePattern::dashed}, {"dotted", LinePattern::dotted}});
+  constexpr base::Named<LinePattern> kBroken[] = {{LinePattern::dashed, "dashed"},
+                                                  {LinePattern::dotted, "dotted"}};
+  const auto pattern = reader.choice("pattern", kBroken);
   if (pattern && shape.stroke) shape.stroke->pattern = pattern->value;
   reader.finish();
   return shape;

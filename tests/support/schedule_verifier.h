@@ -66,7 +66,7 @@ inline std::vector<std::string> schedule_faults(const batch::Line& line,
     no_overlaps(std::move(spans), "helper " + std::to_string(helper), faults);
   }
   for (auto& [station, spans] : of_station) {
-    no_overlaps(std::move(spans), name_of(station.first), faults);
+    no_overlaps(std::move(spans), base::word_of(batch::kStationWords, station.first), faults);
   }
   for (std::size_t s = 0; s < line.steps.size(); ++s) {
     for (std::size_t b = 0; b < line.bundles.size(); ++b) {
