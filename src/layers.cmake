@@ -82,11 +82,11 @@ add_layer(ink
     arrows
     canvas
     flow
+    frame
     icons
     labels
     path_data
     scene
-    strips
   USES base)
 
 add_layer(tell

@@ -36,34 +36,6 @@ Paragraph point(std::string words, std::string mark) {
   return {Look::point, std::move(words), std::move(mark)};
 }
 
-void Picture::draw(Path path, Stroke stroke) {
-  items.emplace_back(Shape{.group = Group::label,
-                           .path = std::move(path),
-                           .stroke = stroke,
-                           .fill = Fill::none,
-                           .name = ""});
-}
-
-void Picture::write(std::string words, Point at, Anchor anchor, Weight weight) {
-  items.emplace_back(Text{.group = Group::label,
-                          .words = std::move(words),
-                          .at = at,
-                          .size = kSmallestSize,
-                          .anchor = anchor,
-                          .weight = weight,
-                          .turn_deg = 0});
-}
-
-void Picture::place(const Picture& other, Point at) {
-  for (const Item& item : other.items) items.push_back(moved(item, at));
-}
-
-/// Paragraphs at 0, 0 and the height they take, the space before the first one included.
-struct TextPages::Laid {
-  std::vector<Item> items;
-  double height = 0;
-};
-
 TextPages::TextPages(std::string name, std::string title, Point room, Columns columns,
                      const TextMeasure& measure)
     : name_(std::move(name)),
@@ -84,8 +56,8 @@ void TextPages::begin_page() {
   const bool is_first = pages_.size() == 1;
   const Row title{
       .words = title_, .size = is_first ? kTitleSize : kTextSize, .weight = Weight::bold};
-  const PlacedBlock placed = laid_out({title}, room_.x, 1, *measure_);
-  put(placed.items, {0, 0});
+  const Frame placed = laid_out({title}, room_.x, 1, *measure_);
+  put(placed, {0, 0});
   y_ = placed.box.y1 + 2;
   top_ = y_;
 }
@@ -106,18 +78,19 @@ void TextPages::make_room(double height) {
   if (y_ + height > room_.y && y_ > top_) begin_column();
 }
 
-void TextPages::put(const std::vector<Item>& items, Point at) {
+void TextPages::put(const Frame& frame, Point at) {
   const double left = column_ * (width_ + kColumnGap);
-  for (const Item& item : items) pages_.back().add(moved(item, {left + at.x, at.y}));
+  for (const Item& item : frame.items) pages_.back().add(moved(item, {left + at.x, at.y}));
 }
 
-TextPages::Laid TextPages::laid(const Paragraph& paragraph, double width) const {
+/// A paragraph at 0, 0 and the height it takes, the space before it included.
+Frame TextPages::laid(const Paragraph& paragraph, double width) const {
   const bool has_mark = paragraph.look == Look::step || paragraph.look == Look::point;
   Row row{.words = paragraph.words,
           .size = size_of(paragraph.look, body_),
           .weight = weight_of(paragraph.look)};
   if (has_mark) row.indent = kMarkIndent;
-  PlacedBlock placed = laid_out({row}, width, 1, *measure_);
+  Frame placed = laid_out({row}, width, 1, *measure_);
   if (has_mark && !placed.items.empty()) {
     Text mark = std::get<Text>(placed.items.front());
     mark.words = paragraph.look == Look::step ? std::to_string(step_) : paragraph.mark;
@@ -125,11 +98,7 @@ TextPages::Laid TextPages::laid(const Paragraph& paragraph, double width) const 
     mark.at.x = 0;
     placed.items.emplace_back(std::move(mark));
   }
-  Laid made;
-  const double space = space_before(paragraph.look);
-  for (const Item& item : placed.items) made.items.push_back(moved(item, {0, space}));
-  made.height = placed.box.y1 + space;
-  return made;
+  return moved(std::move(placed), {0, space_before(paragraph.look)});
 }
 
 void TextPages::count(const Paragraph& paragraph) {
@@ -140,47 +109,70 @@ void TextPages::count(const Paragraph& paragraph) {
 void TextPages::add(const Paragraphs& paragraphs) {
   for (std::size_t i = 0; i < paragraphs.size(); ++i) {
     count(paragraphs[i]);
-    const Laid one = laid(paragraphs[i], width_);
-    double height = one.height;
+    const Frame one = laid(paragraphs[i], width_);
+    double height = one.box.y1;
     // A heading alone at the foot of a page announces nothing.
     if (paragraphs[i].look == Look::heading && i + 1 < paragraphs.size()) {
-      height += laid(paragraphs[i + 1], width_).height;
+      height += laid(paragraphs[i + 1], width_).box.y1;
     }
     make_room(height);
-    put(one.items, {0, y_});
-    y_ += one.height;
+    put(one, {0, y_});
+    y_ += one.box.y1;
   }
 }
 
-void TextPages::add(const Picture& picture, double gap) {
-  make_room(gap + picture.height);
-  put(picture.items, {0, y_ + gap});
-  y_ += gap + picture.height;
+void TextPages::add(const Frame& picture, double gap) {
+  make_room(gap + picture.box.y1);
+  put(picture, {0, y_ + gap});
+  y_ += gap + picture.box.y1;
 }
 
-void TextPages::add_beside(const Paragraphs& paragraphs, const Picture& picture) {
-  const double beside = width_ - picture.width - kColumnGap;
+void TextPages::add_beside(const Paragraphs& paragraphs, const Frame& picture) {
+  const double beside = width_ - picture.box.x1 - kColumnGap;
   if (beside < kLeastBeside) {
     add(paragraphs);
     add(picture);
     return;
   }
-  std::vector<Laid> all;
+  std::vector<Frame> all;
   double height = 0;
   for (const Paragraph& paragraph : paragraphs) {
     count(paragraph);
     all.push_back(laid(paragraph, beside));
-    height += all.back().height;
+    height += all.back().box.y1;
   }
-  height = std::max(height, picture.height + kPictureGap);
+  height = std::max(height, picture.box.y1 + kPictureGap);
   make_room(height);
-  put(picture.items, {width_ - picture.width, y_ + kPictureGap});
+  put(picture, {width_ - picture.box.x1, y_ + kPictureGap});
   double y = y_;
-  for (const Laid& one : all) {
-    put(one.items, {0, y});
-    y += one.height;
+  for (const Frame& one : all) {
+    put(one, {0, y});
+    y += one.box.y1;
   }
   y_ += height;
+}
+
+std::vector<Drawing> stacked(const std::vector<Frame>& frames, const SheetRoom& sheet,
+                             Breaks breaks) {
+  std::vector<Drawing> drawings;
+  double y = 0;
+  const auto begin_drawing = [&] {
+    Drawing drawing{.name = sheet.name, .title = sheet.title};
+    drawing.extent = {0, 0, sheet.room.x, breaks == Breaks::pages ? sheet.room.y : 0};
+    drawings.push_back(std::move(drawing));
+    y = 0;
+  };
+  begin_drawing();
+  for (std::size_t i = 0; i < frames.size(); ++i) {
+    const Frame& frame = frames[i];
+    const bool leads = frame.is_heading && i + 1 < frames.size();
+    const double needs = frame.box.y1 + (leads ? frames[i + 1].box.y1 : 0);
+    if (breaks == Breaks::pages && y > 0 && y + needs > sheet.room.y) begin_drawing();
+    for (const Item& item : frame.items) drawings.back().add(moved(item, {0, y}));
+    y += frame.box.y1;
+    drawings.back().extent.y1 = std::max(drawings.back().extent.y1, y);
+  }
+  return drawings;
 }
 
 }  // namespace pouchwright::ink

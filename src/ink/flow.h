@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "ink/frame.h"
 #include "ink/labels.h"
 #include "ink/scene.h"
 
@@ -34,20 +35,6 @@ using Paragraphs = std::vector<Paragraph>;
 [[nodiscard]] Paragraph step(std::string words);
 [[nodiscard]] Paragraph point(std::string words, std::string mark = "–");
 
-/// A small drawing from 0, 0 to the right and down, not at full size. Never broken.
-struct Picture {
-  std::vector<Item> items;
-  double width = 0;
-  double height = 0;
-
-  /// Adds a line, or words of kSmallestSize.
-  void draw(Path path, Stroke stroke);
-  void write(std::string words, Point at, Anchor anchor = Anchor::start,
-             Weight weight = Weight::regular);
-  /// Adds `other` with its top left corner at `at`; the size stays.
-  void place(const Picture& other, Point at);
-};
-
 /// White above a picture.
 inline constexpr double kPictureGap = 3;
 
@@ -63,9 +50,9 @@ class TextPages {
 
   void add(const Paragraphs& paragraphs);
   /// Default: kPictureGap.
-  void add(const Picture& picture, double gap = kPictureGap);
+  void add(const Frame& picture, double gap = kPictureGap);
   /// The words left of the picture where both are wide enough, else above it.
-  void add_beside(const Paragraphs& paragraphs, const Picture& picture);
+  void add_beside(const Paragraphs& paragraphs, const Frame& picture);
   void add_gap(double height) { y_ += height; }
   /// Begins a new column or page where less than `height` is left.
   void make_room(double height);
@@ -81,12 +68,11 @@ class TextPages {
   [[nodiscard]] std::vector<Drawing> finished() const { return pages_; }
 
  private:
-  struct Laid;
-  [[nodiscard]] Laid laid(const Paragraph& paragraph, double width) const;
+  [[nodiscard]] Frame laid(const Paragraph& paragraph, double width) const;
   void count(const Paragraph& paragraph);
   void begin_page();
   void begin_column();
-  void put(const std::vector<Item>& items, Point at);
+  void put(const Frame& frame, Point at);
 
   std::string name_;
   std::string title_;
@@ -101,5 +87,20 @@ class TextPages {
   int step_ = 0;
   std::vector<Drawing> pages_;
 };
+
+/// Does a sheet go on on further pages, or grow downwards?
+enum class Breaks { pages, none };
+
+/// What all drawings of one sheet share; `room` is what fits on a page.
+struct SheetRoom {
+  std::string name;
+  std::string title;
+  Point room;
+};
+
+/// The frames one below the other, at least one drawing. With Breaks::pages each drawing is as high
+/// as the room and a frame that finds no room begins the next; else one drawing holds all.
+[[nodiscard]] std::vector<Drawing> stacked(const std::vector<Frame>& frames, const SheetRoom& sheet,
+                                           Breaks breaks);
 
 }  // namespace pouchwright::ink

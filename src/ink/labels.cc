@@ -32,17 +32,8 @@ std::string replaced(std::string_view words, std::string_view from, std::string_
   return result;
 }
 
-Box moved(const Box& box, Point by) {
-  return {box.x0 + by.x, box.y0 + by.y, box.x1 + by.x, box.y1 + by.y};
-}
-
-Text moved(Text text, Point by) {
-  text.at = {text.at.x + by.x, text.at.y + by.y};
-  return text;
-}
-
 /// Adds `row` below `top`; returns where it ends.
-double add_row(PlacedBlock& block, const Row& row, double top, double width, double scale,
+double add_row(Frame& block, const Row& row, double top, double width, double scale,
                const TextMeasure& measure) {
   const double size = std::max(kSmallestSize, row.size * scale);
   const TextSize height = measure.measure(row.words, size, row.weight);
@@ -84,8 +75,8 @@ Text with_top_left(Text text, Point corner, const TextMeasure& measure) {
   return moved(std::move(text), {corner.x - box.x0, corner.y - box.y0});
 }
 
-PlacedBlock laid_out(const Block& block, double width, double scale, const TextMeasure& measure) {
-  PlacedBlock placed;
+Frame laid_out(const Block& block, double width, double scale, const TextMeasure& measure) {
+  Frame placed;
   double y = 0;
   for (const Row& row : block) {
     if (!placed.items.empty()) y += std::max(row.space_before * scale, kClearance / 2);
@@ -154,25 +145,23 @@ std::optional<Text> LabelPlacer::put(const Text& text, const std::vector<Point>&
   return std::nullopt;
 }
 
-std::optional<PlacedBlock> LabelPlacer::fitted(const Block& block, const Box& region,
-                                               double scale) const {
+std::optional<Frame> LabelPlacer::fitted(const Block& block, const Box& region,
+                                         double scale) const {
   for (const double part : {1.0, 0.8, 0.6, 0.45}) {
     const double width = std::min(region.width(), kWidestBlock) * part;
     if (width < kNarrowestBlock && part < 1.0) break;
-    PlacedBlock laid = laid_out(block, width, scale, *measure_);
+    Frame laid = laid_out(block, width, scale, *measure_);
     const auto corner = first_free(region, laid.box.width(), laid.box.height());
     if (!corner) continue;
     const Point by{corner->x - laid.box.x0, corner->y - laid.box.y0};
-    for (Item& item : laid.items) item = moved(std::move(item), by);
-    laid.box = moved(laid.box, by);
-    return laid;
+    return moved(std::move(laid), by);
   }
   return std::nullopt;
 }
 
-std::optional<PlacedBlock> LabelPlacer::put(const Block& block, const std::vector<Box>& regions,
-                                            const std::optional<Box>& beside) {
-  const auto taken_at = [this](PlacedBlock placed) {
+std::optional<Frame> LabelPlacer::put(const Block& block, const std::vector<Box>& regions,
+                                      const std::optional<Box>& beside) {
+  const auto taken_at = [this](Frame placed) {
     const Box& box = placed.box;
     take({box.x0 - kSideGap, box.y0 - kBlockGap, box.x1 + kSideGap, box.y1 + kBlockGap});
     return placed;

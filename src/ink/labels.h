@@ -13,6 +13,7 @@
 #include <string_view>
 #include <vector>
 
+#include "ink/frame.h"
 #include "ink/scene.h"
 
 namespace pouchwright::ink {
@@ -41,20 +42,14 @@ struct Row {
 };
 using Block = std::vector<Row>;
 
-/// A block of words at its place. `box` covers all its ink.
-struct PlacedBlock {
-  std::vector<Item> items;
-  Box box;
-};
-
 /// `text` moved so that the box it covers is centred on `centre`, or has its corner there.
 [[nodiscard]] Text centred_on(Text text, Point centre, const TextMeasure& measure);
 [[nodiscard]] Text with_top_left(Text text, Point corner, const TextMeasure& measure);
 
-/// `block` with its top left corner at the origin, its lines broken to `width` mm; a longer word
+/// `block` with its top left corner at the origin, in a box around all its ink, its lines broken to `width` mm; a longer word
 /// stands out. Each size is multiplied by `scale`, but stays at kSmallestSize or above.
-[[nodiscard]] PlacedBlock laid_out(const Block& block, double width, double scale,
-                                   const TextMeasure& measure);
+[[nodiscard]] Frame laid_out(const Block& block, double width, double scale,
+                             const TextMeasure& measure);
 
 /// The boxes already taken on one drawing.
 class LabelPlacer {
@@ -79,12 +74,12 @@ class LabelPlacer {
   /// Puts `block` into the first of `regions` that has room, at full size, else at 8 pt, else at
   /// full size into `beside` (usually beside the drawing and without a lower end). Takes the place.
   /// Empty where there is no room at all.
-  [[nodiscard]] std::optional<PlacedBlock> put(const Block& block, const std::vector<Box>& regions,
-                                               const std::optional<Box>& beside);
+  [[nodiscard]] std::optional<Frame> put(const Block& block, const std::vector<Box>& regions,
+                                         const std::optional<Box>& beside);
 
  private:
-  [[nodiscard]] std::optional<PlacedBlock> fitted(const Block& block, const Box& region,
-                                                  double scale) const;
+  [[nodiscard]] std::optional<Frame> fitted(const Block& block, const Box& region,
+                                            double scale) const;
 
   const TextMeasure* measure_;
   std::vector<Box> taken_;

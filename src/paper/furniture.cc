@@ -123,10 +123,11 @@ class PageMaker {
   template <class BlockAt>
   bool add_block(const BlockAt& block_at, double tolerable) {
     std::optional<Spot> best;
-    Block chosen;
+    ink::Frame chosen;
     for (const double width : kBlockWidths) {
-      Block block = block_at(std::min(width, sheet_.printable.width()));
-      const auto spot = board_.best_spot(block.size, {.within = sheet_.printable, .step = 3});
+      ink::Frame block = block_at(std::min(width, sheet_.printable.width()));
+      const auto spot = board_.best_spot({block.box.width(), block.box.height()},
+                                         {.within = sheet_.printable, .step = 3});
       if (!spot || (best && spot->ink >= best->ink)) continue;
       best = spot;
       chosen = std::move(block);
@@ -134,8 +135,8 @@ class PageMaker {
     }
     if (!best || board_.line_length(best->ink) > tolerable) return false;
     board_.take(best->box);
-    for (Item& item : moved(std::move(chosen.items), {best->box.x0, best->box.y0})) {
-      page_.furniture.push_back(std::move(item));
+    for (const Item& item : chosen.items) {
+      page_.furniture.push_back(moved(item, {best->box.x0, best->box.y0}));
     }
     return true;
   }
@@ -228,7 +229,7 @@ class GuideMaker {
 
   [[nodiscard]] std::size_t count() const { return notes_.size() + 1; }
 
-  [[nodiscard]] Block block(std::size_t k, double width) const {
+  [[nodiscard]] ink::Frame block(std::size_t k, double width) const {
     return k < notes_.size() ? block_of(notes_[k], width, voice_.measure)
                              : map_of(pages_, plan_, width, voice_.words, voice_.measure);
   }

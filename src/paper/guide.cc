@@ -9,6 +9,7 @@ namespace pouchwright::paper {
 namespace {
 
 using ink::Box;
+using ink::Frame;
 using ink::Group;
 using ink::Item;
 using ink::Path;
@@ -52,18 +53,18 @@ class Column {
     const double room = width_ - 2 * kPadding;
     for (const std::string& line : ink::broken_into_lines(words, room, kSize, weight, measure_)) {
       const auto size = measure_.measure(line, kSize, weight);
-      if (block_.items.empty()) block_.size.y = kPadding + size.ascent - kLine;
-      block_.size.y += kLine;
+      if (block_.items.empty()) block_.box.y1 = kPadding + size.ascent - kLine;
+      block_.box.y1 += kLine;
       descent_ = size.descent;
-      block_.items.emplace_back(text(line, {kPadding, block_.size.y}, weight));
-      block_.size.x = std::max(block_.size.x, size.width + 2 * kPadding);
+      block_.items.emplace_back(text(line, {kPadding, block_.box.y1}, weight));
+      block_.box.x1 = std::max(block_.box.x1, size.width + 2 * kPadding);
     }
   }
 
-  void space() { block_.size.y += block_.items.empty() ? 0 : kParagraph; }
+  void space() { block_.box.y1 += block_.items.empty() ? 0 : kParagraph; }
 
-  [[nodiscard]] Block block() && {
-    block_.size.y += descent_ + kPadding;
+  [[nodiscard]] Frame block() && {
+    block_.box.y1 += descent_ + kPadding;
     return std::move(block_);
   }
 
@@ -71,7 +72,7 @@ class Column {
   double width_;
   const ink::TextMeasure& measure_;
   double descent_ = 0;
-  Block block_;
+  Frame block_;
 };
 
 /// A drawing's place on the map.
@@ -153,14 +154,14 @@ class MapMaker {
     }
   }
 
-  [[nodiscard]] Block map() && {
+  [[nodiscard]] Frame map() && {
     for (std::size_t k = 0; k < pictures_.size(); ++k) add_outlines(k);
     for (const Window& window : plan_.windows) add_cell(window.placement, kCellStroke);
     for (const Placement& dropped : plan_.dropped) {
       add_cell(dropped, kDroppedStroke);
       add_cross(dropped);
     }
-    return {std::move(items_), size_};
+    return {std::move(items_), {0, 0, size_.x, size_.y}};
   }
 
  private:
@@ -242,7 +243,7 @@ std::vector<Note> notes_of(const PageSetup& setup, bool joined, base::Unit unit,
   return notes;
 }
 
-Block block_of(const Note& note, double width, const ink::TextMeasure& measure) {
+Frame block_of(const Note& note, double width, const ink::TextMeasure& measure) {
   Column column(width, measure);
   column.add(note.heading, Weight::bold);
   for (const std::string& paragraph : note.paragraphs) {
@@ -252,12 +253,12 @@ Block block_of(const Note& note, double width, const ink::TextMeasure& measure) 
   return std::move(column).block();
 }
 
-Block map_of(const Pages& pages, const Plan& plan, double width, const base::Words& words,
+Frame map_of(const Pages& pages, const Plan& plan, double width, const base::Words& words,
              const ink::TextMeasure& measure) {
   Column caption(width, measure);
   caption.add(words.say("map-title"), Weight::bold);
   if (!plan.dropped.empty()) caption.add(words.say("map-dropped"), Weight::regular);
-  Block block = std::move(caption).block();
+  Frame block = std::move(caption).block();
 
   const Point all = size_of_all(pages, plan);
   const double gaps = kMapApart * static_cast<double>(pages.drawings.size() - 1) + 2 * kPadding;
@@ -265,29 +266,12 @@ Block map_of(const Pages& pages, const Plan& plan, double width, const base::Wor
   const double scale = std::max(wanted, scale_for_names(pages, plan, measure));
   // A map wider than any page would be no map: then names are left out instead.
   const double widest = plan.sheet.printable.width() - gaps;
-  const double highest = plan.sheet.printable.height() - 2 * kPadding - block.size.y;
+  const double highest = plan.sheet.printable.height() - 2 * kPadding - block.box.y1;
   const double possible = std::min({scale, widest / all.x, highest / all.y});
-  Block map = MapMaker(pages, plan, possible, measure).map();
-  std::vector<Item> below = moved(std::move(map.items), {0, block.size.y});
-  block.items.insert(block.items.end(), below.begin(), below.end());
-  block.size = {std::max(block.size.x, map.size.x), block.size.y + map.size.y};
+  Frame map = MapMaker(pages, plan, possible, measure).map();
+  block.place(map, {0, block.box.y1});
+  block.box = {0, 0, std::max(block.box.x1, map.box.x1), block.box.y1 + map.box.y1};
   return block;
-}
-
-std::vector<Item> moved(std::vector<Item> items, Point by) {
-  const auto shift = [by](Point& p) { p = {p.x + by.x, p.y + by.y}; };
-  for (Item& item : items) {
-    if (auto* words = std::get_if<Text>(&item)) {
-      shift(words->at);
-      continue;
-    }
-    for (ink::Step& step : std::get<Shape>(item).path) {
-      shift(step.to);
-      shift(step.c1);
-      shift(step.c2);
-    }
-  }
-  return items;
 }
 
 }  // namespace pouchwright::paper

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "base/words.h"
-#include "ink/scene.h"
+#include "ink/frame.h"
 #include "paper/board.h"
 #include "paper/pages.h"
 #include "paper/plan.h"
@@ -28,18 +28,12 @@ struct Note {
 [[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, bool joined, base::Unit unit,
                                          const base::Words& words);
 
-/// The note broken into lines no wider than `width`, from `corner` down; and its size.
-struct Block {
-  std::vector<ink::Item> items;  ///< as placed with the top left corner at 0, 0
-  ink::Point size;
-};
-[[nodiscard]] Block block_of(const Note& note, double width, const ink::TextMeasure& measure);
+/// The note broken into lines no wider than `width`, from 0, 0 down.
+[[nodiscard]] ink::Frame block_of(const Note& note, double width, const ink::TextMeasure& measure);
 
 /// The map: all drawings side by side, as they lie on the pages, with their cells; dropped cells
 /// are crossed out. No wider than `width` where the names of the cells allow it.
-[[nodiscard]] Block map_of(const Pages& pages, const Plan& plan, double width,
-                           const base::Words& words, const ink::TextMeasure& measure);
-
-[[nodiscard]] std::vector<ink::Item> moved(std::vector<ink::Item> items, ink::Point by);
+[[nodiscard]] ink::Frame map_of(const Pages& pages, const Plan& plan, double width,
+                                const base::Words& words, const ink::TextMeasure& measure);
 
 }  // namespace pouchwright::paper

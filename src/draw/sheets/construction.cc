@@ -17,13 +17,12 @@ constexpr std::size_t kLongValue = 40;
 constexpr double kHighestPicture = 66;
 
 /// `drawn` with what it shows above it.
-Picture captioned(const Drawing& drawn, const std::string& caption) {
-  Picture picture;
+Frame captioned(const Drawing& drawn, const std::string& caption) {
+  Frame picture;
   picture.write(caption, {0, kSmallestSize});
   const double top = kSmallestSize + 2;
-  picture.place({drawn.items, drawn.extent.width(), drawn.extent.height()}, {0, top});
-  picture.width = drawn.extent.width();
-  picture.height = top + drawn.extent.height();
+  picture.place({drawn.items, drawn.extent}, {0, top});
+  picture.box = {0, 0, drawn.extent.width(), top + drawn.extent.height()};
   return picture;
 }
 

@@ -51,12 +51,12 @@ class Picture {
     choose_scale(std::min(kRowsHeight, room.y - 2 * kTitleSize - kGap));
   }
 
-  std::vector<Strip> strips() {
-    std::vector<Strip> result;
+  std::vector<Frame> strips() {
+    std::vector<Frame> result;
     result.push_back(heading());
     if (lay_.length == Length()) return result;
     for (const Row& row : rows()) result.push_back(row_strip(row));
-    for (Strip& strip : small_pictures()) result.push_back(std::move(strip));
+    for (Frame& strip : small_pictures()) result.push_back(std::move(strip));
     return result;
   }
 
@@ -99,15 +99,15 @@ class Picture {
     return result;
   }
 
-  Strip heading() const {
-    Strip strip;
+  Frame heading() const {
+    Frame strip;
     double y = 6;
     for (const std::string& one :
          broken_into_lines(drawn_.title, width_, kTitleSize, Weight::bold, measure_)) {
-      write(strip, one, {0, y}, Anchor::start, Weight::bold, kTitleSize);
+      strip.write(one, {0, y}, Anchor::start, Weight::bold, kTitleSize);
       y += 7;
     }
-    strip.height = y + 1;
+    strip.box.y1 = y + 1;
     strip.is_heading = true;
     return strip;
   }
@@ -125,19 +125,19 @@ class Picture {
     LabelPlacer words, outlines;
   };
 
-  Strip row_strip(const Row& row) const {
-    Strip strip;
+  Frame row_strip(const Row& row) const {
+    Frame strip;
     Marks marks{LabelPlacer(measure_), LabelPlacer(measure_)};
     const lay::Area whole{Length(), row.from, lay_.width, row.to - row.from};
     const Box cloth = box_of(whole, row);  // its numbers stand above it: see the gap of heading()
     waste(strip, row);
     pieces(strip, row, marks);
-    ink::draw(strip, Group::cut, rectangle(cloth), kClothStroke, "cloth");
-    write(strip, shown(lay_.width), {kLeft - 3, (cloth.y0 + cloth.y1) / 2}, Anchor::middle,
-          Weight::regular, kSmallestSize, 270);
+    strip.draw(Group::cut, rectangle(cloth), kClothStroke, "cloth");
+    strip.write(shown(lay_.width), {kLeft - 3, (cloth.y0 + cloth.y1) / 2}, Anchor::middle,
+                Weight::regular, kSmallestSize, 270);
     cut_numbers(strip, row, cloth, marks);
     names(strip, row, marks);
-    strip.height = dimensions(strip, row, cloth, marks.words) + kGap;
+    strip.box.y1 = dimensions(strip, row, cloth, marks.words) + kGap;
     return strip;
   }
 
@@ -145,18 +145,18 @@ class Picture {
     return piece.area.y >= row.from && piece.area.y < row.to && piece.layer == 0;
   }
 
-  void pieces(Strip& strip, const Row& row, Marks& marks) const {
+  void pieces(Frame& strip, const Row& row, Marks& marks) const {
     for (const lay::Placed& piece : lay_.pieces) {
       if (!lies_in(piece, row)) continue;
       const Box box = box_of(piece.area, row);
-      ink::draw(strip, Group::cut, rectangle(box), kPieceStroke, "piece");
+      strip.draw(Group::cut, rectangle(box), kPieceStroke, "piece");
       marks.outlines.take(rectangle(box), 0);
       arrow(strip, box, piece.turned, marks);
     }
   }
 
   /// The piece's name beside its arrow, along or across it; left out where there is no room.
-  void names(Strip& strip, const Row& row, Marks& marks) const {
+  void names(Frame& strip, const Row& row, Marks& marks) const {
     for (const lay::Placed& piece : lay_.pieces) {
       if (!lies_in(piece, row)) continue;
       const auto& names = piece.by_product ? drawn_.by_products : drawn_.kinds;
@@ -203,7 +203,7 @@ class Picture {
   }
 
   /// A double-headed line along the piece's own length.
-  void arrow(Strip& strip, const Box& box, bool turned, Marks& marks) const {
+  void arrow(Frame& strip, const Box& box, bool turned, Marks& marks) const {
     const double head = 1.2;
     const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
     const double reach = std::min(6.0, (turned ? box.height() : box.width()) * 0.3);
@@ -220,11 +220,11 @@ class Picture {
       path.insert(path.end(), barbs.begin(), barbs.end());
     }
     marks.words.take(grown(bounds(path), 0.3));
-    ink::draw(strip, Group::grain, std::move(path), kArrowStroke, "direction");
+    strip.draw(Group::grain, std::move(path), kArrowStroke, "direction");
   }
 
   /// What no piece covers, in rectangles between the pieces' edges.
-  void waste(Strip& strip, const Row& row) const {
+  void waste(Frame& strip, const Row& row) const {
     std::vector<const lay::Placed*> inside;
     std::set<Length> along = {row.from, row.to};
     for (const lay::Placed& piece : lay_.pieces) {
@@ -249,8 +249,7 @@ class Picture {
         if (start > reached) {
           const lay::Area free{reached, *from, start - reached, to - *from};
           Path lines = hatch(box_of(free, row), kWasteSpacing);
-          if (!lines.empty())
-            ink::draw(strip, Group::seam, std::move(lines), kWasteStroke, "waste");
+          if (!lines.empty()) strip.draw(Group::seam, std::move(lines), kWasteStroke, "waste");
         }
         reached = std::max(reached, end);
       }
@@ -281,12 +280,11 @@ class Picture {
 
   /// Below the row: every length cut off, in lines below each other where they are crowded, and
   /// what part of the cloth this is. Returns how far down that goes.
-  double dimensions(Strip& strip, const Row& row, const Box& cloth, LabelPlacer& placer) const {
+  double dimensions(Frame& strip, const Row& row, const Box& cloth, LabelPlacer& placer) const {
     for (const auto& [from, to] : lengths()) {
       if (from < row.from || to > row.to) continue;
       const double x = box_of({Length(), from, lay_.width, to - from}, row).x1;
-      ink::draw(strip, Group::fold, line({x, cloth.y0}, {x, cloth.y1 + 2}), kCutAcrossStroke,
-                "cut off");
+      strip.draw(Group::fold, line({x, cloth.y0}, {x, cloth.y1 + 2}), kCutAcrossStroke, "cut off");
     }
     double deepest = cloth.y1 + kLine;
     for (const Run& run : runs_of(row)) {
@@ -305,9 +303,9 @@ class Picture {
       placer.take(grown(bounds(*placed, measure_), 0.5));
       strip.items.emplace_back(*placed);
     }
-    write(strip,
-          words_.say({"lay-picture-from-to", {{"from", shown(row.from)}, {"to", shown(row.to)}}}),
-          {kLeft, deepest + kLine}, Anchor::start);
+    strip.write(
+        words_.say({"lay-picture-from-to", {{"from", shown(row.from)}, {"to", shown(row.to)}}}),
+        {kLeft, deepest + kLine}, Anchor::start);
     return deepest + kLine;
   }
 
@@ -329,7 +327,7 @@ class Picture {
 
   /// The number of each cut, once, beside one of its lines, where it covers no other word and, if
   /// possible, no outline.
-  void cut_numbers(Strip& strip, const Row& row, const Box& cloth, Marks& marks) const {
+  void cut_numbers(Frame& strip, const Row& row, const Box& cloth, Marks& marks) const {
     int number = 0;
     for (const lay::Step& step : lay_.steps) {
       ++number;
@@ -394,7 +392,7 @@ class Picture {
   }
 
   /// Where a cut's surroundings are full: the nearest free place, with a line to the cut.
-  void number_aside(Strip& strip, const Text& text, Point cut, const Box& cloth,
+  void number_aside(Frame& strip, const Text& text, Point cut, const Box& cloth,
                     Marks& marks) const {
     std::vector<Point> around;
     for (int x = -15; x <= 15; ++x) {
@@ -413,19 +411,19 @@ class Picture {
     if (!placed) return;
     const Box box = bounds(*placed, measure_);
     const Point near{std::clamp(cut.x, box.x0, box.x1), std::clamp(cut.y, box.y0, box.y1)};
-    ink::draw(strip, Group::label, line(near, cut), kArrowStroke, "leader");
+    strip.draw(Group::label, line(near, cut), kArrowStroke, "leader");
     strip.items.emplace_back(*placed);
   }
 
   /// One small picture a cut: what it divides, and where.
-  std::vector<Strip> small_pictures() const {
-    std::vector<Strip> result;
+  std::vector<Frame> small_pictures() const {
+    std::vector<Frame> result;
     const int per_line = std::max(1, static_cast<int>(width_ / (kSmallWidth + 4)));
     int number = 0;
     for (const lay::Step& step : lay_.steps) {
       if (number % per_line == 0) {
         result.emplace_back();
-        result.back().height = kSmallHeight + 2 * kLine + kGap;
+        result.back().box.y1 = kSmallHeight + 2 * kLine + kGap;
       }
       const double left = (number % per_line) * (kSmallWidth + 4);
       small_picture(result.back(), step, ++number, left);
@@ -433,15 +431,14 @@ class Picture {
     return result;
   }
 
-  void small_picture(Strip& strip, const lay::Step& step, int number, double left) const {
+  void small_picture(Frame& strip, const lay::Step& step, int number, double left) const {
     const double top = 2 * kLine + 1;
     const std::string key = key_of("lay-picture-", lay::kCutWords, step.cut);
-    write(strip, std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
-    write(strip, words_.say({key, {{"at", shown(step.at)}}}), {left + 7, kLine}, Anchor::start);
+    strip.write(std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
+    strip.write(words_.say({key, {{"at", shown(step.at)}}}), {left + 7, kLine}, Anchor::start);
     if (step.lines.size() > 1) {
-      write(strip,
-            words_.say({"lay-picture-times", {{"times", std::to_string(step.lines.size())}}}),
-            {left + 7, 2 * kLine}, Anchor::start);
+      strip.write(words_.say({"lay-picture-times", {{"times", std::to_string(step.lines.size())}}}),
+                  {left + 7, 2 * kLine}, Anchor::start);
     }
     const lay::Area& from = step.from;
     const double scale = std::min(kSmallWidth / std::max(1.0, from.length.in_mm()),
@@ -451,8 +448,7 @@ class Picture {
     };
     const Point corner = at(from.x, from.y);
     const Point far = at(from.x + from.width, from.y + from.length);
-    ink::draw(strip, Group::cut, rectangle({corner.x, corner.y, far.x, far.y}), kPieceStroke,
-              "part");
+    strip.draw(Group::cut, rectangle({corner.x, corner.y, far.x, far.y}), kPieceStroke, "part");
     const lay::Area& off = step.off;
     if (off.width > Length() && off.length > Length()) {
       const Point a = at(off.x, off.y);
@@ -460,7 +456,7 @@ class Picture {
       const Box box{std::max(a.x, corner.x), std::max(a.y, corner.y), std::min(b.x, far.x),
                     std::min(b.y, far.y)};
       if (box.x0 < box.x1 && box.y0 < box.y1) {
-        ink::draw(strip, Group::seal, hatch(box, kWasteSpacing), kWasteStroke, "comes off");
+        strip.draw(Group::seal, hatch(box, kWasteSpacing), kWasteStroke, "comes off");
       }
     }
     for (const lay::Line& one : step.lines) {
@@ -468,7 +464,7 @@ class Picture {
       const Point b = at(one.x1, one.y1);
       const bool inside = a.x >= corner.x - 0.01 && b.x <= far.x + 0.01 && a.y >= corner.y - 0.01 &&
                           b.y <= far.y + 0.01;
-      if (inside) ink::draw(strip, Group::fold, line(a, b), kCutAcrossStroke, "cut line");
+      if (inside) strip.draw(Group::fold, line(a, b), kCutAcrossStroke, "cut line");
     }
   }
 
@@ -486,13 +482,13 @@ class Picture {
 std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, base::LengthStyle style,
                                   const base::Words& words, const TextMeasure& measure, Point room,
                                   Breaks breaks) {
-  std::vector<Strip> strips;
+  std::vector<Frame> strips;
   for (const LayToDraw& one : lays) {
-    for (Strip& strip : Picture(one, style, words, measure, room).strips()) {
+    for (Frame& strip : Picture(one, style, words, measure, room).strips()) {
       strips.push_back(std::move(strip));
     }
   }
-  return stacked(std::move(strips), {"lay", words.say({"lay-picture-title"}), room}, breaks);
+  return stacked(strips, {"lay", words.say({"lay-picture-title"}), room}, breaks);
 }
 
 }  // namespace pouchwright::draw

@@ -12,7 +12,7 @@
 #include "base/length.h"
 #include "base/words.h"
 #include "draw/with_ink.h"
-#include "ink/strips.h"
+#include "ink/flow.h"
 #include "lay/lay.h"
 
 namespace pouchwright::draw {

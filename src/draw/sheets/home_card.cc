@@ -89,34 +89,34 @@ class Card {
   Card(const pouch::Pouch& pouch, const Icons& icons, const base::Words& words,
        const TextMeasure& measure, double width)
       : pouch_(pouch), icons_(icons), words_(words), measure_(measure) {
-    made_.width = width;
+    made_.box.x1 = width;
   }
 
-  Picture drawn() {
+  Frame drawn() {
     double y =
         block(
             {{.words = tell::title_of(pouch_, words_), .size = kLabelSize, .weight = Weight::bold}},
-            kInset, kInset, made_.width - 2 * kInset) +
+            kInset, kInset, made_.box.x1 - 2 * kInset) +
         2;
     for (std::size_t first = 0; first < kShown.size(); first += static_cast<std::size_t>(kAcross)) {
       y = pictures(first, y) + 1.5;
     }
-    y = block(foot(), kInset, y, made_.width - 2 * kInset);
-    made_.height = y + kInset;
+    y = block(foot(), kInset, y, made_.box.x1 - 2 * kInset);
+    made_.box.y1 = y + kInset;
     return std::move(made_);
   }
 
  private:
   /// Returns its foot.
   double block(const Block& words, double x, double y, double width) {
-    const PlacedBlock placed = laid_out(words, width, 1, measure_);
-    for (const Item& item : placed.items) made_.items.push_back(moved(item, {x, y}));
+    const Frame placed = laid_out(words, width, 1, measure_);
+    made_.place(placed, {x, y});
     return y + placed.box.y1;
   }
 
   /// A row of pictures with their captions; returns the lowest foot.
   double pictures(std::size_t first, double y) {
-    const double step = (made_.width - 2 * kInset) / kAcross;
+    const double step = (made_.box.x1 - 2 * kInset) / kAcross;
     double foot = y;
     for (std::size_t i = 0; i < static_cast<std::size_t>(kAcross); ++i) {
       const Shown& one = kShown[first + i];
@@ -150,7 +150,7 @@ class Card {
   const Icons& icons_;
   const base::Words& words_;
   const TextMeasure& measure_;
-  Picture made_;
+  Frame made_;
 };
 
 /// The card's right and lower edge, and where no other card has drawn them the left and upper one.
@@ -181,16 +181,16 @@ struct Grid {
   [[nodiscard]] int count() const { return columns * rows; }
 };
 
-Grid grid_of(const Picture& card, Point room) {
+Grid grid_of(const Frame& card, Point room) {
   Grid grid;
-  grid.columns = static_cast<int>(std::round(room.x / card.width));
-  grid.rows = std::max(1, static_cast<int>(room.y / card.height));
-  grid.width = card.width;
-  grid.height = std::max(room.y / grid.rows, card.height);
+  grid.columns = static_cast<int>(std::round(room.x / card.box.x1));
+  grid.rows = std::max(1, static_cast<int>(room.y / card.box.y1));
+  grid.width = card.box.x1;
+  grid.height = std::max(room.y / grid.rows, card.box.y1);
   return grid;
 }
 
-std::vector<Drawing> pages_of(const Picture& card, const Grid& grid, int copies,
+std::vector<Drawing> pages_of(const Frame& card, const Grid& grid, int copies,
                               const base::Words& words, Point room) {
   std::vector<Drawing> pages;
   for (int i = 0; i < copies; ++i) {
@@ -204,7 +204,7 @@ std::vector<Drawing> pages_of(const Picture& card, const Grid& grid, int copies,
     const Point at{(on_page % grid.columns) * grid.width, row * grid.height};
     cut_lines(pages.back(), {at.x, at.y, at.x + grid.width, at.y + grid.height});
     for (const Item& item : card.items) {
-      pages.back().add(moved(item, {at.x, at.y + (grid.height - card.height) / 2}));
+      pages.back().add(moved(item, {at.x, at.y + (grid.height - card.box.y1) / 2}));
     }
   }
   return pages;
@@ -212,7 +212,7 @@ std::vector<Drawing> pages_of(const Picture& card, const Grid& grid, int copies,
 
 /// One full page with a line below the cards; nothing where that leaves no room for a card, or
 /// where one page holds them all.
-std::optional<HomeCards> page_to_repeat(const Picture& card, const HomeCard& asked,
+std::optional<HomeCards> page_to_repeat(const Frame& card, const HomeCard& asked,
                                         const base::Words& words, const TextMeasure& measure,
                                         Point room) {
   const auto line_for = [&](int prints, int on_page) {
@@ -226,7 +226,7 @@ std::optional<HomeCards> page_to_repeat(const Picture& card, const HomeCard& ask
   };
   // As high as the line can become: numbers only grow shorter from here.
   const double line_height = line_for(asked.copies, asked.copies).box.y1 + kAboveLine;
-  if (card.height + line_height > room.y) return std::nullopt;
+  if (card.box.y1 + line_height > room.y) return std::nullopt;
   const Grid grid = grid_of(card, {room.x, room.y - line_height});
   const int on_page = grid.count();
   if (asked.copies <= grid_of(card, room).count()) return std::nullopt;
@@ -244,7 +244,7 @@ std::optional<HomeCards> page_to_repeat(const Picture& card, const HomeCard& ask
 HomeCards home_cards(const HomeCard& card, const Icons& icons, const base::Words& words,
                      const TextMeasure& measure, Point room) {
   const int columns = std::max(1, static_cast<int>(room.x / kNarrowestCard));
-  const Picture one = Card(*card.pouch, icons, words, measure, room.x / columns).drawn();
+  const Frame one = Card(*card.pouch, icons, words, measure, room.x / columns).drawn();
   if (card.repeats == Repeats::printed) {
     if (auto made = page_to_repeat(one, card, words, measure, room)) return std::move(*made);
   }

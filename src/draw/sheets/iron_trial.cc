@@ -77,7 +77,7 @@ class TrialPages {
 
   // ---- The known result ------------------------------------------------------------------------
 
-  [[nodiscard]] Picture result() const {
+  [[nodiscard]] Frame result() const {
     const batch::IronTrial& found = *sheet_.result;
     const std::string seconds = base::shortest(found.seconds, 1);
     const Block block{
@@ -88,14 +88,13 @@ class TrialPages {
                                     : words_.say("iron-result-no-seconds"),
          .size = kLabelSize}};
     const double left = kIronWidth + 3 * kInset;
-    const PlacedBlock placed = laid_out(block, pages_.width() - left - kInset, 1, measure_);
-    Picture made;
-    made.width = pages_.width();
-    made.height = std::max(placed.box.y1, kIronHeight) + 2 * kInset;
-    for (const Item& item : placed.items) made.items.push_back(moved(item, {left, kInset}));
+    const Frame placed = laid_out(block, pages_.width() - left - kInset, 1, measure_);
+    Frame made;
+    made.box = {0, 0, pages_.width(), std::max(placed.box.y1, kIronHeight) + 2 * kInset};
+    made.place(placed, {left, kInset});
     made.place(iron_picture(icons_, found.dots, found.steam ? Steam::on : Steam::never),
-               {kInset, (made.height - kIronHeight) / 2});
-    made.draw(rectangle({0.2, 0.2, made.width - 0.2, made.height - 0.2}), kFrame);
+               {kInset, (made.box.y1 - kIronHeight) / 2});
+    made.draw(rectangle({0.2, 0.2, made.box.x1 - 0.2, made.box.y1 - 0.2}), kFrame);
     return made;
   }
 
@@ -123,13 +122,13 @@ class TrialPages {
   }
 
   /// The pair from above, with the part to be fused hatched, and from the side.
-  [[nodiscard]] Picture strips() const {
+  [[nodiscard]] Frame strips() const {
     constexpr double kLong = 56;
     const double scale = kLong / strip_.length.in_mm();
     const double high = strip_.width.in_mm() * scale;
     const double fused = strip_.fused.in_mm() * scale;
-    Picture made;
-    made.width = kLong + 4;
+    Frame made;
+    made.box.x1 = kLong + 4;
     double y = kLeading;
     made.write(shown(strip_.length), {kLong / 2, y}, Anchor::middle);
     y += 1.5;
@@ -154,12 +153,12 @@ class TrialPages {
     made.draw(line({kHalfLine, y}, {fused, y}), {LinePattern::dotted, 0.5});
     y += 4 + kLeading;
     y = below(made, "iron-trial-film-inside", y);
-    made.height = y;
+    made.box.y1 = y;
     return made;
   }
 
   /// `key` broken to the box, centred on it.
-  void words_in(Picture& picture, const char* key, const Box& box, double middle) const {
+  void words_in(Frame& picture, const char* key, const Box& box, double middle) const {
     const auto lines =
         broken_into_lines(words_.say(key), box.width(), kSmallestSize, Weight::regular, measure_);
     double y = (box.y0 + box.y1 - static_cast<double>(lines.size()) * kLeading) / 2 + 3;
@@ -170,8 +169,8 @@ class TrialPages {
   }
 
   /// `key` below a picture; returns the foot of the last line.
-  double below(Picture& picture, const char* key, double y) const {
-    for (const std::string& one : broken_into_lines(words_.say(key), picture.width, kSmallestSize,
+  double below(Frame& picture, const char* key, double y) const {
+    for (const std::string& one : broken_into_lines(words_.say(key), picture.box.x1, kSmallestSize,
                                                     Weight::regular, measure_)) {
       picture.write(one, {0, y}, Anchor::start);
       y += kLeading;
@@ -181,11 +180,11 @@ class TrialPages {
 
   // ---- The grid --------------------------------------------------------------------------------
 
-  [[nodiscard]] Picture grid() const {
-    Picture made;
-    made.width = pages_.width();
-    const double label = std::min(64.0, made.width * 0.4);
-    const double column = (made.width - label) / static_cast<double>(kTrialSeconds.size());
+  [[nodiscard]] Frame grid() const {
+    Frame made;
+    made.box.x1 = pages_.width();
+    const double label = std::min(64.0, made.box.x1 * 0.4);
+    const double column = (made.box.x1 - label) / static_cast<double>(kTrialSeconds.size());
     const double head = 7;
     made.write(words_.say("iron-grid-setting"), {kInset, head - 2.2}, Anchor::start, Weight::bold);
     for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
@@ -195,36 +194,36 @@ class TrialPages {
     }
     double y = head;
     for (const IronSetting& setting : kIronSettings) y = grid_row(made, setting, y, label, column);
-    made.draw(rectangle({0.2, 0.2, made.width - 0.2, y}), kFrame);
-    made.draw(line({0.2, head}, {made.width - 0.2, head}), kFrame);
+    made.draw(rectangle({0.2, 0.2, made.box.x1 - 0.2, y}), kFrame);
+    made.draw(line({0.2, head}, {made.box.x1 - 0.2, head}), kFrame);
     for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
       const double x = label + column * static_cast<double>(i);
       made.draw(line({x, 0.2}, {x, y}), kThin);
     }
-    made.height = y + 0.2;
+    made.box.y1 = y + 0.2;
     return made;
   }
 
-  double grid_row(Picture& picture, const IronSetting& setting, double y, double label,
+  double grid_row(Frame& picture, const IronSetting& setting, double y, double label,
                   double column) const {
     const double left = kIronWidth + 3 * kInset;
     const Block words{{.words = temperature_words(setting), .size = kSmallestSize},
                       {.words = steam_words(setting), .size = kSmallestSize}};
-    const PlacedBlock placed = laid_out(words, label - left - kInset, 1, measure_);
+    const Frame placed = laid_out(words, label - left - kInset, 1, measure_);
     const double height = std::max(kIronHeight, placed.box.y1) + 2 * kInset;
     picture.place(iron_picture(icons_, setting.dots, steam_of(setting)),
                   {kInset, y + (height - kIronHeight) / 2});
     const double top = y + (height - placed.box.y1) / 2;
-    for (const Item& item : placed.items) picture.items.push_back(moved(item, {left, top}));
+    picture.place(placed, {left, top});
     for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
       tick_boxes(picture, label + column * static_cast<double>(i), y + height / 2, column);
     }
-    picture.draw(line({0.2, y + height}, {picture.width - 0.2, y + height}), kThin);
+    picture.draw(line({0.2, y + height}, {picture.box.x1 - 0.2, y + height}), kThin);
     return y + height;
   }
 
   /// One box for each thing to look for, by its letter.
-  static void tick_boxes(Picture& picture, double x, double middle, double column) {
+  static void tick_boxes(Frame& picture, double x, double middle, double column) {
     constexpr double kBox = 4;
     const double step = column / 3;
     int i = 0;
@@ -252,9 +251,9 @@ class TrialPages {
   }
 
   /// The table of the job as it is to be filled in, and for what it holds.
-  [[nodiscard]] Picture lines_of_job() const {
-    Picture made;
-    made.width = 60;
+  [[nodiscard]] Frame lines_of_job() const {
+    Frame made;
+    made.box.x1 = 60;
     // As a job file has it: names of keys are the same in every language.
     double y = 2 * kLeading;
     made.write("[iron]", {3, y});
@@ -270,10 +269,10 @@ class TrialPages {
     for (const char* key : {"iron-noted-cloth", "iron-noted-iron", "iron-noted-date"}) {
       y += 8;
       made.write(words_.say(key), {3, y});
-      made.draw(line({20, y + 0.8}, {made.width - 4, y + 0.8}), kThin);
+      made.draw(line({20, y + 0.8}, {made.box.x1 - 4, y + 0.8}), kThin);
     }
-    made.height = y + 5;
-    made.draw(rectangle({0.2, 2, made.width - 0.2, made.height}), kFrame);
+    made.box.y1 = y + 5;
+    made.draw(rectangle({0.2, 2, made.box.x1 - 0.2, made.box.y1}), kFrame);
     return made;
   }
 

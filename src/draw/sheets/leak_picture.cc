@@ -44,13 +44,13 @@ class LeakPicture {
     plan_.film = false;
     plan_.shaped = shaped_end(pouch_);
     plan_.scale = kLargest / std::max(wide, high);
-    made_.width = std::max(wide * plan_.scale + 2 * kAround, kNarrowest);
-    plan_.origin = {(made_.width - wide * plan_.scale) / 2, 0};
+    made_.box.x1 = std::max(wide * plan_.scale + 2 * kAround, kNarrowest);
+    plan_.origin = {(made_.box.x1 - wide * plan_.scale) / 2, 0};
     const double ring_top = plan_.y(corner_heights(pouch_, level_).back()) - kCornerRadius;
     plan_.origin.y = kAbove - std::min(plan_.y(heights_.to), ring_top);
   }
 
-  Picture drawn() {
+  Frame drawn() {
     draw_pouch();
     draw_bands();
     across("fill level", level_, kWater);
@@ -133,9 +133,9 @@ class LeakPicture {
     const Block rows{row("leak-picture-corners", circle({6, 0}, 1.6), kMark),
                      row({"leak-picture-water", {{"level", level}}}, stretch, kWater),
                      row("leak-picture-seal", stretch, kBand)};
-    const PlacedBlock placed = laid_out(rows, made_.width, 1, measure_);
-    for (const Item& item : placed.items) made_.items.push_back(moved(item, {0, y}));
-    made_.height = y + placed.box.y1;
+    const Frame placed = laid_out(rows, made_.box.x1, 1, measure_);
+    made_.place(placed, {0, y});
+    made_.box.y1 = y + placed.box.y1;
   }
 
   const pouch::Pouch& pouch_;
@@ -145,7 +145,7 @@ class LeakPicture {
   const pouch::Folded& folded_;
   pouch::Interval heights_;
   PlanLook plan_;
-  Picture made_;
+  Frame made_;
 };
 
 }  // namespace
@@ -158,8 +158,8 @@ std::vector<Length> corner_heights(const pouch::Pouch& pouch, Length level) {
   return {heights.begin(), heights.end()};
 }
 
-Picture leak_picture(const pouch::Pouch& pouch, Length level, const base::Words& words,
-                     const TextMeasure& measure) {
+Frame leak_picture(const pouch::Pouch& pouch, Length level, const base::Words& words,
+                   const TextMeasure& measure) {
   return LeakPicture(pouch, level, words, measure).drawn();
 }
 

@@ -1,7 +1,7 @@
 /// The picture of the leak test: the pouch as it lies when it is filled, how high, and where to
 /// look first.
 ///
-///     const Picture picture = leak_picture(*pouch, fill.test_level, words, measure);
+///     const Frame picture = leak_picture(*pouch, fill.test_level, words, measure);
 ///
 /// Inside `drawing` only; the sheet is leak_sheet.h's.
 #pragma once
@@ -22,7 +22,7 @@ namespace pouchwright::draw {
                                                        base::Length level);
 
 /// Shapes are called `fill level`, `fused band` and `corner`; the rest is draw_plan's.
-[[nodiscard]] Picture leak_picture(const pouch::Pouch& pouch, base::Length level,
-                                   const base::Words& words, const TextMeasure& measure);
+[[nodiscard]] Frame leak_picture(const pouch::Pouch& pouch, base::Length level,
+                                 const base::Words& words, const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

@@ -202,15 +202,14 @@ class LeakPages {
   }
 
   /// Who tested, and when.
-  [[nodiscard]] Picture signature() const {
+  [[nodiscard]] Frame signature() const {
     constexpr double kLongestLine = 50;
     constexpr double kGap = 4;
     const std::vector<std::string> names{words_.say("leak-tested-by"),
                                          words_.say("leak-tested-on")};
     const double half = (pages_.width() - kGap) / 2;
-    Picture made;
-    made.width = pages_.width();
-    made.height = kRow;
+    Frame made;
+    made.box = {0, 0, pages_.width(), kRow};
     double x = 0;
     for (const std::string& name : names) {
       const double from = measure_.measure(name, kSmallestSize, Weight::regular).width + 2;
@@ -223,10 +222,9 @@ class LeakPages {
   }
 
   /// Numbers run down the columns of the piece.
-  [[nodiscard]] Picture tick_rows(const Grid& grid, int first_row, int rows, int count) const {
-    Picture made;
-    made.width = pages_.width();
-    made.height = (rows + 1) * kRow;
+  [[nodiscard]] Frame tick_rows(const Grid& grid, int first_row, int rows, int count) const {
+    Frame made;
+    made.box = {0, 0, pages_.width(), (rows + 1) * kRow};
     const int begin = first_row * grid.columns;
     const int end = std::min(count, begin + rows * grid.columns);
     const int used_rows = std::max(1, (end - begin + grid.columns - 1) / grid.columns);
@@ -240,14 +238,14 @@ class LeakPages {
     return made;
   }
 
-  void head(Picture& picture, double x, const Grid& grid) const {
+  void head(Frame& picture, double x, const Grid& grid) const {
     const double box = grid.half();
     x += grid.number;
     picture.write(words_.say("leak-holds"), {x + box / 2, kRow - 2}, Anchor::middle);
     picture.write(words_.say("leak-leaks"), {x + box * 1.5, kRow - 2}, Anchor::middle);
   }
 
-  static void one(Picture& picture, const std::string& name, Point at, const Grid& grid) {
+  static void one(Frame& picture, const std::string& name, Point at, const Grid& grid) {
     const double middle = at.y + kRow / 2;
     const double box = grid.half();
     const double left = at.x + grid.number;

@@ -26,14 +26,13 @@ constexpr double kContentHeight = 110;
 constexpr const char* kSpareDigits = "000";
 
 /// Without `title`, where the drawing has it too: it is the page's.
-Picture picture_of(const Drawing& drawing, const std::string& title) {
-  Picture made;
+Frame picture_of(const Drawing& drawing, const std::string& title) {
+  Frame made;
   for (Item& item : from_top_left(drawing).items) {
     const Text* text = std::get_if<Text>(&item);
     if (text == nullptr || text->words != title) made.items.push_back(std::move(item));
   }
-  made.width = drawing.extent.width();
-  made.height = drawing.extent.height();
+  made.box = {0, 0, drawing.extent.width(), drawing.extent.height()};
   return made;
 }
 
@@ -132,22 +131,22 @@ class Maker {
     return measure_.measure(words, kSmallestSize, Weight::regular).width;
   }
 
-  [[nodiscard]] Picture line_of(const OverviewTask& task, double where) const {
-    Picture made;
-    made.width = pages_.width();
+  [[nodiscard]] Frame line_of(const OverviewTask& task, double where) const {
+    Frame made;
+    made.box.x1 = pages_.width();
     constexpr double kBase = 3.6;
     const double left = kBox + 2;
-    made.write(task.where, {made.width, kBase}, Anchor::end);
+    made.write(task.where, {made.box.x1, kBase}, Anchor::end);
     double y = kBase;
     for (const std::string& one :
-         broken_into_lines(task.words, made.width - where - kColumnGap - left, kSmallestSize,
+         broken_into_lines(task.words, made.box.x1 - where - kColumnGap - left, kSmallestSize,
                            Weight::regular, measure_)) {
       made.write(one, {left, y});
       y += kLine;
     }
     made.draw(rectangle({0.2, 0.6, 0.2 + kBox, 0.6 + kBox}), kThin);
-    made.height = std::max(y - kLine, kBase) + 1.8;
-    made.draw(line({0.1, made.height}, {made.width - 0.1, made.height}), kThin);
+    made.box.y1 = std::max(y - kLine, kBase) + 1.8;
+    made.draw(line({0.1, made.box.y1}, {made.box.x1 - 0.1, made.box.y1}), kThin);
     return made;
   }
 

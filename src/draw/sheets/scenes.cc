@@ -6,7 +6,7 @@
 namespace pouchwright::draw {
 namespace {
 
-void add(Picture& picture, const Icons& icons, std::string_view name) {
+void add(Frame& picture, const Icons& icons, std::string_view name) {
   const auto found = icons.find(name);
   if (found == icons.end()) return;
   picture.items.insert(picture.items.end(), found->second.begin(), found->second.end());
@@ -53,10 +53,9 @@ std::vector<std::string_view> icon_names() {
   return names;
 }
 
-Picture iron_picture(const Icons& icons, int dots, Steam steam) {
-  Picture made;
-  made.width = kIronWidth;
-  made.height = kIronHeight;
+Frame iron_picture(const Icons& icons, int dots, Steam steam) {
+  Frame made;
+  made.box = {0, 0, kIronWidth, kIronHeight};
   add(made, icons, "ironing");
   constexpr double kDotGap = 2.4;
   for (int i = 0; i < dots; ++i) {
@@ -84,10 +83,9 @@ int sole_temperature(int dots) {
 }
 
 // A scene is what always holds and, of some, what depends on how the pouch is shut.
-Picture scene_picture(const Icons& icons, Scene scene, Shut shut) {
-  Picture made;
-  made.width = kSceneWidth;
-  made.height = kSceneHeight;
+Frame scene_picture(const Icons& icons, Scene scene, Shut shut) {
+  Frame made;
+  made.box = {0, 0, kSceneWidth, kSceneHeight};
   add(made, icons, name_of(scene));
   add(made, icons, name_of(scene) + ending_of(shut));
   return made;

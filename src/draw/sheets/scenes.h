@@ -20,7 +20,7 @@ inline constexpr double kIronWidth = 15;
 inline constexpr double kIronHeight = 12;
 /// The outline of an iron, nose to the left, with one to three dots as in ISO 3758; steam as lines
 /// below the sole, crossed out for `never`.
-[[nodiscard]] Picture iron_picture(const Icons& icons, int dots, Steam steam);
+[[nodiscard]] Frame iron_picture(const Icons& icons, int dots, Steam steam);
 
 /// The sole plate's temperature by dots, °C at most. Source: ISO 3758.
 [[nodiscard]] int sole_temperature(int dots);
@@ -31,6 +31,6 @@ enum class Scene { hold, fill, no_shaking, rinse, wash, dry };
 enum class Shut { flap, rolled, open };
 inline constexpr double kSceneWidth = 28;
 inline constexpr double kSceneHeight = 20;
-[[nodiscard]] Picture scene_picture(const Icons& icons, Scene scene, Shut shut);
+[[nodiscard]] Frame scene_picture(const Icons& icons, Scene scene, Shut shut);
 
 }  // namespace pouchwright::draw

@@ -39,7 +39,7 @@ constexpr Stroke kRule{LinePattern::continuous, 0.13};
 
 /// A step, ready to be put on a page.
 struct Cell {
-  PlacedBlock head;  ///< number, and words or icons; top left corner at 0, 0
+  Frame head;  ///< number, and words or icons; top left corner at 0, 0
   Drawing picture;
 };
 
@@ -212,15 +212,14 @@ class StepsSheet {
     return result;
   }
 
-  [[nodiscard]] PlacedBlock words_head(const tell::AssemblyStep& step, double width) const {
-    PlacedBlock block = ink::laid_out(tell::step_words(pouch_, step, look_.facts, words_),
-                                      width - number_width_, 1, measure_);
-    for (Item& item : block.items) item = moved(std::move(item), {number_width_, 0});
-    return block;
+  [[nodiscard]] Frame words_head(const tell::AssemblyStep& step, double width) const {
+    Frame block = ink::laid_out(tell::step_words(pouch_, step, look_.facts, words_),
+                                width - number_width_, 1, measure_);
+    return moved(std::move(block), {number_width_, 0});
   }
 
-  [[nodiscard]] PlacedBlock icons_head(const tell::AssemblyStep& step, double width) const {
-    PlacedBlock block;
+  [[nodiscard]] Frame icons_head(const tell::AssemblyStep& step, double width) const {
+    Frame block;
     double x = number_width_;
     double y = 0;
     for (const StepIcon& one : step_icons(pouch_, step)) {
@@ -246,7 +245,7 @@ class StepsSheet {
     if (look_.wording == Wording::wordless) return page;
     Block head{{.words = title(), .size = kTitleSize, .weight = Weight::bold}};
     if (number == 0) head.push_back({.words = words_.say("steps-views"), .space_before = 1});
-    const PlacedBlock block = ink::laid_out(head, look_.room.x, 1, measure_);
+    const Frame block = ink::laid_out(head, look_.room.x, 1, measure_);
     page.items = block.items;
     page.bottom = block.box.y1;
     if (number == 0) add_legend(page);
@@ -267,7 +266,7 @@ class StepsSheet {
     for (std::size_t column = 0; column < columns; ++column) {
       double y = top;
       for (std::size_t i = column; i < rows.size(); i += columns) {
-        const PlacedBlock block = ink::laid_out({rows[i]}, width, 1, measure_);
+        const Frame block = ink::laid_out({rows[i]}, width, 1, measure_);
         put(page, block.items,
             {static_cast<double>(column) * (width + kColumnGap), y - block.box.y0});
         y += block.box.height() + 0.8;

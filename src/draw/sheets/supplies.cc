@@ -70,10 +70,10 @@ class ListPages {
     }
   }
 
-  [[nodiscard]] Picture line_of(const tell::SupplyRow& row, Weight weight) const {
-    Picture made;
-    made.width = pages_.width();
-    double right = made.width;
+  [[nodiscard]] Frame line_of(const tell::SupplyRow& row, Weight weight) const {
+    Frame made;
+    made.box.x1 = pages_.width();
+    double right = made.box.x1;
     const std::array<const std::string*, 3> cells = {&row.amount, &row.price, &row.cost};
     constexpr double kBase = 3.6;
     for (std::size_t i = cells.size(); i-- > 0;) {
@@ -88,8 +88,8 @@ class ListPages {
       y += 3.9;
     }
     if (!row.what.empty()) made.draw(rectangle({0.2, 0.4, kBox, 0.2 + kBox}), kThin);
-    made.height = std::max(y - 3.9, kBase) + 1.6;
-    made.draw(line({0.1, made.height}, {made.width - 0.1, made.height}), kThin);
+    made.box.y1 = std::max(y - 3.9, kBase) + 1.6;
+    made.draw(line({0.1, made.box.y1}, {made.box.x1 - 0.1, made.box.y1}), kThin);
     return made;
   }
 

@@ -61,11 +61,11 @@ class Chart {
     }
   }
 
-  std::vector<Strip> strips() {
-    std::vector<Strip> result;
+  std::vector<Frame> strips() {
+    std::vector<Frame> result;
     result.push_back(heading());
-    for (Strip& strip : key()) result.push_back(std::move(strip));
-    result.back().height += kGap;
+    for (Frame& strip : key()) result.push_back(std::move(strip));
+    result.back().box.y1 += kGap;
     const Scale scale = chosen_scale(result);
     for (Time from{}; from < plan_.finish; from += scale.band) {
       for (std::size_t row = 0; row < rows_.size(); row += most_rows()) {
@@ -82,12 +82,12 @@ class Chart {
 
   // ---- Heading and key -------------------------------------------------------------------------
 
-  [[nodiscard]] Strip heading() const {
-    Strip strip;
+  [[nodiscard]] Frame heading() const {
+    Frame strip;
     double y = 6;
     for (const std::string& one :
          broken_into_lines(drawn_.title, room_.x, kTitleSize, Weight::bold, measure_)) {
-      write(strip, one, {0, y}, Anchor::start, Weight::bold, kTitleSize);
+      strip.write(one, {0, y}, Anchor::start, Weight::bold, kTitleSize);
       y += 7;
     }
     std::vector<std::string> paragraphs = drawn_.summary;
@@ -98,43 +98,43 @@ class Chart {
     for (const std::string& paragraph : paragraphs) {
       for (const std::string& one :
            broken_into_lines(paragraph, room_.x, kSmallestSize, Weight::regular, measure_)) {
-        write(strip, one, {0, y}, Anchor::start);
+        strip.write(one, {0, y}, Anchor::start);
         y += kLine;
       }
     }
-    strip.height = y;
+    strip.box.y1 = y;
     return strip;
   }
 
-  [[nodiscard]] std::vector<Strip> key() const {
-    std::vector<Strip> strips(1);
-    write(strips.front(), words_.say({"schedule-chart-key"}), {0, kLine}, Anchor::start,
-          Weight::bold);
-    strips.front().height = kLine + 2;
+  [[nodiscard]] std::vector<Frame> key() const {
+    std::vector<Frame> strips(1);
+    strips.front().write(words_.say({"schedule-chart-key"}), {0, kLine}, Anchor::start,
+                         Weight::bold);
+    strips.front().box.y1 = kLine + 2;
     for (std::size_t i = 0; i < line_.steps.size(); ++i) {
       strips.push_back(key_row(line_.steps[i], drawn_.key[i]));
     }
     return strips;
   }
 
-  [[nodiscard]] Strip key_row(const batch::Step& step, const std::string& words) const {
-    Strip strip;
+  [[nodiscard]] Frame key_row(const batch::Step& step, const std::string& words) const {
+    Frame strip;
     const Box sample{kRight, 0.8, kRight + kSampleWidth, 0.8 + kPatternHeight};
-    ink::draw(strip, Group::cut, rectangle(sample), kBarStroke, "sample");
+    strip.draw(Group::cut, rectangle(sample), kBarStroke, "sample");
     pattern(strip, step.station, sample);
     const double left = kSampleWidth + 3;
     double y = kLine - 1;
     for (const std::string& one :
          broken_into_lines(words, room_.x - left, kSmallestSize, Weight::regular, measure_)) {
-      write(strip, one, {left, y}, Anchor::start);
+      strip.write(one, {left, y}, Anchor::start);
       y += kLine;
     }
-    strip.height = y - kLine + 1.6;
+    strip.box.y1 = y - kLine + 1.6;
     return strip;
   }
 
   /// Hands: white; others from light to black.
-  void pattern(Strip& strip, Station station, const Box& box) const {
+  void pattern(Frame& strip, Station station, const Box& box) const {
     if (box.width() <= 0) return;
     switch (station) {
       case Station::hands:
@@ -156,8 +156,8 @@ class Chart {
     }
   }
 
-  void lines(Strip& strip, Path path) const {
-    if (!path.empty()) ink::draw(strip, Group::seal, std::move(path), kPatternStroke, "station");
+  void lines(Frame& strip, Path path) const {
+    if (!path.empty()) strip.draw(Group::seal, std::move(path), kPatternStroke, "station");
   }
 
   // ---- Bands -----------------------------------------------------------------------------------
@@ -172,9 +172,9 @@ class Chart {
   }
 
   /// Bands short enough for the words of a usual bar, if they fill no more than kMostPages.
-  [[nodiscard]] Scale chosen_scale(const std::vector<Strip>& above) const {
+  [[nodiscard]] Scale chosen_scale(const std::vector<Frame>& above) const {
     double taken = 0;
-    for (const Strip& strip : above) taken += strip.height;
+    for (const Frame& strip : above) taken += strip.box.y1;
     const double height = band_height(rows_.size());
     const auto on = [height](double room) { return std::floor(std::max(0.0, room) / height); };
     double most = on(room_.y - taken) + (kMostPages - 1) * on(room_.y);
@@ -213,21 +213,20 @@ class Chart {
     return {Time::ms((least + mark - 1) / mark * mark), Time::ms(mark)};
   }
 
-  [[nodiscard]] Strip band(Time from, const Scale& scale, std::size_t first_row,
+  [[nodiscard]] Frame band(Time from, const Scale& scale, std::size_t first_row,
                            std::size_t last_row) const {
-    Strip strip;
+    Frame strip;
     const double bottom = kAxisHeight + static_cast<double>(last_row - first_row) * kRowHeight;
     for (Time at = from; at <= from + scale.band; at += scale.mark) {
       const double x = x_of(at, from, scale);
       const Anchor anchor = at == from + scale.band ? Anchor::end : Anchor::middle;
-      write(strip, tell::clock_time(at, words_), {x, kAxisHeight - 2}, anchor);
-      ink::draw(strip, Group::fold, line({x, kAxisHeight - 1}, {x, kAxisHeight}), kAxisStroke,
-                "time");
+      strip.write(tell::clock_time(at, words_), {x, kAxisHeight - 2}, anchor);
+      strip.draw(Group::fold, line({x, kAxisHeight - 1}, {x, kAxisHeight}), kAxisStroke, "time");
     }
     for (std::size_t row = first_row; row < last_row; ++row) {
       const double top = kAxisHeight + static_cast<double>(row - first_row) * kRowHeight;
-      write(strip, words_.say({"schedule-helper", {{"number", std::to_string(rows_[row] + 1)}}}),
-            {0, top + kRowHeight / 2 + 1}, Anchor::start);
+      strip.write(words_.say({"schedule-helper", {{"number", std::to_string(rows_[row] + 1)}}}),
+                  {0, top + kRowHeight / 2 + 1}, Anchor::start);
       grid(strip, stretches_[rows_[row]], from, scale, top);
       for (const batch::Stretch& one : stretches_[rows_[row]]) {
         if (one.end > from && one.first.start < from + scale.band) {
@@ -235,14 +234,13 @@ class Chart {
         }
       }
     }
-    ink::draw(strip, Group::fold, line({kLeft, bottom}, {kLeft + bars_, bottom}), kAxisStroke,
-              "axis");
-    strip.height = bottom + kGap;
+    strip.draw(Group::fold, line({kLeft, bottom}, {kLeft + bars_, bottom}), kAxisStroke, "axis");
+    strip.box.y1 = bottom + kGap;
     return strip;
   }
 
   /// The marks' lines through one row, not through its bars: their words are there.
-  void grid(Strip& strip, const std::vector<batch::Stretch>& own, Time from, const Scale& scale,
+  void grid(Frame& strip, const std::vector<batch::Stretch>& own, Time from, const Scale& scale,
             double top) const {
     for (Time at = from; at <= from + scale.band; at += scale.mark) {
       const bool is_end = at == from || at == from + scale.band;
@@ -251,8 +249,8 @@ class Chart {
       });
       if (is_covered && !is_end) continue;
       const double x = x_of(at, from, scale);
-      ink::draw(strip, Group::fold, line({x, top}, {x, top + kRowHeight}),
-                is_end ? kAxisStroke : kGridStroke, "time");
+      strip.draw(Group::fold, line({x, top}, {x, top + kRowHeight}),
+                 is_end ? kAxisStroke : kGridStroke, "time");
     }
   }
 
@@ -262,28 +260,28 @@ class Chart {
            bars_ * static_cast<double>(inside.in_ms()) / static_cast<double>(scale.band.in_ms());
   }
 
-  void bar(Strip& strip, const batch::Stretch& one, Time from, const Scale& scale,
+  void bar(Frame& strip, const batch::Stretch& one, Time from, const Scale& scale,
            double top) const {
     const Box box{x_of(one.first.start, from, scale), top, x_of(one.end, from, scale),
                   top + kBarHeight};
     const double split = box.y1 - kPatternHeight;
     outline(strip, box, one.first.start >= from, one.end <= from + scale.band);
-    ink::draw(strip, Group::cut, line({box.x0, split}, {box.x1, split}), kPatternStroke, "split");
+    strip.draw(Group::cut, line({box.x0, split}, {box.x1, split}), kPatternStroke, "split");
     pattern(strip, line_.steps[one.first.step].station, {box.x0, split, box.x1, box.y1});
     for (const Time at : one.between) {
       if (at <= from || at >= from + scale.band) continue;
       const double x = x_of(at, from, scale);
-      ink::draw(strip, Group::cut, line({x, split - 0.9}, {x, split}), kAxisStroke, "bundle");
+      strip.draw(Group::cut, line({x, split - 0.9}, {x, split}), kAxisStroke, "bundle");
     }
     for (const std::string& words : labels(one)) {
       if (width_of(words) + 1 > box.width()) continue;
-      write(strip, words, {(box.x0 + box.x1) / 2, split - 1.2}, Anchor::middle);
+      strip.write(words, {(box.x0 + box.x1) / 2, split - 1.2}, Anchor::middle);
       break;
     }
   }
 
   /// A bar that goes on in another band is open there.
-  void outline(Strip& strip, const Box& box, bool begins, bool ends) const {
+  void outline(Frame& strip, const Box& box, bool begins, bool ends) const {
     Path path = polyline({{box.x0, box.y0}, {box.x1, box.y0}}, Ends::open);
     const auto add = [&path](Point from, Point to) {
       const Path more = line(from, to);
@@ -292,7 +290,7 @@ class Chart {
     add({box.x0, box.y1}, {box.x1, box.y1});
     if (begins) add({box.x0, box.y0}, {box.x0, box.y1});
     if (ends) add({box.x1, box.y0}, {box.x1, box.y1});
-    ink::draw(strip, Group::cut, std::move(path), kBarStroke, "bar");
+    strip.draw(Group::cut, std::move(path), kBarStroke, "bar");
   }
 
   /// From the fullest to the shortest.

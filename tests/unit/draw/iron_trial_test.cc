@@ -18,7 +18,7 @@ std::string words_of(const IronTrialSheet& sheet) {
   return all_words(iron_trial(sheet, own_icons(), own_words(0), kMeasure, {190, 277}));
 }
 
-int dots_in(const Picture& picture) {
+int dots_in(const Frame& picture) {
   int count = 0;
   for (const Item& item : picture.items) {
     const auto* shape = std::get_if<Shape>(&item);

@@ -58,7 +58,7 @@ std::vector<NamedRequest> free_and_all() {
   return all;
 }
 
-std::vector<Box> boxes_named(const Picture& picture, std::string_view name) {
+std::vector<Box> boxes_named(const Frame& picture, std::string_view name) {
   std::vector<Box> boxes;
   for (const Item& item : picture.items) {
     const auto* shape = std::get_if<Shape>(&item);
@@ -69,7 +69,7 @@ std::vector<Box> boxes_named(const Picture& picture, std::string_view name) {
 
 /// How high the pouch of the picture stands, in parts of its width.
 double highest_edge(const pouch::Pouch& pouch) {
-  const Picture picture =
+  const Frame picture =
       leak_picture(pouch, pouch::fill_of(pouch).test_level, own_words(0), kMeasure);
   Box all = boxes_named(picture, "raw edge").front();
   for (const Box& box : boxes_named(picture, "raw edge")) all = united(all, box);
@@ -155,8 +155,8 @@ TEST_CASE("the picture shows the level that the words tell, inside its frame") {
     CAPTURE(one.name);
     const auto pouch = derived(one.request);
     const Length level = pouch::fill_of(pouch).test_level;
-    const Picture picture = leak_picture(pouch, level, own_words(0), kMeasure);
-    const Box frame{0, 0, picture.width, picture.height};
+    const Frame picture = leak_picture(pouch, level, own_words(0), kMeasure);
+    const Box frame{0, 0, picture.box.x1, picture.box.y1};
     for (const Item& item : picture.items) {
       CHECK(lies_in(grown(bounds(item, kMeasure), -0.3), frame));
     }

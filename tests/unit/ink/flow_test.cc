@@ -10,10 +10,9 @@ namespace {
 const EvenMeasure kMeasure;
 constexpr Point kRoom{190, 277};
 
-Picture box_of(double width, double height) {
-  Picture made;
-  made.width = width;
-  made.height = height;
+Frame box_of(double width, double height) {
+  Frame made;
+  made.box = {0, 0, width, height};
   made.draw(rectangle({1, 1, width - 1, height - 1}), {LinePattern::continuous, 0.25});
   return made;
 }

@@ -80,7 +80,7 @@ TEST_CASE("a line keeps words off along its whole length") {
 TEST_CASE("a block breaks its lines, indents and keeps together what belongs together") {
   const Block block{{.words = "one two three " + kept_together("7 1/2 in"), .size = 4}};
   // 0.6 em a character: 20 characters of 4 mm take 48 mm.
-  const PlacedBlock placed = laid_out(block, 46, 1.0, kMeasure);
+  const Frame placed = laid_out(block, 46, 1.0, kMeasure);
   REQUIRE(placed.items.size() == 2);
   CHECK(std::get<Text>(placed.items[0]).words == "one two three");
   CHECK(std::get<Text>(placed.items[1]).words == "7 1/2 in");
@@ -89,7 +89,7 @@ TEST_CASE("a block breaks its lines, indents and keeps together what belongs tog
 }
 
 TEST_CASE("a block is never scaled below 8 pt") {
-  const PlacedBlock placed = laid_out({{.words = "abc", .size = 3}}, 50, 0.5, kMeasure);
+  const Frame placed = laid_out({{.words = "abc", .size = 3}}, 50, 0.5, kMeasure);
   CHECK(std::get<Text>(placed.items.front()).size == doctest::Approx(8 * 25.4 / 72));
 }
 

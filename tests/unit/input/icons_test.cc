@@ -59,7 +59,7 @@ TEST_CASE("every scene is drawn however a pouch is shut, within its room") {
   for (const Scene scene :
        {Scene::hold, Scene::fill, Scene::no_shaking, Scene::rinse, Scene::wash, Scene::dry}) {
     for (const Shut shut : {Shut::flap, Shut::rolled, Shut::open}) {
-      const Picture picture = scene_picture(icons, scene, shut);
+      const Frame picture = scene_picture(icons, scene, shut);
       CHECK(picture.items.size() >= 5);
       for (const ink::Item& item : picture.items) {
         const ink::Box box = ink::bounds(std::get<ink::Shape>(item).path);

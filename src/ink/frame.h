@@ -1,0 +1,36 @@
+/// Items that are put on a page as one: a picture, a block of words, a row of a table.
+///
+///     Frame frame{.box = {0, 0, 90, 6}};
+///     frame.draw(line({0, 3}, {90, 3}), {});
+///     page.place(frame, {10, 20});
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "ink/scene.h"
+
+namespace pouchwright::ink {
+
+/// Items and the room they take, in places of their own, most often from 0, 0 to the right and
+/// down. Never broken.
+struct Frame {
+  std::vector<Item> items;
+  Box box;
+  bool is_heading = false;  ///< never the last on a page
+
+  /// Adds a line. Default: of Group::label, without a name.
+  void draw(Path path, Stroke stroke);
+  void draw(Group group, Path path, Stroke stroke, const char* name);
+  /// Adds words of Group::label.
+  void write(std::string words, Point at, Anchor anchor = Anchor::start,
+             Weight weight = Weight::regular, double size = kSmallestSize, int turn_deg = 0);
+  /// Adds `other` with its 0, 0 at `at`; the box stays.
+  void place(const Frame& other, Point at);
+};
+
+[[nodiscard]] Box moved(const Box& box, Point by);
+[[nodiscard]] Text moved(Text text, Point by);
+[[nodiscard]] Frame moved(Frame frame, Point by);
+
+}  // namespace pouchwright::ink
