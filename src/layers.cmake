@@ -4,9 +4,11 @@ add_layer(base
   FILES
     diagnostic
     length
+    message
     number
     text
     time
+    voice
     words
   HEADERS
     named

@@ -154,13 +154,13 @@ std::string source_text(const Place& place, const Sources& sources) {
 
 }  // namespace
 
-std::string to_text(const Diagnostic& diagnostic, const Words& words, const Sources& sources) {
-  const std::string severity = words.say(std::string(severity_key(diagnostic.severity)));
+std::string to_text(const Diagnostic& diagnostic, const Voice& voice, const Sources& sources) {
+  const std::string severity = voice.say(std::string(severity_key(diagnostic.severity)));
   std::string result = fmt::format("{}{}: {}\n", place_text(diagnostic.place), severity,
-                                   harmless(words.say(diagnostic.message)));
+                                   harmless(voice.say(diagnostic.message)));
   result += source_text(diagnostic.place, sources);
   for (const Message& hint : diagnostic.hints) {
-    result += fmt::format("{}: {}\n", words.say("severity-hint"), harmless(words.say(hint)));
+    result += fmt::format("{}: {}\n", voice.say("severity-hint"), harmless(voice.say(hint)));
   }
   return result;
 }

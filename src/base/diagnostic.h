@@ -1,8 +1,8 @@
 /// What is wrong, where, and what to do: the one form in which every layer reports a fault.
 ///
 ///     diagnostics.error(seal.place,
-///                       {"seal-not-above-reach", {{"seal", "13 mm"}, {"reach", "14 mm"}}});
-///     for (const auto& d : diagnostics.sorted()) std::cerr << to_text(d, words, sources);
+///                       {"seal-not-above-reach", {{"seal", exact(seal)}, {"reach", exact(reach)}}});
+///     for (const auto& d : diagnostics.sorted()) std::cerr << to_text(d, voice, sources);
 ///
 /// User data at fault: collected here, never thrown. The machine at fault: `Failure` is thrown.
 #pragma once
@@ -15,7 +15,8 @@
 #include <utility>
 #include <vector>
 
-#include "base/words.h"
+#include "base/message.h"
+#include "base/voice.h"
 
 namespace pouchwright::base {
 
@@ -84,7 +85,7 @@ using Sources = std::map<std::string, std::string, std::less<>>;
 /// line is left out if `sources` lack it, if it is empty or longer than 200 code points.
 /// Control characters, bytes that are no UTF-8 and marks that turn the writing direction come out
 /// as `?`, wherever they are from, so that a file cannot drive the terminal.
-[[nodiscard]] std::string to_text(const Diagnostic& diagnostic, const Words& words,
+[[nodiscard]] std::string to_text(const Diagnostic& diagnostic, const Voice& voice,
                                   const Sources& sources);
 
 /// The machine refused: a file, a font, the disk or a library. Caught in `job` only.

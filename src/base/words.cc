@@ -4,26 +4,17 @@
 
 namespace pouchwright::base {
 
-namespace {
-
-std::string key_with_values(const Message& message) {
-  std::string shown = "[" + message.key;
-  for (const auto& value : message.values) shown += " " + value.first + "=" + value.second;
+std::string Words::filled(const std::string& key, const Texts& texts) const {
+  const auto found = table_.find(key);
+  if (found != table_.end()) return base::filled(found->second, texts);
+  std::string shown = "[" + key;
+  for (const auto& [name, text] : texts) shown += " " + name + "=" + text;
   return shown + "]";
-}
-
-}  // namespace
-
-std::string Words::say(const Message& message) const {
-  const auto found = table_.find(message.key);
-  if (found == table_.end()) return key_with_values(message);
-  return filled(found->second, message.values);
 }
 
 bool Words::has(std::string_view key) const { return table_.find(key) != table_.end(); }
 
-std::string filled(std::string_view pattern,
-                   const std::vector<std::pair<std::string, std::string>>& values) {
+std::string filled(std::string_view pattern, const Texts& texts) {
   std::string result;
   while (!pattern.empty()) {
     const std::size_t open = std::min(pattern.find('{'), pattern.size());
@@ -32,14 +23,14 @@ std::string filled(std::string_view pattern,
     const std::size_t close = pattern.find('}');
     if (close == std::string_view::npos) return result.append(pattern);
     const std::string_view name = pattern.substr(1, close - 1);
-    const auto value = std::find_if(values.begin(), values.end(),
-                                    [&](const auto& candidate) { return candidate.first == name; });
-    if (value == values.end()) {
+    const auto text = std::find_if(texts.begin(), texts.end(),
+                                   [&](const auto& candidate) { return candidate.first == name; });
+    if (text == texts.end()) {
       // Only the brace is passed over, so that in "{ {name}" the inner hole is still found.
       result += pattern.front();
       pattern.remove_prefix(1);
     } else {
-      result += value->second;
+      result += text->second;
       pattern.remove_prefix(close + 1);
     }
   }

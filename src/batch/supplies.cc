@@ -6,7 +6,7 @@
 #include <string_view>
 #include <utility>
 
-#include "base/number.h"
+#include "base/message.h"
 
 namespace pouchwright::batch {
 namespace {
@@ -109,8 +109,8 @@ class ListMaker {
   }
 
   void add_cloth(const ClothToBuy& cloth) {
-    const bool in_yards = cloth.price_per.empty() ? pouch_.request.style.unit == base::Unit::inch
-                                                  : cloth.price_per == "yd";
+    const bool in_yards =
+        cloth.price_per.empty() ? order_.unit == base::Unit::inch : cloth.price_per == "yd";
     const double amount = cloth.length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
     // A price among the prices would be a second one.
     if (!cloth.price) (void)price_of(cloth.material);
@@ -119,7 +119,7 @@ class ListMaker {
          {cloth.material == "outer"    ? "supply-outer"
           : cloth.material == "lining" ? "supply-lining"
                                        : "supply-laminate",
-          {{"name", cloth.name}, {"width", base::text(cloth.width, pouch_.request.style)}}},
+          {{"name", cloth.name}, {"width", cloth.width}}},
          amount,
          in_yards ? SupplyUnit::yard : SupplyUnit::metre,
          Basis::worked_out,
@@ -145,8 +145,8 @@ class ListMaker {
       add({"thread",
            package.name,
            {"supply-" + package.name,
-            {{"metres", base::shortest(package.metres, 0)},
-             {"takes", base::decimal(std::ceil(metres), 0)}}},
+            {{"metres", base::shortened(package.metres, 0)},
+             {"takes", base::fixed(std::ceil(metres), 0)}}},
            static_cast<double>(count),
            SupplyUnit::piece,
            Basis::worked_out,
@@ -158,12 +158,12 @@ class ListMaker {
   void add_attachment(const Attachment& one) {
     const bool is_tape = one.kind == pouch::AttachmentKind::hook_and_loop;
     const double count = static_cast<double>(one.per_pouch) * made_.pouches;
-    const bool in_yards = pouch_.request.style.unit == base::Unit::inch;
+    const bool in_yards = order_.unit == base::Unit::inch;
     Supply line;
     line.kind = "attachment";
     line.name = one.price_name;
     line.shown = {one.kind == pouch::AttachmentKind::snap ? "supply-snap" : "supply-attachment",
-                  {{"name", one.name}, {"each", std::to_string(one.per_pouch)}}};
+                  {{"name", one.name}, {"each", one.per_pouch}}};
     line.amount = count;
     if (is_tape) {
       line.unit = in_yards ? SupplyUnit::yard : SupplyUnit::metre;
@@ -177,12 +177,9 @@ class ListMaker {
   }
 
   [[nodiscard]] base::Message tape_words(const Attachment& one) const {
-    const auto& style = pouch_.request.style;
     if (one.tape_length == Length()) return {"supply-tape-unknown", {{"name", one.name}}};
     return {"supply-tape",
-            {{"high", base::text(one.tape_height, style)},
-             {"count", std::to_string(one.per_pouch)},
-             {"length", base::text(one.tape_length, style)}}};
+            {{"high", one.tape_height}, {"count", one.per_pouch}, {"length", one.tape_length}}};
   }
 
   void add_cards() {
@@ -210,12 +207,11 @@ class ListMaker {
 
   void add_card_line(const CardNeed& card) {
     const bool is_shield = std::string_view(card.card) == "shield";
-    const auto& style = pouch_.request.style;
     base::Message shown{is_shield ? "supply-card-shield" : "supply-card-slip",
                         {{"size", card.sheet ? card.sheet->name : ""},
-                         {"count", std::to_string(card.count)},
-                         {"width", base::text(card.width, style)},
-                         {"height", base::text(card.height, style)}}};
+                         {"count", card.count},
+                         {"width", card.width},
+                         {"height", card.height}}};
     std::optional<double> sheets;
     if (card.sheet) sheets = card.sheets;
     if (!card.sheet) shown.key = is_shield ? "supply-card-shield-large" : "supply-card-slip-large";

@@ -11,8 +11,8 @@
 #include <string>
 #include <vector>
 
+#include "base/message.h"
 #include "base/named.h"
-#include "base/words.h"
 #include "batch/settings.h"
 #include "batch/thread.h"
 #include "pouch/pouch.h"
@@ -70,7 +70,8 @@ struct SupplyData {
 struct Order {
   std::vector<ClothToBuy> cloths;
   std::vector<Attachment> attachments;
-  std::optional<int> pages;  ///< to print; absent where nobody counted them
+  std::optional<int> pages;          ///< to print; absent where nobody counted them
+  base::Unit unit = base::Unit::mm;  ///< inches: cloth without a price of its own is in yards
 };
 
 /// Where an amount comes from.
@@ -131,7 +132,7 @@ struct Supplies {
 /// pockets that are pressed together keep two slip cards.
 [[nodiscard]] std::vector<CardNeed> cards_of(const pouch::Pouch& pouch);
 
-/// The list, in the order cloth, thread, attachments, card, paper, sundries. Yards where the job is
+/// The list, in the order cloth, thread, attachments, card, paper, sundries. Yards where the order is
 /// in inches and a cloth has no price of its own. What the settings say of stitches was laid over
 /// the rules before, by use(). Each iron that a helper holds gets its cards.
 [[nodiscard]] Supplies supplies(const Order& order, const pouch::Pouch& pouch,

@@ -21,7 +21,7 @@ using job::Follows;
 using job::OptionRow;
 
 /// Example, exit codes and limits, below the commands.
-std::string footer(const base::Words& words) {
+std::string footer(const base::Voice& words) {
   std::string text = words.say("cli-footer") + "\n\n" + words.say("manual-exit") + "\n";
   for (const job::Status status : job::told_statuses()) {
     const std::string code = std::to_string(static_cast<int>(status));
@@ -35,7 +35,7 @@ std::string footer(const base::Words& words) {
 
 class Arguments {
  public:
-  explicit Arguments(const base::Words& words)
+  explicit Arguments(const base::Voice& words)
       : words_(words), app_(words.say("cli-about"), "pouchwright") {
     app_.set_version_flag("--version", "pouchwright " POUCHWRIGHT_VERSION,
                           words.say("cli-version"));
@@ -103,7 +103,7 @@ class Arguments {
   }
 
   /// A flag of the program itself, which prints a text and leaves.
-  void print_instead(const char* name, const char* key, std::string (*text)(const base::Words&)) {
+  void print_instead(const char* name, const char* key, std::string (*text)(const base::Voice&)) {
     app_.add_flag_callback(
         name,
         [this, text] {
@@ -169,7 +169,7 @@ class Arguments {
     return digits ? "" : words_.say({"cli-not-whole", {{"text", text.substr(0, 40)}}});
   }
 
-  const base::Words& words_;
+  base::Voice words_;
   CLI::App app_;
   job::JobOptions options_;
   CLI::App* desk_command_ = nullptr;
@@ -179,7 +179,7 @@ class Arguments {
 
 }  // namespace
 
-Asked read_arguments(int argc, const char* const* argv, const base::Words& words) {
+Asked read_arguments(int argc, const char* const* argv, const base::Voice& words) {
   return Arguments(words).read(argc, argv);
 }
 

@@ -6,7 +6,7 @@
 
 #include <optional>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "desk/desk.h"
 #include "job/job.h"
 
@@ -19,6 +19,6 @@ struct Asked {
   std::optional<desk::Settings> desk = std::nullopt;
 };
 
-[[nodiscard]] Asked read_arguments(int argc, const char* const* argv, const base::Words& words);
+[[nodiscard]] Asked read_arguments(int argc, const char* const* argv, const base::Voice& words);
 
 }  // namespace pouchwright::cli

@@ -15,6 +15,7 @@
 namespace {
 
 using pouchwright::base::Failure;
+using pouchwright::base::Voice;
 using pouchwright::base::Words;
 using pouchwright::job::Outcome;
 using pouchwright::job::Status;
@@ -45,7 +46,7 @@ Outcome not_said(const Words& words, int error) {
   if (error == EPIPE) return {Status::machine_refused, "", "", {}};
   return pouchwright::job::refused(
       words,
-      Failure(words.say({"standard-output"}),
+      Failure(Voice(words).say({"standard-output"}),
               {"file-cannot-write", {{"why", std::strerror(error)}}}, {{"standard-output-hint"}}));
 }
 

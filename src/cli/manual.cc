@@ -41,7 +41,7 @@ std::string tagged(const std::string& tag, std::string_view text) {
   return ".TP\n" + tag + "\n" + escaped(text) + "\n";
 }
 
-std::string as_entry(const OptionRow& option, const base::Words& words) {
+std::string as_entry(const OptionRow& option, const base::Voice& words) {
   std::string tag = *option.brief == '\0' ? "" : bold(option.brief) + ", ";
   tag += bold(option.name);
   if (*option.value != '\0') tag += " " + slanted(option.value);
@@ -64,7 +64,7 @@ Rows common_options(const std::vector<ToldCommand>& commands) {
   return common;
 }
 
-std::string as_section(const ToldCommand& command, const Rows& common, const base::Words& words) {
+std::string as_section(const ToldCommand& command, const Rows& common, const base::Voice& words) {
   const std::string key = "cli-" + command.name;
   std::string line = bold("pouchwright " + command.name);
   for (const OptionRow* word : command.words) line += " " + slanted(word->name);
@@ -78,15 +78,15 @@ std::string as_section(const ToldCommand& command, const Rows& common, const bas
   return text + ".PP\n" + escaped(words.say(base::Message(key + "-example"))) + "\n";
 }
 
-std::string section(const base::Words& words, const char* key) {
+std::string section(const base::Voice& words, const char* key) {
   return ".SH " + words.say({key}) + "\n";
 }
 
-std::string paragraph(const base::Words& words, const char* key) {
+std::string paragraph(const base::Voice& words, const char* key) {
   return ".PP\n" + escaped(words.say(key)) + "\n";
 }
 
-std::string statuses(const base::Words& words) {
+std::string statuses(const base::Voice& words) {
   std::string text;
   for (const job::Status status : job::told_statuses()) {
     const std::string code = std::to_string(static_cast<int>(status));
@@ -95,7 +95,7 @@ std::string statuses(const base::Words& words) {
   return text;
 }
 
-std::string limits(const base::Words& words) {
+std::string limits(const base::Voice& words) {
   std::string text = escaped(words.say("manual-limits-lead")) + "\n";
   for (const base::Message& most : job::limits()) {
     text += ".PP\n" + escaped(words.say(most)) + "\n";
@@ -150,7 +150,7 @@ std::string command_cases(const std::vector<ToldCommand>& commands) {
 
 }  // namespace
 
-std::string manual_page(const base::Words& words) {
+std::string manual_page(const base::Voice& words) {
   const std::vector<ToldCommand> commands = told_commands();
   const Rows common = common_options(commands);
   std::string page = ".TH POUCHWRIGHT 1 \"\" \"pouchwright " POUCHWRIGHT_VERSION "\"\n";
@@ -174,7 +174,7 @@ std::string manual_page(const base::Words& words) {
   return page + section(words, "manual-example") + escaped(words.say("cli-footer")) + "\n";
 }
 
-std::string completion(const base::Words&) {
+std::string completion(const base::Voice&) {
   const std::vector<ToldCommand> commands = told_commands();
   std::vector<std::string> names;
   for (const ToldCommand& command : commands) names.push_back(command.name);

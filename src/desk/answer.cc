@@ -57,7 +57,7 @@ JobOptions options_for(const CommandRow& route, std::string job, const GoesOn& g
 // ---- Outcomes ----
 
 /// What is answered where a run did not end well.
-Answer fault(const Outcome& outcome, const base::Words& words) {
+Answer fault(const Outcome& outcome, const base::Voice& words) {
   switch (outcome.status) {
     case Status::job_wrong:
       // Asked for the table, a command says what is wrong in words.
@@ -152,7 +152,7 @@ Answer called(const Target& target, const std::string& job, const job::Data& dat
 // ---- Without scripts ----
 
 /// A whole page of one text, shown as it is.
-Answer text_page(int status, const std::string& text, const base::Words& words) {
+Answer text_page(int status, const std::string& text, const base::Voice& words) {
   const std::string title = html_text(words.say({"desk-print-wrong"}));
   return {status, "text/html; charset=utf-8",
           "<!doctype html><html lang=\"" + html_text(words.say({"desk-language"})) +
@@ -200,7 +200,7 @@ Answer printed(const std::string& body, const job::Data& data, const GoesOn& goe
 
 }  // namespace
 
-Answer refusal(int status, const base::Message& why, const base::Words& words) {
+Answer refusal(int status, const base::Message& why, const base::Voice& words) {
   return {.status = status, .body = words.say(why) + "\n"};
 }
 

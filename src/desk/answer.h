@@ -46,6 +46,6 @@ inline constexpr const char* kJobName = "job.toml";
                             const std::function<bool()>& goes_on = {});
 
 /// A refusal in words.
-[[nodiscard]] Answer refusal(int status, const base::Message& why, const base::Words& words);
+[[nodiscard]] Answer refusal(int status, const base::Message& why, const base::Voice& words);
 
 }  // namespace pouchwright::desk

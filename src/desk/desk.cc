@@ -54,7 +54,7 @@ job::Outcome serve(const Settings& settings, const job::Data& data,
       const std::string address = "http://127.0.0.1:" + std::to_string(port) + "/";
       tell(address + "\n");
       if (settings.opens_browser && !opened_browser(address)) {
-        tell(data.words().say({"desk-no-browser"}) + "\n");
+        tell(base::Voice(data.words()).say({"desk-no-browser"}) + "\n");
       }
     });
     return {};

@@ -39,7 +39,7 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 
 class Page {
  public:
-  Page(const Json& list, const base::Words& words) : list_(list), words_(words) {
+  Page(const Json& list, const base::Voice& words) : list_(list), words_(words) {
     for (const Json& one : list.at("constructions")) {
       const bool is_usual = one.at("name") == job::kUsualConstruction;
       constructions_.insert(is_usual ? constructions_.begin() : constructions_.end(), &one);
@@ -185,7 +185,7 @@ class Page {
   [[nodiscard]] std::string data() const {
     Json all;
     all["words"] = Json::object();
-    for (const auto& [key, text] : words_.table()) {
+    for (const auto& [key, text] : words_.words().table()) {
       if (key.starts_with("desk-")) all["words"][key] = text;
     }
     all["job"] = kJobName;
@@ -194,7 +194,7 @@ class Page {
   }
 
   const Json& list_;
-  const base::Words& words_;
+  base::Voice words_;
   std::vector<const Json*>
       constructions_;  ///< the usual one first, as people are likeliest to want
 };

@@ -402,7 +402,7 @@ tcp::acceptor open_acceptor(asio::io_context& context, int first, int last) {
     if (!error) acceptor.listen(asio::socket_base::max_listen_connections, error);
     if (!error) return acceptor;
   }
-  throw base::Failure("", {"desk-port", {{"port", std::to_string(last)}, {"why", error.message()}}},
+  throw base::Failure("", {"desk-port", {{"port", last}, {"why", error.message()}}},
                       {{"desk-port-hint"}});
 }
 

@@ -6,7 +6,7 @@
 #include <cstddef>
 #include <functional>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "desk/site.h"
 #include "desk/workers.h"
 
@@ -26,7 +26,7 @@ struct Limits {
 struct Serving {
   const Site& site;
   Workers& workers;
-  const base::Words& words;
+  base::Voice words;
   Limits limits;
 };
 

@@ -76,12 +76,12 @@ std::string each_kept_together(const std::string& both) {
 
 }  // namespace
 
-std::string in_both(base::Length length, base::LengthStyle style) {
-  return each_kept_together(base::text_in_both(length, style));
+std::string in_both(base::Length length, const base::Voice& voice) {
+  return each_kept_together(voice.text(base::in_both(length)));
 }
 
-std::string at_most_in_both(base::Length length, base::LengthStyle style) {
-  return each_kept_together(base::text_at_most_in_both(length, style));
+std::string at_most_in_both(base::Length length, const base::Voice& voice) {
+  return each_kept_together(voice.text(base::in_both(base::at_most(length))));
 }
 
 Text label(std::string words, double size, Weight weight) {

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "base/length.h"
-#include "base/words.h"
+#include "base/voice.h"
 #include "ink/labels.h"
 #include "ink/scene.h"
 
@@ -41,11 +41,11 @@ inline constexpr double kWhiteAround = 4;
 class Sheet {
  public:
   /// Both must outlive the sheet.
-  Sheet(const base::Words& words, const TextMeasure& measure)
-      : words_(&words), measure_(&measure), placer_(measure) {}
+  Sheet(const base::Voice& words, const TextMeasure& measure)
+      : words_(words), measure_(&measure), placer_(measure) {}
 
-  [[nodiscard]] std::string say(const base::Message& message) const { return words_->say(message); }
-  [[nodiscard]] const base::Words& words() const { return *words_; }
+  [[nodiscard]] std::string say(const base::Message& message) const { return words_.say(message); }
+  [[nodiscard]] const base::Voice& words() const { return words_; }
   [[nodiscard]] const TextMeasure& measure() const { return *measure_; }
   [[nodiscard]] LabelPlacer& placer() { return placer_; }
 
@@ -67,7 +67,7 @@ class Sheet {
   [[nodiscard]] Drawing finished(std::string name, std::string title) const;
 
  private:
-  const base::Words* words_;
+  base::Voice words_;
   const TextMeasure* measure_;
   LabelPlacer placer_;
   Drawing drawing_;
@@ -78,8 +78,8 @@ class Sheet {
 [[nodiscard]] inline double on_paper(base::Length length) { return length.in_mm(); }
 
 /// `length` in both units; a line may break between the two, not within either.
-[[nodiscard]] std::string in_both(base::Length length, base::LengthStyle style);
-[[nodiscard]] std::string at_most_in_both(base::Length length, base::LengthStyle style);
+[[nodiscard]] std::string in_both(base::Length length, const base::Voice& voice);
+[[nodiscard]] std::string at_most_in_both(base::Length length, const base::Voice& voice);
 
 [[nodiscard]] Text label(std::string words, double size, Weight weight = Weight::regular);
 

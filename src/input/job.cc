@@ -81,8 +81,8 @@ class JobReader {
     const auto ruler = reader_.length("ruler", Zero::refused);
     request.cut_step = ruler ? ruler->value : base::default_style(of_job).ruler;
     // --units changes printing only: cut sizes still round to the step of the job's own units.
-    request.style = base::default_style(of_print);
-    if (of_print == of_job) request.style.ruler = request.cut_step;
+    made_.style = base::default_style(of_print);
+    if (of_print == of_job) made_.style.ruler = request.cut_step;
   }
 
   bool construction() {
@@ -502,8 +502,8 @@ class JobReader {
     const std::string known = base::list_text(batch::kQualityLimits, ", ",
                                               [](double one) { return base::shortest(one, 2); });
     diagnostics_.error(
-        limit->place, {"aql-unknown", {{"aql", base::shortest(limit->value, 6)}}},
-        {{"aql-unknown-hint", {{"near", base::shortest(near, 2)}, {"known", known}}}});
+        limit->place, {"aql-unknown", {{"aql", base::shortened(limit->value, 6)}}},
+        {{"aql-unknown-hint", {{"near", base::shortened(near, 2)}, {"known", known}}}});
   }
 
   void iron() {

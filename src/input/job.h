@@ -37,6 +37,7 @@ struct Library {
 
 struct JobSettings {
   pouch::Request request;
+  base::LengthStyle style;         ///< how lengths print
   base::Place construction_place;  ///< where the job names its construction
   paper::PageSetup paper;
   pouch::Pattern pattern = pouch::Pattern::whole;

@@ -134,7 +134,7 @@ bool is_control(char c) {
 
 bool refused(const LoadedFile& file, std::size_t at, const char* key,
              base::Diagnostics& diagnostics) {
-  diagnostics.error(place_of(file, at), {key, {{"most", std::to_string(kMostDepth)}}},
+  diagnostics.error(place_of(file, at), {key, {{"most", kMostDepth}}},
                     {{std::string(key) + "-hint"}});
   return false;
 }
@@ -233,8 +233,7 @@ class Depth {
 /// May the text be parsed?
 bool is_readable(const LoadedFile& file, base::Diagnostics& diagnostics) {
   if (file.text.size() > kMostBytes) {
-    diagnostics.error({file.name, 0, 0, 0},
-                      {"file-too-large", {{"most", std::to_string(kMostBytes / 1024)}}},
+    diagnostics.error({file.name, 0, 0, 0}, {"file-too-large", {{"most", kMostBytes / 1024}}},
                       {{"file-too-large-hint"}});
     return false;
   }

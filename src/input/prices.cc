@@ -41,7 +41,7 @@ std::optional<Price> read_price(TableReader& reader, std::string_view key) {
                                       {{"key", reader.path(key)},
                                        {"text", clipped(node->text)},
                                        {"least", "0"},
-                                       {"most", base::shortest(kMostMoney, 0)}}},
+                                       {"most", base::shortened(kMostMoney, 0)}}},
                                      {{"out-of-range-hint"}});
   return std::nullopt;
 }

@@ -193,12 +193,10 @@ bool TableReader::fits(std::string_view key, const Node& node) {
   }
   const int letters = letter_count(node.text);
   if (letters <= kMostLetters) return true;
-  context_.diagnostics.error(node.place,
-                             {"text-too-long",
-                              {{"key", path(key)},
-                               {"count", std::to_string(letters)},
-                               {"most", std::to_string(kMostLetters)}}},
-                             {{"text-too-long-hint"}});
+  context_.diagnostics.error(
+      node.place,
+      {"text-too-long", {{"key", path(key)}, {"count", letters}, {"most", kMostLetters}}},
+      {{"text-too-long-hint"}});
   return false;
 }
 
@@ -250,13 +248,11 @@ std::optional<Placed<int>> TableReader::whole(std::string_view key, int least, i
     return std::nullopt;
   }
   if (node->whole < least || node->whole > most) {
-    context_.diagnostics.error(node->place,
-                               {"out-of-range",
-                                {{"key", path(key)},
-                                 {"text", clipped(node->text)},
-                                 {"least", std::to_string(least)},
-                                 {"most", std::to_string(most)}}},
-                               {{"out-of-range-hint"}});
+    context_.diagnostics.error(
+        node->place,
+        {"out-of-range",
+         {{"key", path(key)}, {"text", clipped(node->text)}, {"least", least}, {"most", most}}},
+        {{"out-of-range-hint"}});
     return std::nullopt;
   }
   return Placed<int>{static_cast<int>(node->whole), node->place};
@@ -276,8 +272,8 @@ std::optional<Placed<double>> TableReader::number(std::string_view key, double l
                                {"out-of-range",
                                 {{"key", path(key)},
                                  {"text", clipped(node->text)},
-                                 {"least", base::shortest(least, 3)},
-                                 {"most", base::shortest(most, 3)}}},
+                                 {"least", base::shortened(least, 3)},
+                                 {"most", base::shortened(most, 3)}}},
                                {{"out-of-range-hint"}});
     return std::nullopt;
   }

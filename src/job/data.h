@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "batch/supplies.h"
 #include "ink/icons.h"
 #include "input/job.h"

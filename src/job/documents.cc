@@ -48,8 +48,7 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     drawn = ink::in_cutting_order(ink::from_top_left(std::move(drawn)));
   }
   const render::PangoMeasure measure(run.fonts());
-  return paper::paged(document, run.settings().paper, run.words(), run.style().unit, measure,
-                      run.diagnostics());
+  return paper::paged(document, run.settings().paper, run.words(), measure, run.diagnostics());
 }
 
 paper::Pages template_pages(Run& run) {
@@ -108,8 +107,7 @@ Outcome printer_test(Run& run) {
   setup.width = std::min(paper.width, paper.height);
   setup.height = std::max(paper.width, paper.height);
   const render::PangoMeasure measure(run.fonts());
-  return document(run, paper::test_page(setup, run.words(),
-                                        run.printed_units().value_or(base::Unit::mm), measure));
+  return document(run, paper::test_page(setup, run.words(), measure));
 }
 
 }  // namespace pouchwright::job

@@ -31,7 +31,8 @@ Outcome dispatched(Run& run) {
 /// For the one fault that cannot be told by the words: that they cannot be read.
 std::string told_without_words(const base::Diagnostic& told) {
   std::string text = told.place.file.empty() ? "" : told.place.file + ": ";
-  text += "error: pouchwright's own data cannot be read " + base::Words().say(told.message) + "\n";
+  text += "error: pouchwright's own data cannot be read " +
+          base::Voice(base::Words()).say(told.message) + "\n";
   text +=
       "hint: install pouchwright whole, or set POUCHWRIGHT_DATA to the folder that has patterns/";
   return text + "\n";

@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "job/commands/cloth_plans.h"
 #include "job/commands/new.h"
 #include "job/data.h"

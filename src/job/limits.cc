@@ -18,7 +18,7 @@ namespace {
 
 template <class Count>
 base::Message most(const char* key, Count count) {
-  return {key, {{"most", std::to_string(count)}}};
+  return {key, {{"most", count}}};
 }
 
 }  // namespace
@@ -29,7 +29,7 @@ std::vector<base::Message> limits() {
       most("most-file", input::kMostBytes / kBytesOfKib),
       most("most-depth", input::kMostDepth),
       most("most-letters", input::kMostLetters),
-      {"most-length", {{"most", base::shortest(base::kLongest.in_mm() / 1000, 0)}}},
+      {"most-length", {{"most", base::shortened(base::kLongest.in_mm() / 1000, 0)}}},
       most("most-spans", pouch::kMostSpans),
       most("most-panels", pouch::kMostPanels),
       most("most-pieces", pouch::kMostPieceRules),

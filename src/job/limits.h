@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 
 namespace pouchwright::job {
 

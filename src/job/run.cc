@@ -29,7 +29,10 @@ std::string in_mm(base::Length across, base::Length down) {
 
 }  // namespace
 
-Run::Run(const JobOptions& options, const Data& data) : options_(options), data_(data) {}
+Run::Run(const JobOptions& options, const Data& data)
+    : options_(options),
+      data_(data),
+      style_(base::default_style(printed_units().value_or(base::Unit::mm))) {}
 
 // ---- Options ----
 
@@ -120,6 +123,7 @@ bool Run::read_job(const Change& change) {
   sources_[file.name] = file.text;
   settings_ = input::read_job(file, all, printed_units(), library(), diagnostics_);
   if (!settings_) return false;
+  style_ = settings_->style;
   if (change) change(settings_->request, diagnostics_);
   if (diagnostics_.has_errors()) return false;
   pouch_ = pouch::derive(settings_->request, diagnostics_);
@@ -203,7 +207,7 @@ Outcome Run::job_wrong() const {
   if (diagnostics_.not_kept() > 0) {
     const int count = diagnostics_.not_kept();
     const char* key = count == 1 ? "one-more-error" : "more-errors";
-    outcome.err += say({key, {{"count", std::to_string(count)}}}) + "\n";
+    outcome.err += say({key, {{"count", count}}}) + "\n";
   }
   if (options_.form == Form::json) {
     Json report;

@@ -34,8 +34,9 @@ class Run {
 
   [[nodiscard]] const JobOptions& options() const { return options_; }
   [[nodiscard]] const Data& data() const { return data_; }
-  [[nodiscard]] const base::Words& words() const { return data_.words(); }
   [[nodiscard]] const ink::Icons& icons() const { return data_.icons(); }
+  /// Speaks in the unit of --units or of the job, once that is read.
+  [[nodiscard]] base::Voice words() const { return {data_.words(), style_}; }
   [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
   [[nodiscard]] base::Diagnostics& diagnostics() { return diagnostics_; }
   [[nodiscard]] std::string say(const base::Message& message) const { return words().say(message); }
@@ -48,10 +49,13 @@ class Run {
   /// Requires: read_job() returned true.
   [[nodiscard]] const input::JobSettings& settings() const { return *settings_; }
   [[nodiscard]] const pouch::Pouch& pouch() const { return *pouch_; }
-  [[nodiscard]] const base::LengthStyle& style() const { return settings_->request.style; }
   /// The text that the job was read from.
   [[nodiscard]] const std::string& job_text() const { return sources_.at(options_.job_file); }
 
+  /// How lengths print. Before a job is read and without --units: in millimetres.
+  [[nodiscard]] base::LengthStyle style() const { return style_; }
+  /// For a command that reads no job of its own.
+  void speak_in(base::LengthStyle style) { style_ = style; }
   /// The unit of --units, if given.
   [[nodiscard]] std::optional<base::Unit> printed_units() const;
   /// A length of the command line; bare numbers are millimetres.
@@ -89,6 +93,7 @@ class Run {
 
   const JobOptions& options_;
   const Data& data_;
+  base::LengthStyle style_;
   base::Sources sources_;
   base::Diagnostics diagnostics_;
   std::optional<input::JobSettings> settings_;

@@ -107,8 +107,7 @@ class PageMaker {
   }
 
   void add_foot(const std::string& title, std::size_t page, std::size_t pages) {
-    const std::string count = voice_.words.say(
-        {"page-of", {{"page", std::to_string(page)}, {"pages", std::to_string(pages)}}});
+    const std::string count = voice_.words.say({"page-of", {{"page", page}, {"pages", pages}}});
     const Search search{.within = sheet_.printable, .from = Corner::bottom_right, .step = 1};
     for (const std::string& words :
          ink::broken_into_lines(title, 0.6 * sheet_.printable.width(), ink::kSmallestSize,
@@ -225,7 +224,7 @@ class GuideMaker {
       : pages_(pages),
         plan_(plan),
         voice_(voice),
-        notes_(notes_of(setup, !plan.joins.empty(), voice.unit, voice.words)) {}
+        notes_(notes_of(setup, !plan.joins.empty(), voice.words)) {}
 
   [[nodiscard]] std::size_t count() const { return notes_.size() + 1; }
 

@@ -1,7 +1,7 @@
 /// What a page shows besides its part of the drawing: check squares, registration marks, trim
 /// lines, names, and on the first page how to print and join.
 ///
-///     furnish(pages, plan, setup, inks, grids, {words, unit, measure});
+///     furnish(pages, plan, setup, inks, grids, {words, measure});
 ///
 /// Not for choosing the windows (see plan.h).
 #pragma once
@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "base/length.h"
-#include "base/words.h"
+#include "base/voice.h"
 #include "paper/ink.h"
 #include "paper/pages.h"
 #include "paper/plan.h"
@@ -19,8 +19,7 @@ namespace pouchwright::paper {
 
 /// How a page speaks. All must outlive the call they are passed to.
 struct Voice {
-  const base::Words& words;
-  base::Unit unit;
+  base::Voice words;
   const ink::TextMeasure& measure;
 };
 

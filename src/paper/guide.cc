@@ -224,11 +224,9 @@ double scale_for_names(const Pages& pages, const Plan& plan, const ink::TextMeas
 
 }  // namespace
 
-std::vector<Note> notes_of(const PageSetup& setup, bool joined, base::Unit unit,
-                           const base::Words& words) {
-  const std::vector<std::pair<std::string, std::string>> square = {
-      {"across", base::exact_text(setup.printed_across, unit)},
-      {"down", base::exact_text(setup.printed_down, unit)}};
+std::vector<Note> notes_of(const PageSetup& setup, bool joined, const base::Voice& words) {
+  const base::Message::Values square = {{"across", base::exact(setup.printed_across)},
+                                        {"down", base::exact(setup.printed_down)}};
   Note print{words.say("guide-print"), {words.say("guide-full-size"), words.say("guide-measure")}};
   print.paragraphs.push_back(is_corrected(setup) ? words.say({"guide-corrected", square})
                                                  : words.say("guide-correct"));
@@ -253,7 +251,7 @@ Frame block_of(const Note& note, double width, const ink::TextMeasure& measure) 
   return std::move(column).block();
 }
 
-Frame map_of(const Pages& pages, const Plan& plan, double width, const base::Words& words,
+Frame map_of(const Pages& pages, const Plan& plan, double width, const base::Voice& words,
              const ink::TextMeasure& measure) {
   Column caption(width, measure);
   caption.add(words.say("map-title"), Weight::bold);

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "ink/frame.h"
 #include "paper/board.h"
 #include "paper/pages.h"
@@ -25,8 +25,8 @@ struct Note {
 };
 
 /// What the first page says, in the order of reading. `joined`: there is something to join.
-[[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, bool joined, base::Unit unit,
-                                         const base::Words& words);
+[[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, bool joined,
+                                         const base::Voice& words);
 
 /// The note broken into lines no wider than `width`, from 0, 0 down.
 [[nodiscard]] ink::Frame block_of(const Note& note, double width, const ink::TextMeasure& measure);
@@ -34,6 +34,6 @@ struct Note {
 /// The map: all drawings side by side, as they lie on the pages, with their cells; dropped cells
 /// are crossed out. No wider than `width` where the names of the cells allow it.
 [[nodiscard]] ink::Frame map_of(const Pages& pages, const Plan& plan, double width,
-                                const base::Words& words, const ink::TextMeasure& measure);
+                                const base::Voice& words, const ink::TextMeasure& measure);
 
 }  // namespace pouchwright::paper

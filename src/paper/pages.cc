@@ -42,11 +42,11 @@ Length shorter_inside(const Held& held, const Margins& margins) {
   return std::min(across_inside(held, margins), down_inside(held, margins));
 }
 
-/// The checks of one setup, which all report in the job's own unit.
+/// The checks of one setup.
 class SetupCheck {
  public:
-  SetupCheck(const PageSetup& setup, base::Unit unit, Diagnostics& diagnostics)
-      : setup_(setup), unit_(unit), diagnostics_(diagnostics) {}
+  SetupCheck(const PageSetup& setup, Diagnostics& diagnostics)
+      : setup_(setup), diagnostics_(diagnostics) {}
 
   /// The orientations with room; none, with an error reported, where there is none.
   [[nodiscard]] std::vector<Held> usable() const {
@@ -67,11 +67,10 @@ class SetupCheck {
     const Length down = error_of(setup_.printed_down);
     const Length worst = std::max(across, down);
     if (worst < kWarnedError) return true;
-    const std::vector<std::pair<std::string, std::string>> values = {
-        {"across", shown(setup_.printed_across)},
-        {"down", shown(setup_.printed_down)},
-        {"least", shown(kTrueSquare - kMostError)},
-        {"most", shown(kTrueSquare + kMostError)}};
+    const base::Message::Values values = {{"across", exact(setup_.printed_across)},
+                                          {"down", exact(setup_.printed_down)},
+                                          {"least", exact(kTrueSquare - kMostError)},
+                                          {"most", exact(kTrueSquare + kMostError)}};
     if (worst > kMostError) {
       diagnostics_.error(setup_.printed_square_place, {"correction-too-large", values},
                          {{"correction-too-large-hint", values}});
@@ -83,17 +82,13 @@ class SetupCheck {
   }
 
   void report_too_many_pages(std::size_t pages) const {
-    diagnostics_.error(setup_.place,
-                       {"too-many-pages",
-                        {{"pages", std::to_string(pages)},
-                         {"most", std::to_string(kMostPages)},
-                         {"paper", setup_.name}}},
-                       {"too-many-pages-hint"});
+    diagnostics_.error(
+        setup_.place,
+        {"too-many-pages", {{"pages", pages}, {"most", kMostPages}, {"paper", setup_.name}}},
+        {"too-many-pages-hint"});
   }
 
  private:
-  [[nodiscard]] std::string shown(Length length) const { return base::exact_text(length, unit_); }
-
   static Length error_of(Length printed) {
     return std::max(printed - kTrueSquare, kTrueSquare - printed);
   }
@@ -102,8 +97,8 @@ class SetupCheck {
     const Length longest = std::max(setup_.width, setup_.height);
     if (longest <= kLongestSide) return true;
     diagnostics_.error(
-        setup_.place, {"paper-too-long", {{"side", shown(longest)}, {"most", shown(kLongestSide)}}},
-        {{"paper-too-long-hint", {{"most", shown(kLongestSide)}}}});
+        setup_.place, {"paper-too-long", {{"side", exact(longest)}, {"most", exact(kLongestSide)}}},
+        {{"paper-too-long-hint", {{"most", exact(kLongestSide)}}}});
     return false;
   }
 
@@ -117,14 +112,16 @@ class SetupCheck {
     const Held upright{setup_.width, setup_.height};
     const Length across = across_inside(upright, setup_.margins);
     const Length down = down_inside(upright, setup_.margins);
-    const std::vector<std::pair<std::string, std::string>> values = {
-        {"paper", shown(setup_.width) + " x " + shown(setup_.height)},
-        {"overlap", shown(setup_.overlap)},
-        {"across", shown(std::max(across, Length{}))},
-        {"down", shown(std::max(down, Length{}))},
-        {"least", shown(kLeastRoom)},
-        {"margin", shown(std::max(largest_margin(), Length{}))},
-        {"most", shown(std::max(std::min(across, down) - kLeastRoom, Length{}))}};
+    const base::Message::Values values = {
+        {"paper",
+         base::Message{"size-by-size",
+                       {{"width", exact(setup_.width)}, {"length", exact(setup_.height)}}}},
+        {"overlap", exact(setup_.overlap)},
+        {"across", exact(std::max(across, Length{}))},
+        {"down", exact(std::max(down, Length{}))},
+        {"least", exact(kLeastRoom)},
+        {"margin", exact(std::max(largest_margin(), Length{}))},
+        {"most", exact(std::max(std::min(across, down) - kLeastRoom, Length{}))}};
     if (std::min(setup_.width, setup_.height) < kLeastRoom) {
       diagnostics_.error(setup_.place, {"paper-too-small", values},
                          {{"paper-too-small-hint", values}});
@@ -140,7 +137,6 @@ class SetupCheck {
   }
 
   const PageSetup& setup_;
-  base::Unit unit_;
   Diagnostics& diagnostics_;
 };
 
@@ -189,10 +185,10 @@ Point on_paper(const Placement& placement, Point scale, Point canvas) {
   return {placement.at.x + scale.x * from_corner.x, placement.at.y + scale.y * from_corner.y};
 }
 
-Pages paged(const Document& document, const PageSetup& setup, const base::Words& words,
-            base::Unit unit, const ink::TextMeasure& measure, Diagnostics& diagnostics) {
+Pages paged(const Document& document, const PageSetup& setup, const base::Voice& words,
+            const ink::TextMeasure& measure, Diagnostics& diagnostics) {
   Pages pages{.name = document.name, .title = document.title, .drawings = document.drawings};
-  const SetupCheck check(setup, unit, diagnostics);
+  const SetupCheck check(setup, diagnostics);
   const bool correctable = check.correction_is_small();
   const std::vector<Held> usable = check.usable();
   if (!correctable || usable.empty() || document.drawings.empty()) return pages;
@@ -223,7 +219,7 @@ Pages paged(const Document& document, const PageSetup& setup, const base::Words&
   pages.plain_grid_pages = static_cast<int>(plain);
   // A plain grid would need the pages of instructions as well.
   pages.plain_grid_pages +=
-      static_cast<int>(furnish(pages, plan, setup, inks, grids, {words, unit, measure}));
+      static_cast<int>(furnish(pages, plan, setup, inks, grids, {words, measure}));
   return pages;
 }
 

@@ -13,7 +13,7 @@
 
 #include "base/diagnostic.h"
 #include "base/length.h"
-#include "base/words.h"
+#include "base/voice.h"
 #include "ink/scene.h"
 
 namespace pouchwright::paper {
@@ -111,8 +111,8 @@ struct Document {
 /// correction is over 3 %, or where it would take more than kMostPages; then the result has no
 /// pages.
 [[nodiscard]] Pages paged(const Document& document, const PageSetup& setup,
-                          const base::Words& words, base::Unit unit,
-                          const ink::TextMeasure& measure, base::Diagnostics& diagnostics);
+                          const base::Voice& words, const ink::TextMeasure& measure,
+                          base::Diagnostics& diagnostics);
 
 /// How many columns its cells take, the dropped ones too.
 [[nodiscard]] std::size_t columns_of(const Pages& pages);

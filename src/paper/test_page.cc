@@ -16,10 +16,8 @@ constexpr double kInch = 25.4;
 
 class TestPage {
  public:
-  TestPage(const PageSetup& setup, const base::Words& words, base::Unit unit,
-           const TextMeasure& measure)
+  TestPage(const PageSetup& setup, const base::Voice& words, const TextMeasure& measure)
       : words_(words),
-        unit_(unit),
         measure_(measure),
         width_(setup.width.in_mm()),
         height_(setup.height.in_mm()) {}
@@ -65,9 +63,8 @@ class TestPage {
       draw(Group::label, line({width_ - d, y}, {width_ - d, y + kStep}), kWide,
            "right " + std::to_string(inset));
     }
-    const std::string numbers = words_.say({"test-page-steps",
-                                            {{"nearest", std::to_string(kNearestFrame)},
-                                             {"farthest", std::to_string(kFarthestFrame)}}});
+    const std::string numbers =
+        words_.say({"test-page-steps", {{"nearest", kNearestFrame}, {"farthest", kFarthestFrame}}});
     const double after = width_ * 0.4 + (kFarthestFrame - kNearestFrame + 2) * kStep;
     write(numbers, {after, kFarthestFrame}, Anchor::start);
     write(numbers, {after, height_ - kFarthestFrame + 1}, Anchor::start);
@@ -89,7 +86,7 @@ class TestPage {
   void ruler(double length, bool across) {
     draw(Group::registration, line(on_ruler(0, 0, across), on_ruler(length, 0, across)), kWide,
          across ? "ruler across" : "ruler down");
-    const bool is_inch = unit_ == base::Unit::inch;
+    const bool is_inch = words_.unit() == base::Unit::inch;
     const double step = is_inch ? kInch / 8 : 1;
     const int steps = static_cast<int>(length / step + 1e-9);
     const int whole = is_inch ? 8 : 10;
@@ -140,8 +137,7 @@ class TestPage {
   static constexpr double kRulerStart = 14;
   static constexpr double kStep = 4;
 
-  const base::Words& words_;
-  base::Unit unit_;
+  base::Voice words_;
   const TextMeasure& measure_;
   double width_;
   double height_;
@@ -151,14 +147,13 @@ class TestPage {
 
 }  // namespace
 
-Pages test_page(const PageSetup& setup, const base::Words& words, base::Unit unit,
-                const TextMeasure& measure) {
+Pages test_page(const PageSetup& setup, const base::Voice& words, const TextMeasure& measure) {
   Pages pages;
   pages.name = "test-page";
   pages.title = words.say({"test-page-title"});
   pages.width = setup.width.in_mm();
   pages.height = setup.height.in_mm();
-  pages.pages.push_back(TestPage(setup, words, unit, measure).drawn());
+  pages.pages.push_back(TestPage(setup, words, measure).drawn());
   pages.plain_grid_pages = 1;
   return pages;
 }

@@ -13,7 +13,9 @@ namespace pouchwright::pouch {
 
 namespace {
 
-using base::exact_text;
+using base::asked;
+using base::at_most;
+using base::exact;
 
 /// The checks of one derivation, with what they all need at hand.
 class Checks {
@@ -43,14 +45,6 @@ class Checks {
   }
 
  private:
-  std::string shown(Length length) const { return exact_text(length, request_.style.unit); }
-  /// What comes out of folding, as a person measures it: off the ruler's steps where need be.
-  std::string measured(Length length) const { return base::text(length, request_.style); }
-  /// A size that is asked for must be one that a ruler has.
-  std::string asked(Length least) const {
-    const bool in_inches = request_.style.unit == base::Unit::inch;
-    return shown(in_inches ? base::rounded_up(least, Length::inches(1, 16)) : least);
-  }
   const Place& place(std::string_view size_name) const { return place_of(request_, size_name); }
 
   void seal_against_needles() {
@@ -59,13 +53,13 @@ class Checks {
       diagnostics_.warning(
           place(size::kNeedleReach),
           {"reach-inside-seam",
-           {{"reach", shown(sizes_.needle_reach)}, {"allowance", shown(sizes_.seam_allowance)}}},
+           {{"reach", exact(sizes_.needle_reach)}, {"allowance", exact(sizes_.seam_allowance)}}},
           {{"reach-inside-seam-hint"}});
     }
     if (sizes_.seal_width > reach) return;
     diagnostics_.error(
         place(size::kSealWidth),
-        {"seal-not-above-reach", {{"seal", shown(sizes_.seal_width)}, {"reach", shown(reach)}}},
+        {"seal-not-above-reach", {{"seal", exact(sizes_.seal_width)}, {"reach", exact(reach)}}},
         {{"seal-not-above-reach-hint",
           {{"least", asked(reach + request_.tolerance.sum() + sizes_.min_clear_seal)}}}});
   }
@@ -74,9 +68,9 @@ class Checks {
     if (sizes_.inside_width > 2 * kSlipCardPlay) return;
     diagnostics_.error(place(size::kSealWidth),
                        {"seal-zones-meet",
-                        {{"seal", shown(sizes_.seal_width)},
-                         {"cut", shown(sizes_.cut_width)},
-                         {"inside", shown(sizes_.inside_width)}}},
+                        {{"seal", exact(sizes_.seal_width)},
+                         {"cut", exact(sizes_.cut_width)},
+                         {"inside", exact(sizes_.inside_width)}}},
                        {{"seal-zones-meet-hint"}});
   }
 
@@ -84,13 +78,13 @@ class Checks {
     if (sizes_.flap > Length() && sizes_.flap > sizes_.depth) {
       diagnostics_.warning(
           place(size::kFlap),
-          {"flap-over-depth", {{"flap", shown(sizes_.flap)}, {"depth", shown(sizes_.depth)}}},
+          {"flap-over-depth", {{"flap", exact(sizes_.flap)}, {"depth", exact(sizes_.depth)}}},
           {{"flap-over-depth-hint"}});
     }
     if (sizes_.flap > Length() && sizes_.flap <= sizes_.lip_drop) {
       diagnostics_.warning(
           place(size::kFlap),
-          {"flap-misses-lip", {{"flap", shown(sizes_.flap)}, {"drop", shown(sizes_.lip_drop)}}},
+          {"flap-misses-lip", {{"flap", exact(sizes_.flap)}, {"drop", exact(sizes_.lip_drop)}}},
           {{"flap-misses-lip-hint"}});
     }
   }
@@ -103,10 +97,10 @@ class Checks {
     if (least <= usable) return;
     diagnostics_.error(request_.panel ? request_.panel->width.place : place(size::kWidth),
                        {"panel-wider-than-cloth",
-                        {{"width", shown(sizes_.cut_width)},
-                         {"length", shown(sizes_.cut_length)},
+                        {{"width", exact(sizes_.cut_width)},
+                         {"length", exact(sizes_.cut_length)},
                          {"material", material.name},
-                         {"usable", shown(usable)}}},
+                         {"usable", exact(usable)}}},
                        {{"panel-wider-than-cloth-hint"}});
   }
 
@@ -131,8 +125,7 @@ class Checks {
     if (capacity.liners >= count) return;
     diagnostics_.warning(
         request_.liners->count->place,
-        {"liners-over-capacity",
-         {{"count", std::to_string(count)}, {"capacity", std::to_string(capacity.liners)}}},
+        {"liners-over-capacity", {{"count", count}, {"capacity", capacity.liners}}},
         {{"liners-over-capacity-hint"}});
   }
 
@@ -151,11 +144,10 @@ class Checks {
   }
 
   void warn_exposed(const Interval& bare, const char* key) {
-    diagnostics_.warning(request_.place,
-                         {key,
-                          {{"from", measured(std::max(bare.from, Length()))},
-                           {"to", measured(std::max(bare.to, Length()))}}},
-                         {{"film-exposed-hint"}});
+    diagnostics_.warning(
+        request_.place,
+        {key, {{"from", std::max(bare.from, Length())}, {"to", std::max(bare.to, Length())}}},
+        {{"film-exposed-hint"}});
   }
 
   void water_line(const WaterLine& water) {
@@ -164,8 +156,8 @@ class Checks {
       const Length wanted = sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal;
       diagnostics_.warning(place(size::kSealWidth),
                            {"clear-seal-too-small",
-                            {{"worst", shown(clear - request_.tolerance.sum())},
-                             {"min", shown(sizes_.min_clear_seal)}}},
+                            {{"worst", exact(clear - request_.tolerance.sum())},
+                             {"min", exact(sizes_.min_clear_seal)}}},
                            {{"clear-seal-too-small-hint", {{"seal", asked(wanted)}}}});
       return;
     }
@@ -174,7 +166,7 @@ class Checks {
       const EndFinish& finish = is_start ? request_.start_finish : request_.end_finish;
       diagnostics_.warning(finish.place.file.empty() ? request_.place : finish.place,
                            {is_start ? "finish-lowers-start" : "finish-lowers-end",
-                            lowered(water, {{"reach", shown(finish.needle_reach)}})},
+                            lowered(water, {{"reach", exact(finish.needle_reach)}})},
                            {{"finish-lowers-hint"}});
     }
     if (water.cause == LeakCause::attachment || water.cause == LeakCause::caught) {
@@ -191,23 +183,13 @@ class Checks {
     }
   }
 
-  using Holes = std::vector<std::pair<std::string, std::string>>;
-
-  /// The water line and the lip, and by how much they differ as they are printed; exact where they
-  /// would read alike.
-  [[nodiscard]] Holes lowered(const WaterLine& water, Holes holes) const {
-    const Length line = base::read_at_most(water.height, request_.style);
-    const Length lip = base::read_at_most(water.lip, request_.style);
-    const bool alike = line == lip;
-    const bool is_exact = line == water.height && lip == water.lip;
-    holes.emplace_back(
-        "line", alike ? shown(water.height) : base::text_at_most(water.height, request_.style));
-    holes.emplace_back("lip",
-                       alike ? shown(water.lip) : base::text_at_most(water.lip, request_.style));
-    holes.emplace_back("by", alike      ? shown(water.lip - water.height)
-                             : is_exact ? measured(lip - line)
-                                        : "≈ " + shown(lip - line));
-    return holes;
+  /// The water line and the lip, and by how much they differ as they are said.
+  [[nodiscard]] static base::Message::Values lowered(const WaterLine& water,
+                                                     base::Message::Values values) {
+    values.emplace_back("line", base::Distinct{water.height, water.lip});
+    values.emplace_back("lip", base::Distinct{water.lip, water.height});
+    values.emplace_back("by", base::Difference{water.lip, water.height});
+    return values;
   }
 
   void thick_seams(const Run& run) {
@@ -216,11 +198,11 @@ class Checks {
       diagnostics_.warning(request_.place,
                            {"thick-seam",
                             {{"operation", seam.operation},
-                             {"layers", std::to_string(seam.layers)},
-                             {"thickness", shown(seam.thickness)},
-                             {"from", measured(std::max(seam.heights.from, Length()))},
-                             {"to", measured(std::max(seam.heights.to, Length()))},
-                             {"most", std::to_string(kManyLayers)}}},
+                             {"layers", seam.layers},
+                             {"thickness", exact(seam.thickness)},
+                             {"from", std::max(seam.heights.from, Length())},
+                             {"to", std::max(seam.heights.to, Length())},
+                             {"most", kManyLayers}}},
                            {{"thick-seam-hint"}});
     }
   }
@@ -231,41 +213,39 @@ class Checks {
 };
 
 base::Message because(const WaterLine& water, const Request& request, const Sizes& sizes) {
-  const auto shown = [&](Length length) { return exact_text(length, request.style.unit); };
-  const auto measured = [&](Length length) { return base::text_at_most(length, request.style); };
   switch (water.cause) {
     case LeakCause::lip:
-      return {"water-ends-at-lip", {{"lip", measured(water.lip)}}};
+      return {"water-ends-at-lip", {{"lip", at_most(water.lip)}}};
     case LeakCause::clear_seal: {
       const Length clear = sizes.seal_width - sizes.needle_reach;
       return {"water-ends-at-clear-seal",
-              {{"seal", shown(sizes.seal_width)},
-               {"reach", shown(sizes.needle_reach)},
-               {"worst", shown(clear - request.tolerance.sum())},
-               {"min", shown(sizes.min_clear_seal)}}};
+              {{"seal", exact(sizes.seal_width)},
+               {"reach", exact(sizes.needle_reach)},
+               {"worst", exact(clear - request.tolerance.sum())},
+               {"min", exact(sizes.min_clear_seal)}}};
     }
     case LeakCause::end_finish:
       return {water.end == Edge::start ? "water-ends-at-start-finish" : "water-ends-at-end-finish",
-              {{"height", measured(water.height)}}};
+              {{"height", at_most(water.height)}}};
     case LeakCause::attachment:
       return {"water-ends-at-attachment",
-              {{"attachment", water.what}, {"height", measured(water.height)}}};
+              {{"attachment", water.what}, {"height", at_most(water.height)}}};
     case LeakCause::caught:
       return {"water-ends-at-caught",
-              {{"attachment", water.what}, {"height", measured(water.height)}}};
+              {{"attachment", water.what}, {"height", at_most(water.height)}}};
     case LeakCause::cloth:
       return {"water-ends-at-cloth",
-              {{"span", water.span}, {"other", water.what}, {"height", measured(water.height)}}};
+              {{"span", water.span}, {"other", water.what}, {"height", at_most(water.height)}}};
     case LeakCause::too_early:
       return {"water-ends-too-early",
-              {{"span", water.span}, {"fold", water.what}, {"height", measured(water.height)}}};
+              {{"span", water.span}, {"fold", water.what}, {"height", at_most(water.height)}}};
     case LeakCause::bottom_seam:
       return {"water-ends-at-bottom-seam", {{"span", water.span}}};
     case LeakCause::narrow_seal:
       return {"water-ends-at-narrow-seal",
-              {{"span", water.span}, {"height", measured(water.height)}}};
+              {{"span", water.span}, {"height", at_most(water.height)}}};
     case LeakCause::never_fused:
-      return {"water-ends-unfused", {{"span", water.span}, {"height", measured(water.height)}}};
+      return {"water-ends-unfused", {{"span", water.span}, {"height", at_most(water.height)}}};
   }
   return {};
 }
@@ -312,11 +292,9 @@ bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
   const auto drop = values.find(size::kLipDrop);
   const auto depth = values.find(size::kDepth);
   if (drop == values.end() || depth == values.end() || drop->second < depth->second) return true;
-  const base::Unit unit = request.style.unit;
   diagnostics.error(
       place_of(request, size::kLipDrop),
-      {"lip-drop-over-depth",
-       {{"drop", exact_text(drop->second, unit)}, {"depth", exact_text(depth->second, unit)}}},
+      {"lip-drop-over-depth", {{"drop", exact(drop->second)}, {"depth", exact(depth->second)}}},
       {{"lip-drop-over-depth-hint"}});
   return false;
 }

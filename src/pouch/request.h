@@ -115,7 +115,6 @@ struct Material {
 struct Request {
   Construction construction;
   std::string title;
-  base::LengthStyle style;           ///< how lengths print
   Length cut_step = base::kRulerMm;  ///< cut sizes are rounded up to this: the job's ruler
   /// Sizes by name: from the job or the construction's defaults. With a cut panel, width, depth
   /// and (where the job has none) flap are absent; with a liner count, those the job leaves out.

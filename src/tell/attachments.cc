@@ -22,7 +22,7 @@ using pouch::Through;
 
 class Teller {
  public:
-  Teller(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, const base::Words& words)
+  Teller(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, const base::Voice& words)
       : pouch_(pouch), moment_(moment), words_(words) {
     for (const Fixed& one : pouch.fixed) {
       const bool here =
@@ -50,7 +50,7 @@ class Teller {
     return pouch_.construction().attachment(attachment);
   }
   [[nodiscard]] std::string shown(Length length) const {
-    return ink::kept_together(base::text(length, pouch_.request.style));
+    return ink::kept_together(words_.text(length));
   }
 
   /// What is done with each piece before something is fixed to it, or before it is fixed itself.
@@ -142,7 +142,7 @@ class Teller {
 
   const pouch::Pouch& pouch_;
   const pouch::FoldMoment& moment_;
-  const base::Words& words_;
+  base::Voice words_;
   std::vector<const Fixed*> here_;
   std::vector<base::Message> messages_;
 };
@@ -150,7 +150,7 @@ class Teller {
 }  // namespace
 
 std::vector<base::Message> attach_words(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
-                                        const base::Words& words) {
+                                        const base::Voice& words) {
   return Teller(pouch, moment, words).told();
 }
 

@@ -8,7 +8,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "pouch/fold/moment.h"
 #include "pouch/pouch.h"
 
@@ -17,6 +17,6 @@ namespace pouchwright::tell {
 /// Of all that the moment's operations fix, in the order in which people need it.
 [[nodiscard]] std::vector<base::Message> attach_words(const pouch::Pouch& pouch,
                                                       const pouch::FoldMoment& moment,
-                                                      const base::Words& words);
+                                                      const base::Voice& words);
 
 }  // namespace pouchwright::tell

@@ -28,7 +28,7 @@ std::string finish_key(pouch::FinishKind kind) {
 
 class Teller {
  public:
-  Teller(const pouch::Pouch& pouch, const base::Words& words)
+  Teller(const pouch::Pouch& pouch, const base::Voice& words)
       : pouch_(pouch), construction_(pouch.construction()), words_(words) {}
 
   ConstructionWords told() {
@@ -48,7 +48,7 @@ class Teller {
  private:
   [[nodiscard]] std::string say(const base::Message& message) const { return words_.say(message); }
   [[nodiscard]] std::string shown(Length length) const {
-    return base::text_in_both(length, pouch_.request.style);
+    return words_.text(base::in_both(length));
   }
   [[nodiscard]] std::string by(Length width, Length length) const {
     return say({"size-by-size", {{"width", shown(width)}, {"length", shown(length)}}});
@@ -119,11 +119,10 @@ class Teller {
       rows.push_back({rule.name, usual(rule), meaning(rule)});
     }
     for (const pouch::CountRule& rule : construction_.counts) {
-      rows.push_back({rule.name, std::to_string(rule.standard),
-                      say({"construction-count",
-                           {{"meaning", rule.meaning},
-                            {"least", std::to_string(rule.least)},
-                            {"most", std::to_string(rule.most)}}})});
+      rows.push_back(
+          {rule.name, std::to_string(rule.standard),
+           say({"construction-count",
+                {{"meaning", rule.meaning}, {"least", rule.least}, {"most", rule.most}}})});
     }
     rows.push_back({"start_finish", say({finish_key(construction_.start_standard)}),
                     say({"construction-start-finish"})});
@@ -296,7 +295,7 @@ class Teller {
 
   const pouch::Pouch& pouch_;
   const pouch::Construction& construction_;
-  const base::Words& words_;
+  base::Voice words_;
   std::vector<WordsSection> sections_;
 };
 
@@ -324,7 +323,7 @@ std::string formula(const LinearForm& form) {
   return text;
 }
 
-ConstructionWords construction_words(const pouch::Pouch& pouch, const base::Words& words) {
+ConstructionWords construction_words(const pouch::Pouch& pouch, const base::Voice& words) {
   return Teller(pouch, words).told();
 }
 

@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::tell {
@@ -33,7 +33,7 @@ struct ConstructionWords {
 };
 
 [[nodiscard]] ConstructionWords construction_words(const pouch::Pouch& pouch,
-                                                   const base::Words& words);
+                                                   const base::Voice& words);
 
 /// As a person would write a sum of sizes: `depth − 2 · lip_drop`, `1/2 · gusset`; empty for none.
 [[nodiscard]] std::string formula(const pouch::LinearForm& form);

@@ -18,7 +18,7 @@ using pouch::Action;
 
 class Speaker {
  public:
-  Speaker(const pouch::Pouch& pouch, const base::Words& words)
+  Speaker(const pouch::Pouch& pouch, const base::Voice& words)
       : pouch_(pouch), words_(words), operations_(pouch, words) {}
 
   [[nodiscard]] std::string order() const {
@@ -55,8 +55,8 @@ class Speaker {
   [[nodiscard]] std::string of(const char* key, std::size_t stage) const {
     const std::size_t step = operations_.step(pouch::operation_at(pouch_, stage).id).value_or(0);
     const std::string reach =
-        ink::kept_together(base::text_at_most(pouch_.sizes.needle_reach, pouch_.request.style));
-    return words_.say({key, {{"step", std::to_string(step)}, {"reach", reach}}});
+        ink::kept_together(words_.text(base::at_most(pouch_.sizes.needle_reach)));
+    return words_.say({key, {{"step", step}, {"reach", reach}}});
   }
 
   [[nodiscard]] std::string then_tested() const {
@@ -85,17 +85,17 @@ class Speaker {
   }
 
   const pouch::Pouch& pouch_;
-  const base::Words& words_;
+  base::Voice words_;
   OperationWords operations_;
 };
 
 }  // namespace
 
-std::string leak_order(const pouch::Pouch& pouch, const base::Words& words) {
+std::string leak_order(const pouch::Pouch& pouch, const base::Voice& words) {
   return Speaker(pouch, words).order();
 }
 
-ink::Paragraphs leak_failure(const pouch::Pouch& pouch, const base::Words& words) {
+ink::Paragraphs leak_failure(const pouch::Pouch& pouch, const base::Voice& words) {
   return Speaker(pouch, words).failure();
 }
 

@@ -7,16 +7,16 @@
 
 #include <string>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "ink/flow.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::tell {
 
 /// Looking inside, looking at the seams, testing, and what comes after that.
-[[nodiscard]] std::string leak_order(const pouch::Pouch& pouch, const base::Words& words);
+[[nodiscard]] std::string leak_order(const pouch::Pouch& pouch, const base::Voice& words);
 
 /// With the heading.
-[[nodiscard]] ink::Paragraphs leak_failure(const pouch::Pouch& pouch, const base::Words& words);
+[[nodiscard]] ink::Paragraphs leak_failure(const pouch::Pouch& pouch, const base::Voice& words);
 
 }  // namespace pouchwright::tell

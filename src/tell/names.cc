@@ -13,7 +13,7 @@ std::string with_blanks(std::string name) {
 
 }  // namespace
 
-std::string title_of(const pouch::Pouch& pouch, const base::Words& words) {
+std::string title_of(const pouch::Pouch& pouch, const base::Voice& words) {
   return pouch.request.title.empty() ? words.say("drawing-untitled") : pouch.request.title;
 }
 
@@ -21,18 +21,18 @@ std::string kind_key(pouch::AttachmentKind kind) {
   return key_of("construction-kind-", pouch::kAttachmentWords, kind);
 }
 
-std::string span_name(const std::string& name, const base::Words& words) {
+std::string span_name(const std::string& name, const base::Voice& words) {
   const std::string key = "drawing-span-" + name;
   return words.has(key) ? words.say(key) : with_blanks(name);
 }
 
 std::string end_name(const pouch::Pouch& pouch, const pouch::Operation& finish,
-                     const base::Words& words) {
+                     const base::Voice& words) {
   const std::size_t panel = panel_of(pouch.construction(), finish);
   return span_name(end_span(pouch.sizes.panels[panel], finish.end).name, words);
 }
 
-std::string part_name(const std::string& name, const base::Words& words) {
+std::string part_name(const std::string& name, const base::Voice& words) {
   const std::string key = "drawing-part-" + name;
   return words.has(key) ? words.say(key) : with_blanks(name);
 }

@@ -3,23 +3,23 @@
 
 #include <string>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::tell {
 
 /// The job's title, or a plain word for a job without one.
-[[nodiscard]] std::string title_of(const pouch::Pouch& pouch, const base::Words& words);
+[[nodiscard]] std::string title_of(const pouch::Pouch& pouch, const base::Voice& words);
 
 /// What a span is called on paper: a construction's own names are shown with blanks for hyphens.
-[[nodiscard]] std::string span_name(const std::string& name, const base::Words& words);
+[[nodiscard]] std::string span_name(const std::string& name, const base::Voice& words);
 
 /// What the span is called whose end a finish works on.
 [[nodiscard]] std::string end_name(const pouch::Pouch& pouch, const pouch::Operation& finish,
-                                   const base::Words& words);
+                                   const base::Voice& words);
 
 /// What a panel, a piece or an attachment is called on paper; likewise.
-[[nodiscard]] std::string part_name(const std::string& name, const base::Words& words);
+[[nodiscard]] std::string part_name(const std::string& name, const base::Voice& words);
 
 /// The key of what kind of thing is fixed: `construction-kind-snap`.
 [[nodiscard]] std::string kind_key(pouch::AttachmentKind kind);

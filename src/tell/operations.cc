@@ -15,7 +15,7 @@ using pouch::Operation;
 
 class Namer {
  public:
-  Namer(const pouch::Pouch& pouch, const base::Words& words) : pouch_(pouch), words_(words) {}
+  Namer(const pouch::Pouch& pouch, const base::Voice& words) : pouch_(pouch), words_(words) {}
 
   [[nodiscard]] base::Message named(const Operation& operation) const {
     switch (operation.action) {
@@ -94,14 +94,14 @@ class Namer {
   }
 
   const pouch::Pouch& pouch_;
-  const base::Words& words_;
+  base::Voice words_;
 };
 
 }  // namespace
 
 std::string OperationWords::name(std::string_view id) const {
   for (const Operation& operation : pouch_->construction().operations) {
-    if (operation.id == id) return words_->say(Namer(*pouch_, *words_).named(operation));
+    if (operation.id == id) return words_.say(Namer(*pouch_, words_).named(operation));
   }
   return std::string(id);
 }
@@ -116,16 +116,16 @@ std::string OperationWords::listed(const std::vector<std::string>& ids) const {
   std::vector<StepName> names;
   names.reserve(ids.size());
   for (const std::string& id : ids) names.push_back({name(id), step(id)});
-  return with_steps(names, *words_);
+  return with_steps(names, words_);
 }
 
-std::string with_steps(const std::vector<StepName>& names, const base::Words& words) {
+std::string with_steps(const std::vector<StepName>& names, const base::Voice& words) {
   std::string text;
   for (std::size_t i = 0; i < names.size(); ++i) {
     const bool is_shared = i + 1 < names.size() && names[i + 1].step == names[i].step;
     text += (text.empty() ? "" : ", ") + names[i].name;
     if (names[i].step && !is_shared) {
-      text += " " + words.say({"operation-step", {{"number", std::to_string(*names[i].step)}}});
+      text += " " + words.say({"operation-step", {{"number", *names[i].step}}});
     }
   }
   return text;

@@ -15,7 +15,7 @@
 #include <string_view>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "pouch/pouch.h"
 #include "tell/step_list.h"
 
@@ -24,8 +24,8 @@ namespace pouchwright::tell {
 /// `pouch` and `words` must outlive it.
 class OperationWords {
  public:
-  OperationWords(const pouch::Pouch& pouch, const base::Words& words)
-      : pouch_(&pouch), words_(&words), numbers_(step_numbers(pouch)) {}
+  OperationWords(const pouch::Pouch& pouch, const base::Voice& words)
+      : pouch_(&pouch), words_(words), numbers_(step_numbers(pouch)) {}
 
   /// As an order, without a capital: `sew both sides`. What the construction has no operation for
   /// comes back as it is.
@@ -38,7 +38,7 @@ class OperationWords {
 
  private:
   const pouch::Pouch* pouch_;
-  const base::Words* words_;
+  base::Voice words_;
   StepNumbers numbers_;
 };
 
@@ -48,6 +48,6 @@ struct StepName {
   std::optional<std::size_t> step;
 };
 /// `pull the slip card out, look inside (step 7), fold the flap over (step 8)`.
-[[nodiscard]] std::string with_steps(const std::vector<StepName>& names, const base::Words& words);
+[[nodiscard]] std::string with_steps(const std::vector<StepName>& names, const base::Voice& words);
 
 }  // namespace pouchwright::tell

@@ -23,7 +23,7 @@ using pouch::Operation;
 class Speaker {
  public:
   Speaker(const pouch::Pouch& pouch, const AssemblyStep& step, const StepFacts& facts,
-          const base::Words& words)
+          const base::Voice& words)
       : pouch_(pouch), step_(step), facts_(facts), words_(words) {}
 
   ink::Block said() {
@@ -36,10 +36,10 @@ class Speaker {
 
  private:
   [[nodiscard]] std::string shown(Length length) const {
-    return ink::kept_together(base::text(length, pouch_.request.style));
+    return ink::kept_together(words_.text(length));
   }
   [[nodiscard]] std::string at_most(Length length) const {
-    return ink::kept_together(base::text_at_most(length, pouch_.request.style));
+    return ink::kept_together(words_.text(base::at_most(length)));
   }
   [[nodiscard]] bool uses_slip_card() const {
     return pouch_.request.cards != pouch::CardUse::on_top;
@@ -272,9 +272,9 @@ class Speaker {
                         : iron.dots == 1 ? "iron-never-steam"
                                          : "iron-no-steam";
     return {iron.seconds > 0 ? "steps-press-set" : "steps-press-set-no-seconds",
-            {{"dots", std::to_string(iron.dots)},
+            {{"dots", iron.dots},
              {"steam", words_.say(steam)},
-             {"seconds", base::shortest(iron.seconds, 1)}}};
+             {"seconds", base::shortened(iron.seconds, 1)}}};
   }
 
   void sew(const Operation& operation) {
@@ -298,7 +298,7 @@ class Speaker {
     } else {
       head({"steps-test-of", {{"compartment", pockets}}});
     }
-    const Length level = pouch::fill_of(pouch_).test_level;
+    const Length level = pouch::fill_of(pouch_, words_.style()).test_level;
     if (level > Length()) {
       tell({"steps-test-how", {{"level", shown(level)}, {"minutes", minutes}}});
     } else {
@@ -309,14 +309,14 @@ class Speaker {
   const pouch::Pouch& pouch_;
   const AssemblyStep& step_;
   const StepFacts& facts_;
-  const base::Words& words_;
+  base::Voice words_;
   ink::Block block_;
 };
 
 }  // namespace
 
 ink::Block step_words(const pouch::Pouch& pouch, const AssemblyStep& step, const StepFacts& facts,
-                      const base::Words& words) {
+                      const base::Voice& words) {
   return Speaker(pouch, step, facts, words).said();
 }
 
@@ -334,7 +334,7 @@ std::string with_plain_blanks(std::string words) {
 }  // namespace
 
 std::vector<StepText> steps_in_words(const pouch::Pouch& pouch, const StepFacts& facts,
-                                     const base::Words& words) {
+                                     const base::Voice& words) {
   std::vector<StepText> result;
   for (const AssemblyStep& step : assembly_steps(pouch)) {
     StepText text;

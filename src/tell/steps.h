@@ -7,7 +7,7 @@
 /// Inside `drawing` only; callers outside use steps.h.
 #pragma once
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "ink/labels.h"
 #include "pouch/pouch.h"
 #include "tell/step_facts.h"
@@ -16,7 +16,7 @@
 namespace pouchwright::tell {
 
 [[nodiscard]] ink::Block step_words(const pouch::Pouch& pouch, const AssemblyStep& step,
-                                    const StepFacts& facts, const base::Words& words);
+                                    const StepFacts& facts, const base::Voice& words);
 
 /// One step in words, for those who have it read to them.
 struct StepText {
@@ -26,6 +26,6 @@ struct StepText {
 
 [[nodiscard]] std::vector<StepText> steps_in_words(const pouch::Pouch& pouch,
                                                    const StepFacts& facts,
-                                                   const base::Words& words);
+                                                   const base::Voice& words);
 
 }  // namespace pouchwright::tell

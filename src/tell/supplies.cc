@@ -16,7 +16,7 @@ using batch::SupplyUnit;
 
 std::string money(double amount) { return base::decimal(amount, 2); }
 
-std::string amount_of(const Supply& line, const base::Words& words) {
+std::string amount_of(const Supply& line, const base::Voice& words) {
   if (!line.amount) return words.say("supply-amount-unknown");
   // Pieces are whole; cloth was rounded up to the shop's step, which may be no decimal of a yard.
   std::string amount = base::shortest(std::ceil(*line.amount * 100 - 1e-6) / 100, 2);
@@ -34,12 +34,12 @@ std::string amount_of(const Supply& line, const base::Words& words) {
 }
 
 /// A group's own sundry may have no words: then it is called by its name.
-std::string what_of(const base::Message& shown, const std::string& name, const base::Words& words) {
+std::string what_of(const base::Message& shown, const std::string& name, const base::Voice& words) {
   return words.has(shown.key) ? words.say(shown) : name;
 }
 
 /// `504, three-thread overedge`: the number of ISO 4915, and what people call it.
-std::string stitch_name(const std::string& code, const base::Words& words) {
+std::string stitch_name(const std::string& code, const base::Voice& words) {
   const std::string key = "stitch-" + code;
   if (!words.has(key)) return code;
   return words.say({"supply-stitch-named", {{"code", code}, {"name", words.say(key)}}});
@@ -58,24 +58,23 @@ std::string seams_with(const std::string& stitch, const batch::Supplies& list,
 
 std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& list,
                         const batch::ThreadRules& rules, const OperationWords& said,
-                        const base::Words& words) {
+                        const base::Voice& words) {
   const batch::Stitch& stitch = *rules.stitch(need.stitch);
-  std::vector<std::pair<std::string, std::string>> values = {
-      {"stitch", stitch_name(need.stitch, words)},
-      {"seams", seams_with(need.stitch, list, said)},
-      {"seam", base::decimal(need.seam_metres, 1)},
-      {"thread", base::decimal(std::ceil(need.metres), 0)},
-      {"ratio", base::shortest(stitch.ratio, 3)},
-      {"count", std::to_string(stitch.threads)},
-      {"source", words.say({"thread-source-" + stitch.source})}};
+  base::Message::Values values = {{"stitch", stitch_name(need.stitch, words)},
+                                  {"seams", seams_with(need.stitch, list, said)},
+                                  {"seam", base::fixed(need.seam_metres, 1)},
+                                  {"thread", base::fixed(std::ceil(need.metres), 0)},
+                                  {"ratio", base::shortened(stitch.ratio, 3)},
+                                  {"count", stitch.threads},
+                                  {"source", words.say({"thread-source-" + stitch.source})}};
   std::string note = words.say({"supply-thread-note", values});
   if (stitch.other_ratio) {
-    note += " " +
-            words.say({"supply-thread-other", {{"ratio", base::shortest(*stitch.other_ratio, 3)}}});
+    note += " " + words.say({"supply-thread-other",
+                             {{"ratio", base::shortened(*stitch.other_ratio, 3)}}});
   }
   for (const batch::ThreadPart& part : need.parts) {
     note += " " + words.say({"thread-part-" + part.part,
-                             {{"metres", base::decimal(std::ceil(part.metres), 0)}}});
+                             {{"metres", base::fixed(std::ceil(part.metres), 0)}}});
   }
   return note;
 }
@@ -83,7 +82,7 @@ std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& li
 /// Seams so thick that geometry asks for more than the table's ratio and the waste.
 std::vector<std::string> thick_seam_notes(const batch::Supplies& list,
                                           const batch::ThreadRules& rules,
-                                          const OperationWords& said, const base::Words& words) {
+                                          const OperationWords& said, const base::Voice& words) {
   std::vector<std::string> notes;
   for (const batch::Seam& seam : list.seams) {
     const batch::Stitch* stitch = rules.stitch(seam.stitch);
@@ -93,15 +92,15 @@ std::vector<std::string> thick_seam_notes(const batch::Supplies& list,
     notes.push_back(words.say({"supply-thick-seam",
                                {{"operation", said.listed({seam.operation})},
                                 {"stitch", seam.stitch},
-                                {"ratio", base::decimal(*ratio, 1)},
-                                {"usual", base::shortest(stitch->ratio, 3)}}}));
+                                {"ratio", base::fixed(*ratio, 1)},
+                                {"usual", base::shortened(stitch->ratio, 3)}}}));
   }
   return notes;
 }
 
 }  // namespace
 
-std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Words& words) {
+std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voice& words) {
   std::vector<SupplyRow> rows;
   for (const Supply& line : list.lines) {
     SupplyRow row{what_of(line.shown, line.name, words), amount_of(line, words), "", ""};
@@ -113,17 +112,16 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Word
   return rows;
 }
 
-std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Words& words) {
+std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Voice& words) {
   const batch::Supplies& list = *sheet.list;
   const batch::ThreadRules& rules = *sheet.rules;
-  const base::LengthStyle style = sheet.pouch->request.style;
   const OperationWords said(*sheet.pouch, words);
   std::vector<std::string> notes;
   const std::string unit = sheet.currency.empty() ? "" : " " + sheet.currency;
   if (list.known_cost > 0) {
     notes.push_back(words.say({list.pouches == 1 ? "supply-sum-one" : "supply-sum",
                                {{"cost", money(list.known_cost) + unit},
-                                {"pouches", std::to_string(list.pouches)},
+                                {"pouches", list.pouches},
                                 {"each", money(list.known_cost_per_pouch()) + unit}}}));
   }
   if (!list.without.empty()) {
@@ -134,9 +132,9 @@ std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Wo
     notes.push_back(thread_note(need, list, rules, said, words));
   if (!list.thread.empty()) {
     notes.push_back(words.say({"supply-thread-waste",
-                               {{"percent", base::shortest(rules.waste * 100, 1)},
-                                {"chain", base::text(rules.chain, style)},
-                                {"tack", base::text(rules.back_tack, style)}}}));
+                               {{"percent", base::shortened(rules.waste * 100, 1)},
+                                {"chain", rules.chain},
+                                {"tack", rules.back_tack}}}));
     if (list.stitches_assumed) {
       notes.push_back(words.say(
           {"supply-stitches-assumed", {{"sides", rules.sew}, {"tails", rules.secure_tails}}}));
@@ -148,7 +146,7 @@ std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Wo
   }
   if (!list.cards.empty()) {
     notes.push_back(words.say({list.card_sets == 1 ? "supply-card-set" : "supply-card-sets",
-                               {{"sets", std::to_string(list.card_sets)}}}));
+                               {{"sets", list.card_sets}}}));
   }
   for (std::string& note : thick_seam_notes(list, rules, said, words))
     notes.push_back(std::move(note));
@@ -157,10 +155,10 @@ std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Wo
 }
 
 std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const batch::Supplies& list,
-                                             int irons, const base::Words& words) {
+                                             int irons, const base::Voice& words) {
   std::vector<std::string> all{words.say("supplies-ready-cut")};
   if (!pouch.seal_zones.empty()) {
-    all.push_back(words.say({"supplies-ready-press", {{"irons", std::to_string(irons)}}}));
+    all.push_back(words.say({"supplies-ready-press", {{"irons", irons}}}));
   }
   const std::string stitches = base::list_text(
       list.thread, "; ",

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "batch/supplies.h"
 #include "pouch/pouch.h"
 
@@ -19,7 +19,7 @@ struct SupplyRow {
 };
 
 [[nodiscard]] std::vector<SupplyRow> supply_rows(const batch::Supplies& list,
-                                                 const base::Words& words);
+                                                 const base::Voice& words);
 
 struct SuppliesSheet {
   const pouch::Pouch* pouch = nullptr;
@@ -34,11 +34,11 @@ struct SuppliesSheet {
 /// What stands below the list, one sentence each: the sum, what it does not hold, what each stitch
 /// takes and by whose figures, thick seams, what is only a rule of thumb.
 [[nodiscard]] std::vector<std::string> supply_notes(const SuppliesSheet& sheet,
-                                                    const base::Words& words);
+                                                    const base::Voice& words);
 
 /// What a table needs besides what is bought: tools for each kind of work that the pouch takes.
 [[nodiscard]] std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch,
                                                            const batch::Supplies& list, int irons,
-                                                           const base::Words& words);
+                                                           const base::Voice& words);
 
 }  // namespace pouchwright::tell

@@ -18,12 +18,11 @@ bool is_the_operation(const batch::StepOperation& operation) {
 /// The construction's own operation, a cut through a cloth, or what follows another operation; that
 /// is told by the other's name, unless it is the only one of its kind.
 std::string name_of(const batch::StepOperation& operation, bool only_one,
-                    const OperationWords& said, const base::Words& words) {
+                    const OperationWords& said, const base::Voice& words) {
   const auto named = [&] {
     std::string name = said.name(operation.about);
     if (operation.pass == 1) return name;
-    return words.say(
-        {"work-pass", {{"operation", name}, {"number", std::to_string(operation.pass)}}});
+    return words.say({"work-pass", {{"operation", name}, {"number", operation.pass}}});
   };
   if (is_the_operation(operation)) return named();
   if (operation.kind == batch::kCutting) {
@@ -37,7 +36,7 @@ std::string name_of(const batch::StepOperation& operation, bool only_one,
 }
 
 /// `step 3`, `steps 4-7`; sorted, and steps that do not follow each other one by one.
-std::string steps_of(const std::vector<StepName>& names, const base::Words& words) {
+std::string steps_of(const std::vector<StepName>& names, const base::Voice& words) {
   std::vector<std::size_t> numbers;
   for (const StepName& one : names) {
     if (one.step) numbers.push_back(*one.step);
@@ -59,7 +58,7 @@ std::string steps_of(const std::vector<StepName>& names, const base::Words& word
 }  // namespace
 
 std::vector<WorkName> work_names(const std::vector<batch::Step>& steps, const pouch::Pouch& pouch,
-                                 const base::Words& words) {
+                                 const base::Voice& words) {
   const OperationWords said(pouch, words);
   std::map<std::string, int> count;
   for (const batch::Step& step : steps) {
@@ -91,22 +90,21 @@ std::string step_letter(std::size_t step) {
   return letters;
 }
 
-std::string clock_time(base::Time time, const base::Words& words) {
+std::string clock_time(base::Time time, const base::Voice& words) {
   constexpr std::int64_t kMinute = 60'000;
   constexpr std::int64_t kHour = 60;
   const std::int64_t minutes = time.in_ms() / kMinute;
   const std::string rest = std::to_string(minutes % kHour);
-  return words.say({"schedule-clock",
-                    {{"hours", std::to_string(minutes / kHour)},
-                     {"minutes", rest.size() < 2 ? "0" + rest : rest}}});
+  return words.say(
+      {"schedule-clock",
+       {{"hours", minutes / kHour}, {"minutes", rest.size() < 2 ? "0" + rest : rest}}});
 }
 
-std::string step_text(const batch::Step& step, const StepCalled& called, const base::Words& words) {
-  std::vector<std::pair<std::string, std::string>> values = {
-      {"letter", called.letter},
-      {"name", called.name},
-      {"station", called.station},
-      {"minutes", base::shortest(step.takes(1).in_minutes(), 2)}};
+std::string step_text(const batch::Step& step, const StepCalled& called, const base::Voice& words) {
+  base::Message::Values values = {{"letter", called.letter},
+                                  {"name", called.name},
+                                  {"station", called.station},
+                                  {"minutes", base::shortened(step.takes(1).in_minutes(), 2)}};
   if (step.waits == base::Time()) return words.say({"schedule-step", values});
   values.emplace_back("waits", base::shortest(step.waits.in_minutes(), 1));
   return words.say({"schedule-step-waits", values});

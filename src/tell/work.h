@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "batch/work/steps.h"
 #include "pouch/pouch.h"
 #include "tell/operations.h"
@@ -24,7 +24,7 @@ struct WorkName {
 
 /// One for each of `steps`. A kind of work that only the job's own table knows keeps its name.
 [[nodiscard]] std::vector<WorkName> work_names(const std::vector<batch::Step>& steps,
-                                               const pouch::Pouch& pouch, const base::Words& words);
+                                               const pouch::Pouch& pouch, const base::Voice& words);
 
 /// `A`, `B`, … `Z`, `AA`, …: what a step is called on the chart.
 [[nodiscard]] std::string step_letter(std::size_t step);
@@ -36,9 +36,9 @@ struct StepCalled {
 
 /// A line of the key: letter, name, station, minutes a pouch.
 [[nodiscard]] std::string step_text(const batch::Step& step, const StepCalled& called,
-                                    const base::Words& words);
+                                    const base::Voice& words);
 
 /// `0:05`, hours and minutes from the beginning, rounded down to the minute.
-[[nodiscard]] std::string clock_time(batch::Time time, const base::Words& words);
+[[nodiscard]] std::string clock_time(batch::Time time, const base::Voice& words);
 
 }  // namespace pouchwright::tell

@@ -68,7 +68,7 @@ void draw(const pouch::Pouch& pouch, const input::JobSettings& settings, const b
   }
   for (auto& drawn : document.drawings) drawn = ink::from_top_left(std::move(drawn));
   const paper::Pages pages =
-      paper::paged(document, settings.paper, words, pouch.request.style.unit, measure, diagnostics);
+      paper::paged(document, settings.paper, {words, settings.style}, measure, diagnostics);
   fuzz::hold(pages.pages.empty() == diagnostics.has_errors(), "pages, or a fault");
 }
 

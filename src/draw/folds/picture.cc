@@ -48,7 +48,7 @@ Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 class PictureMaker {
  public:
   PictureMaker(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
-               const Icons& icons, const base::Words& words, const TextMeasure& measure)
+               const Icons& icons, const base::Voice& words, const TextMeasure& measure)
       : pouch_(pouch),
         moment_(moment),
         look_(look),
@@ -372,7 +372,7 @@ class PictureMaker {
   const pouch::FoldMoment& moment_;
   PictureLook look_;
   const Icons& icons_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   PlanLook plan_;
   SectionLook section_;
@@ -385,12 +385,12 @@ class PictureMaker {
 }  // namespace
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
-                     const Icons& icons, const base::Words& words, const TextMeasure& measure) {
+                     const Icons& icons, const base::Voice& words, const TextMeasure& measure) {
   return PictureMaker(pouch, moment, look, icons, words, measure).drawn();
 }
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, Point room,
-                     const Icons& icons, const base::Words& words, const TextMeasure& measure) {
+                     const Icons& icons, const base::Voice& words, const TextMeasure& measure) {
   PictureLook look{.thickness = room.x < kNarrowRoom ? kThinLayers : 1.0};
   const auto at = [&](double scale) {
     look.scale = scale;
@@ -410,7 +410,7 @@ Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
   return from_top_left(std::move(drawing));
 }
 
-Drawing finished_picture(const pouch::Pouch& pouch, Point room, const base::Words& words,
+Drawing finished_picture(const pouch::Pouch& pouch, Point room, const base::Voice& words,
                          const TextMeasure& measure) {
   pouch::FoldMoment finished = moment(pouch, pouch.stages.size() - 1, pouch.stages.size() - 1);
   finished.operations.clear();

@@ -6,7 +6,7 @@
 /// view. Not at full size (see cutting_template.h, cards.h).
 #pragma once
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
 #include "pouch/fold/moment.h"
@@ -27,17 +27,17 @@ struct PictureLook {
 /// Groups: `cut` outlines, folds and ends seen from above, `fold` the layers of the side view and
 /// folds to come, `seal` where to press, `seam` where to sew, `notch` the ticks, `label` the rest.
 [[nodiscard]] Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
-                                   PictureLook look, const Icons& icons, const base::Words& words,
+                                   PictureLook look, const Icons& icons, const base::Voice& words,
                                    const TextMeasure& measure);
 
 /// The largest picture within `room`, from its top left corner at 0, 0, some white around it.
 [[nodiscard]] Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
-                                   Point room, const Icons& icons, const base::Words& words,
+                                   Point room, const Icons& icons, const base::Voice& words,
                                    const TextMeasure& measure);
 
 /// The finished pouch with all that was pressed and sewn, for a list of constructions: 60 to 90 mm
 /// wide pictures are legible.
 [[nodiscard]] Drawing finished_picture(const pouch::Pouch& pouch, Point room,
-                                       const base::Words& words, const TextMeasure& measure);
+                                       const base::Voice& words, const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

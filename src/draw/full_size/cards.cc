@@ -47,7 +47,7 @@ double gap_between(double a0, double a1, double b0, double b1) {
 class CardSheet {
  public:
   CardSheet(const Kind& kind, const pouch::Pouch& pouch, const pouch::Card& card, Served serves,
-            const base::Words& words, const TextMeasure& measure)
+            const base::Voice& words, const TextMeasure& measure)
       : kind_(kind),
         pouch_(pouch),
         card_(card),
@@ -83,9 +83,7 @@ class CardSheet {
   [[nodiscard]] double y_of(Length height) const { return on_paper(card_.top - height); }
   [[nodiscard]] bool is_slip() const { return serves_.front()->use == pouch::NamedCard::Use::slip; }
   [[nodiscard]] std::string title() const { return tell::title_of(pouch_, words_); }
-  [[nodiscard]] std::string both(Length length) const {
-    return in_both(length, pouch_.request.style);
-  }
+  [[nodiscard]] std::string both(Length length) const { return in_both(length, words_); }
 
   // ---- The panel under the card ----------------------------------------------------------------
 
@@ -385,8 +383,7 @@ class CardSheet {
   }
 
   [[nodiscard]] Block hold_block() const {
-    const auto& style = pouch_.request.style;
-    const std::string distance = kept_together(text(pouch::kHandDistance, style));
+    const std::string distance = kept_together(words_.text(pouch::kHandDistance));
     return {{.words = sheet_.say(
                  has_field_ ? base::Message("drawing-hold-only-there", {{"distance", distance}})
                             : base::Message("drawing-too-small-to-hold")),
@@ -418,7 +415,7 @@ class CardSheet {
   const pouch::Card& card_;
   Served serves_;
   Length lip_;
-  const base::Words& words_;
+  base::Voice words_;
   Sheet sheet_;
   double centre_;
   Box bar_;
@@ -506,7 +503,7 @@ std::vector<Served> by_outline(const pouch::Pouch& pouch, Use use) {
 
 }  // namespace
 
-std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const base::Words& words,
+std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const base::Voice& words,
                            const TextMeasure& measure) {
   std::vector<Drawing> drawings;
   Kind kind = kind_of(use, pouch);

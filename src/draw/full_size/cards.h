@@ -10,7 +10,7 @@
 #include <optional>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
 
@@ -24,7 +24,7 @@ namespace pouchwright::draw {
 /// All cards of one use, each outline once, with the compartments or pressings that it is for where
 /// the pouch has several: `slip-card`, `slip-card-2` …
 [[nodiscard]] std::vector<Drawing> cards(const pouch::Pouch& pouch, pouch::NamedCard::Use use,
-                                         const base::Words& words, const TextMeasure& measure);
+                                         const base::Voice& words, const TextMeasure& measure);
 
 /// The largest field within `room`, about the upright line at `centre`, that keeps `distance` from
 /// every one of `bands` and is at least `least` wide and high. Fields larger than a hand needs are

@@ -45,7 +45,7 @@ struct Ring {
   [[nodiscard]] double length() const { return on_paper(sizes->cut_length); }
 };
 
-std::vector<Ring> rings_of(const std::vector<NestedSize>& nested, const base::Words& words) {
+std::vector<Ring> rings_of(const std::vector<NestedSize>& nested, const base::Voice& words) {
   std::vector<Ring> rings;
   for (const NestedSize& one : nested) {
     const pouch::Sizes& sizes = one.pouch->sizes;
@@ -85,7 +85,7 @@ struct SharedLine {
 
 class Nested {
  public:
-  Nested(const std::vector<NestedSize>& sizes, const base::Words& words, const TextMeasure& measure)
+  Nested(const std::vector<NestedSize>& sizes, const base::Voice& words, const TextMeasure& measure)
       : pouch_(*sizes.front().pouch),
         words_(words),
         sheet_(words, measure),
@@ -329,9 +329,7 @@ class Nested {
 
   [[nodiscard]] Row other_row(std::size_t part, const std::pair<Length, Length>& size,
                               const SharedLine& owners) const {
-    const auto shown = [&](Length length) {
-      return kept_together(text(length, pouch_.request.style));
-    };
+    const auto shown = [&](Length length) { return kept_together(words_.text(length)); };
     return {.words = sheet_.say({"drawing-nested-other",
                                  {{"part", tell::part_name(pouch_.sizes.parts[part].name, words_)},
                                   {"liners", owners_of(owners)},
@@ -348,9 +346,7 @@ class Nested {
     block.push_back({.words = sheet_.say("drawing-nested-sizes"),
                      .size = kHeadingSize,
                      .weight = Weight::bold});
-    const auto shown = [&](Length length) {
-      return kept_together(text(length, pouch_.request.style));
-    };
+    const auto shown = [&](Length length) { return kept_together(words_.text(length)); };
     for (const Ring& ring : rings_) {
       const std::string words = sheet_.say({"drawing-nested-size",
                                             {{"liners", ring.name},
@@ -369,7 +365,7 @@ class Nested {
   }
 
   const pouch::Pouch& pouch_;
-  const base::Words& words_;
+  base::Voice words_;
   Sheet sheet_;
   std::vector<Ring> rings_;
   double widest_ = 0;  ///< half of it
@@ -384,7 +380,7 @@ class Nested {
 
 }  // namespace
 
-std::string liners_named(const std::vector<int>& counts, const base::Words& words) {
+std::string liners_named(const std::vector<int>& counts, const base::Voice& words) {
   std::string list;
   for (std::size_t i = 0; i < counts.size(); ++i) {
     const std::string number = std::to_string(counts[i]);
@@ -400,7 +396,7 @@ std::string liners_named(const std::vector<int>& counts, const base::Words& word
   return words.say({is_one ? "drawing-nested-liner" : "drawing-nested-liners", {{"list", list}}});
 }
 
-Drawing nested_template(const std::vector<NestedSize>& sizes, const base::Words& words,
+Drawing nested_template(const std::vector<NestedSize>& sizes, const base::Voice& words,
                         const TextMeasure& measure) {
   return Nested(sizes, words, measure).drawn();
 }

@@ -10,7 +10,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
 
@@ -31,9 +31,9 @@ inline constexpr std::size_t kMostNested = 10;
 /// room, else to the right at the end of a leader.
 /// Requires: 1 to kMostNested sizes of one construction.
 [[nodiscard]] Drawing nested_template(const std::vector<NestedSize>& sizes,
-                                      const base::Words& words, const TextMeasure& measure);
+                                      const base::Voice& words, const TextMeasure& measure);
 
 /// "1 liner"; "2 and 3 liners"
-[[nodiscard]] std::string liners_named(const std::vector<int>& counts, const base::Words& words);
+[[nodiscard]] std::string liners_named(const std::vector<int>& counts, const base::Voice& words);
 
 }  // namespace pouchwright::draw

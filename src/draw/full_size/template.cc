@@ -43,7 +43,7 @@ constexpr double kNarrowestInside = 58;
 class Template {
  public:
   Template(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
-           const base::Words& words, const TextMeasure& measure)
+           const base::Voice& words, const TextMeasure& measure)
       : pouch_(pouch),
         sizes_(pouch.sizes),
         part_(part),
@@ -113,9 +113,7 @@ class Template {
   }
 
   /// In both units; a line may break between the two.
-  [[nodiscard]] std::string both(Length length) const {
-    return in_both(length, pouch_.request.style);
-  }
+  [[nodiscard]] std::string both(Length length) const { return in_both(length, words_); }
   // ---- Lines -----------------------------------------------------------------------------------
 
   void outline() {
@@ -401,7 +399,7 @@ class Template {
 
   void end_note(const EndFinish& made, bool at_start) {
     if (made.kind == FinishKind::none) return;
-    const std::string takes = text(made.takes, pouch_.request.style);
+    const std::string takes = words_.text(made.takes);
     const base::Message words =
         made.kind == FinishKind::turned ? base::Message("drawing-end-turned", {{"takes", takes}})
         : made.takes > Length()         ? base::Message("drawing-end-trimmed", {{"takes", takes}})
@@ -583,7 +581,7 @@ class Template {
   Length seam_allowance_;  ///< from this panel's own raw side edge
   EndCorners corners_;
   Pattern pattern_;
-  const base::Words& words_;
+  base::Voice words_;
   Sheet sheet_;
   double width_;  ///< of what is drawn: the panel, or half of it
   double length_;
@@ -594,13 +592,13 @@ class Template {
 
 }  // namespace
 
-Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern, const base::Words& words,
+Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern, const base::Voice& words,
                          const TextMeasure& measure) {
   return Template(pouch, pouch.sizes.parts.front(), pattern, words, measure).drawn();
 }
 
 std::vector<Drawing> cutting_templates(const pouch::Pouch& pouch, Pattern pattern,
-                                       const base::Words& words, const TextMeasure& measure) {
+                                       const base::Voice& words, const TextMeasure& measure) {
   std::vector<Drawing> drawings;
   for (const pouch::CutPart& part : pouch.sizes.parts) {
     if (part.cloth == pouch::ClothKind::bought) continue;

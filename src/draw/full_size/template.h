@@ -10,7 +10,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
 
@@ -27,12 +27,12 @@ using pouch::Pattern;
 /// in `fold`, lies on the cloth's fold. An outer that is smaller than its panel is a line in
 /// `seam`.
 [[nodiscard]] Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern,
-                                       const base::Words& words, const TextMeasure& measure);
+                                       const base::Voice& words, const TextMeasure& measure);
 
 /// One drawing for all that is cut: the main panel as above, then further panels and pieces as
 /// `template-front-panel`, `template-strap`. Pieces are small: they are always drawn whole.
 [[nodiscard]] std::vector<Drawing> cutting_templates(const pouch::Pouch& pouch, Pattern pattern,
-                                                     const base::Words& words,
+                                                     const base::Voice& words,
                                                      const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

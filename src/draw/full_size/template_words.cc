@@ -78,7 +78,7 @@ base::Message cut_from(const pouch::Request& request, const pouch::CutPart& part
   const char* key = cloth == &request.laminate               ? "drawing-cut-piece-laminate"
                     : part.cloth == pouch::ClothKind::lining ? "drawing-cut-piece-lining"
                                                              : "drawing-cut-piece-outer";
-  return {key, {{"count", std::to_string(part.count)}}};
+  return {key, {{"count", part.count}}};
 }
 
 const char* sheet_key(const pouch::CutPart& part) {
@@ -89,21 +89,20 @@ const char* sheet_key(const pouch::CutPart& part) {
 
 /// The outer that goes with a panel; where it is smaller, with its size.
 void add_outer(Block& block, const pouch::Pouch& pouch, const pouch::CutPart& part,
-               const base::Words& words) {
+               const base::Voice& words) {
   block.push_back({.words = words.say("drawing-cut-outer"), .space_before = 1.5});
   block.push_back({.words = words.say(arrow_key(pouch.request.outer->turn)), .indent = 4});
   if (!part.outer || (part.outer->width == part.width && part.outer->length == part.length)) return;
-  block.push_back(
-      {.words = words.say({"drawing-outer-size",
-                           {{"width", in_both(part.outer->width, pouch.request.style)},
-                            {"length", in_both(part.outer->length, pouch.request.style)}}}),
-       .weight = Weight::bold,
-       .indent = 4});
+  block.push_back({.words = words.say({"drawing-outer-size",
+                                       {{"width", in_both(part.outer->width, words)},
+                                        {"length", in_both(part.outer->length, words)}}}),
+                   .weight = Weight::bold,
+                   .indent = 4});
 }
 
 }  // namespace
 
-Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Words& words) {
+Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Voice& words) {
   Block block{
       {.words = tell::title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold},
       {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"),
@@ -115,7 +114,7 @@ Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Words&
                      .space_before = 2.5});
   }
   const auto add = [&](const char* key, Length length, Weight weight, double before) {
-    block.push_back({.words = words.say({key, {{"size", in_both(length, pouch.request.style)}}}),
+    block.push_back({.words = words.say({key, {{"size", in_both(length, words)}}}),
                      .weight = weight,
                      .space_before = before});
   };
@@ -126,14 +125,14 @@ Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Words&
   if (pouch.sizes.flap > Length()) add("drawing-flap", pouch.sizes.flap, Weight::regular, 0.5);
   if (pouch.request.liners && pouch.request.liners->count) {
     const int count = pouch.request.liners->count->value;
-    block.push_back({.words = words.say({count == 1 ? "drawing-one-liner" : "drawing-liners",
-                                         {{"count", std::to_string(count)}}}),
+    block.push_back({.words = words.say(
+                         {count == 1 ? "drawing-one-liner" : "drawing-liners", {{"count", count}}}),
                      .space_before = 2});
   }
   return block;
 }
 
-Block cutting_block(const pouch::Pouch& pouch, const base::Words& words) {
+Block cutting_block(const pouch::Pouch& pouch, const base::Voice& words) {
   const pouch::Request& request = pouch.request;
   Block block{
       {.words = words.say("drawing-cut-each"), .size = kHeadingSize, .weight = Weight::bold}};
@@ -147,14 +146,14 @@ Block cutting_block(const pouch::Pouch& pouch, const base::Words& words) {
   return block;
 }
 
-Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const base::Words& words) {
+Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const base::Voice& words) {
   const pouch::Request& request = pouch.request;
   Block block{
       {.words = tell::part_name(part.name, words), .size = kTitleSize, .weight = Weight::bold},
       {.words = words.say(sheet_key(part)), .space_before = 1},
       {.words = tell::title_of(pouch, words), .space_before = 1}};
   const auto size = [&](const char* key, Length length, double before) {
-    block.push_back({.words = words.say({key, {{"size", in_both(length, request.style)}}}),
+    block.push_back({.words = words.say({key, {{"size", in_both(length, words)}}}),
                      .weight = Weight::bold,
                      .space_before = before});
   };
@@ -199,10 +198,8 @@ const char* through_key(const pouch::Fixed& fixed) {
 }  // namespace
 
 Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
-                       const pouch::Fixed& fixed, const base::Words& words) {
-  const auto shown = [&](Length length) {
-    return kept_together(text(length, pouch.request.style));
-  };
+                       const pouch::Fixed& fixed, const base::Voice& words) {
+  const auto shown = [&](Length length) { return kept_together(words.text(length)); };
   const Length to_end = part.length - fixed.y.to;
   const bool from_start = fixed.y.from <= to_end;
   const Length along = from_start ? fixed.y.from : to_end;
@@ -230,25 +227,25 @@ Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
   return block;
 }
 
-Block caution_block(const base::Words& words) {
+Block caution_block(const base::Voice& words) {
   return {{.words = words.say("drawing-never-laser"), .weight = Weight::bold}};
 }
 
-Block marking_block(const base::Words& words) {
+Block marking_block(const base::Voice& words) {
   return {{.words = words.say("drawing-mark"), .size = kHeadingSize, .weight = Weight::bold},
           {.words = words.say("drawing-mark-folds"), .space_before = 1.5},
           {.words = words.say("drawing-mark-pins"), .space_before = 1.5}};
 }
 
 Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
-             const base::Words& words) {
+             const base::Voice& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   const pouch::Request& request = pouch.request;
   const auto finish = [&](pouch::Edge end) -> const pouch::EndFinish& {
     return pouch::finish_of(request, *part.panel, end);
   };
   const bool has_folds = sizes.panels[*part.panel].spans.size() > 1;
-  const auto shown = [&](Length length) { return kept_together(text(length, request.style)); };
+  const auto shown = [&](Length length) { return kept_together(words.text(length)); };
   Block block{{.words = words.say("drawing-lines"), .size = kHeadingSize, .weight = Weight::bold}};
   const auto add = [&](const base::Message& meaning, std::vector<Shape> sample) {
     block.push_back(legend_row(words.say(meaning), std::move(sample)));

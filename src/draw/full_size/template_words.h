@@ -8,7 +8,7 @@
 #include <string>
 #include <string_view>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/full_size/template.h"
 #include "draw/with_ink.h"
 #include "ink/labels.h"
@@ -18,20 +18,20 @@ namespace pouchwright::draw {
 
 /// Title, cut sizes, finished sizes, liners.
 [[nodiscard]] Block title_block(const pouch::Pouch& pouch, Pattern pattern,
-                                const base::Words& words);
+                                const base::Voice& words);
 /// What to cut from which cloth, which face up and how it lies.
-[[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const base::Words& words);
+[[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const base::Voice& words);
 /// Paper and card only, never a laser.
-[[nodiscard]] Block caution_block(const base::Words& words);
-[[nodiscard]] Block marking_block(const base::Words& words);
+[[nodiscard]] Block caution_block(const base::Voice& words);
+[[nodiscard]] Block marking_block(const base::Voice& words);
 /// One row with a sample for every kind of line that the template of a panel has.
 [[nodiscard]] Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
-                           const base::Words& words);
+                           const base::Voice& words);
 /// What a further panel or a piece is: its name, cut size, how many, from which cloth.
 [[nodiscard]] Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
-                               const base::Words& words);
+                               const base::Voice& words);
 /// Where an attachment sits, and what it goes through.
 [[nodiscard]] Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
-                                     const pouch::Fixed& fixed, const base::Words& words);
+                                     const pouch::Fixed& fixed, const base::Voice& words);
 
 }  // namespace pouchwright::draw

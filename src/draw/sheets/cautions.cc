@@ -4,7 +4,7 @@
 
 namespace pouchwright::draw {
 
-std::vector<Drawing> cautions(const base::Words& words, const TextMeasure& measure, Point room) {
+std::vector<Drawing> cautions(const base::Voice& words, const TextMeasure& measure, Point room) {
   struct Chapter {
     const char* heading;
     std::vector<const char*> points;

@@ -4,13 +4,13 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 
 namespace pouchwright::draw {
 
 /// As many pages of `room` as it takes; one on A4 and Letter.
-[[nodiscard]] std::vector<Drawing> cautions(const base::Words& words, const TextMeasure& measure,
+[[nodiscard]] std::vector<Drawing> cautions(const base::Voice& words, const TextMeasure& measure,
                                             Point room);
 
 }  // namespace pouchwright::draw

@@ -37,7 +37,7 @@ std::string row_words(const tell::WordsRow& row) {
 }  // namespace
 
 std::vector<Drawing> construction_pages(const pouch::Pouch& pouch, Point room, const Icons& icons,
-                                        const base::Words& words, const TextMeasure& measure) {
+                                        const base::Voice& words, const TextMeasure& measure) {
   const tell::ConstructionWords told = tell::construction_words(pouch, words);
   TextPages pages("construction-" + pouch.construction().name, told.title, room,
                   TextPages::Columns::two, measure);

@@ -8,7 +8,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
 #include "pouch/pouch.h"
@@ -18,7 +18,7 @@ namespace pouchwright::draw {
 /// One page, or more where the construction says more than a page holds; each as wide and high as
 /// `room`. The pictures are the cut panel and the finished pouch, each from above and cut through.
 [[nodiscard]] std::vector<Drawing> construction_pages(const pouch::Pouch& pouch, Point room,
-                                                      const Icons& icons, const base::Words& words,
+                                                      const Icons& icons, const base::Voice& words,
                                                       const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

@@ -39,7 +39,7 @@ constexpr double kOff = 0.9;
 
 class Picture {
  public:
-  Picture(const pouch::Pouch& pouch, const pouch::Packed& packed, const base::Words& words,
+  Picture(const pouch::Pouch& pouch, const pouch::Packed& packed, const base::Voice& words,
           const TextMeasure& measure, Point room)
       : pouch_(pouch), packed_(packed), words_(words), sheet_(words, measure), room_(room) {
     width_ = on_paper(pouch.sizes.cut_width);
@@ -68,7 +68,7 @@ class Picture {
  private:
   [[nodiscard]] std::string title() const { return tell::title_of(pouch_, words_); }
   [[nodiscard]] std::string shown(Length length) const {
-    return kept_together(text(length, pouch_.request.style));
+    return kept_together(words_.text(length));
   }
   [[nodiscard]] double y_of(double height) const { return base_ - height * scale_; }
   [[nodiscard]] Text small(std::string words) const {
@@ -292,8 +292,8 @@ class Picture {
   void captions() {
     const base::Message counts{packed_.columns == 1 ? "content-caption-one" : "content-caption",
                                {{"liners", liners_named({packed_.liners}, words_)},
-                                {"columns", std::to_string(packed_.columns)},
-                                {"layers", std::to_string(packed_.layers)}}};
+                                {"columns", packed_.columns},
+                                {"layers", packed_.layers}}};
     double y = base_ + 16.5;
     for (const std::string& words : broken_into_lines(
              sheet_.say(counts), room_.x - 2, kSmallestSize, Weight::regular, sheet_.measure())) {
@@ -304,7 +304,7 @@ class Picture {
 
   const pouch::Pouch& pouch_;
   const pouch::Packed& packed_;
-  const base::Words& words_;
+  base::Voice words_;
   Sheet sheet_;
   Point room_;
   // Millimetres of the pouch.
@@ -317,7 +317,7 @@ class Picture {
 
 }  // namespace
 
-std::vector<Drawing> content_picture(const pouch::Pouch& pouch, const base::Words& words,
+std::vector<Drawing> content_picture(const pouch::Pouch& pouch, const base::Voice& words,
                                      const TextMeasure& measure, Point room) {
   const auto packed = pouch::packed(pouch);
   if (!packed) return {};

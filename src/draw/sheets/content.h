@@ -8,7 +8,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
 
@@ -21,7 +21,7 @@ inline constexpr Point kLeastPictureRoom{120, 80};
 /// Groups: `cut` the pouch, `fold` folds and lip, `seam` the seals' inner limits, `grain` liners,
 /// `label` words and measures. Requires: room at least kLeastPictureRoom.
 [[nodiscard]] std::vector<Drawing> content_picture(const pouch::Pouch& pouch,
-                                                   const base::Words& words,
+                                                   const base::Voice& words,
                                                    const TextMeasure& measure, Point room);
 
 }  // namespace pouchwright::draw

@@ -40,14 +40,8 @@ struct Row {
 
 class Picture {
  public:
-  Picture(const LayToDraw& drawn, base::LengthStyle style, const base::Words& words,
-          const TextMeasure& measure, Point room)
-      : drawn_(drawn),
-        lay_(*drawn.lay),
-        style_(style),
-        words_(words),
-        measure_(measure),
-        width_(room.x) {
+  Picture(const LayToDraw& drawn, const base::Voice& words, const TextMeasure& measure, Point room)
+      : drawn_(drawn), lay_(*drawn.lay), words_(words), measure_(measure), width_(room.x) {
     choose_scale(std::min(kRowsHeight, room.y - 2 * kTitleSize - kGap));
   }
 
@@ -75,7 +69,7 @@ class Picture {
     scale_ = std::min(scale_, (width_ - kLeft) / longest);
   }
 
-  [[nodiscard]] std::string shown(Length length) const { return text(length, style_); }
+  [[nodiscard]] std::string shown(Length length) const { return words_.text(length); }
 
   /// The lengths cut off, or the whole of a remnant.
   [[nodiscard]] std::vector<std::pair<Length, Length>> lengths() const {
@@ -312,8 +306,7 @@ class Picture {
   [[nodiscard]] Text run_figure(const Run& run) const {
     Text figure{.group = Group::label, .words = shown(run.each), .at = {}, .size = kSmallestSize};
     if (run.times == 1) return figure;
-    figure.words = words_.say(
-        {"lay-picture-run", {{"times", std::to_string(run.times)}, {"each", figure.words}}});
+    figure.words = words_.say({"lay-picture-run", {{"times", run.times}, {"each", figure.words}}});
     return figure;
   }
 
@@ -437,7 +430,7 @@ class Picture {
     strip.write(std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
     strip.write(words_.say({key, {{"at", shown(step.at)}}}), {left + 7, kLine}, Anchor::start);
     if (step.lines.size() > 1) {
-      strip.write(words_.say({"lay-picture-times", {{"times", std::to_string(step.lines.size())}}}),
+      strip.write(words_.say({"lay-picture-times", {{"times", step.lines.size()}}}),
                   {left + 7, 2 * kLine}, Anchor::start);
     }
     const lay::Area& from = step.from;
@@ -470,8 +463,7 @@ class Picture {
 
   const LayToDraw& drawn_;
   const lay::Lay& lay_;
-  base::LengthStyle style_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   double width_;
   double scale_ = 1;
@@ -479,12 +471,11 @@ class Picture {
 
 }  // namespace
 
-std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, base::LengthStyle style,
-                                  const base::Words& words, const TextMeasure& measure, Point room,
-                                  Breaks breaks) {
+std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, const base::Voice& words,
+                                  const TextMeasure& measure, Point room, Breaks breaks) {
   std::vector<Frame> strips;
   for (const LayToDraw& one : lays) {
-    for (Frame& strip : Picture(one, style, words, measure, room).strips()) {
+    for (Frame& strip : Picture(one, words, measure, room).strips()) {
       strips.push_back(std::move(strip));
     }
   }

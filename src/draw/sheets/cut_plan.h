@@ -1,7 +1,7 @@
 /// The cut plan as a picture to scale: the cloth unrolled to the right, pieces with their names and
 /// directions, waste hatched, cuts numbered, and a small picture of what each cut divides.
 ///
-///     std::vector<Drawing> pages = lay_pictures(plan_pictures, style, words, measure, room);
+///     std::vector<Drawing> pages = lay_pictures(plan_pictures, words, measure, room);
 ///
 /// Not at full size: these pages carry no check square.
 #pragma once
@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "base/length.h"
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "ink/flow.h"
 #include "lay/lay.h"
@@ -28,7 +28,7 @@ struct LayToDraw {
 /// `room` is a page's width and height in mm. Lengths cut off stay whole: a long roll is broken
 /// into rows between them.
 [[nodiscard]] std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays,
-                                                base::LengthStyle style, const base::Words& words,
+                                                const base::Voice& words,
                                                 const TextMeasure& measure, Point room,
                                                 Breaks breaks);
 

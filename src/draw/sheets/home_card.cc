@@ -64,7 +64,7 @@ int rolls_of(const pouch::Pouch& pouch) {
 }
 
 /// What to do with the pouch once the liners are in it.
-base::Message filling(const pouch::Pouch& pouch, const base::Words& words) {
+base::Message filling(const pouch::Pouch& pouch, const base::Voice& words) {
   const std::optional<pouch::Closure> closure = pouch::closure_of(pouch);
   const std::string name = closure ? words.say(tell::kind_key(closure->kind)) : "";
   const std::string rolls = std::to_string(rolls_of(pouch));
@@ -86,7 +86,7 @@ base::Message filling(const pouch::Pouch& pouch, const base::Words& words) {
 /// One card as a picture `width` wide; its height is what it takes.
 class Card {
  public:
-  Card(const pouch::Pouch& pouch, const Icons& icons, const base::Words& words,
+  Card(const pouch::Pouch& pouch, const Icons& icons, const base::Voice& words,
        const TextMeasure& measure, double width)
       : pouch_(pouch), icons_(icons), words_(words), measure_(measure) {
     made_.box.x1 = width;
@@ -135,8 +135,7 @@ class Card {
   [[nodiscard]] Block foot() const {
     std::string first = words_.say("home-heat");
     if (pouch_.water_line > base::Length()) {
-      const std::string water =
-          kept_together(text_at_most(pouch_.water_line, pouch_.request.style));
+      const std::string water = kept_together(words_.text(base::at_most(pouch_.water_line)));
       first = words_.say({"home-water", {{"water", water}}}) + " " + first;
     }
     return {{.words = first, .size = kSmallestSize},
@@ -148,7 +147,7 @@ class Card {
 
   const pouch::Pouch& pouch_;
   const Icons& icons_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   Frame made_;
 };
@@ -191,7 +190,7 @@ Grid grid_of(const Frame& card, Point room) {
 }
 
 std::vector<Drawing> pages_of(const Frame& card, const Grid& grid, int copies,
-                              const base::Words& words, Point room) {
+                              const base::Voice& words, Point room) {
   std::vector<Drawing> pages;
   for (int i = 0; i < copies; ++i) {
     const int on_page = i % grid.count();
@@ -213,16 +212,15 @@ std::vector<Drawing> pages_of(const Frame& card, const Grid& grid, int copies,
 /// One full page with a line below the cards; nothing where that leaves no room for a card, or
 /// where one page holds them all.
 std::optional<HomeCards> page_to_repeat(const Frame& card, const HomeCard& asked,
-                                        const base::Words& words, const TextMeasure& measure,
+                                        const base::Voice& words, const TextMeasure& measure,
                                         Point room) {
   const auto line_for = [&](int prints, int on_page) {
-    return laid_out({{.words = words.say({"home-print",
-                                          {{"times", std::to_string(prints)},
-                                           {"pouches", std::to_string(asked.copies)},
-                                           {"cards", std::to_string(on_page)}}}),
-                      .size = kLabelSize,
-                      .weight = Weight::bold}},
-                    room.x, 1, measure);
+    return laid_out(
+        {{.words = words.say(
+              {"home-print", {{"times", prints}, {"pouches", asked.copies}, {"cards", on_page}}}),
+          .size = kLabelSize,
+          .weight = Weight::bold}},
+        room.x, 1, measure);
   };
   // As high as the line can become: numbers only grow shorter from here.
   const double line_height = line_for(asked.copies, asked.copies).box.y1 + kAboveLine;
@@ -241,7 +239,7 @@ std::optional<HomeCards> page_to_repeat(const Frame& card, const HomeCard& asked
 
 }  // namespace
 
-HomeCards home_cards(const HomeCard& card, const Icons& icons, const base::Words& words,
+HomeCards home_cards(const HomeCard& card, const Icons& icons, const base::Voice& words,
                      const TextMeasure& measure, Point room) {
   const int columns = std::max(1, static_cast<int>(room.x / kNarrowestCard));
   const Frame one = Card(*card.pouch, icons, words, measure, room.x / columns).drawn();

@@ -7,7 +7,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
 #include "pouch/pouch.h"
@@ -32,7 +32,7 @@ struct HomeCards {
 /// Repeats::printed one full page instead, where there were several. A4, Letter and A5 all hold
 /// more than one card. Group `cut` has the cards' edges.
 [[nodiscard]] HomeCards home_cards(const HomeCard& card, const Icons& icons,
-                                   const base::Words& words, const TextMeasure& measure,
+                                   const base::Voice& words, const TextMeasure& measure,
                                    Point room);
 
 }  // namespace pouchwright::draw

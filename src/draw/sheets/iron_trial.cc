@@ -35,13 +35,13 @@ Strip strip_in(base::Unit unit) {
 
 class TrialPages {
  public:
-  TrialPages(const IronTrialSheet& sheet, const Icons& icons, const base::Words& words,
+  TrialPages(const IronTrialSheet& sheet, const Icons& icons, const base::Voice& words,
              const TextMeasure& measure, Point room)
       : sheet_(sheet),
         icons_(icons),
         words_(words),
         measure_(measure),
-        strip_(strip_in(sheet.style.unit)),
+        strip_(strip_in(words.unit())),
         pages_("iron-trial", words.say({"iron-trial-title", {{"title", sheet.title}}}), room,
                TextPages::Columns::one, measure) {}
 
@@ -55,7 +55,7 @@ class TrialPages {
 
  private:
   [[nodiscard]] std::string shown(Length length) const {
-    return kept_together(text(length, sheet_.style));
+    return kept_together(words_.text(length));
   }
 
   [[nodiscard]] std::string temperature_words(const IronSetting& setting) const {
@@ -102,16 +102,15 @@ class TrialPages {
 
   [[nodiscard]] Paragraphs instructions() const {
     const int tries = static_cast<int>(kIronSettings.size() * kTrialSeconds.size());
-    const std::pair<std::string, std::string> count{"count",
-                                                    std::to_string(2 * (tries + kPairsToMakeSure))};
+    const std::pair<std::string, base::Value> count{"count", 2 * (tries + kPairsToMakeSure)};
     Paragraphs made{
         text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
         step(words_.say({"iron-trial-cut",
                          {count,
                           {"width", shown(strip_.width)},
                           {"length", shown(strip_.length)},
-                          {"tries", std::to_string(tries)},
-                          {"more", std::to_string(kPairsToMakeSure)}}}))};
+                          {"tries", tries},
+                          {"more", kPairsToMakeSure}}}))};
     if (sheet_.has_outer) made.push_back(step(words_.say({"iron-trial-outer", {count}})));
     made.push_back(step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}})));
     made.push_back(step(words_.say("iron-trial-press")));
@@ -188,7 +187,7 @@ class TrialPages {
     const double head = 7;
     made.write(words_.say("iron-grid-setting"), {kInset, head - 2.2}, Anchor::start, Weight::bold);
     for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
-      made.write(words_.say({"iron-grid-seconds", {{"seconds", std::to_string(kTrialSeconds[i])}}}),
+      made.write(words_.say({"iron-grid-seconds", {{"seconds", kTrialSeconds[i]}}}),
                  {label + column * (static_cast<double>(i) + 0.5), head - 2.2}, Anchor::middle,
                  Weight::bold);
     }
@@ -245,8 +244,7 @@ class TrialPages {
             point(words_.say("iron-look-scorch"), "c"),
             heading(words_.say("iron-choose")),
             text_paragraph(words_.say("iron-choose-which")),
-            text_paragraph(
-                words_.say({"iron-choose-again", {{"more", std::to_string(kPairsToMakeSure)}}})),
+            text_paragraph(words_.say({"iron-choose-again", {{"more", kPairsToMakeSure}}})),
             text_paragraph(words_.say("iron-choose-write"))};
   }
 
@@ -278,7 +276,7 @@ class TrialPages {
 
   const IronTrialSheet& sheet_;
   const Icons& icons_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   Strip strip_;
   TextPages pages_;
@@ -288,11 +286,11 @@ class TrialPages {
 
 IronTrialSheet iron_trial_of(const pouch::Pouch& pouch,
                              const std::optional<batch::IronTrial>& result) {
-  return {pouch.request.title, pouch.request.style, pouch.request.outer.has_value(), result};
+  return {pouch.request.title, pouch.request.outer.has_value(), result};
 }
 
 std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const Icons& icons,
-                                const base::Words& words, const TextMeasure& measure, Point room) {
+                                const base::Voice& words, const TextMeasure& measure, Point room) {
   return TrialPages(sheet, icons, words, measure, room).drawn();
 }
 

@@ -12,7 +12,7 @@
 #include <vector>
 
 #include "base/length.h"
-#include "base/words.h"
+#include "base/voice.h"
 #include "batch/settings.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
@@ -35,7 +35,6 @@ inline constexpr int kPairsToMakeSure = 3;
 
 struct IronTrialSheet {
   std::string title;  ///< of the job
-  base::LengthStyle style;
   bool has_outer = false;
   std::optional<batch::IronTrial> result;  ///< absent: the sheet asks for the trial
 };
@@ -45,7 +44,7 @@ struct IronTrialSheet {
 /// Pages of `room`; one on A4 and Letter. A known result stands first, and the trial below it is
 /// for the next cloth or iron.
 [[nodiscard]] std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const Icons& icons,
-                                              const base::Words& words, const TextMeasure& measure,
+                                              const base::Voice& words, const TextMeasure& measure,
                                               Point room);
 
 }  // namespace pouchwright::draw

@@ -29,7 +29,7 @@ constexpr double kAbove = 1;
 
 class LeakPicture {
  public:
-  LeakPicture(const pouch::Pouch& pouch, Length level, const base::Words& words,
+  LeakPicture(const pouch::Pouch& pouch, Length level, const base::Voice& words,
               const TextMeasure& measure)
       : pouch_(pouch),
         level_(level),
@@ -129,7 +129,7 @@ class LeakPicture {
                                   .name = "sample"}}};
     };
     const Path stretch = line({0.5, 0}, {12, 0});
-    const std::string level = kept_together(base::text(level_, pouch_.request.style));
+    const std::string level = kept_together(words_.text(level_));
     const Block rows{row("leak-picture-corners", circle({6, 0}, 1.6), kMark),
                      row({"leak-picture-water", {{"level", level}}}, stretch, kWater),
                      row("leak-picture-seal", stretch, kBand)};
@@ -140,7 +140,7 @@ class LeakPicture {
 
   const pouch::Pouch& pouch_;
   Length level_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   const pouch::Folded& folded_;
   pouch::Interval heights_;
@@ -158,7 +158,7 @@ std::vector<Length> corner_heights(const pouch::Pouch& pouch, Length level) {
   return {heights.begin(), heights.end()};
 }
 
-Frame leak_picture(const pouch::Pouch& pouch, Length level, const base::Words& words,
+Frame leak_picture(const pouch::Pouch& pouch, Length level, const base::Voice& words,
                    const TextMeasure& measure) {
   return LeakPicture(pouch, level, words, measure).drawn();
 }

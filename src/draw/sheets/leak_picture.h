@@ -9,7 +9,7 @@
 #include <cstddef>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "ink/flow.h"
 #include "pouch/pouch.h"
@@ -23,6 +23,6 @@ namespace pouchwright::draw {
 
 /// Shapes are called `fill level`, `fused band` and `corner`; the rest is draw_plan's.
 [[nodiscard]] Frame leak_picture(const pouch::Pouch& pouch, base::Length level,
-                                 const base::Words& words, const TextMeasure& measure);
+                                 const base::Voice& words, const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

@@ -26,11 +26,11 @@ constexpr double kMlPerFluidOunce = 29.57353;
 
 class LeakPages {
  public:
-  LeakPages(const LeakSheet& sheet, const base::Words& words, const TextMeasure& measure,
+  LeakPages(const LeakSheet& sheet, const base::Voice& words, const TextMeasure& measure,
             Point room)
       : sheet_(sheet),
         pouch_(*sheet.pouch),
-        fill_(pouch::fill_of(*sheet.pouch)),
+        fill_(pouch::fill_of(*sheet.pouch, words.style())),
         words_(words),
         measure_(measure),
         pages_("leak-test", words.say({"leak-title", {{"title", tell::title_of(pouch_, words)}}}),
@@ -51,7 +51,7 @@ class LeakPages {
 
  private:
   [[nodiscard]] std::string shown(Length length) const {
-    return kept_together(text(length, pouch_.request.style));
+    return kept_together(words_.text(length));
   }
 
   // ---- How to test -----------------------------------------------------------------------------
@@ -61,13 +61,13 @@ class LeakPages {
     // Flat and wide bags: the formula has nothing to say there.
     if (fill_.test_ml <= 0) return words_.say({"leak-fill-level", {{"level", level}}});
     const std::string amount = base::significant(fill_.test_ml, 2);
-    if (pouch_.request.style.unit == base::Unit::mm) {
+    if (words_.unit() == base::Unit::mm) {
       return words_.say({"leak-fill", {{"level", level}, {"millilitres", amount}}});
     }
     return words_.say({"leak-fill-ounces",
                        {{"level", level},
                         {"millilitres", amount},
-                        {"ounces", base::significant(fill_.test_ml / kMlPerFluidOunce, 2)}}});
+                        {"ounces", base::figures(fill_.test_ml / kMlPerFluidOunce, 2)}}});
   }
 
   [[nodiscard]] Paragraphs instructions() const {
@@ -79,7 +79,7 @@ class LeakPages {
     }
     for (std::string& words :
          std::vector{fill_words(), words_.say("leak-upright"),
-                     words_.say({"leak-wait", {{"minutes", std::to_string(pouch::kTestMinutes)}}}),
+                     words_.say({"leak-wait", {{"minutes", pouch::kTestMinutes}}}),
                      words_.say("leak-look"), words_.say("leak-dry")}) {
       made.push_back(step(std::move(words)));
     }
@@ -94,10 +94,9 @@ class LeakPages {
   [[nodiscard]] Paragraph missed(int sample, int accept) const {
     const int bad = std::max(1, (sheet_.pouches + 10) / 20);
     const double chance = batch::passes_of_lot(sheet_.pouches, bad, sample, accept);
-    return text_paragraph(words_.say({bad == 1 ? "leak-sample-misses-one" : "leak-sample-misses",
-                                      {{"bad", std::to_string(bad)},
-                                       {"pouches", std::to_string(sheet_.pouches)},
-                                       {"percent", percent(chance)}}}));
+    return text_paragraph(
+        words_.say({bad == 1 ? "leak-sample-misses-one" : "leak-sample-misses",
+                    {{"bad", bad}, {"pouches", sheet_.pouches}, {"percent", percent(chance)}}}));
   }
 
   [[nodiscard]] Paragraphs which() const {
@@ -109,25 +108,25 @@ class LeakPages {
     const batch::Testing usual = batch::usual_testing(sheet_.pouches, sheet_.helpers);
     if (usual.every) {
       made.push_back(text_paragraph(
-          sheet_.pouches == 1
-              ? words_.say("leak-test-the-one")
-              : words_.say({"leak-test-every", {{"pouches", std::to_string(sheet_.pouches)}}})));
+          sheet_.pouches == 1 ? words_.say("leak-test-the-one")
+                              : words_.say({"leak-test-every", {{"pouches", sheet_.pouches}}})));
       return made;
     }
-    made.push_back(text_paragraph(words_.say({"leak-test-some",
-                                              {{"pouches", std::to_string(sheet_.pouches)},
-                                               {"helpers", std::to_string(usual.first_ones)},
-                                               {"sample", std::to_string(usual.sample)}}})));
+    made.push_back(text_paragraph(words_.say(
+        {"leak-test-some",
+         {{"pouches", sheet_.pouches}, {"helpers", usual.first_ones}, {"sample", usual.sample}}})));
     if (usual.sample > 0) made.push_back(missed(usual.sample, 0));
     return made;
   }
 
   void planned(Paragraphs& made) const {
     const batch::SamplingPlan& plan = *sheet_.plan;
-    const std::vector<std::pair<std::string, std::string>> values = {
-        {"pouches", std::to_string(plan.lot)},   {"limit", base::shortest(plan.limit, 2)},
-        {"letter", std::string(1, plan.letter)}, {"sample", std::to_string(plan.sample)},
-        {"accept", std::to_string(plan.accept)}, {"refuse", std::to_string(plan.refuse)}};
+    const base::Message::Values values = {{"pouches", plan.lot},
+                                          {"limit", base::shortened(plan.limit, 2)},
+                                          {"letter", std::string(1, plan.letter)},
+                                          {"sample", plan.sample},
+                                          {"accept", plan.accept},
+                                          {"refuse", plan.refuse}};
     if (plan.test_all) {
       made.push_back(text_paragraph(words_.say({"leak-plan-all", values})));
       return;
@@ -174,7 +173,7 @@ class LeakPages {
     if (!sheet_.plan) {
       const batch::Testing usual = batch::usual_testing(sheet_.pouches, sheet_.helpers);
       if (index < usual.first_ones) {
-        return words_.say({"leak-first-of", {{"number", std::to_string(index + 1)}}});
+        return words_.say({"leak-first-of", {{"number", index + 1}}});
       }
       return std::to_string(index - usual.first_ones + 1);
     }
@@ -262,7 +261,7 @@ class LeakPages {
   const LeakSheet& sheet_;
   const pouch::Pouch& pouch_;
   pouch::Fill fill_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   TextPages pages_;
 };
@@ -275,7 +274,7 @@ int pouches_to_test(const LeakSheet& sheet) {
   return usual.every ? sheet.pouches : usual.first_ones + usual.sample;
 }
 
-std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Words& words,
+std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Voice& words,
                                 const TextMeasure& measure, Point room) {
   return LeakPages(sheet, words, measure, room).drawn();
 }

@@ -10,7 +10,7 @@
 #include <optional>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "batch/sampling.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
@@ -29,7 +29,7 @@ struct LeakSheet {
 
 /// Pages of `room`. How much water is pouch::fill_of's. Where the water line leaves none, one page
 /// that says so and has no boxes.
-[[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Words& words,
+[[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Voice& words,
                                               const TextMeasure& measure, Point room);
 
 }  // namespace pouchwright::draw

@@ -38,7 +38,7 @@ Frame picture_of(const Drawing& drawing, const std::string& title) {
 
 class Maker {
  public:
-  Maker(const OverviewSheet& sheet, const base::Words& words, const TextMeasure& measure,
+  Maker(const OverviewSheet& sheet, const base::Voice& words, const TextMeasure& measure,
         Point room)
       : sheet_(sheet),
         words_(words),
@@ -56,11 +56,9 @@ class Maker {
   }
 
  private:
-  [[nodiscard]] std::string both(base::Length length) const {
-    return in_both(length, sheet_.pouch->request.style);
-  }
+  [[nodiscard]] std::string both(base::Length length) const { return in_both(length, words_); }
   [[nodiscard]] std::string at_most(base::Length length) const {
-    return at_most_in_both(length, sheet_.pouch->request.style);
+    return at_most_in_both(length, words_);
   }
 
   [[nodiscard]] Paragraphs facts() const {
@@ -68,8 +66,7 @@ class Maker {
     Paragraphs all = {
         heading(words_.say("overview-sizes")),
         point(words_.say({sheet_.pouches == 1 ? "overview-batch-one" : "overview-batch",
-                          {{"pouches", std::to_string(sheet_.pouches)},
-                           {"helpers", std::to_string(sheet_.helpers)}}}))};
+                          {{"pouches", sheet_.pouches}, {"helpers", sheet_.helpers}}}))};
     add_parts(all);
     all.push_back(
         point(words_.say({"overview-finished",
@@ -105,7 +102,7 @@ class Maker {
                               ? words_.say({"overview-cut", {{"width", width}, {"length", length}}})
                               : words_.say({"overview-cut-part",
                                             {{"part", tell::part_name(part.name, words_)},
-                                             {"count", std::to_string(part.count)},
+                                             {"count", part.count},
                                              {"width", width},
                                              {"length", length}}})));
     }
@@ -162,7 +159,7 @@ class Maker {
   }
 
   const OverviewSheet& sheet_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   Point room_;
   TextPages pages_;
@@ -170,7 +167,7 @@ class Maker {
 
 }  // namespace
 
-std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Words& words,
+std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Voice& words,
                               const TextMeasure& measure, Point room) {
   return Maker(sheet, words, measure, room).drawn();
 }

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
 
@@ -31,7 +31,7 @@ struct OverviewSheet {
 };
 
 /// As many pages of `room` as it takes; how many does not depend on the page numbers in `tasks`.
-[[nodiscard]] std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Words& words,
+[[nodiscard]] std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Voice& words,
                                             const TextMeasure& measure, Point room);
 
 }  // namespace pouchwright::draw

@@ -55,7 +55,7 @@ Text plain(std::string words, double size, Weight weight) {
 class StepsSheet {
  public:
   StepsSheet(const pouch::Pouch& pouch, const StepsLook& look, const Icons& icons,
-             const base::Words& words, const TextMeasure& measure)
+             const base::Voice& words, const TextMeasure& measure)
       : pouch_(pouch),
         look_(look),
         icons_(icons),
@@ -343,7 +343,7 @@ class StepsSheet {
   const pouch::Pouch& pouch_;
   const StepsLook& look_;
   const Icons& icons_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   std::vector<tell::AssemblyStep> steps_;
   double number_width_;
@@ -352,7 +352,7 @@ class StepsSheet {
 }  // namespace
 
 std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
-                                 const Icons& icons, const base::Words& words,
+                                 const Icons& icons, const base::Voice& words,
                                  const TextMeasure& measure) {
   return StepsSheet(pouch, look, icons, words, measure).drawn();
 }

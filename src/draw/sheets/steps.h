@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "draw/folds/picture.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
@@ -32,7 +32,7 @@ struct StepsLook {
 /// scale, the largest at which all steps find room on kStepsPages. Every step has its number, its
 /// words (or icons) and its picture. The wordless sheet has no text but numbers.
 [[nodiscard]] std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
-                                               const Icons& icons, const base::Words& words,
+                                               const Icons& icons, const base::Voice& words,
                                                const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

@@ -23,7 +23,7 @@ constexpr double kColumnGap = 4;
 
 class ListPages {
  public:
-  ListPages(const tell::SuppliesSheet& sheet, const base::Words& words, const TextMeasure& measure,
+  ListPages(const tell::SuppliesSheet& sheet, const base::Voice& words, const TextMeasure& measure,
             Point room)
       : sheet_(sheet),
         words_(words),
@@ -94,7 +94,7 @@ class ListPages {
   }
 
   const tell::SuppliesSheet& sheet_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   std::vector<tell::SupplyRow> rows_;
   TextPages pages_;
@@ -103,7 +103,7 @@ class ListPages {
 
 }  // namespace
 
-std::vector<Drawing> supplies_list(const tell::SuppliesSheet& sheet, const base::Words& words,
+std::vector<Drawing> supplies_list(const tell::SuppliesSheet& sheet, const base::Voice& words,
                                    const TextMeasure& measure, Point room) {
   return ListPages(sheet, words, measure, room).drawn();
 }

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "base/length.h"
-#include "base/words.h"
+#include "base/voice.h"
 #include "batch/supplies.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
@@ -18,7 +18,7 @@ namespace pouchwright::draw {
 
 /// Pages of `room`.
 [[nodiscard]] std::vector<Drawing> supplies_list(const tell::SuppliesSheet& sheet,
-                                                 const base::Words& words,
+                                                 const base::Voice& words,
                                                  const TextMeasure& measure, Point room);
 
 }  // namespace pouchwright::draw

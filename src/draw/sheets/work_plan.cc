@@ -46,7 +46,7 @@ struct Scale {
 
 class Chart {
  public:
-  Chart(const ScheduleToDraw& drawn, const base::Words& words, const TextMeasure& measure,
+  Chart(const ScheduleToDraw& drawn, const base::Voice& words, const TextMeasure& measure,
         Point room)
       : line_(*drawn.line),
         plan_(*drawn.plan),
@@ -225,7 +225,7 @@ class Chart {
     }
     for (std::size_t row = first_row; row < last_row; ++row) {
       const double top = kAxisHeight + static_cast<double>(row - first_row) * kRowHeight;
-      strip.write(words_.say({"schedule-helper", {{"number", std::to_string(rows_[row] + 1)}}}),
+      strip.write(words_.say({"schedule-helper", {{"number", rows_[row] + 1}}}),
                   {0, top + kRowHeight / 2 + 1}, Anchor::start);
       grid(strip, stretches_[rows_[row]], from, scale, top);
       for (const batch::Stretch& one : stretches_[rows_[row]]) {
@@ -304,7 +304,7 @@ class Chart {
   const batch::Line& line_;
   const batch::Schedule& plan_;
   const ScheduleToDraw& drawn_;
-  const base::Words& words_;
+  base::Voice words_;
   const TextMeasure& measure_;
   Point room_;
   double bars_;  ///< width of a band's bars, mm
@@ -314,7 +314,7 @@ class Chart {
 
 }  // namespace
 
-std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const base::Words& words,
+std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const base::Voice& words,
                                      const TextMeasure& measure, Point room, Breaks breaks) {
   return stacked(Chart(drawn, words, measure, room).strips(), {"schedule", drawn.title, room},
                  breaks);

@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "batch/work/plan.h"
 #include "draw/sheets/cut_plan.h"
 #include "draw/with_ink.h"
@@ -29,7 +29,7 @@ struct ScheduleToDraw {
 /// `room` is a page's width and height in mm, each drawing as large; with Breaks::none one drawing
 /// as high as it takes. Helpers without work have no row.
 [[nodiscard]] std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn,
-                                                   const base::Words& words,
+                                                   const base::Voice& words,
                                                    const TextMeasure& measure, Point room,
                                                    Breaks breaks);
 

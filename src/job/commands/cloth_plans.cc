@@ -13,7 +13,6 @@
 
 namespace pouchwright::job {
 
-using base::exact_text;
 using base::Length;
 
 namespace {
@@ -98,25 +97,24 @@ constexpr base::Named<What> kFaultKeys[] = {
     {What::bad_remnant, "lay-bad-remnant"}};
 
 void tell(const lay::Fault& fault, const ClothPlan& cloth, const base::Place& place,
-          const base::LengthStyle& style, base::Diagnostics& diagnostics) {
-  const auto shown = [&](Length length) { return exact_text(length, style.unit); };
-  std::vector<std::pair<std::string, std::string>> values = {
-      {"cloth", cloth.request.cloth.name},
-      {"usable", shown(cloth.request.cloth.width)},
-      {"most_kinds", std::to_string(lay::kMostKinds)},
-      {"most_pieces", std::to_string(lay::kMostPieces)}};
-  if (cloth.request.longest) values.emplace_back("table", shown(*cloth.request.longest));
+          base::Diagnostics& diagnostics) {
+  base::Message::Values values = {{"cloth", cloth.request.cloth.name},
+                                  {"usable", base::exact(cloth.request.cloth.width)},
+                                  {"most_kinds", lay::kMostKinds},
+                                  {"most_pieces", lay::kMostPieces}};
+  if (cloth.request.longest) values.emplace_back("table", base::exact(*cloth.request.longest));
   const auto index = static_cast<std::size_t>(fault.index);
   const bool about_kind =
       fault.what != lay::Fault::What::bad_by_product && fault.what != lay::Fault::What::bad_remnant;
   if (about_kind && index < cloth.request.kinds.size()) {
     const lay::Kind& kind = cloth.request.kinds[index];
     values.emplace_back("piece", kind.name);
-    values.emplace_back("width", shown(kind.width));
-    values.emplace_back("length", shown(kind.length));
-    values.emplace_back("demand", index < cloth.typed_demands.size()
-                                      ? cloth.typed_demands[index].substr(0, kMostShown)
-                                      : std::to_string(kind.demand));
+    values.emplace_back("width", base::exact(kind.width));
+    values.emplace_back("length", base::exact(kind.length));
+    values.emplace_back("demand",
+                        index < cloth.typed_demands.size()
+                            ? base::Value(cloth.typed_demands[index].substr(0, kMostShown))
+                            : base::Value(kind.demand));
   }
   const std::string key = word_of(kFaultKeys, fault.what);
   diagnostics.error(place, {key, std::move(values)}, {{key + "-hint"}});
@@ -133,10 +131,9 @@ Length ClothPlan::to_buy() const {
   return base::rounded_up(exact, terms.shop_step);
 }
 
-bool planned(ClothPlan& cloth, const base::Place& place, const base::LengthStyle& style,
-             base::Diagnostics& diagnostics) {
+bool planned(ClothPlan& cloth, const base::Place& place, base::Diagnostics& diagnostics) {
   const auto wrong = lay::faults(cloth.request);
-  for (const lay::Fault& fault : wrong) tell(fault, cloth, place, style, diagnostics);
+  for (const lay::Fault& fault : wrong) tell(fault, cloth, place, diagnostics);
   if (!wrong.empty()) return false;
   cloth.plan = lay::plan(cloth.request);
   return true;
@@ -152,9 +149,8 @@ std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSe
     plans.push_back(plan_for(*request.lining, "lining", pouch, settings, false));
   }
   std::erase_if(plans, [](const ClothPlan& cloth) { return cloth.request.kinds.empty(); });
-  std::erase_if(plans, [&](ClothPlan& cloth) {
-    return !planned(cloth, request.place, request.style, diagnostics);
-  });
+  std::erase_if(plans,
+                [&](ClothPlan& cloth) { return !planned(cloth, request.place, diagnostics); });
   return plans;
 }
 
@@ -353,17 +349,15 @@ Json lay_report(const ClothPlan& cloth, const lay::Lay& lay, bool is_remnant) {
 /// The table of one lay, as lines.
 class LayTable {
  public:
-  LayTable(const ClothPlan& cloth, const lay::Lay& lay, base::LengthStyle style,
-           const base::Words& words)
-      : cloth_(cloth), lay_(lay), style_(style), words_(words) {}
+  LayTable(const ClothPlan& cloth, const lay::Lay& lay, const base::Voice& words)
+      : cloth_(cloth), lay_(lay), words_(words) {}
 
   std::string text(bool is_remnant, const std::string& currency) {
     if (is_remnant) {
-      say("lay-remnant-head", {{"width", shown(lay_.width)},
-                               {"length", shown(lay_.length)},
-                               {"cloth", cloth_.request.cloth.name}});
+      say("lay-remnant-head",
+          {{"width", lay_.width}, {"length", lay_.length}, {"cloth", cloth_.request.cloth.name}});
     } else {
-      say("lay-cloth-head", {{"cloth", cloth_.request.cloth.name}, {"usable", shown(lay_.width)}});
+      say("lay-cloth-head", {{"cloth", cloth_.request.cloth.name}, {"usable", lay_.width}});
       if (lay_.length == Length()) {
         say("lay-from-remnants", {});
         return text_;
@@ -381,17 +375,14 @@ class LayTable {
   }
 
  private:
-  using Values = std::vector<std::pair<std::string, std::string>>;
-
-  void say(const char* key, Values values) { text_ += words_.say({key, std::move(values)}) + "\n"; }
-  [[nodiscard]] std::string shown(Length length) const { return base::text(length, style_); }
-  static std::string count(std::size_t number) { return std::to_string(number); }
+  void say(const char* key, base::Message::Values values) {
+    text_ += words_.say({key, std::move(values)}) + "\n";
+  }
 
   void lengths(const std::string& currency) {
-    say("lay-length", {{"length", text_in_both(lay_.length, style_)}});
+    say("lay-length", {{"length", base::in_both(lay_.length)}});
     if (lay_.layers > 1) {
-      say("lay-layers", {{"layers", std::to_string(lay_.layers)},
-                         {"all", text_in_both(lay_.cloth_length, style_)}});
+      say("lay-layers", {{"layers", lay_.layers}, {"all", base::in_both(lay_.cloth_length)}});
     }
     if (lay_.optimal) {
       say("lay-optimal", {});
@@ -400,19 +391,19 @@ class LayTable {
                              ? 0
                              : 100 * (lay_.length - lay_.bound).in_mm() / lay_.length.in_mm();
       say(lay_.work_ended ? "lay-gap-work" : "lay-gap",
-          {{"bound", shown(lay_.bound)}, {"gap", base::decimal(gap, 1)}});
+          {{"bound", lay_.bound}, {"gap", base::fixed(gap, 1)}});
     }
     say(cloth_.terms.shrink_length > 0 ? "lay-buy-shrinking" : "lay-buy",
-        {{"buy", text_in_both(cloth_.to_buy(), style_)},
-         {"shrink", base::shortest(100 * cloth_.terms.shrink_length, 1)}});
+        {{"buy", base::in_both(cloth_.to_buy())},
+         {"shrink", base::shortened(100 * cloth_.terms.shrink_length, 1)}});
     if (cloth_.terms.price) {
       const double per = cloth_.terms.price_per == "yd" ? 914.4 : 1000;
       const double cost = cloth_.to_buy().in_mm() / per * *cloth_.terms.price;
-      say("lay-cost", {{"cost", base::decimal(cost, 2)}, {"currency", currency}});
+      say("lay-cost", {{"cost", base::fixed(cost, 2)}, {"currency", currency}});
     }
-    say("lay-waste", {{"waste", base::decimal(100 * lay_.waste_fraction, 1)},
-                      {"per_metre", base::decimal(lay_.pieces_per_metre, 1)},
-                      {"cuts", std::to_string(lay_.cuts_made)}});
+    say("lay-waste", {{"waste", base::fixed(100 * lay_.waste_fraction, 1)},
+                      {"per_metre", base::fixed(lay_.pieces_per_metre, 1)},
+                      {"cuts", lay_.cuts_made}});
   }
 
   void pieces() {
@@ -427,14 +418,13 @@ class LayTable {
       }
       if (cut == 0) continue;
       const int spare = i < lay_.spare.size() ? lay_.spare[i] : 0;
-      say(spare > 0 ? "lay-kind-spare" : "lay-kind", {{"count", count(cut)},
+      say(spare > 0 ? "lay-kind-spare" : "lay-kind", {{"count", cut},
                                                       {"piece", kind.name},
-                                                      {"width", shown(kind.width)},
-                                                      {"length", shown(kind.length)},
-                                                      {"spare", std::to_string(spare)}});
+                                                      {"width", kind.width},
+                                                      {"length", kind.length},
+                                                      {"spare", spare}});
       if (turned > 0 && turned < cut) {
-        say("lay-mixed",
-            {{"along", count(cut - turned)}, {"across", count(turned)}, {"piece", kind.name}});
+        say("lay-mixed", {{"along", cut - turned}, {"across", turned}, {"piece", kind.name}});
       }
     }
     say("lay-bundles", {});
@@ -452,28 +442,25 @@ class LayTable {
         piece = words_.say(
             {"lay-step-gives", {{"piece", kinds[static_cast<std::size_t>(step.kind)].name}}});
       }
-      say(key.c_str(), {{"number", count(++number)},
-                        {"at", shown(step.at)},
-                        {"times", count(step.lines.size())},
-                        {"piece", piece}});
+      say(key.c_str(),
+          {{"number", ++number}, {"at", step.at}, {"times", step.lines.size()}, {"piece", piece}});
     }
   }
 
   void leftovers() {
     for (const lay::Area& area : lay_.kept) {
-      say("lay-kept", {{"width", shown(area.width)}, {"length", shown(area.length)}});
+      say("lay-kept", {{"width", area.width}, {"length", area.length}});
     }
   }
 
   const ClothPlan& cloth_;
   const lay::Lay& lay_;
-  base::LengthStyle style_;
-  const base::Words& words_;
+  base::Voice words_;
   std::string text_;
 };
 
 /// Helpers know what a cloth is for before they know its name.
-std::string cloth_shown(const ClothPlan& cloth, const base::Words& words) {
+std::string cloth_shown(const ClothPlan& cloth, const base::Voice& words) {
   const std::string& name = cloth.request.cloth.name;
   const std::string key = "lay-cloth-" + cloth.material;
   return words.has(key) ? words.say({key, {{"cloth", name}}}) : name;
@@ -482,16 +469,16 @@ std::string cloth_shown(const ClothPlan& cloth, const base::Words& words) {
 }  // namespace
 
 std::vector<draw::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans,
-                                          base::LengthStyle style, const base::Words& words) {
+                                          const base::Voice& words) {
   std::vector<draw::LayToDraw> drawn;
   const auto add = [&](const ClothPlan& cloth, const lay::Lay& lay, const char* key) {
     draw::LayToDraw one;
     one.lay = &lay;
     one.title = words.say({key,
                            {{"cloth", cloth_shown(cloth, words)},
-                            {"usable", base::text(lay.width, style)},
-                            {"width", base::text(lay.width, style)},
-                            {"length", base::text(lay.length, style)}}});
+                            {"usable", lay.width},
+                            {"width", lay.width},
+                            {"length", lay.length}}});
     for (const lay::Kind& kind : cloth.request.kinds) one.kinds.push_back(kind.name);
     for (const lay::Kind& kind : cloth.request.by_products) one.by_products.push_back(kind.name);
     drawn.push_back(std::move(one));
@@ -514,12 +501,12 @@ Json lays_report(const std::vector<ClothPlan>& plans) {
   return lays;
 }
 
-std::string lays_table(const std::vector<ClothPlan>& plans, base::LengthStyle style,
-                       const std::string& currency, const base::Words& words) {
+std::string lays_table(const std::vector<ClothPlan>& plans, const std::string& currency,
+                       const base::Voice& words) {
   std::string text;
   const auto add = [&](const ClothPlan& cloth, const lay::Lay& lay, bool is_remnant) {
     if (!text.empty()) text += "\n";
-    text += LayTable(cloth, lay, style, words).text(is_remnant, currency);
+    text += LayTable(cloth, lay, words).text(is_remnant, currency);
   };
   for (const ClothPlan& cloth : plans) {
     for (const lay::Lay& remnant : cloth.plan.remnants) add(cloth, remnant, true);

@@ -2,7 +2,7 @@
 ///
 ///     auto plans = cloth_plans(pouch, settings, words, diagnostics);
 ///     Json report = lays_report(plans);
-///     std::string table = lays_table(plans, style, words);
+///     std::string table = lays_table(plans, currency, words);
 #pragma once
 
 #include <optional>
@@ -72,16 +72,15 @@ struct QuickFault {
 
 /// Plans `cloth.request`, or reports why it cannot be cut.
 [[nodiscard]] bool planned(ClothPlan& cloth, const base::Place& place,
-                           const base::LengthStyle& style, base::Diagnostics& diagnostics);
+                           base::Diagnostics& diagnostics);
 
 /// The lays with their titles and names, for the picture. Refers to `plans`.
 [[nodiscard]] std::vector<draw::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans,
-                                                        base::LengthStyle style,
-                                                        const base::Words& words);
+                                                        const base::Voice& words);
 
 [[nodiscard]] Json lays_report(const std::vector<ClothPlan>& plans);
-[[nodiscard]] std::string lays_table(const std::vector<ClothPlan>& plans, base::LengthStyle style,
-                                     const std::string& currency, const base::Words& words);
+[[nodiscard]] std::string lays_table(const std::vector<ClothPlan>& plans,
+                                     const std::string& currency, const base::Voice& words);
 /// One line a piece: material, kind, x, y, width, height, turned, layer; lengths in mm.
 [[nodiscard]] std::string lays_csv(const std::vector<ClothPlan>& plans);
 

@@ -36,15 +36,14 @@ std::string per_cent(double fraction) {
   return base::shortest(fraction * 100, kPlaces);
 }
 
-std::string material_text(const Run& run, const pouch::Material& material,
-                          base::LengthStyle style) {
+std::string material_text(const Run& run, const pouch::Material& material) {
   const bool is_laminate = material.kind == pouch::MaterialKind::laminate;
   const bool both = material.film == pouch::FilmFaces::both;
   const std::string turn = key_of("desk-choice-", base::kTurnWords, material.turn);
   return run.say(
       {"list-material-is",
        {{"kind", run.say({is_laminate ? "kind-laminate" : "kind-outer"})},
-        {"width", text_in_both(material.width, style)},
+        {"width", base::in_both(material.width)},
         {"thickness", base::decimal_mm(material.thickness) + " mm"},
         {"film", is_laminate ? run.say({both ? "list-film-both" : "list-film-one"}) : ""},
         {"turn", run.say(base::Message(turn))},
@@ -54,12 +53,11 @@ std::string material_text(const Run& run, const pouch::Material& material,
 }
 
 void list_materials(const Run& run, Json& report, std::string& text) {
-  const auto style = base::default_style(run.printed_units().value_or(base::Unit::mm));
   text += "\n" + run.say({"list-materials"}) + "\n";
   report["materials"] = Json::array();
   for (const auto& material : run.data().materials()) {
     const bool is_laminate = material.kind == pouch::MaterialKind::laminate;
-    text += "  " + material.name + ": " + material_text(run, material, style) + "\n";
+    text += "  " + material.name + ": " + material_text(run, material) + "\n";
     report["materials"].push_back({{"name", material.name},
                                    {"kind", word_of(pouch::kMaterialWords, material.kind)},
                                    {"width_mm", material.width.in_mm()},
@@ -110,9 +108,10 @@ void list_stitches(const Run& run, Json& report, std::string& text) {
       one["words"].push_back(word);
       line += " (" + word + ")";
     }
-    line += ": " + run.say({"list-stitch-is",
-                            {{"ratio", base::shortest(stitch.ratio, kPlaces)},
-                             {"count", std::to_string(stitch.threads)}}});
+    line +=
+        ": " +
+        run.say({"list-stitch-is",
+                 {{"ratio", base::shortened(stitch.ratio, kPlaces)}, {"count", stitch.threads}}});
     std::string uses;
     for (const auto& use : used) {
       if (use.second != stitch.code) continue;
@@ -166,7 +165,7 @@ Outcome list_in_full(Run& run) {
     if (!one->sound) return one->run->job_wrong();
     const pouch::Pouch& pouch = one->run->pouch();
     report["constructions"].push_back(construction_report(pouch));
-    text += (text.empty() ? "" : "\n") + construction_text(pouch, run.words());
+    text += (text.empty() ? "" : "\n") + construction_text(pouch, one->run->words());
     if (one->is_known) {
       text +=
           "\n  " + run.say({"construction-begin", {{"name", pouch.construction().name}}}) + "\n";
@@ -175,7 +174,7 @@ Outcome list_in_full(Run& run) {
     paper = sheet_paper(one->run->settings().paper);
     const render::PangoMeasure measure(run.fonts());
     for (auto& page :
-         draw::construction_pages(pouch, paper.room, run.icons(), run.words(), measure)) {
+         draw::construction_pages(pouch, paper.room, run.icons(), one->run->words(), measure)) {
       pages.push_back(std::move(page));
     }
   }

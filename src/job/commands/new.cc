@@ -155,16 +155,15 @@ class Interview {
   }
 
   [[nodiscard]] std::string count(const Counted& of, int least, int most) const {
-    return answer(
-        {of.option,
-         of.given,
-         of.key,
-         of.standard,
-         {"new-hint-count", {{"least", std::to_string(least)}, {"most", std::to_string(most)}}},
-         [=](const std::string& text) {
-           const auto number = whole_number(text);
-           return number && *number >= least && *number <= most;
-         }});
+    return answer({of.option,
+                   of.given,
+                   of.key,
+                   of.standard,
+                   {"new-hint-count", {{"least", least}, {"most", most}}},
+                   [=](const std::string& text) {
+                     const auto number = whole_number(text);
+                     return number && *number >= least && *number <= most;
+                   }});
   }
 
   // ---- The questions ----

@@ -106,7 +106,7 @@ std::optional<int> copies(const Run& run) {
   const bool whole = fault == std::errc() && end == text->data() + text->size();
   if (whole && number >= 1 && number <= batch::kMostPouches) return number;
   throw UsageFault{{"usage-option", {{"option", "--copies"}, {"text", text->substr(0, 40)}}},
-                   {{"usage-copies-hint", {{"most", std::to_string(batch::kMostPouches)}}}}};
+                   {{"usage-copies-hint", {{"most", batch::kMostPouches}}}}};
 }
 
 std::string out_file(const Run& run) {
@@ -217,8 +217,7 @@ class Packet {
     section.pages = std::move(pages);
     const std::string count = std::to_string(section.pages.pages.size());
     for (std::size_t i = 0; i < section.pages.pages.size(); ++i) {
-      const std::string own =
-          run_.say({"page-of", {{"page", std::to_string(i + 1)}, {"pages", count}}});
+      const std::string own = run_.say({"page-of", {{"page", i + 1}, {"pages", count}}});
       std::erase_if(section.pages.pages[i].furniture, [&](const ink::Item& item) {
         const auto* text = std::get_if<ink::Text>(&item);
         return text != nullptr && text->words == own;
@@ -232,10 +231,9 @@ class Packet {
   /// A page for each cloth where that takes no more pages than one after the other does.
   [[nodiscard]] std::vector<Drawing> cut_plans() const {
     const auto drawn = [&](const std::vector<draw::LayToDraw>& lays) {
-      return draw::lay_pictures(lays, run_.style(), run_.words(), measure_, paper_.room,
-                                ink::Breaks::pages);
+      return draw::lay_pictures(lays, run_.words(), measure_, paper_.room, ink::Breaks::pages);
     };
-    const auto lays = lays_to_draw(plans_, run_.style(), run_.words());
+    const auto lays = lays_to_draw(plans_, run_.words());
     std::vector<Drawing> joined = drawn(lays);
     std::vector<Drawing> apart;
     for (const draw::LayToDraw& lay : lays) {
@@ -331,8 +329,7 @@ class Packet {
       if (section.name != "overview") {
         draw::OverviewTask task{
             run_.say(task_of(section)),
-            run_.say({"packet-where",
-                      {{"section", section.pages.title}, {"page", std::to_string(page)}}})};
+            run_.say({"packet-where", {{"section", section.pages.title}, {"page", page}}})};
         const auto at = section.name == "cautions" ? all.begin() : all.end();
         all.insert(at, std::move(task));
       }
@@ -344,7 +341,7 @@ class Packet {
   [[nodiscard]] base::Message task_of(const Section& section) const {
     const std::string& name = section.name;
     if (section.prints > 1) {
-      return {"packet-do-home-print", {{"times", std::to_string(section.prints)}}};
+      return {"packet-do-home-print", {{"times", section.prints}}};
     }
     const std::string key =
         "packet-do-" + (name == "iron" && run_.settings().iron ? "ironed" : name);
@@ -374,7 +371,7 @@ class Packet {
         paper::Page& page = section.pages.pages[i];
         page.label = std::to_string(++number);
         const std::string of_all =
-            run_.say({"packet-page", {{"page", page.label}, {"pages", std::to_string(count)}}});
+            run_.say({"packet-page", {{"page", page.label}, {"pages", count}}});
         if (in_margin) {
           add_foot(section, page, of_all);
         } else {

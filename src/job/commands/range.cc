@@ -154,17 +154,16 @@ std::string sizes_table(const Run& run, const std::vector<OneSize>& sizes) {
   table.heading("range-sizes");
   for (const OneSize& one : sizes) {
     const pouch::Pouch& pouch = one.run->pouch();
-    const auto shown = [&](base::Length length) { return base::text(length, pouch.request.style); };
     const bool has_flap = pouch.sizes.flap > base::Length();
     table.row(draw::liners_named({one.liners}, run.words()),
               run.say({has_flap ? "range-size" : "range-size-no-flap",
-                       {{"cut_width", shown(pouch.sizes.cut_width)},
-                        {"cut_length", shown(pouch.sizes.cut_length)},
-                        {"width", shown(pouch.sizes.finished_width)},
-                        {"depth", shown(pouch.sizes.depth)},
-                        {"flap", shown(pouch.sizes.flap)},
-                        {"columns", std::to_string(pouch.capacity->columns)},
-                        {"water", base::text_at_most(pouch.water_line, pouch.request.style)}}}));
+                       {{"cut_width", pouch.sizes.cut_width},
+                        {"cut_length", pouch.sizes.cut_length},
+                        {"width", pouch.sizes.finished_width},
+                        {"depth", pouch.sizes.depth},
+                        {"flap", pouch.sizes.flap},
+                        {"columns", pouch.capacity->columns},
+                        {"water", base::at_most(pouch.water_line)}}}));
   }
   return table.text();
 }
@@ -200,6 +199,7 @@ Outcome range(Run& run) {
     one.run = std::make_unique<Run>(one.options, run.data());
     if (!one.run->read_job(let_liners_decide)) return one.run->job_wrong();
   }
+  run.speak_in(sizes.front().run->style());
   OutputFiles files;
   Json documents = Json::array();
   const auto add = [&](OneSize& one, const paper::Pages& pages) {

@@ -25,10 +25,9 @@ base::Place place_of_value(const pouch::Request& request, const std::string& tab
 const batch::Change& chosen(const Run& run, const batch::Savings& found) {
   const auto index = static_cast<std::size_t>(*run.options().apply);
   if (index >= 1 && index <= found.changes.size()) return found.changes[index - 1];
-  throw UsageFault{{"usage-apply",
-                    {{"number", std::to_string(*run.options().apply)},
-                     {"count", std::to_string(found.changes.size())}}},
-                   {{"usage-apply-hint"}}};
+  throw UsageFault{
+      {"usage-apply", {{"number", *run.options().apply}, {"count", found.changes.size()}}},
+      {{"usage-apply-hint"}}};
 }
 
 /// Writes the job with one change beside the old one.
@@ -38,7 +37,7 @@ void apply(Run& run, const batch::Savings& found) {
   for (const auto& [path, length] : change.set) {
     const std::size_t dot = path.find('.');
     NewValue value{
-        path.substr(0, dot), path.substr(dot + 1), exact_text(length, run.style().unit), {}};
+        path.substr(0, dot), path.substr(dot + 1), base::exact_text(length, run.style().unit), {}};
     const base::Place& place = place_of_value(run.settings().request, value.table, value.key);
     if (place.file == run.options().job_file) value.place = place;
     values.push_back(std::move(value));
@@ -65,7 +64,7 @@ Outcome savings(Run& run) {
   const batch::Savings found = batch::savings(run.pouch().request, settings.batch.pouches.value,
                                               rules, within, [&run] { run.go_on(); });
   if (run.options().apply) apply(run, found);
-  const std::string table = savings_table(found, within, run.style(), run.words());
+  const std::string table = savings_table(found, within, run.words());
   return run.done(savings_report(found), table + run.written());
 }
 

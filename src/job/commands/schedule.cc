@@ -142,33 +142,21 @@ Json steps_report(const WorkPlan& made) {
 // ---- Table
 // ---------------------------------------------------------------------------------------
 
-std::string duration(Time time, const base::Words& words) {
-  constexpr std::int64_t kMinute = 60'000;
-  constexpr std::int64_t kHour = 60;
-  const std::int64_t minutes = (time.in_ms() + kMinute / 2) / kMinute;
-  if (minutes < kHour) {
-    return words.say({"schedule-time-short", {{"minutes", std::to_string(minutes)}}});
-  }
-  return words.say(
-      {"schedule-time",
-       {{"hours", std::to_string(minutes / kHour)}, {"minutes", std::to_string(minutes % kHour)}}});
-}
-
-std::string batch_text(const WorkPlan& made, const base::Words& words) {
+std::string batch_text(const WorkPlan& made, const base::Voice& words) {
   const auto& bundles = made.line.bundles;
   int pouches = 0;
   for (const int pieces : bundles) pouches += pieces;
   const bool even = bundles.back() == bundles.front();
   return words.say({even ? "schedule-batch" : "schedule-batch-last",
-                    {{"pouches", std::to_string(pouches)},
-                     {"helpers", std::to_string(made.line.helpers)},
-                     {"size", std::to_string(bundles.front())},
-                     {"last", std::to_string(bundles.back())}}});
+                    {{"pouches", pouches},
+                     {"helpers", made.line.helpers},
+                     {"size", bundles.front()},
+                     {"last", bundles.back()}}});
 }
 
-std::string held_text(const WorkPlan& made, const base::Words& words) {
+std::string held_text(const WorkPlan& made, const base::Voice& words) {
   const batch::Bound& bound = made.plan.bound;
-  const std::string percent = base::decimal(100 * batch::balance_efficiency(made.plan), 0);
+  const base::Number percent = base::fixed(100 * batch::balance_efficiency(made.plan), 0);
   switch (bound.because) {
     case batch::Bound::Because::helpers:
       return words.say({"schedule-held-helpers", {{"percent", percent}}});
@@ -180,34 +168,32 @@ std::string held_text(const WorkPlan& made, const base::Words& words) {
   const int count = made.line.stations[static_cast<std::size_t>(bound.station)];
   return words.say({"schedule-held-station",
                     {{"station", words.say({key_of("schedule-station-", bound.station, made)})},
-                     {"count", std::to_string(count)},
+                     {"count", count},
                      {"percent", percent}}});
 }
 
-std::string what_if_text(const batch::WhatIf& one, const WorkPlan& made, const base::Words& words) {
+std::string what_if_text(const batch::WhatIf& one, const WorkPlan& made, const base::Voice& words) {
   const std::string more = words.say({key_of("schedule-more-", one.more, made)});
   const Time finish = made.plan.finish;
   constexpr Time kWorthSaying = base::Time::seconds(30);
   if (finish - one.finish < kWorthSaying) {
     return words.say({"schedule-saves-nothing", {{"more", more}}});
   }
-  return words.say({"schedule-saves",
-                    {{"more", more},
-                     {"time", duration(one.finish, words)},
-                     {"saved", duration(finish - one.finish, words)}}});
+  return words.say(
+      {"schedule-saves", {{"more", more}, {"time", one.finish}, {"saved", finish - one.finish}}});
 }
 
 /// Empty where everybody has work.
-std::string idle_text(const WorkPlan& made, const base::Words& words) {
+std::string idle_text(const WorkPlan& made, const base::Voice& words) {
   const auto idle = std::count(made.plan.loads.begin(), made.plan.loads.end(), Time());
   if (idle == 0) return "";
-  return words.say({idle == 1 ? "schedule-one-helper-idle" : "schedule-helper-idle",
-                    {{"count", std::to_string(idle)}}});
+  return words.say(
+      {idle == 1 ? "schedule-one-helper-idle" : "schedule-helper-idle", {{"count", idle}}});
 }
 
 class HelperText {
  public:
-  HelperText(const WorkPlan& made, const base::Words& words) : made_(made), words_(words) {}
+  HelperText(const WorkPlan& made, const base::Voice& words) : made_(made), words_(words) {}
 
   [[nodiscard]] std::string text() const {
     std::string all;
@@ -215,9 +201,8 @@ class HelperText {
     for (std::size_t i = 0; i < own.size(); ++i) {
       if (own[i].empty()) continue;
       all += "\n" +
-             words_.say({"schedule-helper-works",
-                         {{"number", std::to_string(i + 1)},
-                          {"time", duration(made_.plan.loads[i], words_)}}}) +
+             words_.say(
+                 {"schedule-helper-works", {{"number", i + 1}, {"time", made_.plan.loads[i]}}}) +
              "\n";
       for (const batch::Stretch& one : own[i]) all += stretch(one) + "\n";
     }
@@ -233,18 +218,17 @@ class HelperText {
                                     {"to", tell::clock_time(one.end, words_)},
                                     {"letter", tell::step_letter(one.first.step)},
                                     {"name", shown(made_.names[one.first.step])},
-                                    {"first", std::to_string(one.first.bundle + 1)},
-                                    {"last", std::to_string(one.last_bundle + 1)}}});
+                                    {"first", one.first.bundle + 1},
+                                    {"last", one.last_bundle + 1}}});
     // Which of several only matters where there are several.
     if (step.station == Station::hands ||
         made_.line.stations[static_cast<std::size_t>(step.station)] < 2) {
       return task;
     }
     const std::string station = words_.say({key_of("schedule-station-", step.station, made_)});
-    return words_.say({"schedule-task-at",
-                       {{"task", std::move(task)},
-                        {"station", station},
-                        {"number", std::to_string(one.first.station + 1)}}});
+    return words_.say(
+        {"schedule-task-at",
+         {{"task", std::move(task)}, {"station", station}, {"number", one.first.station + 1}}});
   }
 
   /// With its steps in short: the letter leads to the rest.
@@ -254,10 +238,10 @@ class HelperText {
   }
 
   const WorkPlan& made_;
-  const base::Words& words_;
+  base::Voice words_;
 };
 
-std::vector<std::string> key_lines(const WorkPlan& made, const base::Words& words) {
+std::vector<std::string> key_lines(const WorkPlan& made, const base::Voice& words) {
   std::vector<std::string> lines;
   for (std::size_t i = 0; i < made.names.size(); ++i) {
     const batch::Step& step = made.line.steps[i];
@@ -308,12 +292,11 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans)
 
 void add_what_if(WorkPlan& made) { made.what_if = batch::what_if(made.line, made.plan); }
 
-std::vector<std::string> schedule_summary(const WorkPlan& made, const base::Words& words) {
-  std::vector<std::string> lines = {batch_text(made, words),
-                                    words.say({"schedule-finish",
-                                               {{"time", duration(made.plan.finish, words)},
-                                                {"bound", duration(made.plan.bound.time, words)}}}),
-                                    held_text(made, words)};
+std::vector<std::string> schedule_summary(const WorkPlan& made, const base::Voice& words) {
+  std::vector<std::string> lines = {
+      batch_text(made, words),
+      words.say({"schedule-finish", {{"time", made.plan.finish}, {"bound", made.plan.bound.time}}}),
+      held_text(made, words)};
   if (made.machines_overedge) lines.push_back(words.say({"schedule-machines-overedge"}));
   if (std::string idle = idle_text(made, words); !idle.empty()) lines.push_back(std::move(idle));
   return lines;
@@ -351,7 +334,7 @@ Json schedule_report(const WorkPlan& made) {
   return report;
 }
 
-std::string schedule_table(const WorkPlan& made, const base::Words& words) {
+std::string schedule_table(const WorkPlan& made, const base::Voice& words) {
   std::string text = words.say({"schedule-title"}) + "\n";
   for (const std::string& one : schedule_summary(made, words)) text += one + "\n";
   for (const batch::WhatIf& one : made.what_if) {

@@ -35,11 +35,11 @@ void add_what_if(WorkPlan& made);
 
 /// Bundles, finish and bound, what holds it up, and who has no work: a line each.
 [[nodiscard]] std::vector<std::string> schedule_summary(const WorkPlan& made,
-                                                        const base::Words& words);
+                                                        const base::Voice& words);
 [[nodiscard]] std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
                                                           ink::Point room, ink::Breaks breaks);
 [[nodiscard]] Json schedule_report(const WorkPlan& made);
-[[nodiscard]] std::string schedule_table(const WorkPlan& made, const base::Words& words);
+[[nodiscard]] std::string schedule_table(const WorkPlan& made, const base::Voice& words);
 /// One line an operation and bundle, by start: as `tasks` of the report, minutes with two decimals.
 [[nodiscard]] std::string schedule_csv(const WorkPlan& made);
 

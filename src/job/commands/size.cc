@@ -55,7 +55,7 @@ void add_other_liners(const Run& run, Json& report, std::string& text) {
                                       {"length_mm", other.liners.length.value.in_mm()},
                                       {"thickness_mm", other.liners.thickness.value.in_mm()},
                                       {"capacity", capacity_report(capacity)}});
-    const std::string limits = shown_limits(capacity, run.style(), run.words());
+    const std::string limits = shown_limits(capacity, run.words());
     table.row(other.name,
               run.say({limits.empty() ? "size-other-liner" : "size-other-liner-limited",
                        {{"capacity", shown(capacity, run.words())}, {"limits", limits}}}));
@@ -69,8 +69,8 @@ void add_remnant(const Run& run, Json& report, std::string& text) {
   report["remnant"] = {{"width_mm", panel.width.value.in_mm()},
                        {"length_mm", panel.length.value.in_mm()}};
   text = run.say({"size-from-remnant",
-                  {{"width", base::text_in_both(panel.width.value, run.style())},
-                   {"length", base::text_in_both(panel.length.value, run.style())}}}) +
+                  {{"width", base::in_both(panel.width.value)},
+                   {"length", base::in_both(panel.length.value)}}}) +
          "\n\n" + text;
 }
 
@@ -119,10 +119,9 @@ Outcome check(Run& run) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
   const std::size_t count = run.diagnostics().sorted(base::Severity::warning).size();
   const char* key = count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
-  const std::string text =
-      run.say({key, {{"job", run.options().job_file}, {"count", std::to_string(count)}}});
+  const std::string text = run.say({key, {{"job", run.options().job_file}, {"count", count}}});
   Json report = size_report(run.pouch(), run.words());
-  report["ruler_mm"] = run.pouch().request.style.ruler.in_mm();
+  report["ruler_mm"] = run.style().ruler.in_mm();
   return run.done(std::move(report), run.options().talk == Talk::quiet ? "" : text + "\n");
 }
 

@@ -53,8 +53,9 @@ std::vector<batch::Attachment> priced_attachments(const pouch::Pouch& pouch) {
 }
 
 batch::Order order_of(const pouch::Pouch& pouch, const std::vector<ClothPlan>& plans,
-                      std::optional<int> pages) {
+                      std::optional<int> pages, base::Unit unit) {
   batch::Order order;
+  order.unit = unit;
   order.pages = pages;
   order.attachments = priced_attachments(pouch);
   for (const ClothPlan& plan : plans) {
@@ -90,16 +91,16 @@ void tell_reach(Run& run, const batch::ThreadRules& rules) {
   if (!least || stated->second.value >= *least) return;
   run.diagnostics().warning(stated->second.place,
                             {"reach-below-stitch",
-                             {{"reach", base::exact_text(stated->second.value, run.style().unit)},
+                             {{"reach", base::exact(stated->second.value)},
                               {"stitch", stitch->code},
-                              {"least", base::exact_text(*least, run.style().unit)}}},
+                              {"least", base::exact(*least)}}},
                             {{"reach-below-stitch-hint"}});
 }
 
 // ---- The report
 // ----------------------------------------------------------------------------------
 
-Json lines_report(const batch::Supplies& list, const base::Words& words) {
+Json lines_report(const batch::Supplies& list, const base::Voice& words) {
   Json lines = Json::array();
   const auto rows = tell::supply_rows(list, words);
   for (std::size_t i = 0; i < list.lines.size(); ++i) {
@@ -199,7 +200,7 @@ std::string table_row(const Cells& cells, const std::array<std::size_t, 4>& widt
 }
 
 std::string supplies_table(const Run& run, const ShoppingList& shopping) {
-  const base::Words& words = run.words();
+  const base::Voice& words = run.words();
   const std::string pouches = std::to_string(shopping.list.pouches);
   std::vector<Cells> rows = {
       {words.say(shopping.list.pouches == 1
@@ -270,8 +271,8 @@ ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
   ShoppingList made{run.data().supplies(), {}};
   const input::JobSettings& settings = run.settings();
   batch::use(settings.batch.stitches, made.data.thread);
-  made.list = batch::supplies(order_of(run.pouch(), plans, pages), run.pouch(), made.data,
-                              settings.batch, settings.prices);
+  made.list = batch::supplies(order_of(run.pouch(), plans, pages, run.style().unit), run.pouch(),
+                              made.data, settings.batch, settings.prices);
   tell_unused_prices(run, made.list);
   tell_reach(run, made.data.thread);
   return made;

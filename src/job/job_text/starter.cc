@@ -64,7 +64,7 @@ std::string in_millimetres(base::Length length) { return base::decimal_mm(length
 
 class StarterText {
  public:
-  StarterText(const Starter& starter, const base::Words& words) : made_(starter), words_(words) {}
+  StarterText(const Starter& starter, const base::Voice& words) : made_(starter), words_(words) {}
 
   std::string text() {
     text_ = as_comment(words_.say({"new-head", {{"construction", made_.construction.title}}}));
@@ -256,7 +256,7 @@ class StarterText {
   }
 
   const Starter& made_;
-  const base::Words& words_;
+  base::Voice words_;
   std::string text_;
 };
 
@@ -267,7 +267,7 @@ LinerTexts usual_liner(base::Unit units) {
   return {"80 mm", "120 mm", "9 mm"};
 }
 
-std::string starter_text(const Starter& starter, const base::Words& words) {
+std::string starter_text(const Starter& starter, const base::Voice& words) {
   return StarterText(starter, words).text();
 }
 

@@ -13,7 +13,7 @@
 #include <string>
 
 #include "base/length.h"
-#include "base/words.h"
+#include "base/voice.h"
 #include "pouch/construction.h"
 
 namespace pouchwright::job {
@@ -42,6 +42,6 @@ struct Starter {
 /// A liner that stands where nobody has measured one.
 [[nodiscard]] LinerTexts usual_liner(base::Unit units);
 
-[[nodiscard]] std::string starter_text(const Starter& starter, const base::Words& words);
+[[nodiscard]] std::string starter_text(const Starter& starter, const base::Voice& words);
 
 }  // namespace pouchwright::job

@@ -202,7 +202,7 @@ Json construction_report(const pouch::Pouch& pouch) {
           {"operations", operations_report(construction)}};
 }
 
-std::string construction_text(const pouch::Pouch& pouch, const base::Words& words) {
+std::string construction_text(const pouch::Pouch& pouch, const base::Voice& words) {
   const tell::ConstructionWords told = tell::construction_words(pouch, words);
   std::string text = told.title + "\n  " + told.about + "\n  " + told.flap + "\n";
   for (const tell::WordsSection& section : told.sections) {

@@ -26,6 +26,6 @@ struct ListedConstruction {
 [[nodiscard]] std::vector<std::unique_ptr<ListedConstruction>> listed_constructions(const Run& run);
 
 [[nodiscard]] Json construction_report(const pouch::Pouch& pouch);
-[[nodiscard]] std::string construction_text(const pouch::Pouch& pouch, const base::Words& words);
+[[nodiscard]] std::string construction_text(const pouch::Pouch& pouch, const base::Voice& words);
 
 }  // namespace pouchwright::job

@@ -20,11 +20,11 @@ double area_mm2(const pouch::Alternative& way) {
   return way.cut_width.in_mm() * way.cut_length.in_mm();
 }
 
-std::string counted(const char* one, const char* many, int count, const base::Words& words) {
-  return words.say({count == 1 ? one : many, {{"count", std::to_string(count)}}});
+std::string counted(const char* one, const char* many, int count, const base::Voice& words) {
+  return words.say({count == 1 ? one : many, {{"count", count}}});
 }
 
-std::string shown_columns(int columns, const base::Words& words) {
+std::string shown_columns(int columns, const base::Voice& words) {
   return counted("size-column", "size-columns", columns, words);
 }
 
@@ -41,19 +41,18 @@ std::vector<pouch::Alternative> worth_showing(std::vector<pouch::Alternative> wa
   return ways;
 }
 
-void way_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words) {
+void way_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
   const auto ways = worth_showing(pouch::alternatives(pouch.request));
   if (ways.size() < 2) return;
-  const auto& style = pouch.request.style;
   constexpr double kSquareMetre = 1e6;  // in mm²
   for (const pouch::Alternative& way : ways) {
     const char* not_chosen = way.holds ? "size-way" : "size-way-small";
     const char* key = !way.chosen ? not_chosen : way.holds ? "size-way-chosen" : "size-way-short";
     table.row(shown_columns(way.columns, words),
               words.say({key,
-                         {{"width", base::text(way.cut_width, style)},
-                          {"length", base::text(way.cut_length, style)},
-                          {"cloth", base::decimal(area_mm2(way) / kSquareMetre, 4)}}}));
+                         {{"width", way.cut_width},
+                          {"length", way.cut_length},
+                          {"cloth", base::fixed(area_mm2(way) / kSquareMetre, 4)}}}));
   }
 }
 
@@ -104,8 +103,8 @@ Json content_report(const pouch::Pouch& pouch) {
           {"height_mm", content->box.height.in_mm()}};
 }
 
-Json water_report(const pouch::Pouch& pouch) {
-  const pouch::Fill fill = pouch::fill_of(pouch);
+Json water_report(const pouch::Pouch& pouch, base::LengthStyle style) {
+  const pouch::Fill fill = pouch::fill_of(pouch, style);
   return {{"test_fill_ml", fill.test_ml},
           {"test_level_mm", fill.test_level.in_mm()},
           {"test_pressure_pa", fill.test_pressure_pa},
@@ -114,49 +113,46 @@ Json water_report(const pouch::Pouch& pouch) {
           {"tilt_deg", pouch::kCarryTiltDegrees}};
 }
 
-std::string shown(const pouch::Capacity& capacity, const base::Words& words) {
+std::string shown(const pouch::Capacity& capacity, const base::Voice& words) {
   return words.say({"size-capacity-is",
                     {{"liners", counted("size-liner", "size-liners", capacity.liners, words)},
                      {"columns", shown_columns(capacity.columns, words)}}});
 }
 
-std::string shown_limits(const pouch::Capacity& capacity, base::LengthStyle style,
-                         const base::Words& words) {
+std::string shown_limits(const pouch::Capacity& capacity, const base::Voice& words) {
   std::string limits;
   for (const pouch::LimitState& state : capacity.limits) {
     if (state.is_short_by() <= Length()) continue;
     limits += (limits.empty() ? "" : "; ") +
               words.say({"size-limit-is",
                          {{"limit", words.say(key_of("limit-", pouch::kLimitWords, state.limit))},
-                          {"short", base::text_at_least(state.is_short_by(), style)}}});
+                          {"short", base::at_least(state.is_short_by())}}});
   }
   return limits;
 }
 
-void content_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words) {
+void content_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
   if (!pouch.capacity) return;
   table.heading("size-content");
   table.row("size-capacity", shown(*pouch.capacity, words));
-  const std::string limits = shown_limits(*pouch.capacity, pouch.request.style, words);
+  const std::string limits = shown_limits(*pouch.capacity, words);
   if (!limits.empty()) table.row("size-limited-by", limits);
   way_rows(pouch, table, words);
 }
 
-void water_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words) {
-  const pouch::Fill fill = pouch::fill_of(pouch);
-  const auto both = [&](Length level) {
-    return base::text_at_most_in_both(level, pouch.request.style);
-  };
+void water_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
+  const pouch::Fill fill = pouch::fill_of(pouch, words.style());
+  const auto both = [](Length level) { return base::in_both(base::at_most(level)); };
   if (fill.test_level <= Length()) return;
   table.row(
       "size-test-fill",
       words.say({"size-test-fill-is",
-                 {{"ml", base::significant(fill.test_ml, 2)}, {"level", both(fill.test_level)}}}));
+                 {{"ml", base::figures(fill.test_ml, 2)}, {"level", both(fill.test_level)}}}));
   const bool tilts = fill.carry_level > Length();
   table.row("size-carry-fill", words.say({tilts ? "size-carry-fill-is" : "size-carry-level",
-                                          {{"ml", base::significant(fill.carry_ml, 2)},
+                                          {{"ml", base::figures(fill.carry_ml, 2)},
                                            {"level", both(fill.carry_level)},
-                                           {"tilt", std::to_string(pouch::kCarryTiltDegrees)}}}));
+                                           {"tilt", pouch::kCarryTiltDegrees}}}));
 }
 
 }  // namespace pouchwright::job

@@ -22,15 +22,14 @@ namespace pouchwright::job {
 [[nodiscard]] Json content_report(const pouch::Pouch& pouch);
 
 /// `{test_fill_ml, test_level_mm, test_pressure_pa, carry_fill_ml, carry_level_mm, tilt_deg}`.
-[[nodiscard]] Json water_report(const pouch::Pouch& pouch);
+[[nodiscard]] Json water_report(const pouch::Pouch& pouch, base::LengthStyle style);
 
-void content_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words);
-void water_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words);
+void content_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words);
+void water_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words);
 
 /// "3 liners in 1 column"
-[[nodiscard]] std::string shown(const pouch::Capacity& capacity, const base::Words& words);
+[[nodiscard]] std::string shown(const pouch::Capacity& capacity, const base::Voice& words);
 /// "the width, by 5 mm; the flap, by 2 mm"; empty where nothing binds.
-[[nodiscard]] std::string shown_limits(const pouch::Capacity& capacity, base::LengthStyle style,
-                                       const base::Words& words);
+[[nodiscard]] std::string shown_limits(const pouch::Capacity& capacity, const base::Voice& words);
 
 }  // namespace pouchwright::job

@@ -51,7 +51,7 @@ Json fixed_report(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
   return report;
 }
 
-Json compartment_report(const pouch::CompartmentWater& one, const base::Words& words) {
+Json compartment_report(const pouch::CompartmentWater& one, const base::Voice& words) {
   return {{"name", one.name},
           {"holds", word_of(pouch::kHoldsWords, one.holds)},
           {"lip_mm", mm(one.lip_height)},
@@ -79,7 +79,7 @@ Json outline_report(const pouch::Card& card) {
   return outline;
 }
 
-void add_parts(Json& report, const pouch::Pouch& pouch, const base::Words& words) {
+void add_parts(Json& report, const pouch::Pouch& pouch, const base::Voice& words) {
   for (const char* key :
        {"panels", "pieces", "attachments", "compartments", "test_here", "cards"}) {
     report[key] = Json::array();
@@ -99,10 +99,10 @@ void add_parts(Json& report, const pouch::Pouch& pouch, const base::Words& words
   for (const pouch::NamedCard& card : pouch.cards) report["cards"].push_back(card_report(card));
 }
 
-void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words) {
-  const auto both = [&](base::Length length) { return text_in_both(length, pouch.request.style); };
+void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
   const auto size = [&](base::Length width, base::Length length) {
-    return words.say({"size-by-size", {{"width", both(width)}, {"length", both(length)}}});
+    return words.say(
+        {"size-by-size", {{"width", base::in_both(width)}, {"length", base::in_both(length)}}});
   };
   const auto& parts = pouch.sizes.parts;
   if (parts.size() > 1) table.heading("size-parts");
@@ -110,7 +110,7 @@ void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& w
     const pouch::CutPart& part = parts[i];
     if (i > 0) {
       table.row(words.say({"size-part",
-                           {{"count", std::to_string(part.count)},
+                           {{"count", part.count},
                             {"part", part.name},
                             {"cloth", word_of(pouch::kClothWords, part.cloth)}}}),
                 size(part.width, part.length));
@@ -122,8 +122,7 @@ void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& w
   }
 }
 
-void zone_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& words) {
-  const auto both = [&](base::Length length) { return text_in_both(length, pouch.request.style); };
+void zone_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
   const bool has_several = pouch.sizes.panels.size() > 1;
   for (const pouch::SealZone& zone : pouch.seal_zones) {
     if (2 * zone.x.from >= pouch.sizes.cut_width) continue;  // the right side mirrors the left
@@ -134,8 +133,10 @@ void zone_rows(const pouch::Pouch& pouch, TextTable& table, const base::Words& w
       name = words.say(
           {"size-zone-on", {{"zone", name}, {"panel", pouch.sizes.panels[zone.panel].name}}});
     }
-    table.row(name,
-              words.say({"size-from-to", {{"from", both(zone.y.from)}, {"to", both(zone.y.to)}}}));
+    table.row(
+        name,
+        words.say({"size-from-to",
+                   {{"from", base::in_both(zone.y.from)}, {"to", base::in_both(zone.y.to)}}}));
   }
 }
 

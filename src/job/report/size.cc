@@ -142,7 +142,7 @@ std::string dumped(const Json& report) {
 }
 
 Json diagnostics_report(const base::Diagnostics& diagnostics, base::Severity severity,
-                        const base::Words& words) {
+                        const base::Voice& words) {
   const auto say = [&](const base::Message& message) { return words.say(message); };
   Json report = Json::array();
   for (const base::Diagnostic& diagnostic : diagnostics.sorted(severity)) {
@@ -153,7 +153,7 @@ Json diagnostics_report(const base::Diagnostics& diagnostics, base::Severity sev
   return report;
 }
 
-Json size_report(const pouch::Pouch& pouch, const base::Words& words) {
+Json size_report(const pouch::Pouch& pouch, const base::Voice& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   Json report;
   report["construction"] = pouch.construction().name;
@@ -190,7 +190,7 @@ Json size_report(const pouch::Pouch& pouch, const base::Words& words) {
   report["capacity"] = capacity_or_null(pouch.capacity);
   report["alternatives"] = alternatives_report(pouch.request);
   report["content"] = content_report(pouch);
-  report["water"] = water_report(pouch);
+  report["water"] = water_report(pouch, words.style());
   report["turn_of_cloth_mm"] = mm(pouch.turn_of_cloth);
   report["layers_at_seams"] = seams_report(pouch.layers_at_seams);
   add_parts(report, pouch, words);
@@ -229,11 +229,11 @@ Json documents_report(const paper::Pages& pages, const std::string& pdf) {
   return documents;
 }
 
-std::string size_table(const pouch::Pouch& pouch, const base::Words& words) {
+std::string size_table(const pouch::Pouch& pouch, const base::Voice& words) {
   const pouch::Sizes& sizes = pouch.sizes;
-  const auto both = [&](Length length) { return text_in_both(length, pouch.request.style); };
+  const auto both = [&](Length length) { return words.text(base::in_both(length)); };
   const auto at_most = [&](Length length) {
-    return text_at_most_in_both(length, pouch.request.style);
+    return words.text(base::in_both(base::at_most(length)));
   };
   const auto size_by_size = [&](Length a, Length b) {
     return words.say({"size-by-size", {{"width", both(a)}, {"length", both(b)}}});
@@ -272,9 +272,9 @@ std::string size_table(const pouch::Pouch& pouch, const base::Words& words) {
   table.row("size-water-line", at_most(pouch.water_line));
   table.row("size-because", words.say(pouch.water_line_because));
   table.row("size-volume",
-            words.say({"size-volume-is", {{"ml", base::significant(pouch.water_volume_ml, 2)}}}));
+            words.say({"size-volume-is", {{"ml", base::figures(pouch.water_volume_ml, 2)}}}));
   table.row("size-pressure",
-            words.say({"size-pressure-is", {{"pa", base::decimal(pouch.bottom_pressure_pa, 0)}}}));
+            words.say({"size-pressure-is", {{"pa", base::fixed(pouch.bottom_pressure_pa, 0)}}}));
   water_rows(pouch, table, words);
   content_rows(pouch, table, words);
   table.heading("size-cloth");
@@ -289,7 +289,7 @@ std::string size_table(const pouch::Pouch& pouch, const base::Words& words) {
               words.say({key,
                          {{"from", both(from < Length() ? -from : from)},
                           {"to", both(to < Length() ? -to : to)},
-                          {"layers", std::to_string(seam.layers)}}}));
+                          {"layers", seam.layers}}}));
   }
   return table.text();
 }
@@ -320,12 +320,12 @@ constexpr double kSquareMetre = 1e6;  // in mm²
 
 /// What a change does besides saving cloth.
 std::vector<std::string> side_effects(const batch::Savings& found, const batch::Change& change,
-                                      base::LengthStyle style, const base::Words& words) {
+                                      const base::Voice& words) {
   std::vector<std::string> notes;
   if (change.water_line != found.water_line_now) {
     notes.push_back(words.say({"savings-water",
-                               {{"water", base::text_at_most(change.water_line, style)},
-                                {"water_now", base::text_at_most(found.water_line_now, style)}}}));
+                               {{"water", base::at_most(change.water_line)},
+                                {"water_now", base::at_most(found.water_line_now)}}}));
   }
   if (!change.capacity || !found.capacity_now) return notes;
   const bool moves = change.capacity->liners != found.capacity_now->liners;
@@ -337,25 +337,24 @@ std::vector<std::string> side_effects(const batch::Savings& found, const batch::
 
 }  // namespace
 
-std::string savings_table(const batch::Savings& found, Length tolerance, base::LengthStyle style,
-                          const base::Words& words) {
-  const auto cloth = [](double mm2) { return base::decimal(mm2 / kSquareMetre, 3); };
-  std::string text = words.say({"savings-now",
-                                {{"cloth", cloth(found.now_mm2_per_pouch)},
-                                 {"tolerance", base::text(tolerance, style)}}}) +
-                     "\n";
+std::string savings_table(const batch::Savings& found, Length tolerance, const base::Voice& words) {
+  const auto cloth = [](double mm2) { return base::fixed(mm2 / kSquareMetre, 3); };
+  std::string text =
+      words.say(
+          {"savings-now", {{"cloth", cloth(found.now_mm2_per_pouch)}, {"tolerance", tolerance}}}) +
+      "\n";
   if (found.changes.empty()) return text + words.say({"savings-nothing"}) + "\n";
   std::size_t number = 0;
   for (const batch::Change& change : found.changes) {
     const std::string sets = base::list_text(change.set, ", ", [&](const auto& size) {
-      return size.first + " = " + exact_text(size.second, style.unit);
+      return size.first + " = " + words.text(base::exact(size.second));
     });
     text += words.say({"savings-change",
-                       {{"number", std::to_string(++number)},
+                       {{"number", ++number},
                         {"set", sets},
-                        {"percent", base::decimal(100 * change.saving_fraction, 1)},
+                        {"percent", base::fixed(100 * change.saving_fraction, 1)},
                         {"cloth", cloth(change.cloth_mm2_per_pouch)}}});
-    for (const std::string& note : side_effects(found, change, style, words)) text += "; " + note;
+    for (const std::string& note : side_effects(found, change, words)) text += "; " + note;
     text += "\n";
   }
   return text + words.say({"savings-apply"}) + "\n";

@@ -24,10 +24,10 @@ using Json = nlohmann::ordered_json;
 
 /// `[{place: {file, line, column} | null, message, hint}]` of one severity; files without folders.
 [[nodiscard]] Json diagnostics_report(const base::Diagnostics& diagnostics, base::Severity severity,
-                                      const base::Words& words);
+                                      const base::Voice& words);
 
 /// The fields of the `size` report, without warnings and errors.
-[[nodiscard]] Json size_report(const pouch::Pouch& pouch, const base::Words& words);
+[[nodiscard]] Json size_report(const pouch::Pouch& pouch, const base::Voice& words);
 
 /// One entry a drawing of `pages`: the `documents` of `template` and `mask`. `pdf` is the file's
 /// name; pages are named STEM-CELL.svg (see page_file_name).
@@ -39,9 +39,9 @@ using Json = nlohmann::ordered_json;
 /// The `savings` report, and as a table; `tolerance` is what was asked for.
 [[nodiscard]] Json savings_report(const batch::Savings& found);
 [[nodiscard]] std::string savings_table(const batch::Savings& found, base::Length tolerance,
-                                        base::LengthStyle style, const base::Words& words);
+                                        const base::Voice& words);
 
 /// The sizes as a table to copy from, in the job's unit and the other.
-[[nodiscard]] std::string size_table(const pouch::Pouch& pouch, const base::Words& words);
+[[nodiscard]] std::string size_table(const pouch::Pouch& pouch, const base::Voice& words);
 
 }  // namespace pouchwright::job

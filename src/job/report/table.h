@@ -12,14 +12,14 @@
 #include <utility>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 
 namespace pouchwright::job {
 
 class TextTable {
  public:
   /// `words` must outlive the table.
-  explicit TextTable(const base::Words& words) : words_(words) {}
+  explicit TextTable(const base::Voice& words) : words_(words) {}
 
   /// `key` is looked up.
   void row(const char* key, std::string value);
@@ -29,7 +29,7 @@ class TextTable {
   [[nodiscard]] std::string text() const;
 
  private:
-  const base::Words& words_;
+  base::Voice words_;
   std::vector<std::pair<std::string, std::string>> rows_;
 };
 

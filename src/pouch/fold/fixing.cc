@@ -34,12 +34,11 @@ class Fixer {
     }
     const Length width = value_of(attachment.width, state_.values);
     if (width > state_.sizes.cut_width) {
-      const base::Unit unit = state_.request.style.unit;
       state_.diagnostics.error(place_of(state_.request, attachment.width.terms.front().size),
                                {"attachment-beyond-sides",
                                 {{"attachment", attachment.name},
-                                 {"width", exact_text(state_.sizes.cut_width, unit)},
-                                 {"needs", exact_text(width, unit)}}},
+                                 {"width", base::exact(state_.sizes.cut_width)},
+                                 {"needs", base::exact(width)}}},
                                {{"attachment-beyond-sides-hint"}});
       return false;
     }
@@ -86,7 +85,6 @@ class Fixer {
 
   /// Told at the first of the sizes that place it which the job states.
   bool beyond(const Attachment& attachment, const std::string& what, Length length, Length by) {
-    const base::Unit unit = state_.request.style.unit;
     std::string names;
     base::Place place = attachment.place;
     for (const LinearForm* form : {&attachment.distance, &attachment.extent, &attachment.reach}) {
@@ -102,8 +100,8 @@ class Fixer {
                              {"attachment-beyond-span",
                               {{"attachment", attachment.name},
                                {"span", what},
-                               {"length", exact_text(length, unit)},
-                               {"by", exact_text(by, unit)}}},
+                               {"length", base::exact(length)},
+                               {"by", base::exact(by)}}},
                              {{"attachment-beyond-span-hint", {{"sizes", names}}}});
     return false;
   }
@@ -147,13 +145,12 @@ class Fixer {
     const Length inset = state_.sizes.panels[panel].inset;
     const Length from_side = value_of(attachment.from_side, state_.values);
     if (from_side < Length() || from_side > width - 2 * inset) {
-      const base::Unit unit = state_.request.style.unit;
       state_.fault(operation,
                    {"attachment-beyond-side",
                     {{"attachment", attachment.name},
-                     {"distance", exact_text(from_side, unit)},
+                     {"distance", base::exact(from_side)},
                      {"panel", state_.sizes.panels[panel].name},
-                     {"width", exact_text(width - 2 * inset, unit)}}},
+                     {"width", base::exact(width - 2 * inset)}}},
                    {"attachment-beyond-side-hint", {}});
       return std::nullopt;
     }

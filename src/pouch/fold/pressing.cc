@@ -181,8 +181,8 @@ class Presser {
                                 {{"operation", operation.id},
                                  {"lower", state_.folded.name(meeting.lower)},
                                  {"upper", state_.folded.name(meeting.upper)},
-                                 {"layers", std::to_string(layers)},
-                                 {"most", std::to_string(kIronLayers)}}},
+                                 {"layers", layers},
+                                 {"most", kIronLayers}}},
                                {{"iron-may-not-reach-hint"}});
   }
 
@@ -200,8 +200,8 @@ class Presser {
                                 {{"operation", operation.id},
                                  {"lower", state_.folded.name(meeting.lower)},
                                  {"upper", state_.folded.name(meeting.upper)},
-                                 {"from", base::text(meeting.heights.from, state_.request.style)},
-                                 {"to", base::text(meeting.heights.to, state_.request.style)}}},
+                                 {"from", meeting.heights.from},
+                                 {"to", meeting.heights.to}}},
                                {{"side-bands-fused-hint"}});
   }
 

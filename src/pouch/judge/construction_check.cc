@@ -54,8 +54,7 @@ class Checker {
 
   void too_many(std::size_t count, std::size_t most, const char* key) {
     if (count <= most) return;
-    error(construction_.place,
-          {key, {{"count", std::to_string(count)}, {"most", std::to_string(most)}}}, {});
+    error(construction_.place, {key, {{"count", count}, {"most", most}}}, {});
   }
 
   void twice(const Place& place, const char* what, const std::string& name) {
@@ -256,9 +255,7 @@ class Checker {
             {{"attachment-side-idle-hint"}});
     }
     if (one.count > 1 && (aside || one.between)) {
-      error(one.place,
-            {"attachment-count-aside",
-             {{"attachment", one.name}, {"count", std::to_string(one.count)}}},
+      error(one.place, {"attachment-count-aside", {{"attachment", one.name}, {"count", one.count}}},
             {{"attachment-count-aside-hint"}});
     }
   }
@@ -338,8 +335,7 @@ class Checker {
              {{"operation", operation.id},
               {"edge", file_name_of(edge, operation)},
               {"first", before.id}}},
-            {{"edge-closed-twice-hint",
-              {{"first", before.id}, {"line", std::to_string(before.place.line)}}}});
+            {{"edge-closed-twice-hint", {{"first", before.id}, {"line", before.place.line}}}});
     }
   }
 

@@ -336,7 +336,7 @@ std::optional<Values> values_from_liners(const Request& request, const Values& v
   });
   if (!sizes && !is_large) return for_one;
   const auto& count = *request.liners->count;
-  diagnostics.error(count.place, {"liners-too-many", {{"count", std::to_string(count.value)}}},
+  diagnostics.error(count.place, {"liners-too-many", {{"count", count.value}}},
                     {{"liners-too-many-hint"}});
   return std::nullopt;
 }

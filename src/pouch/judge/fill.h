@@ -1,6 +1,6 @@
 /// Water in the finished pouch: how much a test takes, and how full is too full to carry.
 ///
-///     Fill fill = fill_of(*pouch);
+///     Fill fill = fill_of(*pouch, style);
 ///     print(fill.test_ml, fill.carry_level);
 ///
 /// Levels are measured along the cloth from the bottom, as the water line is. Volumes are those of
@@ -27,6 +27,7 @@ inline constexpr Length kBelowWaterLine = Length::whole_mm(5);
 /// A pouch that is carried by its closed flap swings and tilts sideways by up to this (assumed).
 inline constexpr int kCarryTiltDegrees = 30;
 
-[[nodiscard]] Fill fill_of(const Pouch& pouch);
+/// Levels are such as a person reads off a ruler of `style`.
+[[nodiscard]] Fill fill_of(const Pouch& pouch, base::LengthStyle style);
 
 }  // namespace pouchwright::pouch

@@ -117,7 +117,6 @@ Length turn_of(const Turns& turns, std::string_view span) {
 bool add_further_panels(const Request& request, const Values& values, const Turns& turns,
                         Sizes& sizes, base::Diagnostics& diagnostics) {
   const auto& rules = request.construction.panels;
-  const base::Unit unit = request.style.unit;
   bool all_there = true;
   for (std::size_t index = 1; index < rules.size(); ++index) {
     const PanelRule& rule = rules[index];
@@ -131,7 +130,7 @@ bool add_further_panels(const Request& request, const Values& values, const Turn
       all_there = false;
       diagnostics.error(
           request.place,
-          {"span-is-nothing", {{"span", span.name}, {"length", exact_text(lengths.back(), unit)}}},
+          {"span-is-nothing", {{"span", span.name}, {"length", base::exact(lengths.back())}}},
           {{"span-is-nothing-hint"}});
     }
     const Length cut_length = base::rounded_up(needed, request.cut_step);
@@ -147,8 +146,8 @@ bool add_further_panels(const Request& request, const Values& values, const Turn
       diagnostics.error(request.place,
                         {"panel-width-out",
                          {{"panel", rule.name},
-                          {"width", exact_text(width, unit)},
-                          {"main", exact_text(sizes.cut_width, unit)}}},
+                          {"width", base::exact(width)},
+                          {"main", base::exact(sizes.cut_width)}}},
                         {{"panel-width-out-hint"}});
     }
     if (is_cut) sizes.parts.push_back(part_of(panel, rule, index, width, cut_length));
@@ -177,12 +176,11 @@ bool add_pieces(const Request& request, const Values& values, Sizes& sizes,
     const Length length = base::rounded_up(value_of(rule.length, values), request.cut_step);
     if (width <= Length() || length <= Length()) {
       all_there = false;
-      diagnostics.error(request.place,
-                        {"piece-is-nothing",
-                         {{"piece", rule.name},
-                          {"width", exact_text(width, request.style.unit)},
-                          {"length", exact_text(length, request.style.unit)}}},
-                        {{"piece-is-nothing-hint"}});
+      diagnostics.error(
+          request.place,
+          {"piece-is-nothing",
+           {{"piece", rule.name}, {"width", base::exact(width)}, {"length", base::exact(length)}}},
+          {{"piece-is-nothing-hint"}});
     }
     sizes.parts.push_back({rule.name, width, length, rule.count, rule.cloth, {}, {}});
   }
@@ -225,7 +223,6 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
                                         base::Diagnostics& diagnostics) {
   const CutPanel& panel = *request.panel;
   const Construction& construction = request.construction;
-  const base::Unit unit = request.style.unit;
   const Length ruler = request.cut_step;
   values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
   if (!construction.flap_span.empty() && !values.contains(size::kFlap)) {
@@ -259,16 +256,15 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
   if (values[size::kWidth] <= Length()) {
     diagnostics.error(panel.width.place,
                       {"panel-too-narrow",
-                       {{"width", exact_text(panel.width.value, unit)},
-                        {"allowances", exact_text(2 * values[size::kSeamAllowance], unit)}}},
+                       {{"width", base::exact(panel.width.value)},
+                        {"allowances", base::exact(2 * values[size::kSeamAllowance])}}},
                       {{"panel-too-narrow-hint"}});
   }
   if (depth <= Length()) {
-    diagnostics.error(
-        panel.length.place,
-        {"panel-too-short",
-         {{"length", exact_text(panel.length.value, unit)}, {"rest", exact_text(rest, unit)}}},
-        {{"panel-too-short-hint"}});
+    diagnostics.error(panel.length.place,
+                      {"panel-too-short",
+                       {{"length", base::exact(panel.length.value)}, {"rest", base::exact(rest)}}},
+                      {{"panel-too-short-hint"}});
   }
   if (diagnostics.has_errors()) return std::nullopt;
   values[size::kDepth] = depth;
@@ -279,7 +275,6 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
                               base::Diagnostics& diagnostics) {
   const Construction& construction = request.construction;
   const PanelRule& rule = construction.panels.front();
-  const base::Unit unit = request.style.unit;
 
   Sizes sizes;
   sizes.seam_allowance = value_or_zero(values, size::kSeamAllowance);
@@ -309,9 +304,9 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
   if (std::max(sizes.cut_width, sizes.cut_length) > base::kLongest) {
     diagnostics.error(request.place,
                       {"panel-too-long",
-                       {{"width", exact_text(sizes.cut_width, unit)},
-                        {"length", exact_text(sizes.cut_length, unit)},
-                        {"most", exact_text(base::kLongest, unit)}}},
+                       {{"width", base::exact(sizes.cut_width)},
+                        {"length", base::exact(sizes.cut_length)},
+                        {"most", base::exact(base::kLongest)}}},
                       {{"panel-too-long-hint"}});
     return std::nullopt;
   }
@@ -326,10 +321,10 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
     if (values.contains(size::kLipDrop) && sizes.lip_drop >= value_or_zero(values, size::kDepth)) {
       continue;
     }
-    diagnostics.error(request.place,
-                      {"span-is-nothing",
-                       {{"span", rule.spans[i].name}, {"length", exact_text(lengths[i], unit)}}},
-                      {{"span-is-nothing-hint"}});
+    diagnostics.error(
+        request.place,
+        {"span-is-nothing", {{"span", rule.spans[i].name}, {"length", base::exact(lengths[i])}}},
+        {{"span-is-nothing-hint"}});
   }
   if (!all_there) return std::nullopt;
 

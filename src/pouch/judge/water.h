@@ -5,7 +5,7 @@
 
 #include <vector>
 
-#include "base/words.h"
+#include "base/message.h"
 #include "pouch/fold/run.h"
 #include "pouch/pouch.h"
 

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "base/message.h"
+
 using namespace pouchwright::base;
 
 namespace {
@@ -14,17 +16,17 @@ Words sample() {
 
 }  // namespace
 
-TEST_CASE("a message is said with its holes filled") {
-  CHECK(sample().say("plain") == "nothing to fill");
-  CHECK(sample().say({"both", {{"depth", "70 mm"}, {"flap", "80 mm"}}}) ==
+TEST_CASE("a text is filled by its key") {
+  CHECK(sample().filled("plain", {}) == "nothing to fill");
+  CHECK(sample().filled("both", {{"depth", "70 mm"}, {"flap", "80 mm"}}) ==
         "flap 80 mm is more than depth 70 mm");
-  CHECK(sample().say({"twice", {{"name", "lip"}}}) == "lip, lip");
+  CHECK(sample().filled("twice", {{"name", "lip"}}) == "lip, lip");
 }
 
-TEST_CASE("a key that the table lacks is shown with its values") {
-  CHECK(sample().say("gone") == "[gone]");
-  CHECK(sample().say({"gone", {{"flap", "80 mm"}}}) == "[gone flap=80 mm]");
-  CHECK(Words().say({"gone", {{"a", "1"}, {"b", "2"}}}) == "[gone a=1 b=2]");
+TEST_CASE("a key that the table lacks is shown with its texts") {
+  CHECK(sample().filled("gone", {}) == "[gone]");
+  CHECK(sample().filled("gone", {{"flap", "80 mm"}}) == "[gone flap=80 mm]");
+  CHECK(Words().filled("gone", {{"a", "1"}, {"b", "2"}}) == "[gone a=1 b=2]");
 }
 
 TEST_CASE("the table can be asked for a key") {

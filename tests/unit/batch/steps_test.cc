@@ -95,7 +95,10 @@ Made made(const pouch::Request& request, const Settings& settings, const WorkTab
   result.steps = steps({&pouch, &settings, &cloths, &iron, &seams}, work, diagnostics);
   for (const auto& fault : diagnostics.sorted()) {
     std::string text = fault.message.key;
-    for (const auto& [name, value] : fault.message.values) text += " " + name + "=" + value;
+    const base::Words none;
+    for (const auto& [name, value] : fault.message.values) {
+      text += " " + name + "=" + base::Voice(none).text(value);
+    }
     result.told.push_back(text);
   }
   return result;

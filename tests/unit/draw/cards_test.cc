@@ -13,12 +13,16 @@ namespace {
 
 Drawing drawn_slip_card(const pouch::Request& request) {
   const EvenMeasure measure;
-  return cards(derived(request), pouch::NamedCard::Use::slip, sheet_words(), measure).front();
+  return cards(derived(request), pouch::NamedCard::Use::slip,
+               base::Voice(sheet_words(), style_of(request)), measure)
+      .front();
 }
 
 Drawing drawn_shield(const pouch::Request& request) {
   const EvenMeasure measure;
-  return cards(derived(request), pouch::NamedCard::Use::shield, sheet_words(), measure).front();
+  return cards(derived(request), pouch::NamedCard::Use::shield,
+               base::Voice(sheet_words(), style_of(request)), measure)
+      .front();
 }
 
 std::vector<Box> named(const Drawing& sheet, Group group, std::string_view begin) {

@@ -14,9 +14,9 @@ using test::mm;
 
 namespace {
 
+const base::LengthStyle kStyle = base::default_style(base::Unit::mm);
 const EvenMeasure kMeasure;
 constexpr Point kRoom{190, 277};
-const base::LengthStyle kStyle = base::default_style(base::Unit::mm);
 
 base::Words picture_words() {
   return base::Words({{"lay-picture-title", "Cut plan"},
@@ -62,7 +62,7 @@ std::vector<Drawing> drawn(const lay::Request& request, const lay::Plan& plan,
   LayToDraw one{&plan.cloth, "cloth", {}, {}};
   for (const lay::Kind& kind : request.kinds) one.kinds.push_back(kind.name);
   for (const lay::Kind& kind : request.by_products) one.by_products.push_back(kind.name);
-  return lay_pictures({one}, kStyle, picture_words(), kMeasure, kRoom, breaks);
+  return lay_pictures({one}, picture_words(), kMeasure, kRoom, breaks);
 }
 
 std::vector<Box> boxes_of(const Drawing& drawing, const std::string& name) {

@@ -9,7 +9,7 @@
 #include <utility>
 #include <vector>
 
-#include "base/words.h"
+#include "base/voice.h"
 #include "ink/scene.h"
 #include "pouch/pouch.h"
 #include "support/requests.h"
@@ -63,6 +63,12 @@ inline base::Words sheet_words() {
                       {"drawing-tick-raw-edge", "raw edge"}});
 }
 
+/// As a job in inches has it, whose cuts lie on its ruler.
+inline base::LengthStyle style_of(const pouch::Request& request) {
+  const bool in_inches = request.cut_step == base::kRulerInch;
+  return base::default_style(in_inches ? base::Unit::inch : base::Unit::mm);
+}
+
 /// Requires: a request without errors.
 inline pouch::Pouch derived(const pouch::Request& request) {
   base::Diagnostics diagnostics;
@@ -83,8 +89,7 @@ inline pouch::Request sized(Length width, Length depth, Length flap) {
 
 inline pouch::Request in_inches() {
   pouch::Request request = sized(Length::inches(15, 2), Length::inches(6), Length::inches(11, 4));
-  request.style = base::default_style(base::Unit::inch);
-  request.cut_step = request.style.ruler;
+  request.cut_step = base::kRulerInch;
   request.sizes["lip_drop"].value = Length::inches(3, 8);
   request.sizes["seam_allowance"].value = Length::inches(1, 4);
   request.sizes["needle_reach"].value = Length::inches(1, 4);

@@ -70,7 +70,7 @@ std::vector<Box> boxes_named(const Frame& picture, std::string_view name) {
 /// How high the pouch of the picture stands, in parts of its width.
 double highest_edge(const pouch::Pouch& pouch) {
   const Frame picture =
-      leak_picture(pouch, pouch::fill_of(pouch).test_level, own_words(0), kMeasure);
+      leak_picture(pouch, pouch::fill_of(pouch, {}).test_level, own_words(0), kMeasure);
   Box all = boxes_named(picture, "raw edge").front();
   for (const Box& box : boxes_named(picture, "raw edge")) all = united(all, box);
   return all.height() / all.width();
@@ -129,9 +129,12 @@ TEST_CASE("the test fill is the size report's, to two figures") {
   // form with 178 x 135 mm: 178^3 (135 / (178 pi) - 0.071 (1 - 10^(-270 / 178))) mm^3 = 973 ml.
   CHECK(has(words_of(sheet_of(pouch, 10)), "135 mm above the bottom"));
   CHECK(has(words_of(sheet_of(pouch, 10)), "about 970 ml"));
-  pouch.request.style.unit = base::Unit::inch;
+  const base::Words words = own_words(0);
+  // Inches, read off a ruler of millimetres: the level stays, and so does what is below it.
+  const base::Voice in_inches(words, {base::Unit::inch, mm(1)});
+  const LeakSheet sheet = sheet_of(pouch, 10);
   // 973 ml / 29.57353 ml (NIST SP 811 app. B, from memory) = 32.9.
-  CHECK(has(words_of(sheet_of(pouch, 10)), "about 33 fl oz"));
+  CHECK(has(all_words(leak_sheet(sheet, in_inches, kMeasure, {190, 277})), "about 33 fl oz"));
 }
 
 TEST_CASE("a pouch without a water line is not tested") {
@@ -154,7 +157,7 @@ TEST_CASE("the picture shows the level that the words tell, inside its frame") {
   for (const NamedRequest& one : free_and_all()) {
     CAPTURE(one.name);
     const auto pouch = derived(one.request);
-    const Length level = pouch::fill_of(pouch).test_level;
+    const Length level = pouch::fill_of(pouch, {}).test_level;
     const Frame picture = leak_picture(pouch, level, own_words(0), kMeasure);
     const Box frame{0, 0, picture.box.x1, picture.box.y1};
     for (const Item& item : picture.items) {

@@ -14,7 +14,8 @@ namespace {
 
 Drawing drawn(const pouch::Request& request) {
   const EvenMeasure measure;
-  return cutting_template(derived(request), Pattern::whole, sheet_words(), measure);
+  return cutting_template(derived(request), Pattern::whole,
+                          base::Voice(sheet_words(), style_of(request)), measure);
 }
 
 /// The fused bands' outlines, left one first.
@@ -259,7 +260,8 @@ std::vector<Box> seams_of(const Drawing& sheet) {
 
 std::vector<Drawing> all_drawn(const pouch::Request& request, Pattern pattern = Pattern::whole) {
   const EvenMeasure measure;
-  return cutting_templates(derived(request), pattern, sheet_words(), measure);
+  return cutting_templates(derived(request), pattern, base::Voice(sheet_words(), style_of(request)),
+                           measure);
 }
 
 }  // namespace

@@ -170,8 +170,8 @@ TEST_CASE("words are joined to one table of keys") {
   base::Diagnostics diagnostics;
   const auto words = read_words({"xx.toml", "\"a-b\" = \"x {y}\"\n[t]\nc = \"z\"\n"}, diagnostics);
   CHECK(told(diagnostics) == Lines{});
-  CHECK(words.say({"a-b", {{"y", "1"}}}) == "x 1");
-  CHECK(words.say({"t.c"}) == "z");
+  CHECK(words.filled("a-b", {{"y", "1"}}) == "x 1");
+  CHECK(words.filled("t.c", {}) == "z");
   CHECK_FALSE(words.has("c"));
 }
 

@@ -107,7 +107,7 @@ TEST_CASE("the sample job's pouch is read whole") {
   CHECK(request.construction.name == "foldover");
   CHECK(job.construction_place == base::Place{"job.toml", 1, 16, 26});
   CHECK(request.title == "Carry pouch, three liners");
-  CHECK(request.style == base::LengthStyle{Unit::mm, mm(1)});
+  CHECK(job.style == base::LengthStyle{Unit::mm, mm(1)});
   CHECK(request.cut_step == mm(1));
   CHECK(request.place == base::Place{"job.toml", 0, 0, 0});
   CHECK(request.sizes.size() == 8);
@@ -201,7 +201,7 @@ TEST_CASE("a job of one line has every default") {
   CHECK(size(job, "needle_reach") == mm(7));  // the seam allowance
   CHECK(size(job, "min_clear_seal") == mm(1));
   CHECK(job.request.sizes.at("width").place == base::Place{});
-  CHECK(job.request.style == base::LengthStyle{Unit::mm, mm(1)});
+  CHECK(job.style == base::LengthStyle{Unit::mm, mm(1)});
   CHECK(job.request.title.empty());
   CHECK(job.request.start_finish.kind == pouch::FinishKind::none);
   CHECK(job.request.cards == pouch::CardUse::inside);
@@ -271,7 +271,7 @@ TEST_CASE("bare numbers are in the job's units, wherever the line with the units
     CHECK(size(*job, "width") == Length::inches(15, 2));
     CHECK(size(*job, "flap") == Length::inches(5, 2));
     CHECK(job->paper.margins.left == Length::inches(1, 2));
-    CHECK(job->request.style == base::LengthStyle{Unit::inch, Length::inches(1, 8)});
+    CHECK(job->style == base::LengthStyle{Unit::inch, Length::inches(1, 8)});
     CHECK(size(*job, "depth") == mm(150));  // the construction's default, in its file's units
   }
   CHECK(size(fine(kFoldover + pouch), "width") == Length::nm(7'500'000));
@@ -281,14 +281,14 @@ TEST_CASE("bare numbers are in the job's units, wherever the line with the units
 TEST_CASE("the printed units change neither bare numbers nor the step of cut sizes") {
   const auto job = fine(kFoldover + "[pouch]\nwidth = 200\n", {}, Unit::inch);
   CHECK(size(job, "width") == mm(200));
-  CHECK(job.request.style == base::default_style(Unit::inch));
+  CHECK(job.style == base::default_style(Unit::inch));
   CHECK(job.request.cut_step == mm(1));
   const auto inches = fine(kFoldover + "units = \"in\"\n", {}, Unit::mm);
-  CHECK(inches.request.style == base::default_style(Unit::mm));
+  CHECK(inches.style == base::default_style(Unit::mm));
   CHECK(inches.request.cut_step == Length::inches(1, 8));
   const auto stated = fine(kFoldover + "ruler = \"1/4 in\"\n");
   CHECK(stated.request.cut_step == Length::inches(1, 4));
-  CHECK(stated.request.style.ruler == Length::inches(1, 4));
+  CHECK(stated.style.ruler == Length::inches(1, 4));
 }
 
 TEST_CASE("a decimal number is exact") {

@@ -21,6 +21,16 @@ inline input::LoadedFile source_file(const std::string& name) {
   return {name, text.str()};
 }
 
+/// ` text=0 mm`: each value of a message with its name, lengths in millimetres.
+inline std::string values_of(const base::Message& message) {
+  const base::Words none;
+  std::string line;
+  for (const auto& [name, value] : message.values) {
+    line += " " + name + "=" + base::Voice(none).text(value);
+  }
+  return line;
+}
+
 /// `2:9 length-zero key=pouch.width text=0 mm`: every fault in order, warnings too. The place names
 /// its file only where that is not `home`.
 inline std::vector<std::string> told(const base::Diagnostics& diagnostics,
@@ -29,8 +39,7 @@ inline std::vector<std::string> told(const base::Diagnostics& diagnostics,
   for (const auto& fault : diagnostics.sorted()) {
     std::string line = fault.place.file == home ? "" : fault.place.file + ":";
     line += std::to_string(fault.place.line) + ":" + std::to_string(fault.place.column) + " " +
-            fault.message.key;
-    for (const auto& [name, value] : fault.message.values) line += " " + name + "=" + value;
+            fault.message.key + values_of(fault.message);
     lines.push_back(line);
   }
   return lines;
@@ -41,11 +50,7 @@ inline std::vector<std::string> first_hints(const base::Diagnostics& diagnostics
   std::vector<std::string> lines;
   const auto sorted = diagnostics.sorted();
   if (sorted.empty()) return lines;
-  for (const auto& hint : sorted.front().hints) {
-    std::string line = hint.key;
-    for (const auto& [name, value] : hint.values) line += " " + name + "=" + value;
-    lines.push_back(line);
-  }
+  for (const auto& hint : sorted.front().hints) lines.push_back(hint.key + values_of(hint));
   return lines;
 }
 

@@ -106,8 +106,9 @@ TEST_CASE("margins that leave no room are an error at the margin with the larges
   CHECK(found.pages.pages.empty());
   // (210 − 60 − 10) / 2
   const auto& values = found.faults[0].hints[0].values;
-  CHECK(std::count(values.begin(), values.end(),
-                   std::pair<std::string, std::string>{"margin", "70 mm"}) == 1);
+  CHECK(std::count(
+            values.begin(), values.end(),
+            std::pair<std::string, base::Value>{"margin", base::exact(Length::whole_mm(70))}) == 1);
   const auto works = Length::whole_mm(70);
   setup.margins = {works, works, works, works};
   CHECK(outcome(setup).errors.empty());
@@ -121,8 +122,9 @@ TEST_CASE("an overlap that leaves no room is an error at the overlap with the la
   REQUIRE(found.errors == Keys{"overlap-leaves-no-room"});
   CHECK(found.faults[0].place.line == 4);
   const auto& values = found.faults[0].hints[0].values;
-  CHECK(std::count(values.begin(), values.end(),
-                   std::pair<std::string, std::string>{"most", "25 mm"}) == 1);
+  CHECK(std::count(
+            values.begin(), values.end(),
+            std::pair<std::string, base::Value>{"most", base::exact(Length::whole_mm(25))}) == 1);
   setup.overlap = Length::whole_mm(25);
   CHECK(outcome(setup).errors.empty());
 }

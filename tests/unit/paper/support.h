@@ -174,8 +174,7 @@ inline Case random_case(int seed) {
 
 inline paper::Pages paged(const Case& made, base::Diagnostics& diagnostics) {
   const EvenMeasure measure;
-  return paper::paged(made.document, made.setup, page_words(), base::Unit::mm, measure,
-                      diagnostics);
+  return paper::paged(made.document, made.setup, page_words(), measure, diagnostics);
 }
 inline paper::Pages paged(std::vector<Drawing> drawings, const paper::PageSetup& setup) {
   base::Diagnostics diagnostics;

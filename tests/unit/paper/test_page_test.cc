@@ -19,7 +19,7 @@ paper::Pages page_on(std::int64_t width, std::int64_t height, base::Unit unit) {
   paper::PageSetup setup;
   setup.width = base::Length::whole_mm(width);
   setup.height = base::Length::whole_mm(height);
-  return paper::test_page(setup, base::Words(), unit, EvenWidth());
+  return paper::test_page(setup, {base::Words(), base::default_style(unit)}, EvenWidth());
 }
 
 Box box_of(const paper::Pages& pages, std::string_view name) {

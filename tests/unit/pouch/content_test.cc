@@ -220,13 +220,11 @@ TEST_CASE("a job in inches and the same in millimetres carry the same") {
   inches.liners->length.value = Length::inches(19, 4);
   inches.liners->thickness.value = Length::inches(3, 8);
   inches.cut_step = base::kRulerInch;
-  inches.style = base::default_style(base::Unit::inch);
   Request metric = inches;
   metric.liners->width.value = Length::nm(82'550'000);
   metric.liners->length.value = Length::nm(120'650'000);
   metric.liners->thickness.value = Length::nm(9'525'000);
   metric.cut_step = Length::nm(3'175'000);
-  metric.style = base::default_style(base::Unit::mm);
   base::Diagnostics diagnostics;
   const auto a = derive(inches, diagnostics);
   const auto b = derive(metric, diagnostics);

@@ -131,7 +131,6 @@ TEST_CASE(
     "source)") {
   Request request = hand_worked(foldover());
   for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
-  request.style = {base::Unit::inch, base::kRulerInch};
   request.cut_step = base::kRulerInch;
   request.sizes["lip_drop"].value = Length::inches(1, 2);
   request.sizes["seam_allowance"].value = Length::inches(1, 4);

@@ -1,0 +1,39 @@
+/// The one place where a message becomes words: a language, and how it prints lengths.
+///
+///     const Voice voice(words, default_style(Unit::inch));
+///     voice.say({"flap-over-depth", {{"flap", exact(flap)}, {"depth", exact(depth)}}});
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/length.h"
+#include "base/message.h"
+#include "base/words.h"
+
+namespace pouchwright::base {
+
+/// A view of words, which must outlive it, and a style. Cheap to copy.
+class Voice {
+ public:
+  // Not explicit: words alone speak in millimetres.
+  Voice(const Words& words, LengthStyle style = {})  // NOLINT(google-explicit-constructor)
+      : words_(&words), style_(style) {}
+
+  /// A key that the words lack is shown as `[key]`, with its values, so that a gap is seen and
+  /// nothing fails; a test holds that no key used in the code is missing.
+  [[nodiscard]] std::string say(const Message& message) const;
+  /// One value alone.
+  [[nodiscard]] std::string text(const Value& value) const;
+
+  [[nodiscard]] bool has(std::string_view key) const { return words_->has(key); }
+  [[nodiscard]] const Words& words() const { return *words_; }
+  [[nodiscard]] LengthStyle style() const { return style_; }
+  [[nodiscard]] Unit unit() const { return style_.unit; }
+
+ private:
+  const Words* words_;
+  LengthStyle style_;
+};
+
+}  // namespace pouchwright::base
