@@ -9,6 +9,7 @@ Outputs are read as they are; sentences are found by the words file, so that a c
 breaks no test. Not for whether what they say is right: see tests/output/.
 """
 
+import functools
 import json
 import os
 import pathlib
@@ -27,6 +28,7 @@ import vectors  # noqa: E402
 
 PATTERNS = program.SOURCE / "patterns"
 WORDS = tomllib.loads((program.SOURCE / "shared" / "words" / "en.toml").read_text(encoding="utf-8"))
+NUMBER = r"(-?[\d.]+)"
 LETTER = 5  # mm, higher than any letter
 HOLE = re.compile(r"\\\{([a-z_]+)\\\}")
 
@@ -55,9 +57,11 @@ def job_of(folder, *lines):
     return path
 
 
-def said(key):
-    """A pattern for the sentence of `key`, its holes as groups by their names."""
-    return re.compile(HOLE.sub(r"(?P<\1>.+?)", re.escape(WORDS[key])))
+@functools.cache
+def said(key, hole=r"(?:(?!\. ).)+?"):
+    """A pattern for the sentence of `key`, its holes as groups by their names; by default none holds
+    the end of a sentence."""
+    return re.compile(HOLE.sub(lambda found: f"(?P<{found[1]}>{hole})", re.escape(WORDS[key])))
 
 
 def filled(key, **holes):
@@ -65,6 +69,7 @@ def filled(key, **holes):
     return WORDS[key].format(**holes)
 
 
+@functools.lru_cache(64)
 def squeezed(words):
     """Without blanks, which differ where lines are broken."""
     return "".join(words.split())
@@ -84,8 +89,13 @@ def steps_by_name(listing):
 
 
 def name_of(span):
-    """What a span or a panel is called where people read of it."""
+    """What a span is called where people read of it."""
     return WORDS.get(f"drawing-span-{span}", span.replace("-", " "))
+
+
+def part_name(part):
+    """Likewise a panel or a piece."""
+    return WORDS.get(f"drawing-part-{part}", part.replace("-", " "))
 
 
 # ---- Pictures ------------------------------------------------------------------------------------
@@ -101,15 +111,15 @@ class Label:
 @dataclass
 class Shape:
     name: str
-    points: list
+    path: str
+
+    @functools.cached_property
+    def points(self):
+        return [point for line, _, _ in vectors.path_lines(self.path) for point in line]
 
     @property
     def height(self):
         return max(y for _, y in self.points) - min(y for _, y in self.points)
-
-    @property
-    def width(self):
-        return max(x for x, _ in self.points) - min(x for x, _ in self.points)
 
     @property
     def middle(self):
@@ -117,22 +127,22 @@ class Shape:
         return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
-def _points(element):
-    return [point for line, _, _ in vectors.path_lines(element.get("d")) for point in line]
-
-
 def picture(path):
     """(labels, shapes) of an SVG file of ours; a shape is named as in its id, without the number
-    that makes it the only one."""
-    labels, shapes = [], []
+    that makes an id of a name that stood there before: `film--back`, `film--back-2`."""
+    labels, shapes, seen = [], [], {}
     for element in ElementTree.parse(path).iter():
         if vectors.tag(element) != "path":
             continue
-        points = _points(element)
         if element.get("aria-label") is not None:
-            labels.append(Label(element.get("aria-label"), *points[0]))
+            first = re.match(r"[Mm]" + NUMBER + "[ ,]?" + NUMBER, element.get("d"))
+            labels.append(Label(element.get("aria-label"), float(first[1]), float(first[2])))
         elif element.get("id"):
-            shapes.append(Shape(re.sub(r"-\d+$", "", element.get("id")), points))
+            name, _, number = element.get("id").rpartition("-")
+            if not number.isdigit() or seen.get(name) != int(number) - 1:
+                name = element.get("id")
+            seen[name] = seen.get(name, 0) + 1
+            shapes.append(Shape(name, element.get("d")))
     return labels, shapes
 
 

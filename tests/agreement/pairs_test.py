@@ -9,7 +9,7 @@ import tempfile
 import tomllib
 import unittest
 
-from outputs import (PATTERNS, job_of, name_of, picture, program, report, run, said, steps_by_name,
+from outputs import (PATTERNS, filled, job_of, name_of, picture, program, report, run, said, steps_by_name,
                      steps_of, text)
 
 CONSTRUCTIONS = ("foldover", "gusset", "sleeve", "twopiece", "freeflap", "double", "rolltop")
@@ -74,9 +74,7 @@ class Cards(Outputs):
         scale = self.scale_of(steps[0], made)
         several = len(made["compartments"]) > 1
         for card in cards:
-            name = (said("drawing-slip-card-of").pattern.replace("(?P<compartment>.+?)", card["compartment"])
-                    if several else said("drawing-slip-card").pattern)
-            name = re.sub(r"[^A-Za-z0-9]", "-", name.replace("\\", ""))
+            name = re.sub(r"[^A-Za-z0-9]", "-", self.words_of("drawing-slip-card", card, several))
             drawn = [step.named("card").get(name, []) for step in steps]
             heights = {round(shape.height / scale, 1) for found in drawn for shape in found}
             foot, shoulder, top = card["outline"][0][1], card["outline"][2][1], card["outline"][4][1]
@@ -96,6 +94,11 @@ class Cards(Outputs):
         self.assertLess(at, max(films))
 
     @staticmethod
+    def words_of(key, card, several):
+        """With the pocket where there are several."""
+        return filled(f"{key}-of", compartment=card["compartment"]) if several else filled(key)
+
+    @staticmethod
     def walls_of(construction, compartment):
         """By the construction's own file."""
         file = tomllib.loads((PATTERNS / f"{construction}.toml").read_text(encoding="utf-8"))
@@ -111,11 +114,9 @@ class Cards(Outputs):
     @staticmethod
     def steps_inside(steps, card, several):
         """From the step that lays it in to the one before it is pulled out, by their words."""
-        def says(step, key):
-            pattern = said(f"{key}-of" if several else key).pattern
-            return pattern.replace("(?P<compartment>.+?)", card["compartment"])
-        first = next(i for i, step in enumerate(steps) if re.search(says(step, "steps-lay-card"), step.words))
-        last = next(i for i, step in enumerate(steps) if re.search(says(step, "steps-take-card"), step.words))
+        lay, take = (Cards.words_of(key, card, several) for key in ("steps-lay-card", "steps-take-card"))
+        first = next(i for i, step in enumerate(steps) if f"{lay}." in step.words)
+        last = next(i for i, step in enumerate(steps) if f"{take}." in step.words)
         return list(range(first, last))
 
 
