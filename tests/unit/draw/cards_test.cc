@@ -14,14 +14,14 @@ namespace {
 Drawing drawn_slip_card(const pouch::Request& request) {
   const EvenMeasure measure;
   return cards(derived(request), pouch::NamedCard::Use::slip,
-               base::Voice(sheet_words(), style_of(request)), measure)
+               base::Voice(own_words(), style_of(request)), measure)
       .front();
 }
 
 Drawing drawn_shield(const pouch::Request& request) {
   const EvenMeasure measure;
   return cards(derived(request), pouch::NamedCard::Use::shield,
-               base::Voice(sheet_words(), style_of(request)), measure)
+               base::Voice(own_words(), style_of(request)), measure)
       .front();
 }
 
@@ -163,17 +163,16 @@ TEST_CASE("both cards say how hot irons and printed faces are dealt with") {
     INFO(one.name);
     for (const Drawing& sheet : {drawn_slip_card(one.request), drawn_shield(one.request)}) {
       const std::string words = all_words(sheet);
-      CHECK(words.find("hot: Never") != std::string::npos);
-      CHECK(words.find("toner: Never") != std::string::npos);
-      for (const char* key : {"drawing-caution-bare-film", "drawing-caution-try",
-                              "drawing-caution-fumes", "drawing-this-side-up"}) {
-        CHECK(words.find(key) != std::string::npos);
+      for (const char* key :
+           {"drawing-caution-hot", "drawing-caution-printed", "drawing-caution-bare-film",
+            "drawing-caution-try", "drawing-caution-fumes", "drawing-this-side-up"}) {
+        CHECK(words.find(own_text(key)) != std::string::npos);
       }
     }
   }
 }
 
-TEST_CASE("each outline is one card, and says for which of several pressings it is") {
+TEST_CASE("each outline is one card, and says for which of several pockets it is") {
   // Two compartments that share one lip height, as a second pressing of the same layers gives them.
   pouch::Pouch pouch = derived(hand_worked(foldover()));
   const auto is_slip = [](const pouch::NamedCard& one) {
@@ -183,22 +182,32 @@ TEST_CASE("each outline is one card, and says for which of several pressings it 
   second.compartment = "back pocket";
   pouch.cards.push_back(second);
   const EvenMeasure measure;
-  const base::Words words({{"drawing-card-for-compartment", "for {compartment} to {operation}"},
-                           {"operation-press", "fuse"},
-                           {"operation-step", "as in step {number}"},
-                           {"drawing-slip-card", "Slip card"},
-                           {"drawing-tick-lip", "lip"}});
-  auto sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
+  auto sheets = cards(pouch, pouch::NamedCard::Use::slip, own_words(), measure);
   REQUIRE(sheets.size() == 1);
-  CHECK(all_words(sheets[0]).find("for pocket to fuse as in step 4") != std::string::npos);
-  CHECK(all_words(sheets[0]).find("for back pocket to fuse as in step 4") != std::string::npos);
+  CHECK(all_words(sheets[0]).find("For the pocket.") != std::string::npos);
+  CHECK(all_words(sheets[0]).find("For the back pocket.") != std::string::npos);
 
   pouch.cards.back().card.outline[0].x += mm(5);
-  sheets = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
+  sheets = cards(pouch, pouch::NamedCard::Use::slip, own_words(), measure);
   REQUIRE(sheets.size() == 2);
   CHECK(sheets[0].name == "slip-card");
   CHECK(sheets[1].name == "slip-card-2");
   CHECK(all_words(sheets[0]).find("back pocket") == std::string::npos);
+}
+
+TEST_CASE("a shield says for which of several pressings it is, and which step shows it") {
+  pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const auto is_shield = [](const pouch::NamedCard& one) {
+    return one.use == pouch::NamedCard::Use::shield;
+  };
+  pouch::NamedCard second = *std::find_if(pouch.cards.begin(), pouch.cards.end(), is_shield);
+  second.operation = "tails";  // any other that has words
+  pouch.cards.push_back(second);
+  const EvenMeasure measure;
+  const auto sheets = cards(pouch, pouch::NamedCard::Use::shield, own_words(), measure);
+  REQUIRE(sheets.size() == 1);
+  CHECK(all_words(sheets[0]).find("To fuse both sides (step 4).") != std::string::npos);
+  CHECK(all_words(sheets[0]).find("To secure the tails (step 7).") != std::string::npos);
 }
 
 TEST_CASE("a bottom that is fused is shown below the card, between the bands of the sides") {
@@ -223,16 +232,18 @@ TEST_CASE("a bottom that is fused is shown below the card, between the bands of 
   const auto bands = named(sheet, Group::seal, "fused band");
   CHECK(std::count(bands.begin(), bands.end(), Box{13, 214, 191, 227}) == 1);
   CHECK(bounds(shapes_of(sheet, Group::cut).front()->path).y1 == doctest::Approx(212));
-  CHECK(all_words(sheet).find("drawing-slip-press-seam") != std::string::npos);
+  CHECK(all_words(sheet).find(own_text("drawing-slip-press-seam")) != std::string::npos);
   check_legible(sheet);
 }
 
 TEST_CASE("the slip card asks for the shield where the job has both") {
   pouch::Request request = hand_worked(foldover());
   request.cards = pouch::CardUse::both;
-  CHECK(all_words(drawn_slip_card(request)).find("drawing-slip-press-shield") != std::string::npos);
+  CHECK(all_words(drawn_slip_card(request)).find(own_text("drawing-slip-press-shield")) !=
+        std::string::npos);
   request.cards = pouch::CardUse::inside;
-  CHECK(all_words(drawn_slip_card(request)).find("drawing-slip-press-shield") == std::string::npos);
+  CHECK(all_words(drawn_slip_card(request)).find(own_text("drawing-slip-press-shield")) ==
+        std::string::npos);
 }
 
 TEST_CASE("a pouch that is never pressed has no cards") {
@@ -243,6 +254,6 @@ TEST_CASE("a pouch that is never pressed has no cards") {
   });
   const pouch::Pouch pouch = derived(request);
   const EvenMeasure measure;
-  CHECK(cards(pouch, pouch::NamedCard::Use::slip, sheet_words(), measure).empty());
-  CHECK(cards(pouch, pouch::NamedCard::Use::shield, sheet_words(), measure).empty());
+  CHECK(cards(pouch, pouch::NamedCard::Use::slip, own_words(), measure).empty());
+  CHECK(cards(pouch, pouch::NamedCard::Use::shield, own_words(), measure).empty());
 }

@@ -18,7 +18,7 @@ TEST_CASE("the cautions are legible on every paper, also in longer words") {
 
 TEST_CASE("the cautions hold what their sources say") {
   const EvenMeasure measure;
-  const auto pages = cautions(own_words(0), measure, {128, 1000});
+  const auto pages = cautions(own_words(), measure, {128, 1000});
   const std::string words = all_words(pages);
   // ISO 3758: the sole plate at most 110, 150, 200 °C; no steam with one dot.
   for (const char* part : {"110 °C", "150 °C", "200 °C"}) CHECK(has(words, part));

@@ -33,7 +33,7 @@ TEST_CASE("a sum of sizes reads as a person writes it") {
 
 TEST_CASE("every operation has a row, in the order of the construction") {
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
-  const ConstructionWords told = construction_words(pouch, base::Words());
+  const ConstructionWords told = construction_words(pouch, own_words());
   const auto& operations = pouch.construction().operations;
   REQUIRE(told.sections.back().rows.size() == operations.size());
   for (std::size_t i = 0; i < operations.size(); ++i) {
@@ -45,7 +45,7 @@ TEST_CASE("a page stays in its room, with a second one where the words need it")
   const EvenMeasure measure;
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
   for (const Point room : {Point{190, 277}, Point{130, 180}}) {
-    const auto pages = construction_pages(pouch, room, own_icons(), base::Words(), measure);
+    const auto pages = construction_pages(pouch, room, own_icons(), own_words(), measure);
     REQUIRE_FALSE(pages.empty());
     for (const Drawing& page : pages) {
       check_same(page.extent, {0, 0, room.x, room.y});

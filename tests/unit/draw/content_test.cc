@@ -9,19 +9,6 @@ using namespace pouchwright::test;
 
 namespace {
 
-base::Words picture_words() {
-  return base::Words({{"content-front-view", "Seen through the front"},
-                      {"content-section", "Cut through the middle"},
-                      {"content-lip", "lip"},
-                      {"content-flap-fold", "flap fold"},
-                      {"content-flap-end", "end of the flap"},
-                      {"content-roll", "rolled from here"},
-                      {"content-caption-one", "{liners}, stacked {layers} high."},
-                      {"content-caption", "{liners} in {columns} columns, {layers} high."},
-                      {"drawing-nested-liner", "{list} liner"},
-                      {"drawing-nested-liners", "{list} liners"}});
-}
-
 pouch::Pouch with_liners(pouch::Construction construction, int count, int columns,
                          Length thickness) {
   pouch::Request request = hand_worked(std::move(construction));
@@ -39,7 +26,7 @@ pouch::Pouch with_liners(pouch::Construction construction, int count, int column
 
 Drawing drawn(const pouch::Pouch& pouch, Point room = {190, 120}) {
   const EvenMeasure measure;
-  const auto pictures = content_picture(pouch, picture_words(), measure, room);
+  const auto pictures = content_picture(pouch, own_words(), measure, room);
   REQUIRE(pictures.size() == 1);
   return pictures.front();
 }
@@ -56,8 +43,8 @@ std::vector<Box> liners_of(const Drawing& sheet, std::string_view name) {
 
 TEST_CASE("without liners there is nothing to draw") {
   const EvenMeasure measure;
-  CHECK(content_picture(derived(hand_worked(foldover())), picture_words(), measure, {190, 120})
-            .empty());
+  CHECK(
+      content_picture(derived(hand_worked(foldover())), own_words(), measure, {190, 120}).empty());
 }
 
 TEST_CASE("both views show the liners to one scale") {

@@ -18,18 +18,6 @@ const base::LengthStyle kStyle = base::default_style(base::Unit::mm);
 const EvenMeasure kMeasure;
 constexpr Point kRoom{190, 277};
 
-base::Words picture_words() {
-  return base::Words({{"lay-picture-title", "Cut plan"},
-                      {"lay-picture-from-to", "{from} to {to} of the cloth; hatched: waste"},
-                      {"lay-picture-run", "{times} x {each}"},
-                      {"lay-picture-off", "cut off {at}"},
-                      {"lay-picture-strip", "strip of {at}"},
-                      {"lay-picture-cross", "cross-cut at {at}"},
-                      {"lay-picture-slit", "slit the fold"},
-                      {"lay-picture-around", "round the template"},
-                      {"lay-picture-times", "{times} times"}});
-}
-
 lay::Request panels(int demand, std::int64_t width) {
   lay::Request request;
   request.cloth = {"cloth", mm(width)};
@@ -62,7 +50,7 @@ std::vector<Drawing> drawn(const lay::Request& request, const lay::Plan& plan,
   LayToDraw one{&plan.cloth, "cloth", {}, {}};
   for (const lay::Kind& kind : request.kinds) one.kinds.push_back(kind.name);
   for (const lay::Kind& kind : request.by_products) one.by_products.push_back(kind.name);
-  return lay_pictures({one}, picture_words(), kMeasure, kRoom, breaks);
+  return lay_pictures({one}, test::own_words(), kMeasure, kRoom, breaks);
 }
 
 std::vector<Box> boxes_of(const Drawing& drawing, const std::string& name) {

@@ -1,4 +1,4 @@
-/// What the tests of the full-size drawings share: a measure, words, pouches, and checks of what
+/// What the tests of the full-size drawings share: a measure, pouches, and checks of what
 /// every sheet owes its reader.
 #pragma once
 
@@ -13,6 +13,7 @@
 #include "ink/scene.h"
 #include "pouch/pouch.h"
 #include "support/requests.h"
+#include "support/words.h"
 
 namespace pouchwright::test {
 
@@ -27,41 +28,6 @@ class EvenMeasure final : public ink::TextMeasure {
     return {static_cast<double>(characters) * 0.6 * size, 0.95 * size, 0.25 * size};
   }
 };
-
-/// Words about as long as the real ones; keys that are missing here show as themselves.
-inline base::Words sheet_words() {
-  const std::string sentence =
-      "Never do this with that while the other one is hot, and look at it twice before you go on.";
-  return base::Words({{"drawing-fuse-here", "fuse here"},
-                      {"drawing-fold", "fold: {before} / {after}"},
-                      {"drawing-lip-above", "lip: lower edge of the mouth"},
-                      {"drawing-lip-above-short", "lip"},
-                      {"drawing-span-start-hem", "hem"},
-                      {"drawing-span-end-hem", "hem"},
-                      {"drawing-direction", "lengthwise"},
-                      {"drawing-cut-width", "Cut width: {size}"},
-                      {"drawing-cut-length", "Cut length: {size}"},
-                      {"drawing-template-title", "Cutting template: {title}"},
-                      {"drawing-template", "Cutting template, full size, film side up"},
-                      {"drawing-never-laser", "Never cut laminate by laser: " + sentence},
-                      {"drawing-cut-laminate", sentence},
-                      {"drawing-cut-outer", sentence},
-                      {"drawing-mark-folds", sentence},
-                      {"drawing-mark-pins", sentence},
-                      {"drawing-hold-here", "hold here"},
-                      {"drawing-hold-only-there", "there your fingers stay {distance} away"},
-                      {"drawing-too-small-to-hold", "press it down with a wooden stick"},
-                      {"drawing-trace", sentence},
-                      {"drawing-slip-lay", sentence},
-                      {"drawing-shield-lay", sentence},
-                      {"drawing-caution-hot", "hot: " + sentence},
-                      {"drawing-caution-printed", "toner: " + sentence},
-                      {"drawing-tick-lip", "lip"},
-                      {"drawing-tick-centre", "centre"},
-                      {"drawing-tick-bottom", "bottom"},
-                      {"drawing-tick-flap-fold", "flap fold"},
-                      {"drawing-tick-raw-edge", "raw edge"}});
-}
 
 /// As a job in inches has it, whose cuts lie on its ruler.
 inline base::LengthStyle style_of(const pouch::Request& request) {

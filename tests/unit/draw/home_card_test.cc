@@ -47,7 +47,7 @@ TEST_CASE("there are as many cards as copies, several to a page") {
     CAPTURE(paper.name);
     for (const int copies : {1, 5, 40}) {
       const auto pages =
-          home_cards({&pouch, copies}, own_icons(), own_words(0), kMeasure, paper.room).pages;
+          home_cards({&pouch, copies}, own_icons(), own_words(), kMeasure, paper.room).pages;
       CHECK(cards_in(pages) == copies);
       CHECK(static_cast<int>(pages.size()) <= (copies + 1) / 2);
     }
@@ -58,8 +58,8 @@ TEST_CASE("pages that would all be equal are one page, which says how often it i
   const auto pouch = derived(hand_worked(foldover()));
   for (const NamedRoom& paper : rooms()) {
     CAPTURE(paper.name);
-    const auto made = home_cards({&pouch, 100, Repeats::printed}, own_icons(), own_words(0),
-                                 kMeasure, paper.room);
+    const auto made =
+        home_cards({&pouch, 100, Repeats::printed}, own_icons(), own_words(), kMeasure, paper.room);
     REQUIRE(made.pages.size() == 1);
     const int on_page = cards_in(made.pages);
     CHECK(made.prints * on_page >= 100);
@@ -68,7 +68,7 @@ TEST_CASE("pages that would all be equal are one page, which says how often it i
               "Print this page " + std::to_string(made.prints) + " times for 100 pouches"));
     // What one page holds is that page, with as many cards as there are pouches.
     const auto few =
-        home_cards({&pouch, 2, Repeats::printed}, own_icons(), own_words(0), kMeasure, paper.room);
+        home_cards({&pouch, 2, Repeats::printed}, own_icons(), own_words(), kMeasure, paper.room);
     CHECK(few.prints == 1);
     CHECK(cards_in(few.pages) == 2);
     CHECK_FALSE(has(all_words(few.pages), "Print this page"));
@@ -78,8 +78,7 @@ TEST_CASE("pages that would all be equal are one page, which says how often it i
 TEST_CASE("a card names its water line, and none where there is none") {
   auto pouch = derived(hand_worked(foldover()));
   const auto said = [&] {
-    return all_words(
-        home_cards({&pouch, 1}, own_icons(), own_words(0), kMeasure, {190, 277}).pages);
+    return all_words(home_cards({&pouch, 1}, own_icons(), own_words(), kMeasure, {190, 277}).pages);
   };
   CHECK(has(said(), "140 mm"));  // worked by hand, design section 3
   pouch.water_line = mm(0);
@@ -90,7 +89,7 @@ TEST_CASE("a card names its water line, and none where there is none") {
 TEST_CASE("neighbouring cards share one cut line") {
   const auto pouch = derived(hand_worked(foldover()));
   const auto page =
-      home_cards({&pouch, 2}, own_icons(), own_words(0), kMeasure, {190, 277}).pages.front();
+      home_cards({&pouch, 2}, own_icons(), own_words(), kMeasure, {190, 277}).pages.front();
   const auto cuts = shapes_of(page, Group::cut);
   // Two cards side by side: three upright lines, two above, two below.
   CHECK(cuts.size() == 7);
@@ -100,8 +99,7 @@ TEST_CASE("a card tells how its pouch is shut") {
   pouchwright::pouch::Request request = hand_worked(foldover());
   const auto said = [&] {
     const auto pouch = derived(request);
-    return all_words(
-        home_cards({&pouch, 1}, own_icons(), own_words(0), kMeasure, {190, 277}).pages);
+    return all_words(home_cards({&pouch, 1}, own_icons(), own_words(), kMeasure, {190, 277}).pages);
   };
   CHECK(has(said(), "close the flap."));
   request.construction.flap_law = pouchwright::pouch::FlapLaw::none;
@@ -121,7 +119,7 @@ TEST_CASE("the pictures of a card show how its pouch is shut") {
     request.construction.flap_law = law;
     const auto pouch = derived(request);
     const auto page =
-        home_cards({&pouch, 1}, own_icons(), own_words(0), kMeasure, {190, 277}).pages.front();
+        home_cards({&pouch, 1}, own_icons(), own_words(), kMeasure, {190, 277}).pages.front();
     return shapes_of(page, Group::label).size();
   };
   using pouchwright::pouch::FlapLaw;

@@ -15,7 +15,7 @@ const EvenMeasure kMeasure;
 const batch::IronTrial kFound{2, true, 8, {}};
 
 std::string words_of(const IronTrialSheet& sheet) {
-  return all_words(iron_trial(sheet, own_icons(), own_words(0), kMeasure, {190, 277}));
+  return all_words(iron_trial(sheet, own_icons(), own_words(), kMeasure, {190, 277}));
 }
 
 int dots_in(const Frame& picture) {

@@ -26,7 +26,7 @@ LeakSheet sheet_of(const pouch::Pouch& pouch, int pouches, std::optional<double>
 }
 
 std::string words_of(const LeakSheet& sheet) {
-  return all_words(leak_sheet(sheet, own_words(0), kMeasure, {190, 277}));
+  return all_words(leak_sheet(sheet, own_words(), kMeasure, {190, 277}));
 }
 
 /// Boxes to tick: two a pouch, 4 mm wide.
@@ -70,7 +70,7 @@ std::vector<Box> boxes_named(const Frame& picture, std::string_view name) {
 /// How high the pouch of the picture stands, in parts of its width.
 double highest_edge(const pouch::Pouch& pouch) {
   const Frame picture =
-      leak_picture(pouch, pouch::fill_of(pouch, {}).test_level, own_words(0), kMeasure);
+      leak_picture(pouch, pouch::fill_of(pouch, {}).test_level, own_words(), kMeasure);
   Box all = boxes_named(picture, "raw edge").front();
   for (const Box& box : boxes_named(picture, "raw edge")) all = united(all, box);
   return all.height() / all.width();
@@ -97,13 +97,13 @@ TEST_CASE("there are two boxes for every pouch that is tested, on as many pages 
   for (const int pouches : {1, 7, 50}) {
     CAPTURE(pouches);
     CHECK(pouches_to_test(sheet_of(pouch, pouches)) == pouches);
-    CHECK(boxes_of(leak_sheet(sheet_of(pouch, pouches), own_words(0), kMeasure, {190, 277})) ==
+    CHECK(boxes_of(leak_sheet(sheet_of(pouch, pouches), own_words(), kMeasure, {190, 277})) ==
           2 * pouches);
   }
   // ISO 2859-1: 2000 pouches are letter K, 125; and the first of four helpers.
   const LeakSheet many = sheet_of(pouch, 2000);
   CHECK(pouches_to_test(many) == 129);
-  const auto pages = leak_sheet(many, own_words(0), kMeasure, {128, 190});
+  const auto pages = leak_sheet(many, own_words(), kMeasure, {128, 190});
   CHECK(pages.size() > 2);
   CHECK(boxes_of(pages) == 258);
 }
@@ -129,7 +129,7 @@ TEST_CASE("the test fill is the size report's, to two figures") {
   // form with 178 x 135 mm: 178^3 (135 / (178 pi) - 0.071 (1 - 10^(-270 / 178))) mm^3 = 973 ml.
   CHECK(has(words_of(sheet_of(pouch, 10)), "135 mm above the bottom"));
   CHECK(has(words_of(sheet_of(pouch, 10)), "about 970 ml"));
-  const base::Words words = own_words(0);
+  const base::Words& words = own_words();
   // Inches, read off a ruler of millimetres: the level stays, and so does what is below it.
   const base::Voice in_inches(words, {base::Unit::inch, mm(1)});
   const LeakSheet sheet = sheet_of(pouch, 10);
@@ -140,7 +140,7 @@ TEST_CASE("the test fill is the size report's, to two figures") {
 TEST_CASE("a pouch without a water line is not tested") {
   auto pouch = derived(hand_worked(foldover()));
   pouch.water_line = mm(0);
-  const auto pages = leak_sheet(sheet_of(pouch, 10), own_words(0), kMeasure, {190, 277});
+  const auto pages = leak_sheet(sheet_of(pouch, 10), own_words(), kMeasure, {190, 277});
   CHECK(boxes_of(pages) == 0);
   CHECK(has(all_words(pages), "not designed to hold water"));
 }
@@ -158,7 +158,7 @@ TEST_CASE("the picture shows the level that the words tell, inside its frame") {
     CAPTURE(one.name);
     const auto pouch = derived(one.request);
     const Length level = pouch::fill_of(pouch, {}).test_level;
-    const Frame picture = leak_picture(pouch, level, own_words(0), kMeasure);
+    const Frame picture = leak_picture(pouch, level, own_words(), kMeasure);
     const Box frame{0, 0, picture.box.x1, picture.box.y1};
     for (const Item& item : picture.items) {
       CHECK(lies_in(grown(bounds(item, kMeasure), -0.3), frame));
@@ -192,12 +192,12 @@ TEST_CASE("a flap that is folded after the test stands up in the picture") {
 }
 
 TEST_CASE("looking, sewing, testing and folding stand in the construction's order") {
-  const std::string caught = leak_order(derived(hand_worked(foldover())), own_words(0));
+  const std::string caught = leak_order(derived(hand_worked(foldover())), own_words());
   CHECK(has(caught, "when it is pressed"));
   CHECK(has(words_of(sheet_of(derived(hand_worked(foldover())), 7)),
             "no stitch of a seam further than 7 mm from the raw edge"));
   CHECK(has(caught, "finished pouch"));
-  const std::string free = leak_order(derived(free_flap()), own_words(0));
+  const std::string free = leak_order(derived(free_flap()), own_words());
   CHECK(has(free, "before the rest is done: fold the flap over"));
   CHECK_FALSE(has(free, "finished pouch"));
   for (const std::string& words : {caught, free}) {
@@ -209,7 +209,7 @@ TEST_CASE("looking, sewing, testing and folding stand in the construction's orde
   auto& operations = later.construction.operations;
   std::rotate(operations.begin() + 7, operations.begin() + 9, operations.begin() + 10);
   operations.erase(operations.begin() + 9);  // the flap
-  const std::string sewn = leak_order(derived(later), own_words(0));
+  const std::string sewn = leak_order(derived(later), own_words());
   CHECK(has(sewn, "when it is sewn"));
   CHECK_FALSE(has(sewn, "when it is pressed"));
 }

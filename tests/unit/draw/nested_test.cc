@@ -11,21 +11,6 @@ using namespace pouchwright::test;
 
 namespace {
 
-base::Words nested_words() {
-  return base::Words({{"drawing-nested-title", "Nested sizes: {title}"},
-                      {"drawing-nested", "Several sizes at full size, laid lip on lip."},
-                      {"drawing-nested-use", "Choose a size and follow its line all the way."},
-                      {"drawing-nested-sizes", "Sizes"},
-                      {"drawing-nested-size", "{liners}: cut {width} x {length}"},
-                      {"drawing-nested-lip", "lip and start of all sizes"},
-                      {"drawing-nested-end", "{liners}: end"},
-                      {"drawing-nested-fold", "{liners}: fold {before} / {after}"},
-                      {"drawing-nested-liner", "{list} liner"},
-                      {"drawing-nested-liners", "{list} liners"},
-                      {"drawing-nested-and", "{list} and {last}"},
-                      {"drawing-nested-comma", "{list}, {next}"}});
-}
-
 /// Pouches for 1 to `count` liners of this thickness in one column.
 std::vector<pouch::Pouch> sized_for(const pouch::Construction& construction, int count,
                                     Length thickness) {
@@ -50,7 +35,7 @@ Drawing nested(const std::vector<pouch::Pouch>& pouches) {
   int liners = 0;
   for (const pouch::Pouch& pouch : pouches) sizes.push_back({++liners, &pouch});
   const EvenMeasure measure;
-  return nested_template(sizes, nested_words(), measure);
+  return nested_template(sizes, own_words(), measure);
 }
 
 std::vector<const Shape*> named(const Drawing& sheet, Group group, std::string_view name) {
@@ -137,7 +122,7 @@ TEST_CASE("sides that lie on each other are drawn once, as long as the longest")
 }
 
 TEST_CASE("counts are listed as a person says them") {
-  const base::Words words = nested_words();
+  const base::Words& words = own_words();
   CHECK(liners_named({1}, words) == "1 liner");
   CHECK(liners_named({4}, words) == "4 liners");
   CHECK(liners_named({1, 2}, words) == "1 and 2 liners");

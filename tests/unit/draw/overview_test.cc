@@ -44,7 +44,7 @@ TEST_CASE("the overview tells the sizes that were worked by hand") {
   // 190 + 2 * 7 wide; the depth and the flap are the request's own.
   const auto pouch = derived(hand_worked(foldover()));
   const std::string words =
-      all_words(overview(sheet_of(pouch, "8"), own_words(0), kMeasure, {190, 277}));
+      all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}));
   for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "lip lies 10 mm", "Sewn 7 mm",
                            "40 pouches", "3 liners"}) {
     CAPTURE(std::string(part));
@@ -56,7 +56,7 @@ TEST_CASE("the overview names every panel to cut, and a bottom that is fused") {
   // By hand: back 150 + 7 and flap 70; front 150 - 10 + 7.
   const auto pouch = derived(two_pieces());
   const std::string words =
-      all_words(overview(sheet_of(pouch, "8"), own_words(0), kMeasure, {190, 277}));
+      all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}));
   for (const char* part : {"front panel", "227 mm", "147 mm", "the bottom"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));

@@ -1,39 +1,14 @@
-/// What the tests of the packet's word pages share: the program's own words, also longer ones, the
+/// What the tests of the packet's word pages share: the
 /// rooms of three papers, and what every page owes its reader.
 #pragma once
 
 #include <doctest/doctest.h>
 
-#include <fstream>
-#include <map>
 #include <string>
 
 #include "unit/draw/full_size_support.h"
 
 namespace pouchwright::test {
-
-/// shared/words/en.toml, one text a line, without a TOML library in this layer. `longer` adds
-/// that part of each text again, as words of nine letters: German comes out about 0.3 longer.
-inline base::Words own_words(double longer) {
-  std::ifstream in(std::string(POUCHWRIGHT_SOURCE) + "/shared/words/en.toml");
-  REQUIRE(in);
-  std::map<std::string, std::string, std::less<>> table;
-  const std::string between = "\" = \"";
-  for (std::string line; std::getline(in, line);) {
-    const std::size_t at = line.find(between);
-    if (!line.starts_with('"') || at == std::string::npos) continue;
-    std::string text;
-    for (std::size_t i = at + between.size(); i + 1 < line.size(); ++i) {
-      if (line[i] == '\\') ++i;
-      text += line[i];
-    }
-    const auto more = static_cast<std::size_t>(static_cast<double>(text.size()) * longer);
-    for (std::size_t i = 0; i < more; ++i) text += i % 10 == 0 ? ' ' : 'n';
-    table[line.substr(1, at - 1)] = text;
-  }
-  REQUIRE(table.size() > 100);
-  return base::Words(table);
-}
 
 struct NamedRoom {
   const char* name;

@@ -20,8 +20,8 @@ Drawing picture_of(const pouch::Pouch& pouch, std::string_view operation,
   const EvenMeasure measure;
   const std::size_t stage = stage_of(pouch, operation);
   return fold_picture(pouch, moment(pouch, stage, stage),
-                      PictureLook{.scale = kScale, .wording = wording}, own_icons(),
-                      step_words_table(Tongue::english), measure);
+                      PictureLook{.scale = kScale, .wording = wording}, own_icons(), own_words(),
+                      measure);
 }
 
 std::vector<Box> boxes(const std::vector<const Shape*>& shapes) {
@@ -99,8 +99,7 @@ TEST_CASE("film is dotted only where it looks up") {
 
 TEST_CASE("the finished picture shows what was pressed and sewn, seen from above") {
   const EvenMeasure measure;
-  const Drawing picture =
-      finished_picture(derived(sewn_sides()), {90, 60}, step_words_table(Tongue::english), measure);
+  const Drawing picture = finished_picture(derived(sewn_sides()), {90, 60}, own_words(), measure);
   CHECK(named_shapes(picture, "press here").size() == 2);
   CHECK(named_shapes(picture, "sew here").size() == 2);
   CHECK(shapes_beginning(picture, "fused: ").empty());
@@ -124,7 +123,7 @@ TEST_CASE("a hem at a very small scale still has an arrow that can be drawn") {
   for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
     const Drawing picture =
         fold_picture(pouch, moment(pouch, stage, stage), PictureLook{.scale = 0.01}, own_icons(),
-                     step_words_table(Tongue::english), measure);
+                     own_words(), measure);
     for (const Item& item : picture.items) {
       const Box box = bounds(item, measure);
       CHECK(box.x0 <= box.x1);
@@ -186,7 +185,7 @@ TEST_CASE("notches are marked at every fold, on both raw edges") {
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
   const EvenMeasure measure;
   const Drawing picture = fold_picture(pouch, cut_panel(pouch), PictureLook{.scale = kScale},
-                                       own_icons(), step_words_table(Tongue::english), measure);
+                                       own_icons(), own_words(), measure);
   CHECK(named_shapes(picture, "notch").size() == 2 * pouch.sizes.folds.size());
   CHECK(pouch.sizes.folds.size() == 4);
 }
@@ -209,8 +208,7 @@ TEST_CASE("pictures fit their room, and their words can be read") {
     INFO(one.name);
     const pouch::Pouch pouch = derived(one.request);
     for (const double width : {60.0, 90.0}) {
-      const Drawing picture =
-          finished_picture(pouch, {width, 70}, step_words_table(Tongue::english), measure);
+      const Drawing picture = finished_picture(pouch, {width, 70}, own_words(), measure);
       CHECK(picture.extent.width() <= width + 1e-6);
       CHECK(picture.extent.height() <= 70 + 1e-6);
       check_legible(picture);
@@ -218,7 +216,7 @@ TEST_CASE("pictures fit their room, and their words can be read") {
     for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
       INFO(pouch.construction().operations[pouch.stages[stage].operation].id);
       Drawing picture = fold_picture(pouch, moment(pouch, stage, stage), Point{90, 80}, own_icons(),
-                                     step_words_table(Tongue::longer), measure);
+                                     stretched_words(), measure);
       check_legible(picture);
     }
   }

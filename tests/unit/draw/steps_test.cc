@@ -27,14 +27,14 @@ pouch::Pouch busy(const pouch::Construction& construction) {
 }
 
 std::vector<Drawing> sheet_of(const pouch::Pouch& pouch, const StepsLook& look,
-                              Tongue tongue = Tongue::english) {
+                              const base::Words& words = own_words()) {
   const EvenMeasure measure;
-  return steps_sheet(pouch, look, own_icons(), step_words_table(tongue), measure);
+  return steps_sheet(pouch, look, own_icons(), words, measure);
 }
 
 std::vector<std::vector<std::string>> operations_of(const pouch::Pouch& pouch) {
   std::vector<std::vector<std::string>> result;
-  for (const tell::StepText& step : steps_in_words(pouch, {}, step_words_table(Tongue::english))) {
+  for (const tell::StepText& step : steps_in_words(pouch, {}, own_words())) {
     result.push_back(step.operations);
   }
   return result;
@@ -43,8 +43,7 @@ std::vector<std::vector<std::string>> operations_of(const pouch::Pouch& pouch) {
 /// Words by the id of a step's first operation; "" is where the folds are marked.
 std::map<std::string, std::string> said_of(const pouch::Pouch& pouch, const StepFacts& facts = {}) {
   std::map<std::string, std::string> said;
-  for (const tell::StepText& step :
-       steps_in_words(pouch, facts, step_words_table(Tongue::english))) {
+  for (const tell::StepText& step : steps_in_words(pouch, facts, own_words())) {
     said[step.operations.empty() ? "" : step.operations.front()] = step.words;
   }
   return said;
@@ -179,12 +178,12 @@ TEST_CASE("both patterns fit on two pages, on A4 and letter paper, in long words
   for (const pouch::Construction& construction : {foldover(), gusset()}) {
     const pouch::Pouch pouch = busy(construction);
     for (const Point room : {kA4Room, kLetterRoom}) {
-      for (const Tongue tongue : {Tongue::english, Tongue::longer}) {
-        INFO(construction.name, " ", room.x, " ", tongue == Tongue::longer);
-        const auto pages = sheet_of(pouch, {.room = room}, tongue);
+      for (const base::Words& words : {own_words(), stretched_words()}) {
+        INFO(construction.name, " ", room.x, " ", words.table() != own_words().table());
+        const auto pages = sheet_of(pouch, {.room = room}, words);
         CHECK(pages.size() <= kStepsPages);
         check_sheet(pages, room);
-        const auto wordless = sheet_of(pouch, {.room = room, .wording = Wording::wordless}, tongue);
+        const auto wordless = sheet_of(pouch, {.room = room, .wording = Wording::wordless}, words);
         CHECK(wordless.size() <= kStepsPages);
         check_sheet(wordless, room);
       }

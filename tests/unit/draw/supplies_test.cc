@@ -42,7 +42,7 @@ batch::Supplies list_of(const batch::Prices& prices) {
 std::vector<std::string> notes_of(const batch::Supplies& list, const std::string& currency = "") {
   const auto rules = thread_rules();
   const pouch::Pouch pouch = sewn_pouch();
-  return supply_notes({&pouch, &list, &rules, "Carry pouch", currency}, own_words(0));
+  return supply_notes({&pouch, &list, &rules, "Carry pouch", currency}, own_words());
 }
 
 const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string& part) {
@@ -70,7 +70,7 @@ TEST_CASE("the list is legible on every paper, also in longer words") {
 }
 
 TEST_CASE("rows give amount, price and cost, and say what is not known") {
-  const auto words = own_words(0);
+  const auto words = own_words();
   const auto rows = supply_rows(list_of({{"laminate", {14.5, {}}}}), words);
   CHECK(row_with(rows, "pul-150").amount == "2.6 m");
   CHECK(row_with(rows, "pul-150").price == "14.50");
@@ -127,7 +127,7 @@ TEST_CASE("what a table needs besides is laid ready: tools for each kind of work
   const pouch::Pouch pouch = sewn_pouch();
   const auto joined = [&](const pouch::Pouch& one) {
     std::string all;
-    for (const std::string& words : things_to_lay_ready(one, list, 2, own_words(0))) all += words;
+    for (const std::string& words : things_to_lay_ready(one, list, 2, own_words())) all += words;
     return all;
   };
   // Common practice, no source; stitch numbers of ISO 4915.

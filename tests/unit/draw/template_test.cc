@@ -15,7 +15,7 @@ namespace {
 Drawing drawn(const pouch::Request& request) {
   const EvenMeasure measure;
   return cutting_template(derived(request), Pattern::whole,
-                          base::Voice(sheet_words(), style_of(request)), measure);
+                          base::Voice(own_words(), style_of(request)), measure);
 }
 
 /// The fused bands' outlines, left one first.
@@ -113,7 +113,7 @@ TEST_CASE("every fold has a notch inwards from both raw edges") {
     INFO(one.name);
     const pouch::Pouch pouch = derived(one.request);
     const EvenMeasure measure;
-    const Drawing sheet = cutting_template(pouch, Pattern::whole, sheet_words(), measure);
+    const Drawing sheet = cutting_template(pouch, Pattern::whole, own_words(), measure);
     const double width = pouch.sizes.cut_width.in_mm();
     const double longest = pouch.sizes.seam_allowance.in_mm() / 2;
     const auto notches = shapes_of(sheet, Group::notch);
@@ -184,14 +184,20 @@ TEST_CASE("the template warns of the laser") {
 }
 
 TEST_CASE("fuse here stands in every band that has room") {
-  const std::string common = all_words(drawn(hand_worked(foldover())));
-  CHECK(common.find("fuse here") != std::string::npos);
+  // Below the lines' names stands the legend, which begins with the same words.
+  const auto says = [](const Drawing& sheet) {
+    const auto texts = texts_of(sheet);
+    return std::any_of(texts.begin(), texts.end(), [](const Text* text) {
+      return text->words == own_text("drawing-fuse-here");
+    });
+  };
+  CHECK(says(drawn(hand_worked(foldover()))));
   // A band of 7 1/2 mm: too narrow for words beside the seam line.
   pouch::Request narrow = hand_worked(foldover());
   narrow.sizes["seam_allowance"].value = mm(5);
   narrow.sizes["needle_reach"].value = mm(5);
   narrow.sizes["seal_width"].value = Length::nm(7'500'000);
-  CHECK(all_words(drawn(narrow)).find("fuse here") == std::string::npos);
+  CHECK_FALSE(says(drawn(narrow)));
 }
 
 TEST_CASE("no two kinds of line look alike") {
@@ -235,7 +241,7 @@ TEST_CASE(
     "half a pattern is the right half, its fourth edge on the fold of the cloth and never cut") {
   const EvenMeasure measure;
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
-  const Drawing sheet = cutting_template(pouch, Pattern::half, sheet_words(), measure);
+  const Drawing sheet = cutting_template(pouch, Pattern::half, own_words(), measure);
   const auto cut = shapes_of(sheet, Group::cut);
   REQUIRE(cut.size() == 1);
   check_same(bounds(cut.front()->path), {0, 0, 102, 360});
@@ -245,7 +251,7 @@ TEST_CASE(
   REQUIRE(bands.size() == 1);
   check_same(bands.front(), {89, 0, 102, 280});
   for (const Shape* shape : shapes_of(sheet, Group::notch)) CHECK(shape->name == "notch: right");
-  CHECK(all_words(sheet).find("lay-on-fold") != std::string::npos);
+  CHECK(all_words(sheet).find(own_text("drawing-lay-on-fold")) != std::string::npos);
 }
 
 namespace {
@@ -260,7 +266,7 @@ std::vector<Box> seams_of(const Drawing& sheet) {
 
 std::vector<Drawing> all_drawn(const pouch::Request& request, Pattern pattern = Pattern::whole) {
   const EvenMeasure measure;
-  return cutting_templates(derived(request), pattern, base::Voice(sheet_words(), style_of(request)),
+  return cutting_templates(derived(request), pattern, base::Voice(own_words(), style_of(request)),
                            measure);
 }
 
@@ -345,6 +351,6 @@ TEST_CASE("an attachment is a cross where it sits, with its distances in words")
              {98, 336, 106, 344});
   const std::string words = all_words(sheet);
   CHECK(words.find("snap on the flap") != std::string::npos);
-  CHECK(words.find("drawing-attachment-film") != std::string::npos);
+  CHECK(words.find(own_text("drawing-attachment-film")) != std::string::npos);
   check_legible(sheet);
 }

@@ -51,20 +51,13 @@ Planned planned(int bundles, int helpers) {
   return made;
 }
 
-base::Words words() {
-  return base::Words({{"schedule-clock", "{hours}:{minutes}"},
-                      {"schedule-helper", "helper {number}"},
-                      {"schedule-step", "{letter} {name}: {station}, {minutes} min"},
-                      {"schedule-chart-read", "How this is read, in a sentence of some length."}});
-}
-
 std::vector<Drawing> charts(const Planned& made, Breaks breaks = Breaks::pages) {
   const EvenMeasure measure;
   const std::vector<std::string> names = {"cut the laminate", "fuse both sides (step 6)",
                                           "sew both sides (step 9)",
                                           "overedge the end of the flap (step 3)", "test"};
-  return schedule_charts({&made.line, &made.plan, "Work plan", {"Finished soon."}, names}, words(),
-                         measure, kRoom, breaks);
+  return schedule_charts({&made.line, &made.plan, "Work plan", {"Finished soon."}, names},
+                         test::own_words(), measure, kRoom, breaks);
 }
 
 std::vector<Text> texts(const Drawing& drawing) {
@@ -174,8 +167,8 @@ TEST_CASE("hands, table, machine, overedge machine and iron look different") {
 }
 
 TEST_CASE("times are hours and minutes") {
-  CHECK(tell::clock_time(base::Time::whole_minutes(0), words()) == "0:00");
-  CHECK(tell::clock_time(base::Time::whole_minutes(65), words()) == "1:05");
-  CHECK(tell::clock_time(base::Time::seconds(119), words()) == "0:01");
-  CHECK(tell::clock_time(base::Time::whole_minutes(1800), words()) == "30:00");
+  CHECK(tell::clock_time(base::Time::whole_minutes(0), test::own_words()) == "0:00");
+  CHECK(tell::clock_time(base::Time::whole_minutes(65), test::own_words()) == "1:05");
+  CHECK(tell::clock_time(base::Time::seconds(119), test::own_words()) == "0:01");
+  CHECK(tell::clock_time(base::Time::whole_minutes(1800), test::own_words()) == "30:00");
 }

@@ -3,23 +3,13 @@
 
 #include <doctest/doctest.h>
 
-#include <fstream>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include "input/job.h"
+#include "support/source_file.h"
 
 namespace pouchwright::test {
-
-/// The text of a file of the source folder, named as in messages.
-inline input::LoadedFile source_file(const std::string& name) {
-  std::ifstream in(std::string(POUCHWRIGHT_SOURCE) + "/" + name, std::ios::binary);
-  REQUIRE(in);
-  std::ostringstream text;
-  text << in.rdbuf();
-  return {name, text.str()};
-}
 
 /// ` text=0 mm`: each value of a message with its name, lengths in millimetres.
 inline std::string values_of(const base::Message& message) {

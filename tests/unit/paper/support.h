@@ -12,6 +12,7 @@
 #include "ink/scene.h"
 #include "paper/ink.h"
 #include "paper/pages.h"
+#include "support/words.h"
 
 namespace pouchwright::test {
 
@@ -32,29 +33,6 @@ class EvenMeasure final : public ink::TextMeasure {
     return {0.6 * size * static_cast<double>(words.size()), 0.9 * size, 0.25 * size};
   }
 };
-
-/// Words as long as the real ones.
-inline base::Words page_words() {
-  const std::string sentence = "Some words that tell what to do with a page of this paper. ";
-  return base::Words({{"page-to", "to {cell}"},
-                      {"page-trim", "cut here"},
-                      {"page-of", "page {page} of {pages}"},
-                      {"page-guide", "start"},
-                      {"check-square-mm", "50 mm"},
-                      {"check-square-in", "2 in"},
-                      {"guide-print", "Print at 100 %"},
-                      {"guide-full-size", sentence},
-                      {"guide-measure", sentence + sentence},
-                      {"guide-correct", sentence + sentence + sentence},
-                      {"guide-corrected", sentence + "{across} x {down} " + sentence},
-                      {"guide-join", "Joining"},
-                      {"guide-trim-overlap", sentence + sentence},
-                      {"guide-trim-butt", sentence + sentence},
-                      {"guide-order", sentence + sentence},
-                      {"guide-card-only", sentence},
-                      {"map-title", "The pages"},
-                      {"map-dropped", "Crossed out: blank."}});
-}
 
 /// Sizes in mm: ISO 216 (A series), ASME Y14.1 (A and B, 8.5 x 11 in and 11 x 17 in; inches are
 /// exact here), and a roll of 914 mm (36 in, common practice, no source).
@@ -174,7 +152,7 @@ inline Case random_case(int seed) {
 
 inline paper::Pages paged(const Case& made, base::Diagnostics& diagnostics) {
   const EvenMeasure measure;
-  return paper::paged(made.document, made.setup, page_words(), measure, diagnostics);
+  return paper::paged(made.document, made.setup, own_words(), measure, diagnostics);
 }
 inline paper::Pages paged(std::vector<Drawing> drawings, const paper::PageSetup& setup) {
   base::Diagnostics diagnostics;

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "support/words.h"
+
 using namespace pouchwright;
 using namespace pouchwright::ink;
 
@@ -19,7 +21,7 @@ paper::Pages page_on(std::int64_t width, std::int64_t height, base::Unit unit) {
   paper::PageSetup setup;
   setup.width = base::Length::whole_mm(width);
   setup.height = base::Length::whole_mm(height);
-  return paper::test_page(setup, {base::Words(), base::default_style(unit)}, EvenWidth());
+  return paper::test_page(setup, {test::own_words(), base::default_style(unit)}, EvenWidth());
 }
 
 Box box_of(const paper::Pages& pages, std::string_view name) {

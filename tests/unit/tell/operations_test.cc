@@ -41,7 +41,7 @@ batch::Step step_of(std::vector<batch::StepOperation> operations) {
 TEST_CASE("every operation has words of its own, and they are not its id") {
   for (const pouch::Construction& construction : {foldover(), gusset()}) {
     const pouch::Pouch pouch = overedged(construction);
-    const base::Words words = own_words(0);
+    const base::Words& words = own_words();
     const OperationWords said(pouch, words);
     std::set<std::string> names;
     for (const pouch::Operation& operation : pouch.construction().operations) {
@@ -55,7 +55,7 @@ TEST_CASE("every operation has words of its own, and they are not its id") {
 }
 
 TEST_CASE("an end is named after its span, and by how it is finished") {
-  const base::Words words = own_words(0);
+  const base::Words& words = own_words();
   const pouch::Pouch pouch = overedged(foldover());
   CHECK(OperationWords(pouch, words).name("finish-start") == "overedge the end of the front");
   CHECK(OperationWords(pouch, words).name("finish-end") == "overedge the end of the flap");
@@ -65,7 +65,7 @@ TEST_CASE("an end is named after its span, and by how it is finished") {
 }
 
 TEST_CASE("an operation's step is where the steps pages say it") {
-  const base::Words words = own_words(0);
+  const base::Words& words = own_words();
   for (const pouch::Construction& construction : {foldover(), gusset()}) {
     const pouch::Pouch pouch = overedged(construction);
     const OperationWords said(pouch, words);
@@ -79,7 +79,7 @@ TEST_CASE("an operation's step is where the steps pages say it") {
 }
 
 TEST_CASE("what shares a step with its neighbour is told it once, and what has none is not") {
-  const base::Words words = own_words(0);
+  const base::Words& words = own_words();
   CHECK(with_steps({{"cut", std::nullopt}, {"pull", 7}, {"look", 7}, {"fold", 8}}, words) ==
         "cut, pull, look (step 7), fold (step 8)");
   const pouch::Pouch pouch = overedged(foldover());
@@ -95,10 +95,10 @@ TEST_CASE("a work plan's letters are named by what is done, with the pictures th
        step_of({work("sew-sides-clip-apart", "clip apart", "sew-sides")}),
        step_of({work("test-own-kind", "own kind", "test")}),
        step_of({work("card-in", "lay card", "card-in"), work("fold-front", "fold", "fold-front")})},
-      pouch, own_words(0));
+      pouch, own_words());
   batch::StepOperation again = work("sew-sides-pass-2", "sew", "sew-sides");
   again.pass = 2;
-  CHECK(work_names({step_of({again})}, pouch, own_words(0)).front().with_steps ==
+  CHECK(work_names({step_of({again})}, pouch, own_words()).front().with_steps ==
         "sew both sides, pass 2 (step 9)");
   REQUIRE(names.size() == 5);
   CHECK(names[0].with_steps == "cut the laminate");
