@@ -1,13 +1,39 @@
 #include "job/step_facts.h"
 
 #include "batch/thread.h"
+#include "input/work.h"
+#include "pouch/questions.h"
 
 namespace pouchwright::job {
+
+namespace {
+
+constexpr const char* kWorkFile = "shared/work.toml";
+
+}  // namespace
+
+std::optional<batch::WorkTable> work_table(const Run& run) {
+  if (run.settings().work) return run.settings().work;
+  base::Diagnostics faults;
+  auto table = input::read_work(run.data().file(kWorkFile), faults);
+  Data::refuse(faults);
+  return table;
+}
+
+double test_minutes(const Run& run) {
+  const auto table = work_table(run);
+  const batch::WorkKind* test =
+      table ? table->kind(word_of(pouch::kActionWords, pouch::Action::test)) : nullptr;
+  return test != nullptr && test->waits > 0 ? test->waits : pouch::kTestMinutes;
+}
 
 tell::StepFacts step_facts(const Run& run) {
   batch::ThreadRules rules = run.data().supplies().thread;
   batch::use(run.settings().batch.stitches, rules);
-  tell::StepFacts facts{.iron = run.settings().iron, .stitches = {}, .chain = rules.chain};
+  tell::StepFacts facts{.iron = run.settings().iron,
+                        .stitches = {},
+                        .chain = rules.chain,
+                        .test_minutes = test_minutes(run)};
   for (const batch::Seam& seam : batch::seams_of(run.pouch(), rules)) {
     const batch::Stitch* stitch = rules.stitch(seam.stitch);
     if (stitch != nullptr) facts.stitches.emplace(seam.operation, *stitch);

@@ -1,4 +1,4 @@
-/// What the sheet of steps says besides the pouch: the iron's setting and the stitches.
+/// What sheets say of the day besides the pouch: the iron's setting, the stitches, the test's time.
 ///
 ///     draw::StepsLook look{.facts = step_facts(run)};
 ///
@@ -10,7 +10,14 @@
 
 namespace pouchwright::job {
 
-/// Fails: throws base::Failure where shared/stitches.toml is at fault.
+/// How long work takes: the job's own table, else the program's.
+/// Fails: throws base::Failure where shared/work.toml is at fault.
+[[nodiscard]] std::optional<batch::WorkTable> work_table(const Run& run);
+
+/// How long the water of the test stays in, by that table.
+[[nodiscard]] double test_minutes(const Run& run);
+
+/// Fails: throws base::Failure where shared/stitches.toml or shared/work.toml is at fault.
 [[nodiscard]] tell::StepFacts step_facts(const Run& run);
 
 }  // namespace pouchwright::job

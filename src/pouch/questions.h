@@ -45,7 +45,7 @@ inline constexpr base::Length kLongestNotch = base::Length::whole_mm(3);
 /// The last stage before the test, or the test itself, that does so.
 [[nodiscard]] std::optional<std::size_t> last_before_test(const Pouch& pouch, Action action);
 
-/// How long the water stays in at the least: common practice, no source.
+/// How long the water stays in at the least where no table of work says: common practice, no source.
 inline constexpr int kTestMinutes = 5;
 
 }  // namespace pouchwright::pouch

@@ -87,7 +87,8 @@ class Teller {
   /// On what it is fixed, and which way it looks.
   void how_fixed(const Fixed& one) {
     if (!one.piece.empty()) {
-      tell({"steps-attach-piece", {{"name", one.name}, {"piece", part_name(one.piece, words_)}}});
+      tell({"steps-attach-piece",
+            {{"name", part_name(one.name, words_)}, {"piece", part_name(one.piece, words_)}}});
       return;
     }
     const Attachment* rule = rule_of(one.name);
@@ -101,7 +102,8 @@ class Teller {
     }
     if (const auto face = face_that_meets(one, *rule)) {
       const bool film = *face == Face::film;
-      tell({film ? "steps-attach-shows-film" : "steps-attach-shows-cloth", {{"name", one.name}}});
+      tell({film ? "steps-attach-shows-film" : "steps-attach-shows-cloth",
+            {{"name", part_name(one.name, words_)}}});
     }
   }
 

@@ -9,6 +9,7 @@
 
 #include "batch/settings.h"
 #include "batch/thread.h"
+#include "pouch/questions.h"
 
 namespace pouchwright::tell {
 
@@ -16,6 +17,7 @@ struct StepFacts {
   std::optional<batch::IronTrial> iron;                        ///< absent: it has to be tried
   std::map<std::string, batch::Stitch, std::less<>> stitches;  ///< by operation; none: not said
   base::Length chain;  ///< of thread, left between pieces that are sewn one after the other
+  double test_minutes = pouch::kTestMinutes;  ///< that the water stays in at the least
 };
 
 }  // namespace pouchwright::tell

@@ -145,7 +145,7 @@ class Speaker {
   void attach() {
     if (!block_.empty()) return;
     const std::string names =
-        of_operations([](const Operation& operation) { return operation.attachment; });
+        of_operations([&](const Operation& one) { return part_name(one.attachment, words_); });
     head({"steps-attach", {{"names", names}}});
     for (const base::Message& message : attach_words(pouch_, step_.moment, words_)) tell(message);
   }
@@ -291,7 +291,7 @@ class Speaker {
 
   /// Up to the same level as on the sheet of the leak test.
   void test() {
-    const std::string minutes = std::to_string(pouch::kTestMinutes);
+    const std::string minutes = base::shortest(facts_.test_minutes, 1);
     const std::string pockets = wet_pockets(pouch_);
     if (pockets.empty()) {
       head("steps-test");

@@ -11,7 +11,6 @@ import math
 import pathlib
 import re
 import shutil
-import subprocess
 import tempfile
 import tomllib
 import unittest
@@ -19,7 +18,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from outputs import (PATTERNS, WORDS, filled, name_of, part_name, picture, report, run, said, squeezed,
-                     steps_by_name, text)
+                     steps_by_name, text, words_of_pdf)
 
 JOBS = sorted(PATTERNS.glob("heron-quay*.toml"))
 UNITS = ("mm", "in")
@@ -62,8 +61,7 @@ class Made:
         self.schedule, self.plan = plan_of(self.job)
         packet = self.folder / "packet.pdf"
         run("packet", self.job, *options, "-o", packet)
-        self.packet = " ".join(subprocess.run(["pdftotext", "-raw", packet, "-"], check=True, text=True,
-                                              capture_output=True, timeout=60).stdout.split())
+        self.packet = words_of_pdf(packet)
 
     def csv_of(self, command):
         path = self.folder / f"{command}.csv"

@@ -51,6 +51,13 @@ def text(command, job, *options, env=None):
     return run(command, job, *options, env=env)
 
 
+def words_of_pdf(path):
+    """In the order in which they are drawn, one blank between any two."""
+    done = subprocess.run(["pdftotext", "-raw", path, "-"], check=True, text=True, capture_output=True,
+                          timeout=60)
+    return " ".join(done.stdout.split())
+
+
 def job_of(folder, *lines):
     path = pathlib.Path(folder) / "job.toml"
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")

@@ -10,7 +10,7 @@ import tomllib
 import unittest
 
 from outputs import (PATTERNS, filled, job_of, name_of, picture, program, report, run, said, steps_by_name,
-                     steps_of, text)
+                     steps_of, text, words_of_pdf)
 
 CONSTRUCTIONS = ("foldover", "gusset", "sleeve", "twopiece", "freeflap", "double", "rolltop")
 # Their ends belong to panels of which one is finished before it is laid on the other.
@@ -120,25 +120,66 @@ class Cards(Outputs):
         return list(range(first, last))
 
 
-class Chains(Outputs):
-    """How much thread is left between two pieces."""
+class Data(Outputs):
+    """What a group changes in its own copy of the data."""
 
-    def test_a_group_s_own_chain_is_on_every_sheet(self):
-        data = self.folder / "shared"
-        shutil.copytree(program.SOURCE / "shared", data)
-        stitches = data / "stitches.toml"
-        given = stitches.read_text(encoding="utf-8")
-        stitches.write_text(given.replace('chain = "25 mm"', 'chain = "60 mm"'), encoding="utf-8")
-        self.assertNotEqual(given, stitches.read_text(encoding="utf-8"))
-        own = program.environment(POUCHWRIGHT_DATA=str(self.folder))
-        for env in (None, own):
-            for options in ((), ("--units", "in")):
+    def changed(self, name, before, after):
+        """The environment of a group that has `after` in a file of shared/, where we have `before`."""
+        shutil.copytree(program.SOURCE / "shared", self.folder / "shared")
+        for rest in ("patterns", "fonts"):
+            (self.folder / rest).symlink_to(program.SOURCE / rest)
+        file = self.folder / "shared" / name
+        given = file.read_text(encoding="utf-8")
+        self.assertEqual(given.count(before), 1)
+        file.write_text(given.replace(before, after), encoding="utf-8")
+        return program.environment(POUCHWRIGHT_DATA=str(self.folder))
+
+    def test_the_thread_left_between_two_pieces_is_on_every_sheet(self):
+        own = self.changed("stitches.toml", 'chain = "25 mm"', 'chain = "60 mm"')
+        for env, options, chain in ((None, (), "25 mm"), (own, (), "60 mm"), (own, ("--units", "in"), None)):
+            with self.subTest(chain, options=options):
                 bought = {one["chain"] for one in said("supply-thread-waste").finditer(
                     text("supplies", program.SAMPLE, *options, env=env))}
                 steps = report("steps", program.SAMPLE, *options, env=env)["steps"]
                 sewn = {one["chain"] for step in steps for one in said("steps-chain").finditer(step["words"])}
                 self.assertEqual(bought, sewn)
                 self.assertEqual(len(sewn), 1)
+                if chain:
+                    self.assertEqual(sewn, {chain})
+
+    def test_how_long_the_water_of_the_test_stays_in_is_on_every_sheet(self):
+        packet = self.folder / "packet.pdf"
+        own = self.changed("work.toml", "waits = 5 ", "waits = 12.5 ")
+        for env, minutes in ((None, "5"), (own, "12.5")):
+            plan = {one["waits"] for one in said("schedule-step-waits").finditer(
+                text("schedule", program.SAMPLE, env=env))}
+            steps = report("steps", program.SAMPLE, env=env)["steps"]
+            told = {one["minutes"] for step in steps for one in said("steps-test-how").finditer(step["words"])}
+            run("packet", program.SAMPLE, "--only", "checks", "-o", packet, env=env)
+            looked = {one["minutes"] for one in said("leak-wait").finditer(words_of_pdf(packet))}
+            self.assertEqual((plan, told, looked), ({minutes}, {minutes}, {minutes}))
+
+
+class Attachments(Outputs):
+    """What is called a thing that a construction of one's own calls by a name with a hyphen."""
+
+    def test_steps_plan_and_template_call_it_alike(self):
+        own = (PATTERNS / "freeflap.toml").read_text(encoding="utf-8")
+        own = own.replace("snap on the flap", "upper-half").replace("snap on the front", "lower-half")
+        (self.folder / "own.toml").write_text(own, encoding="utf-8")
+        job = job_of(self.folder, 'construction = "./own.toml"', "[pouch]", 'closure = "snap"')
+        names = {hit["name"] for row in re.findall(r"^  [A-Z]+  (.+?): ", text("schedule", job), re.M)
+                 for name in steps_by_name(row) if (hit := said("operation-attach").fullmatch(name))}
+        self.assertEqual(names, {"upper half", "lower half"})
+        steps = report("steps", job)["steps"]
+        fixed = [step["words"] for step in steps if step["words"].startswith(filled("steps-attach", names=""))]
+        self.assertEqual({name for words in fixed for name in words.split(".")[0].split(": ")[1].split(", ")},
+                         names)
+        for words in fixed:
+            self.assertNotIn("-half", words)
+        run("template", job, "-o", self.folder / "out")
+        labels, _ = picture(self.folder / "out" / "template.svg")
+        self.assertLessEqual(names, {label.words for label in labels})
 
 
 class Folds(Outputs):

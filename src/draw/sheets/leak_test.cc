@@ -77,10 +77,10 @@ class LeakPages {
     if (!pockets.empty()) {
       made.push_back(strong(words_.say({"leak-pocket", {{"pockets", pockets}}})));
     }
-    for (std::string& words :
-         std::vector{fill_words(), words_.say("leak-upright"),
-                     words_.say({"leak-wait", {{"minutes", pouch::kTestMinutes}}}),
-                     words_.say("leak-look"), words_.say("leak-dry")}) {
+    for (std::string& words : std::vector{
+             fill_words(), words_.say("leak-upright"),
+             words_.say({"leak-wait", {{"minutes", base::shortest(sheet_.test_minutes, 1)}}}),
+             words_.say("leak-look"), words_.say("leak-dry")}) {
       made.push_back(step(std::move(words)));
     }
     return made;

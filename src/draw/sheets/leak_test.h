@@ -14,6 +14,7 @@
 #include "batch/sampling.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
+#include "pouch/questions.h"
 
 namespace pouchwright::draw {
 
@@ -21,7 +22,8 @@ struct LeakSheet {
   const pouch::Pouch* pouch = nullptr;
   int pouches = 1;
   int helpers = 1;
-  std::optional<batch::SamplingPlan> plan;  ///< absent: batch::usual_testing
+  std::optional<batch::SamplingPlan> plan;    ///< absent: batch::usual_testing
+  double test_minutes = pouch::kTestMinutes;  ///< that the water stays in at the least
 };
 
 /// How many boxes there are to tick.

@@ -267,7 +267,8 @@ class Packet {
       put_sheets(section, draw::leak_sheet({.pouch = &pouch,
                                             .pouches = settings.batch.pouches.value,
                                             .helpers = settings.batch.helpers.value,
-                                            .plan = sampling_of(settings.batch)},
+                                            .plan = sampling_of(settings.batch),
+                                            .test_minutes = test_minutes(run_)},
                                            words, measure_, room));
     } else if (section.name == "home") {
       put_home_cards(section);

@@ -6,9 +6,9 @@
 #include "base/number.h"
 #include "batch/thread.h"
 #include "batch/work/stretches.h"
-#include "input/work.h"
 #include "job/commands/commands.h"
 #include "job/sheets.h"
+#include "job/step_facts.h"
 #include "render/text.h"
 
 namespace pouchwright::job {
@@ -17,16 +17,6 @@ using batch::Station;
 using batch::Time;
 
 namespace {
-
-constexpr const char* kWorkFile = "shared/work.toml";
-
-std::optional<batch::WorkTable> work_table(Run& run) {
-  if (run.settings().work) return run.settings().work;
-  base::Diagnostics faults;
-  auto table = input::read_work(run.data().file(kWorkFile), faults);
-  Data::refuse(faults);
-  return table;
-}
 
 std::vector<batch::ClothCuts> cloth_cuts(const std::vector<ClothPlan>& plans) {
   std::vector<batch::ClothCuts> cuts;
