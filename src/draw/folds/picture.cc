@@ -1,6 +1,7 @@
 #include "draw/folds/picture.h"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <utility>
 
@@ -41,6 +42,11 @@ constexpr double kBeforeNames = 2.5;
 /// In a room narrower than this layers are drawn so much thinner.
 constexpr double kNarrowRoom = 80;
 constexpr double kThinLayers = 0.7;
+/// A picture that is to fill a room has a whole number of these for its scale: 2^-20.
+constexpr double kSmallestScale = 1.0 / 1048576;
+/// It fills the room where it misses it by less, mm.
+constexpr double kMeets = 1e-9;
+constexpr int kSecants = 20;
 
 Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
@@ -396,16 +402,26 @@ Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
     look.scale = scale;
     return fold_picture(pouch, moment, look, icons, words, measure);
   };
-  const auto fits = [&](const Drawing& drawing) {
-    return drawing.extent.width() + 2 <= room.x && drawing.extent.height() + 2 <= room.y;
+  // By how many mm the picture is larger than the room and some white.
+  const auto lacks = [&](double scale) {
+    const Box box = at(scale).extent;
+    return std::max(box.width() - room.x, box.height() - room.y) + 2;
   };
-  double small = 0;
-  double large = 1;
-  for (int round = 0; round < 20; ++round) {
-    const double scale = (small + large) / 2;
-    (fits(at(scale)) ? small : large) = scale;
+  // A picture grows evenly with its scale but for names, so a few secants meet the room.
+  double previous = 1;
+  double scale = 0.5;
+  double before = lacks(previous);
+  double lack = lacks(scale);
+  if (before <= 0) scale = previous;
+  for (int round = 0; round < kSecants && before > 0 && std::abs(lack) > kMeets; ++round) {
+    const double next = scale - lack * (scale - previous) / (lack - before);
+    previous = scale;
+    before = lack;
+    scale = std::isfinite(next) ? std::clamp(next, kSmallestScale, 1.0) : kSmallestScale;
+    lack = lacks(scale);
   }
-  Drawing drawing = at(small > 0 ? small : large);
+  const double steps = std::floor(scale / kSmallestScale);
+  Drawing drawing = at(std::clamp(steps, 1.0, 1 / kSmallestScale - 1) * kSmallestScale);
   drawing.extent = grown(drawing.extent, 1);
   return from_top_left(std::move(drawing));
 }

@@ -35,18 +35,57 @@ constexpr double kHighestPicture = 88;
 /// The widest panel is drawn no wider than this.
 constexpr double kWidestPlan = 60;
 constexpr int kScaleRounds = 12;
+/// Where even the lowest pictures find no room they shrink by this, again and again.
+constexpr double kShrinks = 0.8;
 constexpr Stroke kRule{LinePattern::continuous, 0.13};
 
-/// A step, ready to be put on a page.
-struct Cell {
-  Frame head;  ///< number, and words or icons; top left corner at 0, 0
-  Drawing picture;
+/// Columns of one width, with each step's number and words (or icons) broken to it.
+struct Columns {
+  std::size_t count = 1;
+  double width = 0;
+  std::vector<Frame> heads;  ///< by step; top left corner at 0, 0
 };
+
+/// The pictures of all steps at one scale.
+struct Pictures {
+  double scale = 0;
+  std::vector<Drawing> drawn;
+};
+
+/// A row of steps on its page: where it begins, and how high its heads and all of it are.
+struct StepsRow {
+  std::size_t page = 0;
+  double top = 0;
+  double head = 0;
+  double height = 0;
+};
+using StepsRows = std::vector<StepsRow>;
 
 struct Page {
   std::vector<Item> items;
   double bottom = 0;
 };
+
+/// How large pictures come out at a scale, by the straight line through their sizes at two others.
+/// They grow evenly with the scale, but where names and icons, which keep their size, stand out
+/// beyond small ones they grow slower at first: so they are no larger than that between the two,
+/// and no smaller beyond them.
+std::vector<Point> sizes_by(const Pictures& small, const Pictures& large, double scale) {
+  const double way = large.scale - small.scale;
+  const double part = way > 0 ? (scale - small.scale) / way : 0;
+  std::vector<Point> sizes;
+  for (std::size_t i = 0; i < small.drawn.size(); ++i) {
+    const Box& a = small.drawn[i].extent;
+    const Box& b = large.drawn[i].extent;
+    sizes.push_back({a.width() + part * (b.width() - a.width()),
+                     a.height() + part * (b.height() - a.height())});
+  }
+  return sizes;
+}
+
+std::vector<Point> sizes_of(const Pictures& pictures) {
+  return sizes_by(pictures, pictures, pictures.scale);
+}
 
 Text plain(std::string words, double size, Weight weight) {
   return label(std::move(words), size, weight);
@@ -64,16 +103,31 @@ class StepsSheet {
         steps_(tell::assembly_steps(pouch)),
         number_width_(
             measure.measure(std::to_string(steps_.size()), kNumberSize, Weight::bold).width +
-            kAfterNumber) {}
+            kAfterNumber) {
+    if (look.wording == Wording::words) {
+      for (const tell::AssemblyStep& step : steps_) {
+        said_.push_back(tell::step_words(pouch, step, look.facts, words));
+      }
+    }
+    first_page_ = new_page(0);
+    next_page_ = new_page(1);
+  }
 
   std::vector<Drawing> drawn() {
-    std::optional<Plan> best;
-    for (const int columns : {2, 3, 1}) {
-      auto plan = largest(columns);
-      if (plan && (!best || plan->scale > best->scale)) best = std::move(plan);
+    for (const std::size_t count : {2U, 3U, 1U}) columns_.push_back(columns_of(count));
+    const Pictures small = pictures(scale_for(kLowestPicture));
+    const Pictures large = pictures(scale_for(kHighestPicture));
+    const Columns* best = nullptr;
+    double scale = 0;
+    for (const Columns& columns : columns_) {
+      if (!finds_room(columns, sizes_of(small))) continue;
+      const double largest = largest_scale(columns, small, large);
+      if (best != nullptr && largest <= scale) continue;
+      best = &columns;
+      scale = largest;
     }
-    if (!best) best = longer();
-    return finished(std::move(best->pages));
+    if (best == nullptr) return longer(small);
+    return on_pages(*best, largest(*best, small, large));
   }
 
  private:
@@ -87,101 +141,123 @@ class StepsSheet {
     return std::min(height / tallest, kWidestPlan / pouch_.sizes.cut_width.in_mm());
   }
 
-  struct Plan {
-    double scale = 0;
-    std::vector<Page> pages;
-  };
+  [[nodiscard]] Pictures pictures(double scale) const {
+    Pictures made{scale, {}};
+    for (const tell::AssemblyStep& step : steps_) {
+      made.drawn.push_back(fold_picture(pouch_, step.moment,
+                                        {.scale = scale, .wording = look_.wording}, icons_, words_,
+                                        measure_));
+    }
+    return made;
+  }
 
-  /// The largest pictures at which all steps find room on kStepsPages.
-  [[nodiscard]] std::optional<Plan> largest(int columns) const {
-    const auto at = [&](double height) -> std::optional<Plan> {
-      auto pages = laid_out(columns, scale_for(height));
-      if (!pages || pages->size() > kStepsPages) return std::nullopt;
-      return Plan{scale_for(height), std::move(*pages)};
-    };
-    std::optional<Plan> best = at(kLowestPicture);
+  /// The pictures at the largest scale at which all steps find room on kStepsPages. Requires: those
+  /// of `small` do.
+  [[nodiscard]] Pictures largest(const Columns& columns, Pictures small, Pictures large) const {
+    Pictures before = small;
+    for (;;) {
+      const double at_least = largest_scale(columns, small, large);
+      if (at_least > small.scale) before = std::exchange(small, pictures(at_least));
+      const double at_most = largest_scale(columns, before, small);
+      if (at_most <= small.scale || at_most >= large.scale) return small;
+      large = pictures(at_most);
+      if (finds_room(columns, sizes_of(large))) return large;
+    }
+  }
+
+  /// The largest scale at which all steps find room, by their sizes at two.
+  [[nodiscard]] double largest_scale(const Columns& columns, const Pictures& small,
+                                     const Pictures& large) const {
     double low = kLowestPicture;
     double high = kHighestPicture;
-    for (int round = 0; best && round < kScaleRounds; ++round) {
+    for (int round = 0; round < kScaleRounds; ++round) {
       const double height = (low + high) / 2;
-      auto plan = at(height);
-      (plan ? low : high) = height;
-      if (plan) best = std::move(plan);
+      const double scale = scale_for(height);
+      const bool fits = scale <= small.scale || finds_room(columns, sizes_by(small, large, scale));
+      (fits ? low : high) = height;
     }
-    return best;
+    return scale_for(low);
+  }
+
+  [[nodiscard]] bool finds_room(const Columns& columns, const std::vector<Point>& sizes) const {
+    const auto rows = rows_of(columns, sizes);
+    return rows && rows->back().page < kStepsPages;
   }
 
   /// More pages than planned for: the fewest with the smallest pictures. In a room too narrow for
   /// any, the pictures shrink further, until there is nothing left to shrink.
-  [[nodiscard]] Plan longer() const {
-    for (double height = kLowestPicture; height > 1; height *= 0.8) {
-      std::optional<Plan> best;
-      for (const int columns : {1, 2, 3}) {
-        auto pages = laid_out(columns, scale_for(height));
-        if (!pages || (best && best->pages.size() <= pages->size())) continue;
-        best = Plan{scale_for(height), std::move(*pages)};
+  [[nodiscard]] std::vector<Drawing> longer(Pictures shown) const {
+    for (double height = kLowestPicture; height > 1; height *= kShrinks) {
+      if (height < kLowestPicture) shown = pictures(scale_for(height));
+      const Columns* best = nullptr;
+      std::pair<std::size_t, std::size_t> fewest;
+      for (const Columns& columns : columns_) {
+        const auto rows = rows_of(columns, sizes_of(shown));
+        if (!rows) continue;
+        const std::pair pages(rows->back().page, columns.count);
+        if (best != nullptr && pages > fewest) continue;
+        best = &columns;
+        fewest = pages;
       }
-      if (best) return std::move(*best);
+      if (best != nullptr) return on_pages(*best, shown);
     }
     return {};
   }
 
-  [[nodiscard]] double cell_width(int columns) const {
-    return (look_.room.x - (columns - 1) * kColumnGap) / columns;
+  /// The rows of steps, one below the other; empty where a picture is wider than its column.
+  [[nodiscard]] std::optional<StepsRows> rows_of(const Columns& columns,
+                                                 const std::vector<Point>& sizes) const {
+    StepsRows rows;
+    for (std::size_t from = 0; from < sizes.size(); from += columns.count) {
+      StepsRow row;
+      double picture = 0;
+      for (std::size_t i = from; i < std::min(sizes.size(), from + columns.count); ++i) {
+        if (sizes[i].x > columns.width) return std::nullopt;
+        row.head = std::max(row.head, columns.heads[i].box.y1);
+        picture = std::max(picture, sizes[i].y);
+      }
+      row.height = row.head + kUnderWords + picture;
+      const double bottom = rows.empty() ? 0 : rows.back().top + rows.back().height;
+      if (rows.empty() || bottom + kRowGap + row.height > look_.room.y) {
+        row.page = rows.empty() ? 0 : rows.back().page + 1;
+        const Page& page = row.page == 0 ? first_page_ : next_page_;
+        row.top = page.bottom + (page.items.empty() ? 0 : kRowGap);
+      } else {
+        row.page = rows.back().page;
+        row.top = bottom + kRowGap;
+      }
+      rows.push_back(row);
+    }
+    return rows;
   }
 
-  /// Empty where a picture is wider than its column.
-  [[nodiscard]] std::optional<std::vector<Page>> laid_out(int columns, double scale) const {
-    const double width = cell_width(columns);
-    std::vector<Cell> cells;
-    for (std::size_t i = 0; i < steps_.size(); ++i) {
-      cells.push_back(cell(i, width, scale));
-      if (cells.back().picture.extent.width() > width) return std::nullopt;
-    }
+  /// Requires: no picture is wider than its column.
+  [[nodiscard]] std::vector<Drawing> on_pages(const Columns& columns,
+                                              const Pictures& pictures) const {
+    const StepsRows rows = *rows_of(columns, sizes_of(pictures));
     double indent = number_width_;
-    for (const Cell& one : cells) {
-      indent = std::min(indent, width - one.picture.extent.width());
+    for (const Drawing& picture : pictures.drawn) {
+      indent = std::min(indent, columns.width - picture.extent.width());
     }
     std::vector<Page> pages;
-    for (std::size_t from = 0; from < cells.size(); from += static_cast<std::size_t>(columns)) {
-      const std::size_t to = std::min(cells.size(), from + static_cast<std::size_t>(columns));
-      add_row(pages, cells, {from, to, width, indent});
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      const StepsRow& row = rows[i / columns.count];
+      const std::size_t column = i % columns.count;
+      if (row.page == pages.size()) {
+        pages.push_back(row.page == 0 ? first_page_ : next_page_);
+      } else if (column == 0) {
+        const double y = row.top - kRowGap / 2;
+        pages.back().items.emplace_back(rule({0, y}, {look_.room.x, y}));
+      }
+      Page& page = pages.back();
+      const double left = static_cast<double>(column) * (columns.width + kColumnGap);
+      put(page, columns.heads[i].items, {left, row.top});
+      const Box& box = pictures.drawn[i].extent;
+      put(page, pictures.drawn[i].items,
+          {left + indent - box.x0, row.top + row.head + kUnderWords - box.y0});
+      page.bottom = row.top + row.height;
     }
-    return pages;
-  }
-
-  /// Cells side by side: their first and the one after the last, and how far pictures stand in.
-  struct CellRow {
-    std::size_t from, to;
-    double width;
-    double indent;
-  };
-
-  /// A row of steps below the last one, or on a new page.
-  void add_row(std::vector<Page>& pages, const std::vector<Cell>& cells, const CellRow& row) const {
-    double head = 0;
-    double picture = 0;
-    for (std::size_t i = row.from; i < row.to; ++i) {
-      head = std::max(head, cells[i].head.box.y1);
-      picture = std::max(picture, cells[i].picture.extent.height());
-    }
-    const double height = head + kUnderWords + picture;
-    if (pages.empty() || pages.back().bottom + kRowGap + height > look_.room.y) {
-      pages.push_back(new_page(pages.size()));
-    } else {
-      const double y = pages.back().bottom + kRowGap / 2;
-      pages.back().items.emplace_back(rule({0, y}, {look_.room.x, y}));
-    }
-    Page& page = pages.back();
-    const double top = page.bottom + (page.items.empty() ? 0 : kRowGap);
-    for (std::size_t i = row.from; i < row.to; ++i) {
-      const double left = static_cast<double>(i - row.from) * (row.width + kColumnGap);
-      put(page, cells[i].head.items, {left, top});
-      const Box& box = cells[i].picture.extent;
-      put(page, cells[i].picture.items,
-          {left + row.indent - box.x0, top + head + kUnderWords - box.y0});
-    }
-    page.bottom = top + height;
+    return finished(std::move(pages));
   }
 
   static void put(Page& page, const std::vector<Item>& items, Point by) {
@@ -196,26 +272,25 @@ class StepsSheet {
             .name = "rule"};
   }
 
-  // ---- One step --------------------------------------------------------------------------------
+  // ---- What stands over a picture --------------------------------------------------------------
 
-  [[nodiscard]] Cell cell(std::size_t index, double width, double scale) const {
-    const tell::AssemblyStep& step = steps_[index];
-    Cell result;
-    result.head =
-        look_.wording == Wording::words ? words_head(step, width) : icons_head(step, width);
-    const Text number = with_top_left(plain(std::to_string(index + 1), kNumberSize, Weight::bold),
-                                      {0, 0}, measure_);
-    result.head.items.emplace_back(number);
-    result.head.box.y1 = std::max(result.head.box.y1, bounds(number, measure_).y1);
-    result.picture = fold_picture(pouch_, step.moment, {.scale = scale, .wording = look_.wording},
-                                  icons_, words_, measure_);
-    return result;
+  [[nodiscard]] Columns columns_of(std::size_t count) const {
+    const double gaps = static_cast<double>(count - 1) * kColumnGap;
+    Columns made{count, (look_.room.x - gaps) / static_cast<double>(count), {}};
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      Frame head = look_.wording == Wording::words ? words_head(said_[i], made.width)
+                                                   : icons_head(steps_[i], made.width);
+      const Text number =
+          with_top_left(plain(std::to_string(i + 1), kNumberSize, Weight::bold), {0, 0}, measure_);
+      head.items.emplace_back(number);
+      head.box.y1 = std::max(head.box.y1, bounds(number, measure_).y1);
+      made.heads.push_back(std::move(head));
+    }
+    return made;
   }
 
-  [[nodiscard]] Frame words_head(const tell::AssemblyStep& step, double width) const {
-    Frame block = ink::laid_out(tell::step_words(pouch_, step, look_.facts, words_),
-                                width - number_width_, 1, measure_);
-    return moved(std::move(block), {number_width_, 0});
+  [[nodiscard]] Frame words_head(const Block& said, double width) const {
+    return moved(ink::laid_out(said, width - number_width_, 1, measure_), {number_width_, 0});
   }
 
   [[nodiscard]] Frame icons_head(const tell::AssemblyStep& step, double width) const {
@@ -346,7 +421,10 @@ class StepsSheet {
   base::Voice words_;
   const TextMeasure& measure_;
   std::vector<tell::AssemblyStep> steps_;
+  std::vector<Block> said_;  ///< by step; empty on the wordless sheet
   double number_width_;
+  Page first_page_, next_page_;   ///< with what stands above the steps
+  std::vector<Columns> columns_;  ///< what is best with pictures of one size comes first
 };
 
 }  // namespace
