@@ -45,11 +45,13 @@ bool same_kind(const pouch::Pouch& pouch, const Operation& a, const Operation& b
   return finish_of(pouch.request, a).kind == finish_of(pouch.request, b).kind;
 }
 
-}  // namespace
+/// Stages that share a step: its first and its last.
+struct Stages {
+  std::size_t first, last;
+};
 
-std::vector<AssemblyStep> assembly_steps(const pouch::Pouch& pouch) {
-  std::vector<AssemblyStep> steps;
-  if (!pouch.sizes.folds.empty()) steps.push_back({cut_panel(pouch)});
+std::vector<Stages> stages_by_step(const pouch::Pouch& pouch) {
+  std::vector<Stages> steps;
   std::size_t first = 0;
   for (std::size_t i = 0; i < pouch.stages.size(); ++i) {
     const bool last = i + 1 == pouch.stages.size();
@@ -58,19 +60,32 @@ std::vector<AssemblyStep> assembly_steps(const pouch::Pouch& pouch) {
       const Operation& next = pouch::operation_at(pouch, i + 1);
       if (goes_on(done.action, next.action) && same_kind(pouch, done, next)) continue;
     }
-    steps.push_back({moment(pouch, first, i)});
+    steps.push_back({first, i});
     first = i + 1;
+  }
+  return steps;
+}
+
+bool begins_with_marking(const pouch::Pouch& pouch) { return !pouch.sizes.folds.empty(); }
+
+}  // namespace
+
+std::vector<AssemblyStep> assembly_steps(const pouch::Pouch& pouch) {
+  std::vector<AssemblyStep> steps;
+  if (begins_with_marking(pouch)) steps.push_back({cut_panel(pouch)});
+  for (const Stages& stages : stages_by_step(pouch)) {
+    steps.push_back({moment(pouch, stages.first, stages.last)});
   }
   return steps;
 }
 
 StepNumbers step_numbers(const pouch::Pouch& pouch) {
   StepNumbers numbers;
-  std::size_t number = 0;
-  for (const AssemblyStep& step : assembly_steps(pouch)) {
+  std::size_t number = begins_with_marking(pouch) ? 1 : 0;
+  for (const Stages& stages : stages_by_step(pouch)) {
     ++number;
-    for (const std::size_t index : step.moment.operations) {
-      numbers.emplace(pouch.construction().operations[index].id, number);
+    for (std::size_t i = stages.first; i <= stages.last; ++i) {
+      numbers.emplace(pouch::operation_at(pouch, i).id, number);
     }
   }
   return numbers;
