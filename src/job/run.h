@@ -1,7 +1,7 @@
 /// What every command of one run shares: the options, the job as read, what was found wrong, and
 /// the ways to tell it. A command is a free function in a file of its own (see commands.h).
 ///
-///     Outcome size(Run& run) { return run.done(size_report(run.pouch(), run.words()), text); }
+///     Outcome size(Run& run) { return run.done(report_of(run.pouch()), table_of(run.pouch())); }
 ///
 /// Inside `job` only.
 #pragma once

@@ -344,7 +344,7 @@ Outcome checked_and_written(const Run& run, const std::string& out, const std::s
     files.add(out, text);
     inner.write(files);
   }
-  Json report = size_report(inner.pouch(), inner.words());
+  Json report = size_report(inner.pouch(), details_of(inner.pouch(), inner.style()), inner.words());
   report["job"] = text;
   return inner.done(std::move(report), is_shown ? text : inner.written());
 }

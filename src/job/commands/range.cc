@@ -141,7 +141,8 @@ Json sizes_report(const std::vector<OneSize>& sizes) {
   Json report = Json::array();
   for (const OneSize& one : sizes) {
     Json entry = {{"liners", one.liners}};
-    entry.update(size_report(one.run->pouch(), one.run->words()));
+    const pouch::Pouch& pouch = one.run->pouch();
+    entry.update(size_report(pouch, details_of(pouch, one.run->style()), one.run->words()));
     entry["warnings"] =
         diagnostics_report(one.run->diagnostics(), base::Severity::warning, one.run->words());
     report.push_back(std::move(entry));

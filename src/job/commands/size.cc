@@ -120,14 +120,15 @@ Outcome check(Run& run) {
   const std::size_t count = run.diagnostics().sorted(base::Severity::warning).size();
   const char* key = count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
   const std::string text = run.say({key, {{"job", run.options().job_file}, {"count", count}}});
-  Json report = size_report(run.pouch(), run.words());
+  Json report = size_report(run.pouch(), details_of(run.pouch(), run.style()), run.words());
   report["ruler_mm"] = run.style().ruler.in_mm();
   return run.done(std::move(report), run.options().talk == Talk::quiet ? "" : text + "\n");
 }
 
 Outcome size(Run& run) {
-  Json report = size_report(run.pouch(), run.words());
-  std::string text = size_table(run.pouch(), run.words());
+  const SizeDetails details = details_of(run.pouch(), run.style());
+  Json report = size_report(run.pouch(), details, run.words());
+  std::string text = size_table(run.pouch(), details, run.words());
   add_other_liners(run, report, text);
   add_remnant(run, report, text);
   if (!run.options().out.empty() && !write_out(run, report)) return run.job_wrong();

@@ -5,7 +5,6 @@
 #include "base/length.h"
 #include "base/number.h"
 #include "pouch/judge/content.h"
-#include "pouch/judge/fill.h"
 
 namespace pouchwright::job {
 
@@ -41,8 +40,9 @@ std::vector<pouch::Alternative> worth_showing(std::vector<pouch::Alternative> wa
   return ways;
 }
 
-void way_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
-  const auto ways = worth_showing(pouch::alternatives(pouch.request));
+void way_rows(const std::vector<pouch::Alternative>& all, TextTable& table,
+              const base::Voice& words) {
+  const auto ways = worth_showing(all);
   if (ways.size() < 2) return;
   constexpr double kSquareMetre = 1e6;  // in mm²
   for (const pouch::Alternative& way : ways) {
@@ -75,9 +75,9 @@ Json capacity_report(const pouch::Capacity& capacity) {
           {"limits", limits}};
 }
 
-Json alternatives_report(const pouch::Request& request) {
+Json alternatives_report(const std::vector<pouch::Alternative>& ways) {
   Json report = Json::array();
-  for (const pouch::Alternative& way : pouch::alternatives(request)) {
+  for (const pouch::Alternative& way : ways) {
     report.push_back(
         {{"columns", way.columns},
          {"layers", way.layers},
@@ -103,8 +103,7 @@ Json content_report(const pouch::Pouch& pouch) {
           {"height_mm", content->box.height.in_mm()}};
 }
 
-Json water_report(const pouch::Pouch& pouch, base::LengthStyle style) {
-  const pouch::Fill fill = pouch::fill_of(pouch, style);
+Json water_report(const pouch::Fill& fill) {
   return {{"test_fill_ml", fill.test_ml},
           {"test_level_mm", fill.test_level.in_mm()},
           {"test_pressure_pa", fill.test_pressure_pa},
@@ -131,17 +130,17 @@ std::string shown_limits(const pouch::Capacity& capacity, const base::Voice& wor
   return limits;
 }
 
-void content_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
+void content_rows(const pouch::Pouch& pouch, const std::vector<pouch::Alternative>& ways,
+                  TextTable& table, const base::Voice& words) {
   if (!pouch.capacity) return;
   table.heading("size-content");
   table.row("size-capacity", shown(*pouch.capacity, words));
   const std::string limits = shown_limits(*pouch.capacity, words);
   if (!limits.empty()) table.row("size-limited-by", limits);
-  way_rows(pouch, table, words);
+  way_rows(ways, table, words);
 }
 
-void water_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
-  const pouch::Fill fill = pouch::fill_of(pouch, words.style());
+void water_rows(const pouch::Fill& fill, TextTable& table, const base::Voice& words) {
   const auto both = [](Length level) { return base::in_both(base::at_most(level)); };
   if (fill.test_level <= Length()) return;
   table.row(

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "job/report/size.h"
 #include "job/report/table.h"
@@ -16,16 +17,17 @@ namespace pouchwright::job {
 
 /// `[{columns, layers, width_mm, depth_mm, flap_mm, cut, cloth_mm2, holds, chosen}]`; `cloth_mm2`
 /// is the panel's own area.
-[[nodiscard]] Json alternatives_report(const pouch::Request& request);
+[[nodiscard]] Json alternatives_report(const std::vector<pouch::Alternative>& ways);
 
 /// `{liners, columns, layers, width_mm, length_mm, height_mm}`, or null where nothing goes in.
 [[nodiscard]] Json content_report(const pouch::Pouch& pouch);
 
 /// `{test_fill_ml, test_level_mm, test_pressure_pa, carry_fill_ml, carry_level_mm, tilt_deg}`.
-[[nodiscard]] Json water_report(const pouch::Pouch& pouch, base::LengthStyle style);
+[[nodiscard]] Json water_report(const pouch::Fill& fill);
 
-void content_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words);
-void water_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words);
+void content_rows(const pouch::Pouch& pouch, const std::vector<pouch::Alternative>& ways,
+                  TextTable& table, const base::Voice& words);
+void water_rows(const pouch::Fill& fill, TextTable& table, const base::Voice& words);
 
 /// "3 liners in 1 column"
 [[nodiscard]] std::string shown(const pouch::Capacity& capacity, const base::Voice& words);

@@ -153,7 +153,11 @@ Json diagnostics_report(const base::Diagnostics& diagnostics, base::Severity sev
   return report;
 }
 
-Json size_report(const pouch::Pouch& pouch, const base::Voice& words) {
+SizeDetails details_of(const pouch::Pouch& pouch, base::LengthStyle style) {
+  return {pouch::alternatives(pouch.request), pouch::fill_of(pouch, style)};
+}
+
+Json size_report(const pouch::Pouch& pouch, const SizeDetails& details, const base::Voice& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   Json report;
   report["construction"] = pouch.construction().name;
@@ -188,9 +192,9 @@ Json size_report(const pouch::Pouch& pouch, const base::Voice& words) {
                       {"stem_width_mm", mm(shield.stem_width)},
                       {"arms_width_mm", mm(shield.bar_width)}};
   report["capacity"] = capacity_or_null(pouch.capacity);
-  report["alternatives"] = alternatives_report(pouch.request);
+  report["alternatives"] = alternatives_report(details.ways);
   report["content"] = content_report(pouch);
-  report["water"] = water_report(pouch, words.style());
+  report["water"] = water_report(details.fill);
   report["turn_of_cloth_mm"] = mm(pouch.turn_of_cloth);
   report["layers_at_seams"] = seams_report(pouch.layers_at_seams);
   add_parts(report, pouch, words);
@@ -229,7 +233,8 @@ Json documents_report(const paper::Pages& pages, const std::string& pdf) {
   return documents;
 }
 
-std::string size_table(const pouch::Pouch& pouch, const base::Voice& words) {
+std::string size_table(const pouch::Pouch& pouch, const SizeDetails& details,
+                       const base::Voice& words) {
   const pouch::Sizes& sizes = pouch.sizes;
   const auto both = [&](Length length) { return words.text(base::in_both(length)); };
   const auto at_most = [&](Length length) {
@@ -275,8 +280,8 @@ std::string size_table(const pouch::Pouch& pouch, const base::Voice& words) {
             words.say({"size-volume-is", {{"ml", base::figures(pouch.water_volume_ml, 2)}}}));
   table.row("size-pressure",
             words.say({"size-pressure-is", {{"pa", base::fixed(pouch.bottom_pressure_pa, 0)}}}));
-  water_rows(pouch, table, words);
-  content_rows(pouch, table, words);
+  water_rows(details.fill, table, words);
+  content_rows(pouch, details.ways, table, words);
   table.heading("size-cloth");
   table.row("size-turn", base::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
   const tell::OperationWords said(pouch, words);

@@ -1,17 +1,21 @@
 /// Reports: what was worked out, as JSON for machines and as a table for people.
 ///
-///     Json report = size_report(pouch, words);
-///     std::string table = size_table(pouch, words);
+///     const SizeDetails details = details_of(pouch, style);
+///     Json report = size_report(pouch, details, words);
+///     std::string table = size_table(pouch, details, words);
 ///
 /// JSON lengths are plain numbers of millimetres, exact up to six decimals.
 #pragma once
 
 #include <nlohmann/json.hpp>
 #include <string>
+#include <vector>
 
 #include "base/diagnostic.h"
 #include "batch/savings.h"
 #include "paper/pages.h"
+#include "pouch/judge/content.h"
+#include "pouch/judge/fill.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::job {
@@ -26,8 +30,16 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json diagnostics_report(const base::Diagnostics& diagnostics, base::Severity severity,
                                       const base::Voice& words);
 
+/// What report and table tell besides the pouch.
+struct SizeDetails {
+  std::vector<pouch::Alternative> ways;
+  pouch::Fill fill;
+};
+[[nodiscard]] SizeDetails details_of(const pouch::Pouch& pouch, base::LengthStyle style);
+
 /// The fields of the `size` report, without warnings and errors.
-[[nodiscard]] Json size_report(const pouch::Pouch& pouch, const base::Voice& words);
+[[nodiscard]] Json size_report(const pouch::Pouch& pouch, const SizeDetails& details,
+                               const base::Voice& words);
 
 /// One entry a drawing of `pages`: the `documents` of `template` and `mask`. `pdf` is the file's
 /// name; pages are named STEM-CELL.svg (see page_file_name).
@@ -42,6 +54,7 @@ using Json = nlohmann::ordered_json;
                                         const base::Voice& words);
 
 /// The sizes as a table to copy from, in the job's unit and the other.
-[[nodiscard]] std::string size_table(const pouch::Pouch& pouch, const base::Voice& words);
+[[nodiscard]] std::string size_table(const pouch::Pouch& pouch, const SizeDetails& details,
+                                     const base::Voice& words);
 
 }  // namespace pouchwright::job
