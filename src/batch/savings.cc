@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "pouch/judge/content.h"
+#include "pouch/judge/sizes.h"
+
 namespace pouchwright::batch {
 
 namespace {
@@ -78,7 +81,7 @@ struct Panel {
   [[nodiscard]] double mm2() const { return width.in_mm() * length.in_mm(); }
 };
 
-Panel panel_of(const Pouch& pouch) { return {pouch.sizes.cut_width, pouch.sizes.cut_length}; }
+Panel panel_of(const pouch::Sizes& sizes) { return {sizes.cut_width, sizes.cut_length}; }
 
 /// The cloth that a panel takes, looked up where it was laid before.
 class Cloths {
@@ -211,7 +214,7 @@ class Search {
   Savings run(Length tolerance, const std::function<void()>& before_each) {
     Savings result;
     if (!base_.pouch) return result;
-    const Panel panel = panel_of(*base_.pouch);
+    const Panel panel = panel_of(base_.pouch->sizes);
     result.now_mm2_per_pouch = cloths_.mm2_per_pouch(panel).value_or(0);
     result.water_line_now = base_.pouch->water_line;
     result.capacity_now = base_.pouch->capacity;
@@ -236,29 +239,44 @@ class Search {
     return (steps + kMostSteps - 1) / kMostSteps * ruler + (steps == 0 ? ruler : Length());
   }
 
-  void look(const Moves& moves) {
-    Request changed = request_;
-    Change change;
+  /// The sizes that `moves` change; empty where one of them is nothing then.
+  [[nodiscard]] std::map<std::string, Length> changed_sizes(const Moves& moves) const {
+    std::map<std::string, Length> set;
     for (std::size_t i = 0; i < moves.size(); ++i) {
       if (moves[i] == Length()) continue;
       const Length value = levers_[i].now + moves[i];
-      if (value <= Length()) return;
-      apply(changed, levers_[i].path, value);
-      change.set[levers_[i].path] = value;
+      if (value <= Length()) return {};
+      set[levers_[i].path] = value;
     }
-    const Tried made = tried(changed);
-    if (!made.pouch) return;
-    const Panel panel = panel_of(*made.pouch);
+    return set;
+  }
+
+  [[nodiscard]] Request changed(const std::map<std::string, Length>& set) const {
+    Request request = request_;
+    for (const auto& [path, value] : set) apply(request, path, value);
+    return request;
+  }
+
+  /// From the cheapest question to the dearest: sizes, a lay of the panel, and only then is folded.
+  void look(const Moves& moves) {
+    Change change;
+    change.set = changed_sizes(moves);
+    if (change.set.empty()) return;
+    const Request request = changed(change.set);
+    base::Diagnostics ignored;
+    const auto sizes = pouch::unfolded_sizes(request, ignored);
+    if (!sizes) return;
+    // The turn of cloth, where it is added, is not known before the panel is folded.
+    if (!request.turn_of_cloth && !may_be_listed(request, *sizes)) return;
+    const Tried made = tried(request);
+    if (!made.pouch || !keeps_all(made)) return;
+    const pouch::Sizes& folded = made.pouch->sizes;
+    if (!may_be_listed(request, folded)) return;
+    const Panel panel = panel_of(folded);
     panels_[moves] = panel;
-    // A lay takes longer than all else, so it comes last, and only where it can matter.
-    if (!keeps_all(made) || saving(cloths_.least_mm2_per_pouch(panel)) < kLeastSaving - kRounding) {
-      return;
-    }
-    const std::optional<double> cloth = cloths_.mm2_per_pouch(panel);
-    if (!cloth) return;
-    change.cloth_mm2_per_pouch = *cloth;
-    change.saving_fraction = saving(*cloth);
-    if (change.saving_fraction < kLeastSaving || !is_jump(moves, panel)) return;
+    if (!is_jump(moves, panel)) return;
+    change.cloth_mm2_per_pouch = *cloths_.mm2_per_pouch(panel);
+    change.saving_fraction = saving(change.cloth_mm2_per_pouch);
     change.cut_width = panel.width;
     change.cut_length = panel.length;
     change.water_line = made.pouch->water_line;
@@ -267,18 +285,39 @@ class Search {
     found_.push_back({moves, std::move(change)});
   }
 
-  [[nodiscard]] bool keeps_all(const Tried& made) const {
-    if (!std::includes(base_.warnings.begin(), base_.warnings.end(), made.warnings.begin(),
-                       made.warnings.end())) {
-      return false;
-    }
+  /// Do the liners go in, and does the panel take so much less cloth?
+  [[nodiscard]] bool may_be_listed(const Request& request, const pouch::Sizes& sizes) {
+    const Panel panel = panel_of(sizes);
+    if (saving(cloths_.least_mm2_per_pouch(panel)) < kLeastSaving - kRounding) return false;
+    if (!keeps_liners(request, sizes)) return false;
+    const std::optional<double> cloth = cloths_.mm2_per_pouch(panel);
+    return cloth && saving(*cloth) >= kLeastSaving;
+  }
+
+  [[nodiscard]] bool keeps_liners(const Request& request, const pouch::Sizes& sizes) const {
     if (!base_.pouch->capacity) return true;
-    if (!made.pouch->capacity) return false;
     const auto& liners = request_.liners;
     const int needed = liners && liners->count
                            ? std::min(liners->count->value, base_.pouch->capacity->liners)
                            : base_.pouch->capacity->liners;
-    return made.pouch->capacity->liners >= needed;
+    return pouch::capacity_of(request, sizes).liners >= needed;
+  }
+
+  /// Is the job warned of nothing new?
+  [[nodiscard]] bool keeps_all(const Tried& made) const {
+    return std::includes(base_.warnings.begin(), base_.warnings.end(), made.warnings.begin(),
+                         made.warnings.end());
+  }
+
+  /// The panel after other moves; nothing where they give no pouch.
+  [[nodiscard]] std::optional<Panel> panel_after(const Moves& moves) {
+    const auto known = panels_.find(moves);
+    if (known != panels_.end()) return known->second;
+    std::optional<Panel>& panel = panels_[moves];
+    const auto set = changed_sizes(moves);
+    if (set.empty()) return panel;
+    if (const auto pouch = tried(changed(set)).pouch) panel = panel_of(pouch->sizes);
+    return panel;
   }
 
   [[nodiscard]] double saving(double cloth) const { return (now_ - cloth) / now_; }
@@ -291,11 +330,11 @@ class Search {
       if (moves[i] >= Length()) continue;
       Moves before = moves;
       before[i] += step_;
-      const auto known = panels_.find(before);
-      if (known == panels_.end()) continue;
-      const std::optional<double> cloth = cloths_.mm2_per_pouch(known->second);
+      const std::optional<Panel> larger = panel_after(before);
+      if (!larger) continue;
+      const std::optional<double> cloth = cloths_.mm2_per_pouch(*larger);
       if (!cloth) continue;
-      const double area = known->second.mm2();
+      const double area = larger->mm2();
       if ((*cloth - here) / *cloth <= (area - panel.mm2()) / area + kRounding) return false;
     }
     return true;
@@ -333,7 +372,7 @@ class Search {
   static constexpr double kRounding = 1e-9;
 
   std::vector<Lever> levers_;
-  std::map<Moves, Panel> panels_;  ///< by how the sizes were moved; those that give a pouch
+  std::map<Moves, std::optional<Panel>> panels_;  ///< by how the sizes were moved
   Length step_;
   double now_ = 0;
   std::vector<Found> found_;

@@ -320,6 +320,22 @@ void set_overall_height(Sizes& sizes, const Folded& finished) {
   sizes.overall_height = heights.back() - heights.front();
 }
 
+struct Unfolded {
+  Values values;
+  Sizes sizes;
+};
+
+/// Fails: empty after an error that leaves no panel to fold.
+std::optional<Unfolded> unfolded(const Request& request, base::Diagnostics& faults) {
+  const auto values = open_values(request, faults);
+  if (!values) return std::nullopt;
+  (void)lip_is_below_the_flap_fold(request, *values, faults);
+  const auto sizes = sizes_of(request, *values, {}, faults);
+  if (!sizes) return std::nullopt;
+  Checks(request, *sizes, faults).of_sizes();
+  return Unfolded{*values, *sizes};
+}
+
 }  // namespace
 
 const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) {
@@ -330,29 +346,35 @@ const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) 
   return kNone;
 }
 
+std::optional<Sizes> unfolded_sizes(const Request& request, base::Diagnostics& diagnostics) {
+  base::Diagnostics faults;
+  auto flat = unfolded(request, faults);
+  diagnostics.add_all(faults);
+  if (!flat || faults.has_errors()) return std::nullopt;
+  return std::move(flat->sizes);
+}
+
 std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnostics) {
   base::Diagnostics faults;
   const auto give_up = [&]() -> std::optional<Pouch> {
     diagnostics.add_all(faults);
     return std::nullopt;
   };
-  const auto values = open_values(request, faults);
-  if (!values) return give_up();
-  (void)lip_is_below_the_flap_fold(request, *values, faults);
-  auto sizes = sizes_of(request, *values, {}, faults);
-  if (!sizes) return give_up();
-  Checks(request, *sizes, faults).of_sizes();
+  const auto flat = unfolded(request, faults);
+  if (!flat) return give_up();
+  const Values& values = flat->values;
+  std::optional<Sizes> sizes = flat->sizes;
 
-  auto folded = run(request, *sizes, finished_values(request, *values, {}, *sizes), faults);
+  auto folded = run(request, *sizes, finished_values(request, values, {}, *sizes), faults);
   if (!folded || faults.has_errors()) return give_up();
   const Turns turns = turns_of(*folded);
   const Length turn = total_turn(*folded);
   const bool adds_turn = request.turn_of_cloth;
   if (adds_turn) {
     base::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
-    sizes = sizes_of(request, *values, turns, again);
+    sizes = sizes_of(request, values, turns, again);
     if (sizes) {
-      folded = run(request, *sizes, finished_values(request, *values, turns, *sizes), again);
+      folded = run(request, *sizes, finished_values(request, values, turns, *sizes), again);
     }
     if (!sizes || !folded) {
       faults.add_all(again);

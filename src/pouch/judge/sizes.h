@@ -1,7 +1,7 @@
 /// From the sizes asked for to the panel to cut: sums of spans, rounding to the ruler, and the
 /// finished sizes worked back from what is cut.
 ///
-/// Inside `pouch` only; callers outside use derive() in pouch.h.
+/// Callers outside `pouch` use unfolded_sizes(), or derive() in pouch.h for the whole pouch.
 #pragma once
 
 #include <map>
@@ -32,6 +32,11 @@ using Values = std::map<std::string, Length, std::less<>>;
 /// Fails: empty after an error where no panel comes out (nothing left for a span, over 100 m).
 [[nodiscard]] std::optional<Sizes> sizes_of(const Request& request, const Values& values,
                                             const Turns& turns, base::Diagnostics& diagnostics);
+
+/// The sizes before anything is folded: derive()'s, where no turn of cloth is added.
+/// Fails: empty where sizes alone are at fault (errors are in `diagnostics`).
+[[nodiscard]] std::optional<Sizes> unfolded_sizes(const Request& request,
+                                                  base::Diagnostics& diagnostics);
 
 /// `values` as the cut panel has them: what rounding to the ruler added belongs to the width, and
 /// to the flap or the depth where it went to the span of that size. For what is placed by these
