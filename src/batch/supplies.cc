@@ -128,7 +128,7 @@ class ListMaker {
   }
 
   void add_thread() {
-    made_.seams = seams_of(pouch_, data_.thread);
+    made_.seams = order_.seams;
     made_.stitches_assumed = !settings_.stitches.sides && pouch_.request.passes.empty();
     made_.uncounted = uncounted_seams(pouch_);
     made_.thread = thread_needs(made_.seams, made_.pouches, data_.thread);

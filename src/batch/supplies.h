@@ -70,6 +70,7 @@ struct SupplyData {
 struct Order {
   std::vector<ClothToBuy> cloths;
   std::vector<Attachment> attachments;
+  std::vector<Seam> seams;           ///< of seams_of(), by the rules of the data
   std::optional<int> pages;          ///< to print; absent where nobody counted them
   base::Unit unit = base::Unit::mm;  ///< inches: cloth without a price of its own is in yards
 };

@@ -121,10 +121,12 @@ void TextPages::add(const Paragraphs& paragraphs) {
   }
 }
 
-void TextPages::add(const Frame& picture, double gap) {
+ItemIndex TextPages::add(const Frame& picture, double gap) {
   make_room(gap + picture.box.y1);
+  const ItemIndex first{pages_.size() - 1, pages_.back().items.size()};
   put(picture, {0, y_ + gap});
   y_ += gap + picture.box.y1;
+  return first;
 }
 
 void TextPages::add_beside(const Paragraphs& paragraphs, const Frame& picture) {

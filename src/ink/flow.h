@@ -10,6 +10,7 @@
 /// size, whose words go where the lines leave room (see sheet.h).
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,12 @@ using Paragraphs = std::vector<Paragraph>;
 [[nodiscard]] Paragraph step(std::string words);
 [[nodiscard]] Paragraph point(std::string words, std::string mark = "–");
 
+/// Where an item stands among finished pages: for words that are known only when all pages are.
+struct ItemIndex {
+  std::size_t page = 0;
+  std::size_t item = 0;
+};
+
 /// White above a picture.
 inline constexpr double kPictureGap = 3;
 
@@ -49,8 +56,8 @@ class TextPages {
             const TextMeasure& measure);
 
   void add(const Paragraphs& paragraphs);
-  /// Default: kPictureGap.
-  void add(const Frame& picture, double gap = kPictureGap);
+  /// Returns where the picture's first item stands. Default: kPictureGap.
+  ItemIndex add(const Frame& picture, double gap = kPictureGap);
   /// The words left of the picture where both are wide enough, else above it.
   void add_beside(const Paragraphs& paragraphs, const Frame& picture);
   void add_gap(double height) { y_ += height; }

@@ -41,9 +41,9 @@ std::string full_title(const Run& run, const paper::Pages& pages) {
 }  // namespace
 
 paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                   std::vector<ink::Drawing> drawings, std::size_t first_column) {
+                   std::vector<ink::Drawing> drawings, PartOf whole) {
   run.go_on();
-  paper::Document document{name, title, std::move(drawings), first_column};
+  paper::Document document{name, title, std::move(drawings), whole.first_column, whole.numbers};
   for (auto& drawn : document.drawings) {
     drawn = ink::in_cutting_order(ink::from_top_left(std::move(drawn)));
   }
@@ -51,13 +51,14 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
   return paper::paged(document, run.settings().paper, run.words(), measure, run.diagnostics());
 }
 
-paper::Pages template_pages(Run& run) {
+paper::Pages template_pages(Run& run, PartOf whole) {
   const render::PangoMeasure measure(run.fonts());
   return paged(run, "template", run.say({"template-document"}),
-               draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure));
+               draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure),
+               whole);
 }
 
-paper::Pages mask_pages(Run& run, std::size_t first_column) {
+paper::Pages mask_pages(Run& run, PartOf whole) {
   const render::PangoMeasure measure(run.fonts());
   const auto wanted = run.pouch().request.cards;
   using Use = pouch::NamedCard::Use;
@@ -69,7 +70,7 @@ paper::Pages mask_pages(Run& run, std::size_t first_column) {
   };
   if (wanted != pouch::CardUse::on_top) add(Use::slip);
   if (wanted != pouch::CardUse::inside) add(Use::shield);
-  return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), first_column);
+  return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), whole);
 }
 
 void add_document(OutputFiles& files, const paper::Pages& pages, const fs::path& folder,

@@ -9,15 +9,22 @@
 
 namespace pouchwright::job {
 
+/// Pages that stand for themselves, or that become part of a packet: its cells begin in the
+/// `first_column`th column.
+struct PartOf {
+  std::size_t first_column = 0;
+  paper::PageNumbers numbers = paper::PageNumbers::own;
+};
+
 /// The pages of the cutting template; of the slip card and shield. Drawings come in the order in
-/// which a machine would cut them, from the top left. Cells begin in the `first_column`th column.
+/// which a machine would cut them, from the top left.
 /// Fails: an error in the run's diagnostics where the paper leaves no room.
-[[nodiscard]] paper::Pages template_pages(Run& run);
-[[nodiscard]] paper::Pages mask_pages(Run& run, std::size_t first_column = 0);
+[[nodiscard]] paper::Pages template_pages(Run& run, PartOf whole = {});
+[[nodiscard]] paper::Pages mask_pages(Run& run, PartOf whole = {});
 
 /// `drawings` as the document `name`.
 [[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                                 std::vector<ink::Drawing> drawings, std::size_t first_column = 0);
+                                 std::vector<ink::Drawing> drawings, PartOf whole = {});
 
 /// The PDF, an SVG of each drawing and each page, and previews where the options ask for them.
 void add_document(OutputFiles& files, const paper::Pages& pages,

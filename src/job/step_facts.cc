@@ -27,15 +27,20 @@ double test_minutes(const Run& run) {
   return test != nullptr && test->waits > 0 ? test->waits : pouch::kTestMinutes;
 }
 
-tell::StepFacts step_facts(const Run& run) {
-  batch::ThreadRules rules = run.data().supplies().thread;
-  batch::use(run.settings().batch.stitches, rules);
+Sewing sewing_of(const Run& run) {
+  Sewing sewing{run.data().supplies().thread, {}};
+  batch::use(run.settings().batch.stitches, sewing.rules);
+  sewing.seams = batch::seams_of(run.pouch(), sewing.rules);
+  return sewing;
+}
+
+tell::StepFacts step_facts(const Run& run, const Sewing& sewing) {
   tell::StepFacts facts{.iron = run.settings().iron,
                         .stitches = {},
-                        .chain = rules.chain,
+                        .chain = sewing.rules.chain,
                         .test_minutes = test_minutes(run)};
-  for (const batch::Seam& seam : batch::seams_of(run.pouch(), rules)) {
-    const batch::Stitch* stitch = rules.stitch(seam.stitch);
+  for (const batch::Seam& seam : sewing.seams) {
+    const batch::Stitch* stitch = sewing.rules.stitch(seam.stitch);
     if (stitch != nullptr) facts.stitches.emplace(seam.operation, *stitch);
   }
   return facts;

@@ -1,10 +1,14 @@
-/// What sheets say of the day besides the pouch: the iron's setting, the stitches, the test's time.
+/// How the job's pouch is sewn, and what sheets say of that, of the iron's setting and the test's time.
 ///
-///     draw::StepsLook look{.facts = step_facts(run)};
+///     const Sewing sewing = sewing_of(run);
+///     draw::StepsLook look{.facts = step_facts(run, sewing)};
 ///
 /// Inside `job` only.
 #pragma once
 
+#include <vector>
+
+#include "batch/thread.h"
 #include "job/run.h"
 #include "tell/step_facts.h"
 
@@ -17,7 +21,16 @@ namespace pouchwright::job {
 /// How long the water of the test stays in, by that table.
 [[nodiscard]] double test_minutes(const Run& run);
 
-/// Fails: throws base::Failure where shared/stitches.toml or shared/work.toml is at fault.
-[[nodiscard]] tell::StepFacts step_facts(const Run& run);
+/// The rules with what the job states laid over them, and the seams that follow.
+struct Sewing {
+  batch::ThreadRules rules;
+  std::vector<batch::Seam> seams;
+};
+
+/// Fails: throws base::Failure where shared/stitches.toml is at fault.
+[[nodiscard]] Sewing sewing_of(const Run& run);
+
+/// Fails: as the two above.
+[[nodiscard]] tell::StepFacts step_facts(const Run& run, const Sewing& sewing);
 
 }  // namespace pouchwright::job

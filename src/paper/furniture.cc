@@ -106,15 +106,17 @@ class PageMaker {
     }
   }
 
-  void add_foot(const std::string& title, std::size_t page, std::size_t pages) {
-    const std::string count = voice_.words.say({"page-of", {{"page", page}, {"pages", pages}}});
-    const Search search{.within = sheet_.printable, .from = Corner::bottom_right, .step = 1};
+  void add_title(const std::string& title) {
     for (const std::string& words :
          ink::broken_into_lines(title, 0.6 * sheet_.printable.width(), ink::kSmallestSize,
                                 Weight::regular, voice_.measure)) {
       add(label(words), {.within = sheet_.printable, .step = 1});
     }
-    add(label(count), search);
+  }
+
+  void add_number(std::size_t page, std::size_t pages) {
+    const std::string words = voice_.words.say({"page-of", {{"page", page}, {"pages", pages}}});
+    add(label(words), {.within = sheet_.printable, .from = Corner::bottom_right, .step = 1});
   }
 
   /// True if all of `blocks` found places where they cross no more than `tolerable` mm of line
@@ -335,7 +337,7 @@ bool guide_fits(PageMaker& first, const GuideMaker& guide, double tolerable) {
 
 std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
                     const std::vector<Ink>& inks, const std::vector<InkGrid>& grids,
-                    const Voice& voice) {
+                    PageNumbers numbers, const Voice& voice) {
   const std::vector<MarkCentres> centres = mark_centres(plan, grids);
   const std::vector<std::vector<Seam>> seams = seams_by_page(plan, centres);
   const GuideMaker guide(pages, plan, setup, voice);
@@ -353,7 +355,8 @@ std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
   }
   pages.pages.clear();
   for (std::size_t k = 0; k < all.size(); ++k) {
-    all[k].add_foot(pages.title, k + 1, all.size());
+    all[k].add_title(pages.title);
+    if (numbers == PageNumbers::own) all[k].add_number(k + 1, all.size());
     pages.pages.push_back(std::move(all[k]).finished());
   }
   return all.size() - makers.size();

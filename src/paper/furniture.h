@@ -1,7 +1,7 @@
 /// What a page shows besides its part of the drawing: check squares, registration marks, trim
 /// lines, names, and on the first page how to print and join.
 ///
-///     furnish(pages, plan, setup, inks, grids, {words, measure});
+///     furnish(pages, plan, setup, inks, grids, PageNumbers::own, {words, measure});
 ///
 /// Not for choosing the windows (see plan.h).
 #pragma once
@@ -27,6 +27,6 @@ struct Voice {
 /// Adds pages in front where the first has no room for the instructions; how many.
 std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
                     const std::vector<Ink>& inks, const std::vector<InkGrid>& grids,
-                    const Voice& voice);
+                    PageNumbers numbers, const Voice& voice);
 
 }  // namespace pouchwright::paper

@@ -218,8 +218,8 @@ Pages paged(const Document& document, const PageSetup& setup, const base::Voice&
       plain_grid(document.drawings, sheet_of(usable.front(), setup, pages.scale));
   pages.plain_grid_pages = static_cast<int>(plain);
   // A plain grid would need the pages of instructions as well.
-  pages.plain_grid_pages +=
-      static_cast<int>(furnish(pages, plan, setup, inks, grids, {words, measure}));
+  pages.plain_grid_pages += static_cast<int>(
+      furnish(pages, plan, setup, inks, grids, document.numbers, {words, measure}));
   return pages;
 }
 

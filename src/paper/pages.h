@@ -94,6 +94,9 @@ struct Pages {
   int plain_grid_pages = 0;        ///< how many pages a grid without planning would take
 };
 
+/// Does each page say which of the document's it is? Not where it becomes one of a larger whole.
+enum class PageNumbers { own, none };
+
 /// What is to be printed together.
 struct Document {
   std::string name;
@@ -101,6 +104,7 @@ struct Document {
   std::vector<ink::Drawing> drawings;
   /// Of its cells, from 0: where the columns before it belong to another document of the same file.
   std::size_t first_column = 0;
+  PageNumbers numbers = PageNumbers::own;
 };
 
 /// Cuts the drawings into pages at exactly 1 : 1 (times the correction), at the fewest pages, all

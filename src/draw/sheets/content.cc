@@ -57,12 +57,18 @@ class Picture {
     section_ = kLeft + width_ * scale_ + kBetween;
   }
 
-  Drawing drawn() {
-    heading();
+  Drawing drawn(NamedBy named_by) {
+    const Text name =
+        with_top_left(label(title(), kHeadingSize, Weight::bold), {0, 0}, sheet_.measure());
+    if (named_by == NamedBy::picture) sheet_.draw(name);
+    name_views();
     front_view();
     section();
     captions();
-    return sheet_.finished("content", sheet_.say({"content-title", {{"title", title()}}}));
+    Drawing made = sheet_.finished("content", sheet_.say({"content-title", {{"title", title()}}}));
+    // Named or not, the picture takes the same room.
+    made.extent = united(made.extent, grown(bounds(name, sheet_.measure()), kWhiteAround));
+    return made;
   }
 
  private:
@@ -75,9 +81,7 @@ class Picture {
     return label(std::move(words), kSmallestSize);
   }
 
-  void heading() {
-    Text words = label(title(), kHeadingSize, Weight::bold);
-    sheet_.draw(with_top_left(words, {0, 0}, sheet_.measure()));
+  void name_views() {
     const auto under_view = [&](const char* key, double x) {
       sheet_.draw(with_top_left(small(sheet_.say(key)), {x, 7}, sheet_.measure()));
     };
@@ -318,11 +322,11 @@ class Picture {
 }  // namespace
 
 std::vector<Drawing> content_picture(const pouch::Pouch& pouch, const base::Voice& words,
-                                     const TextMeasure& measure, Point room) {
+                                     const TextMeasure& measure, Point room, NamedBy named_by) {
   const auto packed = pouch::packed(pouch);
   if (!packed) return {};
   const Point inner{room.x - 2 * kWhiteAround, room.y - 2 * kWhiteAround};
-  return {Picture(pouch, *packed, words, measure, inner).drawn()};
+  return {Picture(pouch, *packed, words, measure, inner).drawn(named_by)};
 }
 
 }  // namespace pouchwright::draw

@@ -17,11 +17,15 @@ namespace pouchwright::draw {
 /// Smaller than this, the words no longer keep clear of each other.
 inline constexpr Point kLeastPictureRoom{120, 80};
 
+/// Who names the pouch: the picture, or the page that it stands on?
+enum class NamedBy { picture, page };
+
 /// One drawing no larger than `room` (mm), or none where the job has no liners or none goes in.
 /// Groups: `cut` the pouch, `fold` folds and lip, `seam` the seals' inner limits, `grain` liners,
 /// `label` words and measures. Requires: room at least kLeastPictureRoom.
 [[nodiscard]] std::vector<Drawing> content_picture(const pouch::Pouch& pouch,
                                                    const base::Voice& words,
-                                                   const TextMeasure& measure, Point room);
+                                                   const TextMeasure& measure, Point room,
+                                                   NamedBy named_by = NamedBy::picture);
 
 }  // namespace pouchwright::draw

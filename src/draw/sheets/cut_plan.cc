@@ -482,4 +482,18 @@ std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, const base
   return stacked(strips, {"lay", words.say({"lay-picture-title"}), room}, breaks);
 }
 
+std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
+                               const TextMeasure& measure, Point room) {
+  const SheetRoom sheet{"lay", words.say({"lay-picture-title"}), room};
+  std::vector<Frame> all;
+  std::vector<Drawing> apart;
+  for (const LayToDraw& one : lays) {
+    const std::vector<Frame> strips = Picture(one, words, measure, room).strips();
+    all.insert(all.end(), strips.begin(), strips.end());
+    for (Drawing& page : stacked(strips, sheet, Breaks::pages)) apart.push_back(std::move(page));
+  }
+  std::vector<Drawing> joined = stacked(all, sheet, Breaks::pages);
+  return apart.size() <= joined.size() ? apart : joined;
+}
+
 }  // namespace pouchwright::draw

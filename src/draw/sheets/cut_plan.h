@@ -31,5 +31,9 @@ struct LayToDraw {
                                                 const base::Voice& words,
                                                 const TextMeasure& measure, Point room,
                                                 Breaks breaks);
+/// The same as pages, and each lay begins one where that takes no more pages.
+[[nodiscard]] std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays,
+                                             const base::Voice& words, const TextMeasure& measure,
+                                             Point room);
 
 }  // namespace pouchwright::draw

@@ -21,19 +21,9 @@ constexpr double kColumnGap = 4;
 constexpr Point kPouchRoom{86, 64};
 /// Of the liners in the pouch: no higher than this.
 constexpr double kContentHeight = 110;
-/// Wide enough for the longest of `where` at three digits more than it has now, so that the page
-/// numbers do not move what stands on the pages.
-constexpr const char* kSpareDigits = "000";
 
-/// Without `title`, where the drawing has it too: it is the page's.
-Frame picture_of(const Drawing& drawing, const std::string& title) {
-  Frame made;
-  for (Item& item : from_top_left(drawing).items) {
-    const Text* text = std::get_if<Text>(&item);
-    if (text == nullptr || text->words != title) made.items.push_back(std::move(item));
-  }
-  made.box = {0, 0, drawing.extent.width(), drawing.extent.height()};
-  return made;
+Frame picture_of(const Drawing& drawing) {
+  return {from_top_left(drawing).items, {0, 0, drawing.extent.width(), drawing.extent.height()}};
 }
 
 class Maker {
@@ -46,13 +36,12 @@ class Maker {
         room_(room),
         pages_("overview", sheet.title, room, TextPages::Columns::one, measure) {}
 
-  std::vector<Drawing> drawn() {
+  Overview made() {
     const Point room{std::min(kPouchRoom.x, room_.x), kPouchRoom.y};
-    pages_.add_beside(
-        facts(), picture_of(finished_picture(*sheet_.pouch, room, words_, measure_), sheet_.title));
-    add_tasks();
+    pages_.add_beside(facts(), picture_of(finished_picture(*sheet_.pouch, room, words_, measure_)));
+    std::vector<ink::ItemIndex> where = add_tasks();
     add_content();
-    return pages_.finished();
+    return {pages_.finished(), std::move(where)};
   }
 
  private:
@@ -114,20 +103,25 @@ class Maker {
     return point(words_.say({"overview-water", {{"water", at_most(line)}}}));
   }
 
-  void add_tasks() {
-    if (sheet_.tasks.empty()) return;
+  std::vector<ink::ItemIndex> add_tasks() {
+    std::vector<ink::ItemIndex> spots;
+    if (sheet_.tasks.empty()) return spots;
     double where = 0;
     for (const OverviewTask& task : sheet_.tasks) {
-      where = std::max(where, width_of(task.where + kSpareDigits));
+      where = std::max(where, width_of(task.where));
     }
     pages_.add({heading(words_.say("overview-tasks"))});
-    for (const OverviewTask& task : sheet_.tasks) pages_.add(line_of(task, where), 1);
+    for (const OverviewTask& task : sheet_.tasks) {
+      spots.push_back(pages_.add(line_of(task, where), 1));
+    }
+    return spots;
   }
 
   [[nodiscard]] double width_of(const std::string& words) const {
     return measure_.measure(words, kSmallestSize, Weight::regular).width;
   }
 
+  /// What stands first in it is `where`.
   [[nodiscard]] Frame line_of(const OverviewTask& task, double where) const {
     Frame made;
     made.box.x1 = pages_.width();
@@ -152,9 +146,9 @@ class Maker {
     constexpr double kGap = 4;
     const double height = std::min(kContentHeight, pages_.height_left() - kGap);
     if (height < kLeastPictureRoom.y || pages_.width() < kLeastPictureRoom.x) return;
-    for (const Drawing& one :
-         content_picture(*sheet_.pouch, words_, measure_, {pages_.width(), height})) {
-      pages_.add(picture_of(one, sheet_.title), kGap);
+    for (const Drawing& one : content_picture(*sheet_.pouch, words_, measure_,
+                                              {pages_.width(), height}, NamedBy::page)) {
+      pages_.add(picture_of(one), kGap);
     }
   }
 
@@ -167,9 +161,9 @@ class Maker {
 
 }  // namespace
 
-std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Voice& words,
-                              const TextMeasure& measure, Point room) {
-  return Maker(sheet, words, measure, room).drawn();
+Overview overview(const OverviewSheet& sheet, const base::Voice& words, const TextMeasure& measure,
+                  Point room) {
+  return Maker(sheet, words, measure, room).made();
 }
 
 }  // namespace pouchwright::draw

@@ -1,7 +1,7 @@
 /// The packet's first page: the sizes, the finished pouch, what lies in it, and the day as a list
 /// to tick, each line with the page of the packet that tells how.
 ///
-///     auto pages = overview({.pouch = &pouch, .tasks = tasks, ...}, words, measure, room);
+///     Overview made = overview({.pouch = &pouch, .tasks = tasks, ...}, words, measure, room);
 ///
 /// Not at full size.
 #pragma once
@@ -11,6 +11,7 @@
 
 #include "base/voice.h"
 #include "draw/with_ink.h"
+#include "ink/flow.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -18,7 +19,7 @@ namespace pouchwright::draw {
 /// One line of the list to tick.
 struct OverviewTask {
   std::string words;
-  std::string where;  ///< section and page
+  std::string where;  ///< section and page; as wide as it can become, while the page is not known
 };
 
 struct OverviewSheet {
@@ -30,8 +31,13 @@ struct OverviewSheet {
   std::vector<OverviewTask> tasks;
 };
 
-/// As many pages of `room` as it takes; how many does not depend on the page numbers in `tasks`.
-[[nodiscard]] std::vector<Drawing> overview(const OverviewSheet& sheet, const base::Voice& words,
-                                            const TextMeasure& measure, Point room);
+struct Overview {
+  std::vector<Drawing> pages;
+  std::vector<ink::ItemIndex> where;  ///< by task: where its `where` stands in `pages`
+};
+
+/// As many pages of `room` as it takes.
+[[nodiscard]] Overview overview(const OverviewSheet& sheet, const base::Voice& words,
+                                const TextMeasure& measure, Point room);
 
 }  // namespace pouchwright::draw

@@ -47,6 +47,8 @@ constexpr double kFootBase = 3.4;
 constexpr double kFootDescent = 1;
 /// At a sheet's edge many printers leave so much white (common practice, no source).
 constexpr double kUnprintable = 5;
+/// As wide as a page's number can become, in front of which a line of the overview breaks.
+constexpr const char* kWidestNumber = "00000";
 
 /// Part of the packet: what its pages are, and whether they are at full size.
 struct Section {
@@ -129,13 +131,14 @@ class Packet {
     paper_.room.y -= kFoot;
   }
 
-  /// All sections but overview and supplies, which tell of the others' pages, are made first.
+  /// First what tells of no other section's pages, then what names or counts them; numbers last.
   /// False after errors.
   bool make() {
     if (asks("lay") || asks("supplies") || asks("schedule")) {
       plans_ = cloth_plans(run_.pouch(), run_.settings(), run_.diagnostics());
     }
     if (has_failed()) return false;
+    if (asks("steps") || asks("supplies") || asks("schedule")) sewing_ = sewing_of(run_);
     for (const std::string& name : asked_) sections_.push_back({name, {}});
     for (Section& section : sections_) {
       if (section.name != "overview" && section.name != "supplies") make(section);
@@ -143,7 +146,6 @@ class Packet {
     }
     if (Section* found = section_of("overview")) put_overview(*found);
     if (Section* found = section_of("supplies")) put_supplies(*found);
-    if (Section* found = section_of("overview")) put_overview(*found);
     number_pages();
     return true;
   }
@@ -212,35 +214,15 @@ class Packet {
     section.pages.title = title_of(section.name);
   }
 
-  /// Their own count is taken off: two on one page are one too many.
   void put_full_size(Section& section, paper::Pages pages) {
     section.pages = std::move(pages);
-    const std::string count = std::to_string(section.pages.pages.size());
-    for (std::size_t i = 0; i < section.pages.pages.size(); ++i) {
-      const std::string own = run_.say({"page-of", {{"page", i + 1}, {"pages", count}}});
-      std::erase_if(section.pages.pages[i].furniture, [&](const ink::Item& item) {
-        const auto* text = std::get_if<ink::Text>(&item);
-        return text != nullptr && text->words == own;
-      });
-    }
     section.pages.title = title_of(section.name);
     section.full_size = true;
     columns_ += paper::columns_of(section.pages);
   }
 
-  /// A page for each cloth where that takes no more pages than one after the other does.
-  [[nodiscard]] std::vector<Drawing> cut_plans() const {
-    const auto drawn = [&](const std::vector<draw::LayToDraw>& lays) {
-      return draw::lay_pictures(lays, run_.words(), measure_, paper_.room, ink::Breaks::pages);
-    };
-    const auto lays = lays_to_draw(plans_, run_.words());
-    std::vector<Drawing> joined = drawn(lays);
-    std::vector<Drawing> apart;
-    for (const draw::LayToDraw& lay : lays) {
-      for (Drawing& page : drawn({lay})) apart.push_back(std::move(page));
-    }
-    return apart.size() <= joined.size() ? apart : joined;
-  }
+  /// The packet counts all its pages: a second number on one is one too many.
+  [[nodiscard]] PartOf part_of_packet() const { return {columns_, paper::PageNumbers::none}; }
 
   void make(Section& section) {
     const auto& words = run_.words();
@@ -248,19 +230,20 @@ class Packet {
     const auto& settings = run_.settings();
     const ink::Point room = paper_.room;
     if (section.name == "lay") {
-      put_sheets(section, cut_plans());
+      put_sheets(section, draw::lay_pages(lays_to_draw(plans_, words), words, measure_, room));
     } else if (section.name == "template") {
-      put_full_size(section, template_pages(run_));
+      put_full_size(section, template_pages(run_, part_of_packet()));
     } else if (section.name == "mask") {
-      put_full_size(section, mask_pages(run_, columns_));
+      put_full_size(section, mask_pages(run_, part_of_packet()));
     } else if (section.name == "iron") {
       put_sheets(section, draw::iron_trial(draw::iron_trial_of(pouch, settings.iron), run_.icons(),
                                            words, measure_, room));
     } else if (section.name == "steps") {
-      put_sheets(section, draw::steps_sheet(pouch, {.room = room, .facts = step_facts(run_)},
-                                            run_.icons(), words, measure_));
+      put_sheets(section,
+                 draw::steps_sheet(pouch, {.room = room, .facts = step_facts(run_, sewing_)},
+                                   run_.icons(), words, measure_));
     } else if (section.name == "schedule") {
-      const auto made = work_plan(run_, plans_);
+      const auto made = work_plan(run_, plans_, sewing_);
       if (!made) return;
       put_sheets(section, schedule_drawings(run_, *made, room, ink::Breaks::pages));
     } else if (section.name == "checks") {
@@ -309,7 +292,8 @@ class Packet {
     const std::size_t others = print_count();
     std::size_t own = 1;
     for (;;) {
-      const ShoppingList list = shopping_list(run_, plans_, static_cast<int>(others + own));
+      const ShoppingList list =
+          shopping_list(run_, plans_, sewing_, static_cast<int>(others + own));
       put_sheets(section, supplies_sheets(run_, list, paper_.room));
       if (section.pages.pages.size() <= own) return;
       own = section.pages.pages.size();
@@ -321,22 +305,19 @@ class Packet {
     return title.empty() ? run_.say({"drawing-untitled"}) : title;
   }
 
-  /// A line for each section that asks for something to be done. The cautions come first: they are
-  /// read before anything else is done, though they lie at the end.
-  [[nodiscard]] std::vector<draw::OverviewTask> tasks() const {
-    std::vector<draw::OverviewTask> all;
-    std::size_t page = 1;
+  /// The sections that ask for something to be done. The cautions come first: they are read before
+  /// anything else is done, though they lie at the end.
+  [[nodiscard]] std::vector<const Section*> to_do() const {
+    std::vector<const Section*> all;
     for (const Section& section : sections_) {
-      if (section.name != "overview") {
-        draw::OverviewTask task{
-            run_.say(task_of(section)),
-            run_.say({"packet-where", {{"section", section.pages.title}, {"page", page}}})};
-        const auto at = section.name == "cautions" ? all.begin() : all.end();
-        all.insert(at, std::move(task));
-      }
-      page += section.pages.pages.size();
+      if (section.name == "overview") continue;
+      all.insert(section.name == "cautions" ? all.begin() : all.end(), &section);
     }
     return all;
+  }
+
+  [[nodiscard]] std::string where(const Section& section, const std::string& page) const {
+    return run_.say({"packet-where", {{"section", title_of(section.name)}, {"page", page}}});
   }
 
   [[nodiscard]] base::Message task_of(const Section& section) const {
@@ -352,13 +333,29 @@ class Packet {
 
   void put_overview(Section& section) {
     const auto& capacity = run_.pouch().capacity;
+    std::vector<draw::OverviewTask> tasks;
+    for (const Section* one : to_do()) {
+      tasks.push_back({run_.say(task_of(*one)), where(*one, kWidestNumber)});
+    }
     const draw::OverviewSheet sheet{&run_.pouch(),
                                     title(),
                                     capacity ? shown(*capacity, run_.words()) : std::string(),
                                     run_.settings().batch.pouches.value,
                                     run_.settings().batch.helpers.value,
-                                    tasks()};
-    put_sheets(section, draw::overview(sheet, run_.words(), measure_, paper_.room));
+                                    std::move(tasks)};
+    draw::Overview made = draw::overview(sheet, run_.words(), measure_, paper_.room);
+    references_ = std::move(made.where);
+    put_sheets(section, std::move(made.pages));
+  }
+
+  /// Each line of the overview's list names the first page of its section.
+  void refer(Section& overview) {
+    const std::vector<const Section*> sections = to_do();
+    for (std::size_t i = 0; i < references_.size(); ++i) {
+      ink::Drawing& page = overview.pages.drawings[references_[i].page];
+      std::get<ink::Text>(page.items[references_[i].item]).words =
+          where(*sections[i], sections[i]->pages.pages.front().label);
+    }
   }
 
   void number_pages() {
@@ -380,6 +377,7 @@ class Packet {
         }
       }
     }
+    if (Section* overview = section_of("overview")) refer(*overview);
   }
 
   /// Is there a line of words between the drawing and the edge that printers leave white?
@@ -428,7 +426,9 @@ class Packet {
   render::PangoMeasure measure_;
   SheetPaper paper_;
   std::vector<ClothPlan> plans_;
+  Sewing sewing_;
   std::vector<Section> sections_;
+  std::vector<ink::ItemIndex> references_;  ///< of the overview's tasks
   std::size_t columns_ = 0;  ///< of full-size pages so far: cells are unique in the file
 };
 

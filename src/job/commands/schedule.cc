@@ -253,16 +253,15 @@ std::string file_bytes(const Run& run, const WorkPlan& made, const Json& report)
 
 }  // namespace
 
-std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans) {
+std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
+                                  const Sewing& sewing) {
   const auto table = work_table(run);
   const batch::Settings& settings = run.settings().batch;
   WorkPlan made;
-  batch::ThreadRules rules = run.data().supplies().thread;
-  batch::use(settings.stitches, rules);
-  const auto seams = batch::seams_of(run.pouch(), rules);
   const auto cuts = cloth_cuts(plans);
-  made.line.steps = batch::steps({&run.pouch(), &settings, &cuts, &run.settings().iron, &seams},
-                                 *table, run.diagnostics());
+  made.line.steps =
+      batch::steps({&run.pouch(), &settings, &cuts, &run.settings().iron, &sewing.seams}, *table,
+                   run.diagnostics());
   if (run.diagnostics().has_errors()) return std::nullopt;
   made.line.bundles = batch::bundles(settings.pouches.value, table->bundle, made.line.steps.size());
   made.line.helpers = settings.helpers.value;
@@ -271,10 +270,10 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans)
         batch::count_of(station, settings, *table);
   }
   made.plan = batch::planned(made.line);
-  made.machines_overedge = settings.overedge_machines.value == 0 &&
-                           std::any_of(seams.begin(), seams.end(), [](const batch::Seam& seam) {
-                             return batch::is_overedge(seam.stitch);
-                           });
+  made.machines_overedge =
+      settings.overedge_machines.value == 0 &&
+      std::any_of(sewing.seams.begin(), sewing.seams.end(),
+                  [](const batch::Seam& seam) { return batch::is_overedge(seam.stitch); });
   made.names = tell::work_names(made.line.steps, run.pouch(), run.words());
   made.pictures = tell::step_numbers(run.pouch());
   return made;
@@ -359,7 +358,7 @@ std::string schedule_csv(const WorkPlan& made) {
 Outcome schedule(Run& run) {
   const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  auto made = work_plan(run, plans);
+  auto made = work_plan(run, plans, sewing_of(run));
   if (!made) return run.job_wrong();
   add_what_if(*made);
   const Json report = schedule_report(*made);

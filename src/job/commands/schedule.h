@@ -1,6 +1,6 @@
 /// The work plan of a job: the line of steps, the plan, and its report, table and chart.
 ///
-///     if (const auto made = work_plan(run, plans)) table = schedule_table(*made, run.words());
+///     if (const auto made = work_plan(run, plans, sewing)) table = schedule_table(*made, run.words());
 ///
 /// Inside `job` only.
 #pragma once
@@ -13,6 +13,7 @@
 #include "draw/sheets/work_plan.h"
 #include "job/commands/cloth_plans.h"
 #include "job/run.h"
+#include "job/step_facts.h"
 #include "tell/work.h"
 
 namespace pouchwright::job {
@@ -28,7 +29,8 @@ struct WorkPlan {
 
 /// Cuts are those of `plans`; minutes come from the job's own work file, else the program's.
 /// Fails: empty after errors; throws base::Failure where the program's own table is at fault.
-[[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans);
+[[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
+                                                const Sewing& sewing);
 /// What one helper or station more would save. Each is a search of its own, so it is done only
 /// where somebody is told.
 void add_what_if(WorkPlan& made);

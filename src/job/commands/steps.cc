@@ -23,11 +23,10 @@ Ending asked_ending(const Run& run) {
                    {{"usage-out-ending-hint"}}};
 }
 
-std::string file_bytes(const Run& run) {
+std::string file_bytes(const Run& run, const tell::StepFacts& facts) {
   const Ending ending = asked_ending(run);
   const SheetPaper paper = sheet_paper(run.settings().paper);
-  draw::StepsLook look{
-      .room = paper.room, .wording = draw::Wording::words, .facts = step_facts(run)};
+  draw::StepsLook look{.room = paper.room, .wording = draw::Wording::words, .facts = facts};
   if (ending == Ending::svg) look.room.y = kLongestDrawing;
   if (run.options().wordless) look.wording = draw::Wording::wordless;
   const render::PangoMeasure measure(run.fonts());
@@ -44,14 +43,14 @@ Outcome steps(Run& run) {
   Json report;
   report["steps"] = Json::array();
   std::string text;
-  for (const tell::StepText& step :
-       tell::steps_in_words(run.pouch(), step_facts(run), run.words())) {
+  const tell::StepFacts facts = step_facts(run, sewing_of(run));
+  for (const tell::StepText& step : tell::steps_in_words(run.pouch(), facts, run.words())) {
     report["steps"].push_back({{"operations", step.operations}, {"words", step.words}});
     text += std::to_string(report["steps"].size()) + ". " + step.words + "\n";
   }
   if (!run.options().out.empty()) {
     OutputFiles files;
-    files.add(run.options().out, file_bytes(run));
+    files.add(run.options().out, file_bytes(run, facts));
     run.write(files);
   }
   return run.done(report, text);

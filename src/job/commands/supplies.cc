@@ -53,9 +53,11 @@ std::vector<batch::Attachment> priced_attachments(const pouch::Pouch& pouch) {
 }
 
 batch::Order order_of(const pouch::Pouch& pouch, const std::vector<ClothPlan>& plans,
-                      std::optional<int> pages, base::Unit unit) {
+                      const std::vector<batch::Seam>& seams, std::optional<int> pages,
+                      base::Unit unit) {
   batch::Order order;
   order.unit = unit;
+  order.seams = seams;
   order.pages = pages;
   order.attachments = priced_attachments(pouch);
   for (const ClothPlan& plan : plans) {
@@ -266,13 +268,13 @@ std::optional<batch::SamplingPlan> sampling_of(const batch::Settings& settings) 
   return plan ? std::optional(*plan) : std::nullopt;
 }
 
-ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
+ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans, const Sewing& sewing,
                            std::optional<int> pages) {
   ShoppingList made{run.data().supplies(), {}};
   const input::JobSettings& settings = run.settings();
-  batch::use(settings.batch.stitches, made.data.thread);
-  made.list = batch::supplies(order_of(run.pouch(), plans, pages, run.style().unit), run.pouch(),
-                              made.data, settings.batch, settings.prices);
+  made.data.thread = sewing.rules;
+  made.list = batch::supplies(order_of(run.pouch(), plans, sewing.seams, pages, run.style().unit),
+                              run.pouch(), made.data, settings.batch, settings.prices);
   tell_unused_prices(run, made.list);
   tell_reach(run, made.data.thread);
   return made;
@@ -291,7 +293,7 @@ Outcome supplies(Run& run) {
   const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
   const auto pages = pages_to_print(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  const ShoppingList shopping = shopping_list(run, plans, pages);
+  const ShoppingList shopping = shopping_list(run, plans, sewing_of(run), pages);
   const Json report = supplies_report(run, shopping);
   if (!run.options().out.empty()) {
     OutputFiles files;

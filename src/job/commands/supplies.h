@@ -1,6 +1,6 @@
 /// The shopping list of a job: what `supplies` prints and the packet holds.
 ///
-///     const ShoppingList list = shopping_list(run, plans, pages);
+///     const ShoppingList list = shopping_list(run, plans, sewing, pages);
 ///     Json report = supplies_report(list, words);
 ///
 /// Inside `job` only.
@@ -15,6 +15,7 @@
 #include "ink/scene.h"
 #include "job/commands/cloth_plans.h"
 #include "job/run.h"
+#include "job/step_facts.h"
 
 namespace pouchwright::job {
 
@@ -26,7 +27,7 @@ struct ShoppingList {
 /// `pages` is how many the group is to print; absent where nobody counted them. A price that no
 /// line asks for is a warning. Fails: throws base::Failure where shared/stitches.toml is at fault.
 [[nodiscard]] ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
-                                         std::optional<int> pages);
+                                         const Sewing& sewing, std::optional<int> pages);
 
 /// The list as pages of `room`.
 [[nodiscard]] std::vector<ink::Drawing> supplies_sheets(const Run& run,

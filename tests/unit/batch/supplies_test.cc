@@ -50,6 +50,13 @@ Order order_of_laminate() {
   return order;
 }
 
+/// The list, with the seams that the data's rules give.
+Supplies listed(Order order, const pouch::Pouch& pouch, const SupplyData& known,
+                const Settings& settings, const Prices& prices) {
+  order.seams = seams_of(pouch, known.thread);
+  return supplies(order, pouch, known, settings, prices);
+}
+
 const Supply& line_of(const Supplies& list, const std::string& name) {
   const auto found = std::find_if(list.lines.begin(), list.lines.end(),
                                   [&](const Supply& line) { return line.name == name; });
@@ -63,7 +70,7 @@ TEST_CASE("amounts follow from the order, the pouch and rules of thumb") {
   Order order = order_of_laminate();
   order.attachments = {{pouch::AttachmentKind::snap, "snap", 2, {}, {}, "snap"}};
   const auto pouch = hand_worked_pouch(pouch::CardUse::both);
-  const Supplies list = supplies(order, pouch, data(), settings_of(40), {});
+  const Supplies list = listed(order, pouch, data(), settings_of(40), {});
   CHECK(line_of(list, "laminate").amount == doctest::Approx(2.6));
   CHECK(line_of(list, "snap").amount == 80);
   CHECK(line_of(list, "page").amount == 7);
@@ -72,7 +79,7 @@ TEST_CASE("amounts follow from the order, the pouch and rules of thumb") {
   CHECK(line_of(list, "clips").basis == Basis::assumed);
   CHECK(line_of(list, "glue-stick").amount == 1);
   CHECK(line_of(list, "rotary-blade").amount == 1);
-  CHECK(supplies(order, pouch, data(), settings_of(51), {}).lines.back().amount == 2);
+  CHECK(listed(order, pouch, data(), settings_of(51), {}).lines.back().amount == 2);
   CHECK(line_of(list, "cone").amount == 3);
 }
 
@@ -104,13 +111,13 @@ TEST_CASE("a snap's halves are bought as one, and tape by the length of both its
   CHECK(order.attachments[0].per_pouch == 2);
   CHECK(order.attachments[1].tape_length == mm(60));
   for (Attachment& one : order.attachments) one.price_name = one.name;
-  const Supplies list = supplies(order, pouch, data(), settings_of(40), {});
+  const Supplies list = listed(order, pouch, data(), settings_of(40), {});
   CHECK(line_of(list, "snap on the flap").amount == 80);
   // By hand: 40 pouches, 60 mm of each half.
   CHECK(line_of(list, "tape on the flap").amount == doctest::Approx(2.4));
   CHECK(line_of(list, "tape on the flap").unit == SupplyUnit::metre);
   order.attachments[1].tape_length = Length();
-  CHECK_FALSE(line_of(supplies(order, pouch, data(), settings_of(40), {}), "tape on the flap")
+  CHECK_FALSE(line_of(listed(order, pouch, data(), settings_of(40), {}), "tape on the flap")
                   .amount.has_value());
 }
 
@@ -126,7 +133,7 @@ TEST_CASE("two pockets that are pressed at once keep two slip cards, one after t
   pouch.cards.back().card.outline.back().x += mm(5);
   CHECK(cards_of(pouch).size() == 2);
   // One line for both, a sheet for each.
-  const Supplies list = supplies({}, pouch, data(), settings_of(40), {});
+  const Supplies list = listed({}, pouch, data(), settings_of(40), {});
   CHECK(list.cards.size() == 2);
   CHECK(line_of(list, "card").amount == 2);
 }
@@ -135,16 +142,16 @@ TEST_CASE("irons that nobody holds get no cards, and a pouch has a set at the le
   const auto pouch = hand_worked_pouch(pouch::CardUse::both);
   Settings settings = settings_of(40);
   settings.irons.value = 9;
-  CHECK(supplies({}, pouch, data(), settings, {}).card_sets == 4);
+  CHECK(listed({}, pouch, data(), settings, {}).card_sets == 4);
   settings.irons.value = 0;
-  CHECK(supplies({}, pouch, data(), settings, {}).card_sets == 1);
+  CHECK(listed({}, pouch, data(), settings, {}).card_sets == 1);
 }
 
 TEST_CASE("card is counted by sheets into which the cards fit, a set for each iron") {
   const auto pouch = hand_worked_pouch(pouch::CardUse::both);
   Settings settings = settings_of(40);
   settings.irons.value = 3;
-  const Supplies list = supplies({}, pouch, data(), settings, {});
+  const Supplies list = listed({}, pouch, data(), settings, {});
   REQUIRE(list.cards.size() == 2);
   // Worked by hand (design sections 3 and 3.5): the slip card's crossbar is 204 mm; shield 224 mm.
   CHECK(list.cards[0].width == mm(204));
@@ -155,18 +162,17 @@ TEST_CASE("card is counted by sheets into which the cards fit, a set for each ir
   CHECK(list.cards[1].sheet->name == "A3");
   SupplyData small = data();
   small.card_sheets = {{"A6", mm(105), mm(148)}};
-  const Supplies none = supplies({}, pouch, small, settings, {});
+  const Supplies none = listed({}, pouch, small, settings, {});
   CHECK_FALSE(none.cards[0].sheet.has_value());
   CHECK_FALSE(line_of(none, "card").amount.has_value());
-  CHECK(
-      supplies({}, hand_worked_pouch(pouch::CardUse::inside), data(), settings, {}).cards.size() ==
-      1);
+  CHECK(listed({}, hand_worked_pouch(pouch::CardUse::inside), data(), settings, {}).cards.size() ==
+        1);
 }
 
 TEST_CASE("cost is amount times price, and what has no price is named") {
   const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
   const Prices prices = {{"cone", {5.0, {}}}, {"clips", {0.1, {}}}};
-  const Supplies list = supplies(order_of_laminate(), pouch, data(), settings_of(40), prices);
+  const Supplies list = listed(order_of_laminate(), pouch, data(), settings_of(40), prices);
   // By hand: 2.6 m at 14.50, three cones at 5, 48 clips at 0.10.
   CHECK(list.known_cost == doctest::Approx(37.7 + 15 + 4.8));
   CHECK(list.known_cost_per_pouch() == doctest::Approx(57.5 / 40));
@@ -176,7 +182,7 @@ TEST_CASE("cost is amount times price, and what has no price is named") {
 
 TEST_CASE("pages that nobody counted leave their lines open") {
   const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
-  const Supplies list = supplies({}, pouch, data(), settings_of(40), {{"page", {0.05, {}}}});
+  const Supplies list = listed({}, pouch, data(), settings_of(40), {{"page", {0.05, {}}}});
   CHECK_FALSE(line_of(list, "page").amount.has_value());
   CHECK_FALSE(line_of(list, "glue-stick").amount.has_value());
   CHECK(list.known_cost == 0);
@@ -186,12 +192,12 @@ TEST_CASE("a price that no line asks for is told") {
   const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
   const Prices prices = {{"thred", {5.0, {}}}, {"laminate", {9.0, {}}}};
   // The laminate's own price counts, so the second one is of no use.
-  CHECK(supplies(order_of_laminate(), pouch, data(), settings_of(1), prices).unused_prices ==
+  CHECK(listed(order_of_laminate(), pouch, data(), settings_of(1), prices).unused_prices ==
         std::vector<std::string>{"laminate", "thred"});
   Order unpriced = order_of_laminate();
   unpriced.cloths[0].price.reset();
   unpriced.cloths[0].price_per.clear();
-  const Supplies list = supplies(unpriced, pouch, data(), settings_of(1), prices);
+  const Supplies list = listed(unpriced, pouch, data(), settings_of(1), prices);
   CHECK(list.unused_prices == std::vector<std::string>{"thred"});
   CHECK(list.known_cost == doctest::Approx(2.6 * 9));
 }
@@ -201,7 +207,7 @@ TEST_CASE("cloth sold by the yard is counted in yards") {
   order.cloths[0].length = Length::nm(4'572'000'000);  // 5 yd: yard and pound agreement, 1959
   order.cloths[0].price_per = "yd";
   const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
-  const Supplies list = supplies(order, pouch, data(), settings_of(1), {});
+  const Supplies list = listed(order, pouch, data(), settings_of(1), {});
   CHECK(line_of(list, "laminate").amount == doctest::Approx(5));
   CHECK(line_of(list, "laminate").unit == SupplyUnit::yard);
   CHECK(line_of(list, "laminate").cost == doctest::Approx(72.5));

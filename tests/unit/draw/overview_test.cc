@@ -34,7 +34,7 @@ TEST_CASE("the overview is legible on every paper, for every pouch and in longer
       const auto pouch = derived(one.request);
       for (const NamedRoom& paper : rooms()) {
         CAPTURE(paper.name);
-        check_pages(overview(sheet_of(pouch, "8"), words, kMeasure, paper.room), paper.room);
+        check_pages(overview(sheet_of(pouch, "8"), words, kMeasure, paper.room).pages, paper.room);
       }
     }
   }
@@ -44,7 +44,7 @@ TEST_CASE("the overview tells the sizes that were worked by hand") {
   // 190 + 2 * 7 wide; the depth and the flap are the request's own.
   const auto pouch = derived(hand_worked(foldover()));
   const std::string words =
-      all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}));
+      all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}).pages);
   for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "lip lies 10 mm", "Sewn 7 mm",
                            "40 pouches", "3 liners"}) {
     CAPTURE(std::string(part));
@@ -56,19 +56,26 @@ TEST_CASE("the overview names every panel to cut, and a bottom that is fused") {
   // By hand: back 150 + 7 and flap 70; front 150 - 10 + 7.
   const auto pouch = derived(two_pieces());
   const std::string words =
-      all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}));
+      all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}).pages);
   for (const char* part : {"front panel", "227 mm", "147 mm", "the bottom"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));
   }
 }
 
-TEST_CASE("how many pages the overview takes does not depend on the page numbers") {
+TEST_CASE("each task says where on the pages its own page is to be named") {
   const auto pouch = derived(hand_worked(foldover()));
-  const base::Words words = own_words(0.4);
   for (const NamedRoom& paper : rooms()) {
     CAPTURE(paper.name);
-    CHECK(overview(sheet_of(pouch, "1"), words, kMeasure, paper.room).size() ==
-          overview(sheet_of(pouch, "1234"), words, kMeasure, paper.room).size());
+    OverviewSheet sheet = sheet_of(pouch, "8");
+    for (std::size_t i = 0; i < sheet.tasks.size(); ++i) {
+      sheet.tasks[i].where = "Section " + std::to_string(i);
+    }
+    const Overview made = overview(sheet, own_words(0.4), kMeasure, paper.room);
+    REQUIRE(made.where.size() == sheet.tasks.size());
+    for (std::size_t i = 0; i < made.where.size(); ++i) {
+      const Item& item = made.pages.at(made.where[i].page).items.at(made.where[i].item);
+      CHECK(std::get<Text>(item).words == sheet.tasks[i].where);
+    }
   }
 }

@@ -36,6 +36,7 @@ batch::Supplies list_of(const batch::Prices& prices) {
   order.cloths = {{"laminate", "pul-150", mm(1500), mm(2600), std::nullopt, ""}};
   batch::Settings settings;
   settings.pouches.value = 40;
+  order.seams = batch::seams_of(sewn_pouch(), thread_rules());
   return batch::supplies(order, sewn_pouch(), data(), settings, prices);
 }
 
