@@ -89,6 +89,7 @@ add_layer(ink
     labels
     path_data
     scene
+    table
   USES base)
 
 add_layer(tell

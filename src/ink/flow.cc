@@ -26,6 +26,14 @@ Weight weight_of(Look look) {
 
 double space_before(Look look) { return look == Look::heading ? 4 : 1.6; }
 
+Frame title_head(const std::string& title, double size, Point room, const TextMeasure& measure) {
+  constexpr double kUnderTitle = 2;
+  Frame head =
+      laid_out({{.words = title, .size = size, .weight = Weight::bold}}, room.x, 1, measure);
+  head.box.y1 += kUnderTitle;
+  return head;
+}
+
 }  // namespace
 
 Paragraph heading(std::string words) { return {Look::heading, std::move(words)}; }
@@ -36,52 +44,80 @@ Paragraph point(std::string words, std::string mark) {
   return {Look::point, std::move(words), std::move(mark)};
 }
 
-TextPages::TextPages(std::string name, std::string title, Point room, Columns columns,
-                     const TextMeasure& measure)
-    : name_(std::move(name)),
-      title_(std::move(title)),
-      room_(room),
-      measure_(&measure),
-      body_(room.x >= kWideRoom ? kLabelSize : kTextSize) {
-  const double half = (room.x - kColumnGap) / 2;
-  columns_ = columns == Columns::two && half >= kNarrowestColumn ? 2 : 1;
-  width_ = columns_ == 2 ? half : room.x;
+Flow::Flow(SheetRoom sheet, FlowLook look) : sheet_(std::move(sheet)), look_(std::move(look)) {
+  const double gaps = (look_.columns - 1) * kColumnGap;
+  width_ = (sheet_.room.x - gaps) / look_.columns;
   begin_page();
 }
 
-void TextPages::begin_page() {
-  pages_.push_back({.name = name_, .title = title_, .extent = {0, 0, room_.x, room_.y}});
+void Flow::begin_page() {
+  const Frame& head = pages_.empty() ? look_.first_head : look_.later_head;
+  const bool is_full = look_.breaks == Breaks::pages && look_.height == PageHeight::room;
+  const double height = is_full ? sheet_.room.y : head.box.y1;
+  pages_.push_back({.name = sheet_.name,
+                    .title = sheet_.title,
+                    .extent = {0, 0, sheet_.room.x, height},
+                    .items = head.items});
   column_ = 0;
-  y_ = 0;
-  const bool is_first = pages_.size() == 1;
-  const Row title{
-      .words = title_, .size = is_first ? kTitleSize : kTextSize, .weight = Weight::bold};
-  const Frame placed = laid_out({title}, room_.x, 1, *measure_);
-  put(placed, {0, 0});
-  y_ = placed.box.y1 + 2;
-  top_ = y_;
+  top_ = head.box.y1;
+  y_ = top_;
+  is_empty_ = true;
 }
 
-void TextPages::begin_column() {
-  if (column_ + 1 >= columns_) return begin_page();
+void Flow::begin_column() {
+  if (column_ + 1 >= look_.columns) return begin_page();
   ++column_;
   y_ = top_;
+  is_empty_ = true;
 }
 
-double TextPages::height_of_page() const {
-  // Later pages have the smaller title, in one line or more.
-  const Row title{.words = title_, .size = kTextSize, .weight = Weight::bold};
-  return room_.y - laid_out({title}, room_.x, 1, *measure_).box.y1 - 2;
+void Flow::make_room(double height) {
+  if (look_.breaks == Breaks::pages && y_ > top_ && y_ + height > sheet_.room.y) begin_column();
 }
 
-void TextPages::make_room(double height) {
-  if (y_ + height > room_.y && y_ > top_) begin_column();
-}
-
-void TextPages::put(const Frame& frame, Point at) {
+ItemIndex Flow::add(const Frame& frame) {
+  make_room((is_empty_ ? 0 : look_.gap) + frame.box.y1);
   const double left = column_ * (width_ + kColumnGap);
-  for (const Item& item : frame.items) pages_.back().add(moved(item, {left + at.x, at.y}));
+  Drawing& page = pages_.back();
+  if (!is_empty_) {
+    if (look_.rule) {
+      const double y = y_ + look_.gap / 2;
+      page.add(Shape{.group = Group::label,
+                     .path = line({left, y}, {left + width_, y}),
+                     .stroke = look_.rule,
+                     .name = "rule"});
+    }
+    y_ += look_.gap;
+  }
+  const ItemIndex first{pages_.size() - 1, page.items.size()};
+  for (const Item& item : frame.items) page.add(moved(item, {left, y_}));
+  y_ += frame.box.y1;
+  page.extent.y1 = std::max(page.extent.y1, y_);
+  is_empty_ = false;
+  return first;
 }
+
+std::vector<ItemIndex> Flow::add(const std::vector<Frame>& frames) {
+  std::vector<ItemIndex> firsts;
+  for (std::size_t i = 0; i < frames.size(); ++i) {
+    if (frames[i].is_heading && i + 1 < frames.size()) {
+      make_room(frames[i].box.y1 + look_.gap + frames[i + 1].box.y1);
+    }
+    firsts.push_back(add(frames[i]));
+  }
+  return firsts;
+}
+
+TextPages::TextPages(std::string name, std::string title, Point room, Columns columns,
+                     const TextMeasure& measure)
+    : measure_(&measure),
+      body_(room.x >= kWideRoom ? kLabelSize : kTextSize),
+      flow_(
+          {std::move(name), title, room},
+          {.first_head = title_head(title, kTitleSize, room, measure),
+           .later_head = title_head(title, kTextSize, room, measure),
+           .columns =
+               columns == Columns::two && (room.x - kColumnGap) / 2 >= kNarrowestColumn ? 2 : 1}) {}
 
 /// A paragraph at 0, 0 and the height it takes, the space before it included.
 Frame TextPages::laid(const Paragraph& paragraph, double width) const {
@@ -101,80 +137,43 @@ Frame TextPages::laid(const Paragraph& paragraph, double width) const {
   return moved(std::move(placed), {0, space_before(paragraph.look)});
 }
 
-void TextPages::count(const Paragraph& paragraph) {
-  if (paragraph.look == Look::heading) step_ = 0;
-  if (paragraph.look == Look::step) ++step_;
+std::vector<Frame> TextPages::laid(const Paragraphs& paragraphs, double width) {
+  std::vector<Frame> frames;
+  for (const Paragraph& paragraph : paragraphs) {
+    if (paragraph.look == Look::heading) step_ = 0;
+    if (paragraph.look == Look::step) ++step_;
+    frames.push_back(laid(paragraph, width));
+    frames.back().is_heading = paragraph.look == Look::heading;
+  }
+  return frames;
 }
 
-void TextPages::add(const Paragraphs& paragraphs) {
-  for (std::size_t i = 0; i < paragraphs.size(); ++i) {
-    count(paragraphs[i]);
-    const Frame one = laid(paragraphs[i], width_);
-    double height = one.box.y1;
-    // A heading alone at the foot of a page announces nothing.
-    if (paragraphs[i].look == Look::heading && i + 1 < paragraphs.size()) {
-      height += laid(paragraphs[i + 1], width_).box.y1;
-    }
-    make_room(height);
-    put(one, {0, y_});
-    y_ += one.box.y1;
-  }
+void TextPages::add(const Paragraphs& paragraphs) { flow_.add(laid(paragraphs, width())); }
+
+std::vector<ItemIndex> TextPages::add(const Table& table) {
+  return flow_.add(rows_of(table, width(), *measure_));
 }
 
 ItemIndex TextPages::add(const Frame& picture, double gap) {
-  make_room(gap + picture.box.y1);
-  const ItemIndex first{pages_.size() - 1, pages_.back().items.size()};
-  put(picture, {0, y_ + gap});
-  y_ += gap + picture.box.y1;
-  return first;
+  return flow_.add(moved(picture, {0, gap}));
 }
 
 void TextPages::add_beside(const Paragraphs& paragraphs, const Frame& picture) {
-  const double beside = width_ - picture.box.x1 - kColumnGap;
+  const double beside = width() - picture.box.x1 - kColumnGap;
   if (beside < kLeastBeside) {
     add(paragraphs);
     add(picture);
     return;
   }
-  std::vector<Frame> all;
-  double height = 0;
-  for (const Paragraph& paragraph : paragraphs) {
-    count(paragraph);
-    all.push_back(laid(paragraph, beside));
-    height += all.back().box.y1;
-  }
-  height = std::max(height, picture.box.y1 + kPictureGap);
-  make_room(height);
-  put(picture, {width_ - picture.box.x1, y_ + kPictureGap});
-  double y = y_;
-  for (const Frame& one : all) {
-    put(one, {0, y});
+  Frame both{.items = {}, .box = {0, 0, width(), 0}};
+  both.place(picture, {width() - picture.box.x1, kPictureGap});
+  double y = 0;
+  for (const Frame& one : laid(paragraphs, beside)) {
+    both.place(one, {0, y});
     y += one.box.y1;
   }
-  y_ += height;
-}
-
-std::vector<Drawing> stacked(const std::vector<Frame>& frames, const SheetRoom& sheet,
-                             Breaks breaks) {
-  std::vector<Drawing> drawings;
-  double y = 0;
-  const auto begin_drawing = [&] {
-    Drawing drawing{.name = sheet.name, .title = sheet.title};
-    drawing.extent = {0, 0, sheet.room.x, breaks == Breaks::pages ? sheet.room.y : 0};
-    drawings.push_back(std::move(drawing));
-    y = 0;
-  };
-  begin_drawing();
-  for (std::size_t i = 0; i < frames.size(); ++i) {
-    const Frame& frame = frames[i];
-    const bool leads = frame.is_heading && i + 1 < frames.size();
-    const double needs = frame.box.y1 + (leads ? frames[i + 1].box.y1 : 0);
-    if (breaks == Breaks::pages && y > 0 && y + needs > sheet.room.y) begin_drawing();
-    for (const Item& item : frame.items) drawings.back().add(moved(item, {0, y}));
-    y += frame.box.y1;
-    drawings.back().extent.y1 = std::max(drawings.back().extent.y1, y);
-  }
-  return drawings;
+  both.box.y1 = std::max(y, picture.box.y1 + kPictureGap);
+  flow_.add(both);
 }
 
 }  // namespace pouchwright::ink

@@ -11,14 +11,83 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "ink/frame.h"
 #include "ink/labels.h"
 #include "ink/scene.h"
+#include "ink/table.h"
 
 namespace pouchwright::ink {
+
+/// Where an item stands among finished pages: for words that are known only when all pages are.
+struct ItemIndex {
+  std::size_t page = 0;
+  std::size_t item = 0;
+};
+
+/// Does a sheet go on on further pages, or grow downwards?
+enum class Breaks { pages, none };
+/// Is a page as high as the room, or as what stands on it?
+enum class PageHeight { room, taken };
+
+/// What all drawings of one sheet share; `room` is what fits on a page.
+struct SheetRoom {
+  std::string name;
+  std::string title;
+  Point room;
+};
+
+/// What is the same on all pages: what stands over their frames, in how many columns these stand,
+/// and what is between two frames of a column.
+struct FlowLook {
+  Frame first_head{};
+  Frame later_head{};  ///< of all pages but the first
+  int columns = 1;
+  double gap = 0;
+  std::optional<Stroke> rule{};  ///< in the middle of the gap, as wide as the column
+  Breaks breaks = Breaks::pages;
+  PageHeight height = PageHeight::room;
+};
+
+/// Frames one below the other, in columns, on as many pages as it takes.
+class Flow {
+ public:
+  explicit Flow(SheetRoom sheet, FlowLook look = {});
+
+  /// Below what is there, or at the top of the next column or page where it finds no room. Returns
+  /// where its first item stands.
+  ItemIndex add(const Frame& frame);
+  /// A heading stays with what follows it.
+  std::vector<ItemIndex> add(const std::vector<Frame>& frames);
+  void add_gap(double height) { y_ += height; }
+  /// Begins a new column or page where less than `height` is left.
+  void make_room(double height);
+
+  /// Of one column.
+  [[nodiscard]] double width() const { return width_; }
+  /// What is left below in this column. Frames of that height or less stay on this page.
+  [[nodiscard]] double height_left() const { return sheet_.room.y - y_; }
+  /// What a whole column of a later page holds.
+  [[nodiscard]] double height_of_page() const { return sheet_.room.y - look_.later_head.box.y1; }
+
+  [[nodiscard]] const std::vector<Drawing>& pages() const { return pages_; }
+
+ private:
+  void begin_page();
+  void begin_column();
+
+  SheetRoom sheet_;
+  FlowLook look_;
+  double width_ = 0;
+  double top_ = 0;  ///< of the columns of this page
+  double y_ = 0;
+  int column_ = 0;
+  bool is_empty_ = true;  ///< this column
+  std::vector<Drawing> pages_;
+};
 
 /// One paragraph. Steps have their number to the left of them, points a mark.
 struct Paragraph {
@@ -36,12 +105,6 @@ using Paragraphs = std::vector<Paragraph>;
 [[nodiscard]] Paragraph step(std::string words);
 [[nodiscard]] Paragraph point(std::string words, std::string mark = "–");
 
-/// Where an item stands among finished pages: for words that are known only when all pages are.
-struct ItemIndex {
-  std::size_t page = 0;
-  std::size_t item = 0;
-};
-
 /// White above a picture.
 inline constexpr double kPictureGap = 3;
 
@@ -56,58 +119,30 @@ class TextPages {
             const TextMeasure& measure);
 
   void add(const Paragraphs& paragraphs);
+  /// Returns where each row's first item stands.
+  std::vector<ItemIndex> add(const Table& table);
   /// Returns where the picture's first item stands. Default: kPictureGap.
   ItemIndex add(const Frame& picture, double gap = kPictureGap);
   /// The words left of the picture where both are wide enough, else above it.
   void add_beside(const Paragraphs& paragraphs, const Frame& picture);
-  void add_gap(double height) { y_ += height; }
-  /// Begins a new column or page where less than `height` is left.
-  void make_room(double height);
+  void add_gap(double height) { flow_.add_gap(height); }
+  void make_room(double height) { flow_.make_room(height); }
 
-  /// Of one column.
-  [[nodiscard]] double width() const { return width_; }
-  /// What is left below in this column. Pictures of that height or less stay on this page.
-  [[nodiscard]] double height_left() const { return room_.y - y_; }
-  /// What a whole column holds, below the title.
-  [[nodiscard]] double height_of_page() const;
+  [[nodiscard]] double width() const { return flow_.width(); }
+  [[nodiscard]] double height_left() const { return flow_.height_left(); }
+  [[nodiscard]] double height_of_page() const { return flow_.height_of_page(); }
 
   /// The pages, all with the extent of the room.
-  [[nodiscard]] std::vector<Drawing> finished() const { return pages_; }
+  [[nodiscard]] std::vector<Drawing> finished() const { return flow_.pages(); }
 
  private:
+  [[nodiscard]] std::vector<Frame> laid(const Paragraphs& paragraphs, double width);
   [[nodiscard]] Frame laid(const Paragraph& paragraph, double width) const;
-  void count(const Paragraph& paragraph);
-  void begin_page();
-  void begin_column();
-  void put(const Frame& frame, Point at);
 
-  std::string name_;
-  std::string title_;
-  Point room_;
-  int columns_ = 1;
   const TextMeasure* measure_;
-  double body_;       ///< size of running words
-  double width_ = 0;  ///< of one column
-  double top_ = 0;    ///< of the columns of this page
-  double y_ = 0;
-  int column_ = 0;
-  int step_ = 0;
-  std::vector<Drawing> pages_;
+  double body_;   ///< size of running words
+  int step_ = 0;  ///< the last one's number
+  Flow flow_;
 };
-
-/// Does a sheet go on on further pages, or grow downwards?
-enum class Breaks { pages, none };
-
-/// What all drawings of one sheet share; `room` is what fits on a page.
-struct SheetRoom {
-  std::string name;
-  std::string title;
-  Point room;
-};
-
-/// The frames one below the other, at least one drawing. With Breaks::pages each drawing is as high
-/// as the room and a frame that finds no room begins the next; else one drawing holds all.
-[[nodiscard]] std::vector<Drawing> stacked(const std::vector<Frame>& frames, const SheetRoom& sheet,
-                                           Breaks breaks);
 
 }  // namespace pouchwright::ink

@@ -22,6 +22,16 @@ void Frame::write(std::string words, Point at, Anchor anchor, Weight weight, dou
                           .turn_deg = turn_deg});
 }
 
+double Frame::write_lines(std::string_view words, Point at, double width, const Lines& lines,
+                          const TextMeasure& measure) {
+  for (const std::string& one :
+       broken_into_lines(words, width, lines.size, lines.weight, measure)) {
+    write(one, at, lines.anchor, lines.weight, lines.size);
+    at.y += lines.step;
+  }
+  return at.y;
+}
+
 void Frame::place(const Frame& other, Point at) {
   for (const Item& item : other.items) items.push_back(moved(item, at));
 }

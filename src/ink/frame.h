@@ -6,11 +6,22 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "ink/scene.h"
 
 namespace pouchwright::ink {
+
+/// How running words stand: `step` mm from baseline to baseline.
+struct Lines {
+  double step = 0;
+  Weight weight = Weight::regular;
+  double size = kSmallestSize;
+  Anchor anchor = Anchor::start;
+};
+/// A sheet's title.
+inline constexpr Lines kTitleLines{.step = 7, .weight = Weight::bold, .size = kTitleSize};
 
 /// Items and the room they take, in places of their own, most often from 0, 0 to the right and
 /// down. Never broken.
@@ -25,6 +36,9 @@ struct Frame {
   /// Adds words of Group::label.
   void write(std::string words, Point at, Anchor anchor = Anchor::start,
              Weight weight = Weight::regular, double size = kSmallestSize, int turn_deg = 0);
+  /// Adds words from baseline `at`, broken to `width`; returns the baseline below the last line.
+  double write_lines(std::string_view words, Point at, double width, const Lines& lines,
+                     const TextMeasure& measure);
   /// Adds `other` with its 0, 0 at `at`; the box stays.
   void place(const Frame& other, Point at);
 };

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ink/labels.h"
+
 namespace pouchwright::paper {
 namespace {
 
@@ -54,13 +56,6 @@ std::optional<Spot> Board::best_spot(Point size, const Search& search) const {
   return best;
 }
 
-Text Board::moved(Text text, Point corner) const {
-  text.at = {};
-  const Box box = ink::bounds(text, *measure_);
-  text.at = {corner.x - box.x0, corner.y - box.y0};
-  return text;
-}
-
 Point Board::size_of(const Text& text) const {
   const Box box = ink::bounds(text, *measure_);
   return {box.width(), box.height()};
@@ -70,7 +65,7 @@ std::optional<Text> Board::placed(const Text& text, const Search& search) {
   const auto spot = best_spot(size_of(text), search);
   if (!spot) return std::nullopt;
   take(ink::grown(spot->box, kTextApart));
-  return moved(text, {spot->box.x0, spot->box.y0});
+  return with_top_left(text, {spot->box.x0, spot->box.y0}, *measure_);
 }
 
 }  // namespace pouchwright::paper

@@ -55,8 +55,6 @@ class Board {
   /// The place of `size` not taken, with the least ink. Nothing if all places are taken.
   [[nodiscard]] std::optional<Spot> best_spot(ink::Point size, const Search& search) const;
 
-  /// `text` moved so that its box's top left corner stands at `corner`.
-  [[nodiscard]] ink::Text moved(ink::Text text, ink::Point corner) const;
   /// Puts `text` at the best place, if any, and takes that place.
   [[nodiscard]] std::optional<ink::Text> placed(const ink::Text& text, const Search& search);
   /// The size of the box of `text`, turned as it is.

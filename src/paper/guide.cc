@@ -43,38 +43,6 @@ Text text(std::string words, Point at, Weight weight = Weight::regular) {
           .weight = weight};
 }
 
-/// Lines written one below another.
-class Column {
- public:
-  Column(double width, const ink::TextMeasure& measure) : width_(width), measure_(measure) {}
-
-  void add(const std::string& words, Weight weight) {
-    if (words.empty()) return;
-    const double room = width_ - 2 * kPadding;
-    for (const std::string& line : ink::broken_into_lines(words, room, kSize, weight, measure_)) {
-      const auto size = measure_.measure(line, kSize, weight);
-      if (block_.items.empty()) block_.box.y1 = kPadding + size.ascent - kLine;
-      block_.box.y1 += kLine;
-      descent_ = size.descent;
-      block_.items.emplace_back(text(line, {kPadding, block_.box.y1}, weight));
-      block_.box.x1 = std::max(block_.box.x1, size.width + 2 * kPadding);
-    }
-  }
-
-  void space() { block_.box.y1 += block_.items.empty() ? 0 : kParagraph; }
-
-  [[nodiscard]] Frame block() && {
-    block_.box.y1 += descent_ + kPadding;
-    return std::move(block_);
-  }
-
- private:
-  double width_;
-  const ink::TextMeasure& measure_;
-  double descent_ = 0;
-  Frame block_;
-};
-
 /// A drawing's place on the map.
 class Picture {
  public:
@@ -242,21 +210,32 @@ std::vector<Note> notes_of(const PageSetup& setup, bool joined, const base::Voic
 }
 
 Frame block_of(const Note& note, double width, const ink::TextMeasure& measure) {
-  Column column(width, measure);
-  column.add(note.heading, Weight::bold);
+  const double room = width - 2 * kPadding;
+  Frame block;
+  double y = 0;
+  const auto add = [&](const std::string& words, Weight weight) {
+    if (words.empty()) return;
+    const auto size = measure.measure(words, kSize, weight);
+    if (block.items.empty()) y = kPadding + size.ascent;
+    y = block.write_lines(words, {kPadding, y}, room, {.step = kLine, .weight = weight}, measure);
+    block.box.y1 = y - kLine + size.descent + kPadding;
+  };
+  add(note.heading, Weight::bold);
   for (const std::string& paragraph : note.paragraphs) {
-    column.space();
-    column.add(paragraph, Weight::regular);
+    if (!block.items.empty()) y += kParagraph;
+    add(paragraph, Weight::regular);
   }
-  return std::move(column).block();
+  for (const Item& item : block.items) {
+    block.box.x1 = std::max(block.box.x1, bounds(item, measure).x1 + kPadding);
+  }
+  return block;
 }
 
 Frame map_of(const Pages& pages, const Plan& plan, double width, const base::Voice& words,
              const ink::TextMeasure& measure) {
-  Column caption(width, measure);
-  caption.add(words.say("map-title"), Weight::bold);
-  if (!plan.dropped.empty()) caption.add(words.say("map-dropped"), Weight::regular);
-  Frame block = std::move(caption).block();
+  Note caption{words.say("map-title"), {}};
+  if (!plan.dropped.empty()) caption.paragraphs.push_back(words.say("map-dropped"));
+  Frame block = block_of(caption, width, measure);
 
   const Point all = size_of_all(pages, plan);
   const double gaps = kMapApart * static_cast<double>(pages.drawings.size() - 1) + 2 * kPadding;

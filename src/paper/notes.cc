@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "ink/labels.h"
 #include "paper/squares.h"
 
 namespace pouchwright::paper {
@@ -122,7 +123,8 @@ void Notes::add(std::size_t page, const std::string& words, Point near) {
   board.take(ink::grown({corner.x, corner.y, corner.x + size.x, corner.y + size.y}, kMarkApart));
   double y = corner.y;
   for (const std::string& line : lines) {
-    pages_->pages[page].furniture.emplace_back(board.moved(label(line), {corner.x, y}));
+    pages_->pages[page].furniture.emplace_back(
+        with_top_left(label(line), {corner.x, y}, *measure_));
     y += board.size_of(label(line)).y;
   }
 }

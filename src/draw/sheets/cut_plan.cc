@@ -95,13 +95,7 @@ class Picture {
 
   Frame heading() const {
     Frame strip;
-    double y = 6;
-    for (const std::string& one :
-         broken_into_lines(drawn_.title, width_, kTitleSize, Weight::bold, measure_)) {
-      strip.write(one, {0, y}, Anchor::start, Weight::bold, kTitleSize);
-      y += 7;
-    }
-    strip.box.y1 = y + 1;
+    strip.box.y1 = 1 + strip.write_lines(drawn_.title, {0, 6}, width_, kTitleLines, measure_);
     strip.is_heading = true;
     return strip;
   }
@@ -473,27 +467,24 @@ class Picture {
 
 std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, const base::Voice& words,
                                   const TextMeasure& measure, Point room, Breaks breaks) {
-  std::vector<Frame> strips;
-  for (const LayToDraw& one : lays) {
-    for (Frame& strip : Picture(one, words, measure, room).strips()) {
-      strips.push_back(std::move(strip));
-    }
-  }
-  return stacked(strips, {"lay", words.say({"lay-picture-title"}), room}, breaks);
+  ink::Flow flow({"lay", words.say({"lay-picture-title"}), room}, {.breaks = breaks});
+  for (const LayToDraw& one : lays) flow.add(Picture(one, words, measure, room).strips());
+  return flow.pages();
 }
 
 std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
                                const TextMeasure& measure, Point room) {
-  const SheetRoom sheet{"lay", words.say({"lay-picture-title"}), room};
-  std::vector<Frame> all;
+  const ink::SheetRoom sheet{"lay", words.say({"lay-picture-title"}), room};
+  ink::Flow joined(sheet);
   std::vector<Drawing> apart;
   for (const LayToDraw& one : lays) {
     const std::vector<Frame> strips = Picture(one, words, measure, room).strips();
-    all.insert(all.end(), strips.begin(), strips.end());
-    for (Drawing& page : stacked(strips, sheet, Breaks::pages)) apart.push_back(std::move(page));
+    ink::Flow own(sheet);
+    own.add(strips);
+    apart.insert(apart.end(), own.pages().begin(), own.pages().end());
+    joined.add(strips);
   }
-  std::vector<Drawing> joined = stacked(all, sheet, Breaks::pages);
-  return apart.size() <= joined.size() ? apart : joined;
+  return apart.size() <= joined.pages().size() ? apart : joined.pages();
 }
 
 }  // namespace pouchwright::draw

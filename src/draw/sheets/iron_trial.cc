@@ -169,12 +169,9 @@ class TrialPages {
 
   /// `key` below a picture; returns the foot of the last line.
   double below(Frame& picture, const char* key, double y) const {
-    for (const std::string& one : broken_into_lines(words_.say(key), picture.box.x1, kSmallestSize,
-                                                    Weight::regular, measure_)) {
-      picture.write(one, {0, y}, Anchor::start);
-      y += kLeading;
-    }
-    return y - kLeading + 1;
+    return 1 - kLeading +
+           picture.write_lines(words_.say(key), {0, y}, picture.box.x1, {.step = kLeading},
+                               measure_);
   }
 
   // ---- The grid --------------------------------------------------------------------------------

@@ -13,10 +13,6 @@
 namespace pouchwright::draw {
 namespace {
 
-constexpr Stroke kThin{LinePattern::continuous, 0.18};
-constexpr double kBox = 3.6;
-constexpr double kLine = 3.9;
-constexpr double kColumnGap = 4;
 /// Of the finished pouch: no wider than this, mm across and down.
 constexpr Point kPouchRoom{86, 64};
 /// Of the liners in the pouch: no higher than this.
@@ -103,42 +99,15 @@ class Maker {
     return point(words_.say({"overview-water", {{"water", at_most(line)}}}));
   }
 
+  /// Returns where each task's page is named.
   std::vector<ink::ItemIndex> add_tasks() {
-    std::vector<ink::ItemIndex> spots;
-    if (sheet_.tasks.empty()) return spots;
-    double where = 0;
-    for (const OverviewTask& task : sheet_.tasks) {
-      where = std::max(where, width_of(task.where));
-    }
+    if (sheet_.tasks.empty()) return {};
     pages_.add({heading(words_.say("overview-tasks"))});
+    ink::Table table;
     for (const OverviewTask& task : sheet_.tasks) {
-      spots.push_back(pages_.add(line_of(task, where), 1));
+      table.rows.push_back({.cells = {task.words, task.where}});
     }
-    return spots;
-  }
-
-  [[nodiscard]] double width_of(const std::string& words) const {
-    return measure_.measure(words, kSmallestSize, Weight::regular).width;
-  }
-
-  /// What stands first in it is `where`.
-  [[nodiscard]] Frame line_of(const OverviewTask& task, double where) const {
-    Frame made;
-    made.box.x1 = pages_.width();
-    constexpr double kBase = 3.6;
-    const double left = kBox + 2;
-    made.write(task.where, {made.box.x1, kBase}, Anchor::end);
-    double y = kBase;
-    for (const std::string& one :
-         broken_into_lines(task.words, made.box.x1 - where - kColumnGap - left, kSmallestSize,
-                           Weight::regular, measure_)) {
-      made.write(one, {left, y});
-      y += kLine;
-    }
-    made.draw(rectangle({0.2, 0.6, 0.2 + kBox, 0.6 + kBox}), kThin);
-    made.box.y1 = std::max(y - kLine, kBase) + 1.8;
-    made.draw(line({0.1, made.box.y1}, {made.box.x1 - 0.1, made.box.y1}), kThin);
-    return made;
+    return pages_.add(table);
   }
 
   /// What is to go in, where the page has room for it.

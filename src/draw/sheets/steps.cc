@@ -52,19 +52,12 @@ struct Pictures {
   std::vector<Drawing> drawn;
 };
 
-/// A row of steps on its page: where it begins, and how high its heads and all of it are.
+/// A row of steps: how high its heads are, and all of it.
 struct StepsRow {
-  std::size_t page = 0;
-  double top = 0;
   double head = 0;
   double height = 0;
 };
 using StepsRows = std::vector<StepsRow>;
-
-struct Page {
-  std::vector<Item> items;
-  double bottom = 0;
-};
 
 /// How large pictures come out at a scale, by the straight line through their sizes at two others.
 /// They grow evenly with the scale, but where names and icons, which keep their size, stand out
@@ -91,6 +84,111 @@ Text plain(std::string words, double size, Weight weight) {
   return label(std::move(words), size, weight);
 }
 
+Shape sample(Stroke stroke, double y = 0) {
+  return {.group = Group::label,
+          .path = line({0.5, y}, {9.5, y}),
+          .stroke = stroke,
+          .fill = Fill::none,
+          .name = "sample"};
+}
+Shape clip() {
+  return {.group = Group::label,
+          .path = rectangle({4.2, -1.4, 5.8, 1.4}),
+          .stroke = std::nullopt,
+          .fill = Fill::solid,
+          .name = "sample"};
+}
+std::vector<Shape> dots() {
+  std::vector<Shape> rows;
+  for (const double y : {-1.5, 0.0, 1.5}) rows.push_back(sample({LinePattern::dotted, 0.25}, y));
+  return rows;
+}
+std::vector<Shape> band() {
+  const Box box{0.5, -1.3, 9.5, 1.3};
+  Shape frame = sample({LinePattern::continuous, 0.25});
+  Shape lines = frame;
+  frame.path = rectangle(box);
+  lines.path = hatch(box, 0.8);
+  return {frame, lines};
+}
+
+std::vector<Row> legend_rows(const pouch::Request& request, const base::Voice& words) {
+  std::vector<Row> rows;
+  const auto add = [&](const char* key, std::vector<Shape> sample) {
+    rows.push_back(
+        {.words = words.say(key), .size = kTextSize, .indent = 12, .sample = std::move(sample)});
+  };
+  add("steps-line-film", {sample(kFilmStroke)});
+  add("steps-line-knit", {sample(kKnitStroke)});
+  if (request.outer) {
+    add(request.lining ? "steps-line-outer-lining" : "steps-line-outer", {sample(kOuterStroke)});
+  } else if (request.lining) {
+    add("steps-line-lining", {sample(kOuterStroke)});
+  }
+  add("steps-line-fold", {sample(kPlanFoldStroke)});
+  add("steps-line-hidden", {sample({LinePattern::dotted, 0.5})});
+  add("steps-line-film-up", dots());
+  add("steps-line-press", band());
+  add("steps-line-clip", {clip()});
+  add("steps-line-sew", {sample({LinePattern::dashed, 0.35})});
+  return rows;
+}
+
+/// What the lines mean, in as many columns as there is room for.
+Frame legend(const std::vector<Row>& rows, double room, const TextMeasure& measure) {
+  constexpr std::size_t kColumns = 3;
+  constexpr double kGap = 0.8;
+  const double width = (room - (kColumns - 1) * kColumnGap) / kColumns;
+  Frame made{.items = {}, .box = {0, 0, room, 0}};
+  for (std::size_t column = 0; column < kColumns; ++column) {
+    double y = 0;
+    for (std::size_t i = column; i < rows.size(); i += kColumns) {
+      const Frame block = ink::laid_out({rows[i]}, width, 1, measure);
+      made.place(block, {static_cast<double>(column) * (width + kColumnGap), y - block.box.y0});
+      y += block.box.height() + kGap;
+    }
+    made.box.y1 = std::max(made.box.y1, y);
+  }
+  return made;
+}
+
+/// What stands above the steps of a page.
+Frame page_head(const std::string& title, const std::vector<Row>& legend_rows, double room,
+                const base::Voice& words, const TextMeasure& measure) {
+  constexpr double kAboveLegend = 2;
+  Block block{{.words = title, .size = kTitleSize, .weight = Weight::bold}};
+  if (!legend_rows.empty()) block.push_back({.words = words.say("steps-views"), .space_before = 1});
+  Frame head = ink::laid_out(block, room, 1, measure);
+  if (!legend_rows.empty()) {
+    const Frame lines = legend(legend_rows, room, measure);
+    head.place(lines, {0, head.box.y1 + kAboveLegend});
+    head.box.y1 += kAboveLegend + lines.box.y1;
+  }
+  head.box.y1 += kRowGap;
+  return head;
+}
+
+/// As many as find room in a row, one row below the other.
+Frame icons_head(const std::vector<StepIcon>& shown, double left, double width,
+                 const Icons& icons) {
+  Frame block;
+  double x = left;
+  double y = 0;
+  for (const StepIcon& one : shown) {
+    if (x + kIcon > width && x > left) {
+      x = left;
+      y += kIconStep;
+    }
+    const Box box{x, y, x + kIcon, y + kIcon};
+    for (Shape& shape : one.never ? forbidden(icons, one.icon, box) : icon(icons, one.icon, box)) {
+      block.items.emplace_back(std::move(shape));
+    }
+    x += kIconStep;
+    block.box = {0, 0, width, y + kIcon};
+  }
+  return block;
+}
+
 class StepsSheet {
  public:
   StepsSheet(const pouch::Pouch& pouch, const StepsLook& look, const Icons& icons,
@@ -109,8 +207,13 @@ class StepsSheet {
         said_.push_back(tell::step_words(pouch, step, look.facts, words));
       }
     }
-    first_page_ = new_page(0);
-    next_page_ = new_page(1);
+    sheet_ = {"steps", words.say({"steps-title", {{"title", tell::title_of(pouch, words)}}}),
+              look.room};
+    pages_ = {.gap = kRowGap, .rule = kRule, .height = ink::PageHeight::taken};
+    if (look.wording == Wording::wordless) return;
+    pages_.first_head =
+        page_head(sheet_.title, legend_rows(pouch.request, words), look.room.x, words, measure);
+    pages_.later_head = page_head(sheet_.title, {}, look.room.x, words, measure);
   }
 
   std::vector<Drawing> drawn() {
@@ -181,7 +284,17 @@ class StepsSheet {
 
   [[nodiscard]] bool finds_room(const Columns& columns, const std::vector<Point>& sizes) const {
     const auto rows = rows_of(columns, sizes);
-    return rows && rows->back().page < kStepsPages;
+    return rows && pages_for(*rows) <= kStepsPages;
+  }
+
+  /// How many pages the rows take.
+  [[nodiscard]] std::size_t pages_for(const StepsRows& rows) const {
+    ink::FlowLook boxes{.gap = pages_.gap};
+    boxes.first_head.box = pages_.first_head.box;
+    boxes.later_head.box = pages_.later_head.box;
+    ink::Flow flow({{}, {}, look_.room}, std::move(boxes));
+    for (const StepsRow& row : rows) flow.add({.items = {}, .box = {0, 0, 0, row.height}});
+    return flow.pages().size();
   }
 
   /// More pages than planned for: the fewest with the smallest pictures. In a room too narrow for
@@ -194,7 +307,7 @@ class StepsSheet {
       for (const Columns& columns : columns_) {
         const auto rows = rows_of(columns, sizes_of(shown));
         if (!rows) continue;
-        const std::pair pages(rows->back().page, columns.count);
+        const std::pair pages(pages_for(*rows), columns.count);
         if (best != nullptr && pages > fewest) continue;
         best = &columns;
         fewest = pages;
@@ -204,9 +317,9 @@ class StepsSheet {
     return {};
   }
 
-  /// The rows of steps, one below the other; empty where a picture is wider than its column.
-  [[nodiscard]] std::optional<StepsRows> rows_of(const Columns& columns,
-                                                 const std::vector<Point>& sizes) const {
+  /// Empty where a picture is wider than its column.
+  [[nodiscard]] static std::optional<StepsRows> rows_of(const Columns& columns,
+                                                        const std::vector<Point>& sizes) {
     StepsRows rows;
     for (std::size_t from = 0; from < sizes.size(); from += columns.count) {
       StepsRow row;
@@ -217,15 +330,6 @@ class StepsSheet {
         picture = std::max(picture, sizes[i].y);
       }
       row.height = row.head + kUnderWords + picture;
-      const double bottom = rows.empty() ? 0 : rows.back().top + rows.back().height;
-      if (rows.empty() || bottom + kRowGap + row.height > look_.room.y) {
-        row.page = rows.empty() ? 0 : rows.back().page + 1;
-        const Page& page = row.page == 0 ? first_page_ : next_page_;
-        row.top = page.bottom + (page.items.empty() ? 0 : kRowGap);
-      } else {
-        row.page = rows.back().page;
-        row.top = bottom + kRowGap;
-      }
       rows.push_back(row);
     }
     return rows;
@@ -234,42 +338,25 @@ class StepsSheet {
   /// Requires: no picture is wider than its column.
   [[nodiscard]] std::vector<Drawing> on_pages(const Columns& columns,
                                               const Pictures& pictures) const {
-    const StepsRows rows = *rows_of(columns, sizes_of(pictures));
     double indent = number_width_;
     for (const Drawing& picture : pictures.drawn) {
       indent = std::min(indent, columns.width - picture.extent.width());
     }
-    std::vector<Page> pages;
-    for (std::size_t i = 0; i < steps_.size(); ++i) {
-      const StepsRow& row = rows[i / columns.count];
-      const std::size_t column = i % columns.count;
-      if (row.page == pages.size()) {
-        pages.push_back(row.page == 0 ? first_page_ : next_page_);
-      } else if (column == 0) {
-        const double y = row.top - kRowGap / 2;
-        pages.back().items.emplace_back(rule({0, y}, {look_.room.x, y}));
+    ink::Flow flow(sheet_, pages_);
+    std::size_t step = 0;
+    const StepsRows rows = *rows_of(columns, sizes_of(pictures));
+    for (const StepsRow& row : rows) {
+      Frame made{.items = {}, .box = {0, 0, look_.room.x, row.height}};
+      for (std::size_t i = 0; i < columns.count && step < steps_.size(); ++i, ++step) {
+        const double left = static_cast<double>(i) * (columns.width + kColumnGap);
+        made.place(columns.heads[step], {left, 0});
+        const Drawing& picture = pictures.drawn[step];
+        made.place({picture.items, picture.extent},
+                   {left + indent - picture.extent.x0, row.head + kUnderWords - picture.extent.y0});
       }
-      Page& page = pages.back();
-      const double left = static_cast<double>(column) * (columns.width + kColumnGap);
-      put(page, columns.heads[i].items, {left, row.top});
-      const Box& box = pictures.drawn[i].extent;
-      put(page, pictures.drawn[i].items,
-          {left + indent - box.x0, row.top + row.head + kUnderWords - box.y0});
-      page.bottom = row.top + row.height;
+      flow.add(made);
     }
-    return finished(std::move(pages));
-  }
-
-  static void put(Page& page, const std::vector<Item>& items, Point by) {
-    for (const Item& item : items) page.items.push_back(moved(item, by));
-  }
-
-  static Shape rule(Point from, Point to) {
-    return {.group = Group::label,
-            .path = line(from, to),
-            .stroke = kRule,
-            .fill = Fill::none,
-            .name = "rule"};
+    return flow.pages();
   }
 
   // ---- What stands over a picture --------------------------------------------------------------
@@ -279,7 +366,8 @@ class StepsSheet {
     Columns made{count, (look_.room.x - gaps) / static_cast<double>(count), {}};
     for (std::size_t i = 0; i < steps_.size(); ++i) {
       Frame head = look_.wording == Wording::words ? words_head(said_[i], made.width)
-                                                   : icons_head(steps_[i], made.width);
+                                                   : icons_head(step_icons(pouch_, steps_[i]),
+                                                                number_width_, made.width, icons_);
       const Text number =
           with_top_left(plain(std::to_string(i + 1), kNumberSize, Weight::bold), {0, 0}, measure_);
       head.items.emplace_back(number);
@@ -293,128 +381,6 @@ class StepsSheet {
     return moved(ink::laid_out(said, width - number_width_, 1, measure_), {number_width_, 0});
   }
 
-  [[nodiscard]] Frame icons_head(const tell::AssemblyStep& step, double width) const {
-    Frame block;
-    double x = number_width_;
-    double y = 0;
-    for (const StepIcon& one : step_icons(pouch_, step)) {
-      if (x + kIcon > width && x > number_width_) {
-        x = number_width_;
-        y += kIconStep;
-      }
-      const Box box{x, y, x + kIcon, y + kIcon};
-      for (Shape& shape :
-           one.never ? forbidden(icons_, one.icon, box) : icon(icons_, one.icon, box)) {
-        block.items.emplace_back(std::move(shape));
-      }
-      x += kIconStep;
-      block.box = {0, 0, width, y + kIcon};
-    }
-    return block;
-  }
-
-  // ---- The page --------------------------------------------------------------------------------
-
-  [[nodiscard]] Page new_page(std::size_t number) const {
-    Page page;
-    if (look_.wording == Wording::wordless) return page;
-    Block head{{.words = title(), .size = kTitleSize, .weight = Weight::bold}};
-    if (number == 0) head.push_back({.words = words_.say("steps-views"), .space_before = 1});
-    const Frame block = ink::laid_out(head, look_.room.x, 1, measure_);
-    page.items = block.items;
-    page.bottom = block.box.y1;
-    if (number == 0) add_legend(page);
-    return page;
-  }
-
-  [[nodiscard]] std::string title() const {
-    return words_.say({"steps-title", {{"title", tell::title_of(pouch_, words_)}}});
-  }
-
-  /// What the lines mean, in as many columns as there is room for.
-  void add_legend(Page& page) const {
-    const std::vector<Row> rows = legend_rows();
-    const std::size_t columns = 3;
-    const double width = (look_.room.x - 2 * kColumnGap) / columns;
-    const double top = page.bottom + 2;
-    double bottom = top;
-    for (std::size_t column = 0; column < columns; ++column) {
-      double y = top;
-      for (std::size_t i = column; i < rows.size(); i += columns) {
-        const Frame block = ink::laid_out({rows[i]}, width, 1, measure_);
-        put(page, block.items,
-            {static_cast<double>(column) * (width + kColumnGap), y - block.box.y0});
-        y += block.box.height() + 0.8;
-      }
-      bottom = std::max(bottom, y);
-    }
-    page.bottom = bottom;
-  }
-
-  [[nodiscard]] std::vector<Row> legend_rows() const {
-    std::vector<Row> rows;
-    const auto add = [&](const char* key, std::vector<Shape> sample) {
-      rows.push_back(
-          {.words = words_.say(key), .size = kTextSize, .indent = 12, .sample = std::move(sample)});
-    };
-    add("steps-line-film", {sample(kFilmStroke)});
-    add("steps-line-knit", {sample(kKnitStroke)});
-    if (pouch_.request.outer) {
-      add(pouch_.request.lining ? "steps-line-outer-lining" : "steps-line-outer",
-          {sample(kOuterStroke)});
-    } else if (pouch_.request.lining) {
-      add("steps-line-lining", {sample(kOuterStroke)});
-    }
-    add("steps-line-fold", {sample(kPlanFoldStroke)});
-    add("steps-line-hidden", {sample({LinePattern::dotted, 0.5})});
-    add("steps-line-film-up", dots());
-    add("steps-line-press", band());
-    add("steps-line-clip", {clip()});
-    add("steps-line-sew", {sample({LinePattern::dashed, 0.35})});
-    return rows;
-  }
-
-  static Shape sample(Stroke stroke, double y = 0) {
-    return {.group = Group::label,
-            .path = line({0.5, y}, {9.5, y}),
-            .stroke = stroke,
-            .fill = Fill::none,
-            .name = "sample"};
-  }
-  static Shape clip() {
-    return {.group = Group::label,
-            .path = rectangle({4.2, -1.4, 5.8, 1.4}),
-            .stroke = std::nullopt,
-            .fill = Fill::solid,
-            .name = "sample"};
-  }
-  static std::vector<Shape> dots() {
-    std::vector<Shape> rows;
-    for (const double y : {-1.5, 0.0, 1.5}) rows.push_back(sample({LinePattern::dotted, 0.25}, y));
-    return rows;
-  }
-  static std::vector<Shape> band() {
-    const Box box{0.5, -1.3, 9.5, 1.3};
-    Shape frame = sample({LinePattern::continuous, 0.25});
-    Shape lines = frame;
-    frame.path = rectangle(box);
-    lines.path = hatch(box, 0.8);
-    return {frame, lines};
-  }
-
-  [[nodiscard]] std::vector<Drawing> finished(std::vector<Page> pages) const {
-    std::vector<Drawing> result;
-    for (Page& page : pages) {
-      Drawing drawing;
-      drawing.name = "steps";
-      drawing.title = title();
-      drawing.extent = {0, 0, look_.room.x, std::max(page.bottom, 1.0)};
-      drawing.items = std::move(page.items);
-      result.push_back(std::move(drawing));
-    }
-    return result;
-  }
-
   const pouch::Pouch& pouch_;
   const StepsLook& look_;
   const Icons& icons_;
@@ -423,7 +389,8 @@ class StepsSheet {
   std::vector<tell::AssemblyStep> steps_;
   std::vector<Block> said_;  ///< by step; empty on the wordless sheet
   double number_width_;
-  Page first_page_, next_page_;   ///< with what stands above the steps
+  ink::SheetRoom sheet_;
+  ink::FlowLook pages_;           ///< with what stands above the steps
   std::vector<Columns> columns_;  ///< what is best with pictures of one size comes first
 };
 

@@ -84,23 +84,14 @@ class Chart {
 
   [[nodiscard]] Frame heading() const {
     Frame strip;
-    double y = 6;
-    for (const std::string& one :
-         broken_into_lines(drawn_.title, room_.x, kTitleSize, Weight::bold, measure_)) {
-      strip.write(one, {0, y}, Anchor::start, Weight::bold, kTitleSize);
-      y += 7;
-    }
+    double y = strip.write_lines(drawn_.title, {0, 6}, room_.x, kTitleLines, measure_);
     std::vector<std::string> paragraphs = drawn_.summary;
     paragraphs.push_back(words_.say({"schedule-chart-read"}));
     paragraphs.push_back(words_.say({"schedule-pictures"}));
     paragraphs.push_back(words_.say({"schedule-chart-bundles"}) + " " +
                          words_.say({"schedule-not-counted"}));
     for (const std::string& paragraph : paragraphs) {
-      for (const std::string& one :
-           broken_into_lines(paragraph, room_.x, kSmallestSize, Weight::regular, measure_)) {
-        strip.write(one, {0, y}, Anchor::start);
-        y += kLine;
-      }
+      y = strip.write_lines(paragraph, {0, y}, room_.x, {.step = kLine}, measure_);
     }
     strip.box.y1 = y;
     return strip;
@@ -123,13 +114,9 @@ class Chart {
     strip.draw(Group::cut, rectangle(sample), kBarStroke, "sample");
     pattern(strip, step.station, sample);
     const double left = kSampleWidth + 3;
-    double y = kLine - 1;
-    for (const std::string& one :
-         broken_into_lines(words, room_.x - left, kSmallestSize, Weight::regular, measure_)) {
-      strip.write(one, {left, y}, Anchor::start);
-      y += kLine;
-    }
-    strip.box.y1 = y - kLine + 1.6;
+    const double below =
+        strip.write_lines(words, {left, kLine - 1}, room_.x - left, {.step = kLine}, measure_);
+    strip.box.y1 = below - kLine + 1.6;
     return strip;
   }
 
@@ -316,8 +303,9 @@ class Chart {
 
 std::vector<Drawing> schedule_charts(const ScheduleToDraw& drawn, const base::Voice& words,
                                      const TextMeasure& measure, Point room, Breaks breaks) {
-  return stacked(Chart(drawn, words, measure, room).strips(), {"schedule", drawn.title, room},
-                 breaks);
+  ink::Flow flow({"schedule", drawn.title, room}, {.breaks = breaks});
+  flow.add(Chart(drawn, words, measure, room).strips());
+  return flow.pages();
 }
 
 }  // namespace pouchwright::draw

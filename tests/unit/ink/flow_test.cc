@@ -90,3 +90,37 @@ TEST_CASE("wide rooms have two columns, narrow ones one") {
   const TextPages narrow("test", "Title", {128, 190}, TextPages::Columns::two, kMeasure);
   CHECK(narrow.width() == doctest::Approx(128));
 }
+
+TEST_CASE("frames stand below each other with the gap between them, and a rule in its middle") {
+  Flow flow({"test", "Title", {50, 40}}, {.gap = 4, .rule = Stroke{LinePattern::dotted, 0.25}});
+  for (int i = 0; i < 3; ++i) flow.add(box_of(50, 12));
+  flow.add(box_of(50, 12));  // 3 * 12 + 2 * 4 = 44 > 40: the third begins a page
+  REQUIRE(flow.pages().size() == 2);
+  const std::vector<Item>& first = flow.pages().front().items;
+  REQUIRE(first.size() == 3);
+  CHECK(bounds(std::get<Shape>(first[1]).path).y0 == doctest::Approx(12 + 4 / 2));
+  CHECK(bounds(std::get<Shape>(first[2]).path).y0 == doctest::Approx(12 + 4 + 1));
+  // No rule over the first of a page.
+  CHECK(bounds(std::get<Shape>(flow.pages().back().items.front()).path).y0 == doctest::Approx(1));
+}
+
+TEST_CASE("a sheet without breaks grows; a page may be as high as what it holds") {
+  Flow grows({"test", "Title", {50, 20}}, {.breaks = Breaks::none});
+  Flow low({"test", "Title", {50, 20}}, {.height = PageHeight::taken});
+  for (int i = 0; i < 3; ++i) {
+    grows.add(box_of(50, 12));
+    low.add(box_of(50, 12));
+  }
+  REQUIRE(grows.pages().size() == 1);
+  CHECK(grows.pages().front().extent.y1 == doctest::Approx(36));
+  REQUIRE(low.pages().size() == 3);
+  CHECK(low.pages().front().extent.y1 == doctest::Approx(12));
+}
+
+TEST_CASE("a frame tells where its first item stands") {
+  Flow flow({"test", "Title", {50, 20}}, {.first_head = box_of(50, 5)});
+  CHECK(flow.add(box_of(50, 12)).item == 1);  // behind the head's own
+  const ItemIndex second = flow.add(box_of(50, 12));
+  CHECK(second.page == 1);
+  CHECK(second.item == 0);
+}

@@ -1,0 +1,31 @@
+/// Rows of words in columns, with a box to tick before each.
+///
+///     const Table table{.rows = {{.cells = {"white thread", "120 m"}}}};
+///     for (const Frame& row : rows_of(table, 190, measure)) flow.add(row);
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "ink/frame.h"
+
+namespace pouchwright::ink {
+
+/// The last column's words are a row's first item, so that they can be put in when all pages are
+/// known.
+struct TableRow {
+  std::vector<std::string> cells;  ///< as many in each row of a table
+  Weight weight = Weight::regular;
+  bool has_box = true;  ///< to tick
+};
+
+struct Table {
+  std::vector<TableRow> rows;
+};
+
+/// A frame a row, `width` mm wide. All columns but the first are as wide as their widest words,
+/// which end at its right edge; the first has what is left, and its words are broken to that.
+[[nodiscard]] std::vector<Frame> rows_of(const Table& table, double width,
+                                         const TextMeasure& measure);
+
+}  // namespace pouchwright::ink
