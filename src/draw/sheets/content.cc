@@ -37,112 +37,108 @@ constexpr double kTick = 1.2;
 /// The cloth is drawn this far off what it wraps, on paper.
 constexpr double kOff = 0.9;
 
-class Picture {
+using FlapLaw = pouch::FlapLaw;
+
+Text small(std::string words) { return label(std::move(words), kSmallestSize); }
+
+/// Both views at one scale: the front on the left, the section right of it, their bottoms on one
+/// line.
+struct Views {
+  // Millimetres of the pouch.
+  double width = 0, front = 0, back = 0, climb = 0, length = 0, height = 0;
+  // Millimetres on paper.
+  double scale = 1;
+  double base = 0;     ///< the bottom
+  double section = 0;  ///< left edge of the section's field
+
+  [[nodiscard]] double y_of(double up) const { return base - up * scale; }
+};
+
+Views views_of(const pouch::Pouch& pouch, const pouch::Packed& packed, Point room) {
+  Views views{.width = on_paper(pouch.sizes.cut_width),
+              .front = on_paper(packed.cloth.front),
+              .back = on_paper(packed.cloth.back),
+              .climb = on_paper(packed.climb),
+              .length = on_paper(packed.box.length),
+              .height = on_paper(packed.box.height)};
+  const double tallest =
+      std::max({views.front, views.back, views.climb + views.length}) + views.height / 2;
+  const double across = room.x - kLeft - kBetween - kRight;
+  const double down = room.y - kAbove - kBelow;
+  views.scale = std::min({1.0, across / (views.width + views.height),
+                          (across - kNarrowestSection) / views.width, down / tallest});
+  views.base = kAbove + tallest * views.scale;
+  views.section = kLeft + views.width * views.scale + kBetween;
+  return views;
+}
+
+void measure_across(ink::Sheet& sheet, double x0, double x1, double y, const std::string& words) {
+  sheet.draw(Group::label, line({x0, y}, {x1, y}), kMeasureStroke, "measure");
+  for (const double x : {x0, x1}) {
+    sheet.draw(Group::label, line({x, y - kTick}, {x, y + kTick}), kMeasureStroke, "measure");
+  }
+  const Box size = bounds(small(words), sheet.measure());
+  sheet.draw(centred_on(small(words), {(x0 + x1) / 2, y + kTick + kClearance + size.height() / 2},
+                        sheet.measure()));
+}
+
+/// From `low` up to `high`; the words stand on the side of `sense`: -1 left, 1 right.
+void measure_up(ink::Sheet& sheet, double x, double low, double high, double sense,
+                const std::string& words) {
+  sheet.draw(Group::label, line({x, low}, {x, high}), kMeasureStroke, "measure");
+  for (const double y : {low, high}) {
+    sheet.draw(Group::label, line({x - kTick, y}, {x + kTick, y}), kMeasureStroke, "measure");
+  }
+  Text upright = small(words);
+  upright.turn_deg = 270;
+  const Box size = bounds(upright, sheet.measure());
+  const double away = sense * (kTick + kClearance + size.width() / 2);
+  sheet.draw(centred_on(upright, {x + away, (low + high) / 2}, sheet.measure()));
+}
+
+/// The pouch from the front: its outline, the liners in it, lip and flap.
+class FrontView {
  public:
-  Picture(const pouch::Pouch& pouch, const pouch::Packed& packed, const base::Voice& words,
-          const TextMeasure& measure, Point room)
-      : pouch_(pouch), packed_(packed), words_(words), sheet_(words, measure), room_(room) {
-    width_ = on_paper(pouch.sizes.cut_width);
-    front_ = on_paper(packed.cloth.front);
-    back_ = on_paper(packed.cloth.back);
-    climb_ = on_paper(packed.climb);
-    length_ = on_paper(packed.box.length);
-    height_ = on_paper(packed.box.height);
-    tallest_ = std::max({front_, back_, climb_ + length_}) + height_ / 2;
-    const double across = room.x - kLeft - kBetween - kRight;
-    const double down = room.y - kAbove - kBelow;
-    scale_ = std::min(
-        {1.0, across / (width_ + height_), (across - kNarrowestSection) / width_, down / tallest_});
-    base_ = kAbove + tallest_ * scale_;
-    section_ = kLeft + width_ * scale_ + kBetween;
-  }
+  FrontView(const pouch::Pouch& pouch, const pouch::Packed& packed, const Views& views,
+            ink::Sheet& sheet)
+      : pouch_(pouch), packed_(packed), views_(views), sheet_(sheet) {}
 
-  Drawing drawn(NamedBy named_by) {
-    const Text name =
-        with_top_left(label(title(), kHeadingSize, Weight::bold), {0, 0}, sheet_.measure());
-    if (named_by == NamedBy::picture) sheet_.draw(name);
-    name_views();
-    front_view();
-    section();
-    captions();
-    Drawing made = sheet_.finished("content", sheet_.say({"content-title", {{"title", title()}}}));
-    // Named or not, the picture takes the same room.
-    made.extent = united(made.extent, grown(bounds(name, sheet_.measure()), kWhiteAround));
-    return made;
-  }
-
- private:
-  [[nodiscard]] std::string title() const { return tell::title_of(pouch_, words_); }
-  [[nodiscard]] std::string shown(Length length) const {
-    return kept_together(words_.text(length));
-  }
-  [[nodiscard]] double y_of(double height) const { return base_ - height * scale_; }
-  [[nodiscard]] Text small(std::string words) const {
-    return label(std::move(words), kSmallestSize);
-  }
-
-  void name_views() {
-    const auto under_view = [&](const char* key, double x) {
-      sheet_.draw(with_top_left(small(sheet_.say(key)), {x, 7}, sheet_.measure()));
-    };
-    under_view("content-front-view", kLeft);
-    under_view("content-section", section_);
-  }
-
-  // ---- Measures --------------------------------------------------------------------------------
-
-  void measure_across(double x0, double x1, double y, const std::string& words) {
-    sheet_.draw(Group::label, line({x0, y}, {x1, y}), kMeasureStroke, "measure");
-    for (const double x : {x0, x1}) {
-      sheet_.draw(Group::label, line({x, y - kTick}, {x, y + kTick}), kMeasureStroke, "measure");
-    }
-    const Box size = bounds(small(words), sheet_.measure());
-    sheet_.draw(centred_on(small(words),
-                           {(x0 + x1) / 2, y + kTick + kClearance + size.height() / 2},
-                           sheet_.measure()));
-  }
-
-  /// The words stand on the side of `sense`: -1 left, 1 right.
-  void measure_up(double x, double low, double high, double sense, const std::string& words) {
-    sheet_.draw(Group::label, line({x, y_of(low)}, {x, y_of(high)}), kMeasureStroke, "measure");
-    for (const double height : {low, high}) {
-      const double y = y_of(height);
-      sheet_.draw(Group::label, line({x - kTick, y}, {x + kTick, y}), kMeasureStroke, "measure");
-    }
-    Text upright = small(words);
-    upright.turn_deg = 270;
-    const Box size = bounds(upright, sheet_.measure());
-    const double away = sense * (kTick + kClearance + size.width() / 2);
-    sheet_.draw(centred_on(upright, {x + away, y_of((low + high) / 2)}, sheet_.measure()));
-  }
-
-  // ---- The front -------------------------------------------------------------------------------
-
-  void front_view() {
+  void draw() {
     const double left = kLeft;
-    const double right = left + width_ * scale_;
-    const double top = y_of(back_);
-    sheet_.draw(Group::cut, rectangle({left, top, right, base_}), kClothStroke, "pouch");
+    const double right = left + views_.width * views_.scale;
+    const double top = views_.y_of(views_.back);
+    sheet_.draw(Group::cut, rectangle({left, top, right, views_.base}), kClothStroke, "pouch");
     const double inside = on_paper(pouch_.sizes.inside_width);
-    const double rim = (width_ - inside) / 2 * scale_;
+    const double rim = (views_.width - inside) / 2 * views_.scale;
     for (const double x : {left + rim, right - rim}) {
-      sheet_.draw(Group::seam, line({x, y_of(std::min(front_, back_))}, {x, base_}), kBehindStroke,
-                  "seal's inner limit");
+      sheet_.draw(Group::seam,
+                  line({x, views_.y_of(std::min(views_.front, views_.back))}, {x, views_.base}),
+                  kBehindStroke, "seal's inner limit");
     }
     liners_from_the_front((left + right) / 2);
     lines_across(left, right);
-    measure_up(left - 3.2, 0, back_, -1, shown(packed_.cloth.back));
-    const double half_box = on_paper(packed_.box.width) / 2 * scale_;
+    measure_up(sheet_, left - 3.2, views_.base, views_.y_of(views_.back), -1,
+               shown(packed_.cloth.back));
+    const double half_box = on_paper(packed_.box.width) / 2 * views_.scale;
     const double middle = (left + right) / 2;
-    measure_across(middle - half_box, middle + half_box, base_ + 3, shown(packed_.box.width));
-    measure_across(left + rim, right - rim, base_ + 10, shown(pouch_.sizes.inside_width));
+    measure_across(sheet_, middle - half_box, middle + half_box, views_.base + 3,
+                   shown(packed_.box.width));
+    measure_across(sheet_, left + rim, right - rim, views_.base + 10,
+                   shown(pouch_.sizes.inside_width));
+  }
+
+ private:
+  [[nodiscard]] std::string shown(Length length) const {
+    return kept_together(sheet_.words().text(length));
   }
 
   void liners_from_the_front(double middle) {
-    const double one = on_paper(packed_.box.width) / packed_.columns * scale_;
+    const double one = on_paper(packed_.box.width) / packed_.columns * views_.scale;
     double x = middle - one * packed_.columns / 2;
     for (int column = 0; column < packed_.columns; ++column, x += one) {
-      sheet_.draw(Group::grain, rectangle({x, y_of(climb_ + length_), x + one, y_of(climb_)}),
+      sheet_.draw(Group::grain,
+                  rectangle({x, views_.y_of(views_.climb + views_.length), x + one,
+                             views_.y_of(views_.climb)}),
                   kLinerStroke, "liners");
     }
   }
@@ -153,20 +149,20 @@ class Picture {
       double height;
       const char* key;
     };
-    std::vector<Named> lines{{front_, "content-lip"}};
+    std::vector<Named> lines{{views_.front, "content-lip"}};
     const FlapLaw law = pouch_.construction().flap_law;
     if (law == FlapLaw::rolled) {
-      lines = {{back_, "content-roll"}};
+      lines = {{views_.back, "content-roll"}};
     } else if (pouch_.sizes.flap > Length()) {
-      lines.push_back({back_, "content-flap-fold"});
-      const double flap_end = back_ - on_paper(pouch_.sizes.flap);
+      lines.push_back({views_.back, "content-flap-fold"});
+      const double flap_end = views_.back - on_paper(pouch_.sizes.flap);
       if (flap_end > 0) lines.push_back({flap_end, "content-flap-end"});
     }
     std::stable_sort(lines.begin(), lines.end(),
                      [](const Named& a, const Named& b) { return a.height > b.height; });
     double lowest = 0;
     for (const Named& one : lines) {
-      const double y = y_of(one.height);
+      const double y = views_.y_of(one.height);
       sheet_.draw(Group::fold, line({left, y}, {right, y}), kMarkStroke, one.key);
       const Text words = small(sheet_.say(one.key));
       const Box size = bounds(words, sheet_.measure());
@@ -181,24 +177,24 @@ class Picture {
     }
   }
 
-  using FlapLaw = pouch::FlapLaw;
+  const pouch::Pouch& pouch_;
+  const pouch::Packed& packed_;
+  Views views_;
+  ink::Sheet& sheet_;
+};
 
-  // ---- The section -----------------------------------------------------------------------------
+/// The content from the side, and how the cloth lies round it.
+class Section {
+ public:
+  Section(const pouch::Pouch& pouch, const pouch::Packed& packed, const Views& views,
+          ink::Sheet& sheet)
+      : pouch_(pouch), packed_(packed), views_(views), sheet_(sheet) {}
 
-  [[nodiscard]] double section_middle() const {
-    return section_ + std::max(kNarrowestSection, height_ * scale_) / 2;
-  }
-
-  /// Heights in the section count from the content's underside, the front is on the left.
-  [[nodiscard]] Point at(double across, double up) const {
-    return {section_middle() + (across - height_ / 2) * scale_, y_of(climb_ + up)};
-  }
-
-  void section() {
-    const double one = height_ / packed_.layers;
+  void draw() {
+    const double one = views_.height / packed_.layers;
     for (int layer = 0; layer < packed_.layers; ++layer) {
       const Point low = at(layer * one, 0);
-      const Point high = at((layer + 1) * one, length_);
+      const Point high = at((layer + 1) * one, views_.length);
       sheet_.draw(Group::grain, rectangle({low.x, high.y, high.x, low.y}), kLinerStroke, "liner");
     }
     switch (pouch_.construction().flap_law) {
@@ -214,50 +210,67 @@ class Picture {
         break;
     }
     const Point low = at(0, 0);
-    const Point high = at(height_, length_);
-    measure_across(low.x, high.x, low.y + kOff + 3, shown(packed_.box.height));
-    measure_up(high.x + kOff + 4, climb_, climb_ + length_, 1, shown(packed_.box.length));
+    const Point high = at(views_.height, views_.length);
+    measure_across(sheet_, low.x, high.x, low.y + kOff + 3, shown(packed_.box.height));
+    measure_up(sheet_, high.x + kOff + 4, low.y, high.y, 1, shown(packed_.box.length));
+  }
+
+ private:
+  [[nodiscard]] std::string shown(Length length) const {
+    return kept_together(sheet_.words().text(length));
+  }
+
+  [[nodiscard]] double section_middle() const {
+    return views_.section + std::max(kNarrowestSection, views_.height * views_.scale) / 2;
+  }
+
+  /// Heights in the section count from the content's underside, the front is on the left.
+  [[nodiscard]] Point at(double across, double up) const {
+    return {section_middle() + (across - views_.height / 2) * views_.scale,
+            views_.y_of(views_.climb + up)};
   }
 
   /// From the lip down, round below, up the back; then over the top and down in front, as far as
   /// back and flap go.
   void open_cloth() {
-    const double lip = std::max(0.0, front_ - climb_);
+    const double lip = std::max(0.0, views_.front - views_.climb);
     std::vector<Point> corners{off(at(0, lip), -1, 0), off(at(0, 0), -1, 1),
-                               off(at(height_, 0), 1, 1)};
-    double left = back_ + on_paper(pouch_.sizes.flap) - climb_;
-    const double top = pouch_.sizes.flap > Length() ? std::max(length_, lip) : left;
+                               off(at(views_.height, 0), 1, 1)};
+    double left = views_.back + on_paper(pouch_.sizes.flap) - views_.climb;
+    const double top = pouch_.sizes.flap > Length() ? std::max(views_.length, lip) : left;
     const auto go = [&](double leg, Point from, Point to) {
       const double part = leg > 0 ? std::clamp(left / leg, 0.0, 1.0) : 1.0;
       if (left <= 0) return;
       corners.push_back({from.x + (to.x - from.x) * part, from.y + (to.y - from.y) * part});
       left -= leg;
     };
-    const Point back_top = off(at(height_, top), 1, -1);
+    const Point back_top = off(at(views_.height, top), 1, -1);
     const Point front_top = off(at(0, top), -2, -1);
     go(top, corners.back(), back_top);
-    go(height_, back_top, front_top);
-    go(std::max(left, 1e-9), front_top, {front_top.x, front_top.y + left * scale_});
+    go(views_.height, back_top, front_top);
+    go(std::max(left, 1e-9), front_top, {front_top.x, front_top.y + left * views_.scale});
     sheet_.draw(Group::cut, polyline(corners, Ends::open), kClothStroke, "cloth");
   }
 
   /// Front and back lean together above the content, as the seams hold them at the sides; the flap
   /// lies on the front.
   void caught_cloth() {
-    const double half = height_ / 2;
-    const double lean = std::max(0.0, back_ - climb_ - length_);
-    const Point fold = at(half, length_ + std::sqrt(std::max(0.0, lean * lean - half * half)));
-    const Point shoulder = off(at(0, length_), -1, 0);
-    const double up_to_lip = std::max(0.0, front_ - climb_ - length_) * scale_;
-    sheet_.draw(
-        Group::cut,
-        polyline({towards(shoulder, fold, up_to_lip), shoulder, off(at(0, 0), -1, 1),
-                  off(at(height_, 0), 1, 1), off(at(height_, length_), 1, 0), off(fold, 0, -1)},
-                 Ends::open),
-        kClothStroke, "cloth");
+    const double half = views_.height / 2;
+    const double lean = std::max(0.0, views_.back - views_.climb - views_.length);
+    const Point fold =
+        at(half, views_.length + std::sqrt(std::max(0.0, lean * lean - half * half)));
+    const Point shoulder = off(at(0, views_.length), -1, 0);
+    const double up_to_lip =
+        std::max(0.0, views_.front - views_.climb - views_.length) * views_.scale;
+    sheet_.draw(Group::cut,
+                polyline({towards(shoulder, fold, up_to_lip), shoulder, off(at(0, 0), -1, 1),
+                          off(at(views_.height, 0), 1, 1),
+                          off(at(views_.height, views_.length), 1, 0), off(fold, 0, -1)},
+                         Ends::open),
+                kClothStroke, "cloth");
     const Point over = off(fold, 0, -1);
     const Point under = off(shoulder, -1, -0.5);
-    const double flap = on_paper(pouch_.sizes.flap) * scale_;
+    const double flap = on_paper(pouch_.sizes.flap) * views_.scale;
     const double slope = std::hypot(under.x - over.x, under.y - over.y);
     std::vector<Point> corners{over, towards(over, under, std::min(flap, slope))};
     if (flap > slope) corners.push_back({under.x, under.y + flap - slope});
@@ -273,11 +286,12 @@ class Picture {
 
   /// Front and back come together above the content, into the roll.
   void rolled_cloth() {
-    const Point pinch = at(height_ / 2, length_ + height_ / 2);
-    const double radius = std::max(1.5, height_ * scale_ / 6);
+    const Point pinch = at(views_.height / 2, views_.length + views_.height / 2);
+    const double radius = std::max(1.5, views_.height * views_.scale / 6);
     sheet_.draw(Group::cut,
-                polyline({pinch, off(at(0, length_), -1, 0), off(at(0, 0), -1, 1),
-                          off(at(height_, 0), 1, 1), off(at(height_, length_), 1, 0), pinch},
+                polyline({pinch, off(at(0, views_.length), -1, 0), off(at(0, 0), -1, 1),
+                          off(at(views_.height, 0), 1, 1),
+                          off(at(views_.height, views_.length), 1, 0), pinch},
                          Ends::open),
                 kClothStroke, "cloth");
     for (const double ring : {1.0, 0.6, 0.25}) {
@@ -291,33 +305,50 @@ class Picture {
     return {point.x + across * kOff, point.y + down * kOff};
   }
 
-  // ---- Words -----------------------------------------------------------------------------------
-
-  void captions() {
-    const base::Message counts{packed_.columns == 1 ? "content-caption-one" : "content-caption",
-                               {{"liners", liners_named({packed_.liners}, words_)},
-                                {"columns", packed_.columns},
-                                {"layers", packed_.layers}}};
-    double y = base_ + 16.5;
-    for (const std::string& words : broken_into_lines(
-             sheet_.say(counts), room_.x - 2, kSmallestSize, Weight::regular, sheet_.measure())) {
-      sheet_.draw(with_top_left(small(words), {0, y}, sheet_.measure()));
-      y += kLine;
-    }
-  }
-
   const pouch::Pouch& pouch_;
   const pouch::Packed& packed_;
-  base::Voice words_;
-  Sheet sheet_;
-  Point room_;
-  // Millimetres of the pouch.
-  double width_ = 0, front_ = 0, back_ = 0, climb_ = 0, length_ = 0, height_ = 0, tallest_ = 0;
-  // Millimetres on paper.
-  double scale_ = 1;
-  double base_ = 0;     ///< the bottom
-  double section_ = 0;  ///< left edge of the section's field
+  Views views_;
+  ink::Sheet& sheet_;
 };
+
+void name_views(const Views& views, ink::Sheet& sheet) {
+  const auto under_view = [&](const char* key, double x) {
+    sheet.draw(with_top_left(small(sheet.say(key)), {x, 7}, sheet.measure()));
+  };
+  under_view("content-front-view", kLeft);
+  under_view("content-section", views.section);
+}
+
+void draw_captions(const pouch::Packed& packed, const Views& views, double width,
+                   ink::Sheet& sheet) {
+  const base::Message counts{packed.columns == 1 ? "content-caption-one" : "content-caption",
+                             {{"liners", liners_named({packed.liners}, sheet.words())},
+                              {"columns", packed.columns},
+                              {"layers", packed.layers}}};
+  double y = views.base + 16.5;
+  for (const std::string& words : broken_into_lines(sheet.say(counts), width - 2, kSmallestSize,
+                                                    Weight::regular, sheet.measure())) {
+    sheet.draw(with_top_left(small(words), {0, y}, sheet.measure()));
+    y += kLine;
+  }
+}
+
+Drawing picture_of(const pouch::Pouch& pouch, const pouch::Packed& packed, const base::Voice& words,
+                   const TextMeasure& measure, Point room, NamedBy named_by) {
+  const std::string title = tell::title_of(pouch, words);
+  const Views views = views_of(pouch, packed, room);
+  ink::Sheet sheet(words, measure);
+  const Text name = with_top_left(label(title, kHeadingSize, Weight::bold), {0, 0}, measure);
+  if (named_by == NamedBy::picture) sheet.draw(name);
+  name_views(views, sheet);
+  FrontView(pouch, packed, views, sheet).draw();
+  Section(pouch, packed, views, sheet).draw();
+  draw_captions(packed, views, room.x, sheet);
+  Drawing made = sheet.finished("content", words.say({"content-title", {{"title", title}}}));
+  // Named or not, the picture takes the same room.
+  made.extent = united(made.extent, grown(bounds(name, measure), kWhiteAround));
+  return made;
+}
 
 }  // namespace
 
@@ -326,7 +357,7 @@ std::vector<Drawing> content_picture(const pouch::Pouch& pouch, const base::Voic
   const auto packed = pouch::packed(pouch);
   if (!packed) return {};
   const Point inner{room.x - 2 * kWhiteAround, room.y - 2 * kWhiteAround};
-  return {Picture(pouch, *packed, words, measure, inner).drawn(named_by)};
+  return {picture_of(pouch, *packed, words, measure, inner, named_by)};
 }
 
 }  // namespace pouchwright::draw

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 #include <utility>
 
@@ -38,126 +37,209 @@ struct Row {
   Length from, to;
 };
 
-class Picture {
- public:
-  Picture(const LayToDraw& drawn, const base::Voice& words, const TextMeasure& measure, Point room)
-      : drawn_(drawn), lay_(*drawn.lay), words_(words), measure_(measure), width_(room.x) {
-    choose_scale(std::min(kRowsHeight, room.y - 2 * kTitleSize - kGap));
+/// The lengths cut off, or the whole of a remnant.
+std::vector<Row> lengths_of(const lay::Lay& lay) {
+  std::vector<Row> all;
+  for (const lay::CutOff& off : lay.cut_offs) all.push_back({off.from, off.from + off.length});
+  if (all.empty()) all.push_back({Length(), lay.length});
+  return all;
+}
+
+/// As many lengths in a row as it has room for; `room` is mm of cloth.
+std::vector<Row> rows_of(const lay::Lay& lay, double room) {
+  std::vector<Row> rows;
+  for (const Row& length : lengths_of(lay)) {
+    const bool fits = !rows.empty() && (length.to - rows.back().from).in_mm() <= room + 1e-9;
+    if (fits && rows.back().to == length.from) {
+      rows.back().to = length.to;
+    } else {
+      rows.push_back(length);
+    }
+  }
+  return rows;
+}
+
+/// Paper mm for a mm of cloth, as large as the rows allow on paper `width` wide.
+double scale_for(const lay::Lay& lay, double width, double height) {
+  double longest = 1;
+  for (const Row& length : lengths_of(lay)) {
+    longest = std::max(longest, (length.to - length.from).in_mm());
+  }
+  const double cloth = std::max(1.0, lay.width.in_mm());
+  for (double row = height; row >= kRowHeight; row -= 2) {
+    const double scale = std::min(row / cloth, (width - kLeft) / longest);
+    const auto count = static_cast<double>(rows_of(lay, (width - kLeft) / scale).size());
+    if (count * (cloth * scale + 2 * kLine + kGap) <= height) return scale;
+  }
+  return std::min(std::min(kRowHeight, height) / cloth, (width - kLeft) / longest);
+}
+
+Frame heading_of(const LayToDraw& drawn, double width, const TextMeasure& measure) {
+  Frame strip;
+  strip.box.y1 = 1 + strip.write_lines(drawn.title, {0, 6}, width, kTitleLines, measure);
+  strip.is_heading = true;
+  return strip;
+}
+
+/// What no piece covers, in rectangles between the pieces' edges.
+std::vector<lay::Area> waste_of(const lay::Lay& lay, const Row& row,
+                                const std::vector<const lay::Placed*>& inside) {
+  std::vector<lay::Area> waste;
+  std::set<Length> along = {row.from, row.to};
+  for (const lay::Placed* piece : inside) {
+    along.insert(piece->area.y);
+    along.insert(piece->area.y + piece->area.length);
+  }
+  for (auto from = along.begin(); std::next(from) != along.end(); ++from) {
+    const Length to = *std::next(from);
+    std::vector<std::pair<Length, Length>> taken;
+    for (const lay::Placed* piece : inside) {
+      const lay::Area& area = piece->area;
+      if (area.y < to && area.y + area.length > *from) {
+        taken.emplace_back(area.x, area.x + area.width);
+      }
+    }
+    std::sort(taken.begin(), taken.end());
+    taken.emplace_back(lay.width, lay.width);
+    Length reached;
+    for (const auto& [start, end] : taken) {
+      if (start > reached) waste.push_back({reached, *from, start - reached, to - *from});
+      reached = std::max(reached, end);
+    }
+  }
+  return waste;
+}
+
+/// Whether the cut is made in this row: a length is cut off at its row's end.
+bool made_in(const lay::Line& line, lay::Cut cut, const Row& row) {
+  const Length from = std::min(line.y0, line.y1);
+  const Length to = std::max(line.y0, line.y1);
+  if (cut == lay::Cut::off) return from > row.from && to <= row.to;
+  return from >= row.from && to <= row.to && from < row.to;
+}
+
+/// A row unrolled to the right: y along the cloth runs right, x across it down.
+struct RowView {
+  Row row;
+  double scale = 1;  ///< paper mm for a mm of cloth
+  double width = 0;  ///< of the paper
+
+  [[nodiscard]] Box box_of(const lay::Area& area) const {
+    const double left = kLeft + (area.y - row.from).in_mm() * scale;
+    const double top = area.x.in_mm() * scale;
+    return {left, top, left + area.length.in_mm() * scale, top + area.width.in_mm() * scale};
   }
 
-  std::vector<Frame> strips() {
-    std::vector<Frame> result;
-    result.push_back(heading());
-    if (lay_.length == Length()) return result;
-    for (const Row& row : rows()) result.push_back(row_strip(row));
-    for (Frame& strip : small_pictures()) result.push_back(std::move(strip));
-    return result;
+  [[nodiscard]] Box line_box(const lay::Line& one) const {
+    const Length x = std::min(one.x0, one.x1);
+    const Length y = std::min(one.y0, one.y1);
+    return box_of({x, y, std::max(one.x0, one.x1) - x, std::max(one.y0, one.y1) - y});
+  }
+};
+
+/// Corners for a step's number: above the cloth where a length is cut off, else beside its lines.
+std::vector<Point> beside_lines(const lay::Step& step, const Text& text, const RowView& view,
+                                const TextMeasure& measure) {
+  const Box own = bounds(text, measure);
+  std::vector<Point> corners;
+  for (const lay::Line& one : step.lines) {
+    if (!made_in(one, step.cut, view.row)) continue;
+    const Box at = view.line_box(one);
+    if (step.cut == lay::Cut::off) {
+      const double x = std::min(at.x0 - own.width() / 2, view.width - own.width());
+      corners.push_back({x, -own.height() - 0.2});
+    } else if (at.height() < at.width()) {
+      for (double x = at.x0 + 0.8; x + own.width() < at.x1; x += kTry) {
+        corners.push_back({x, at.y0 - own.height() - 0.1});
+        corners.push_back({x, at.y0 + 0.3});
+      }
+    } else {
+      for (double y = at.y0 + 0.5; y + own.height() < at.y1; y += kTry) {
+        corners.push_back({at.x0 + 0.6, y});
+        corners.push_back({at.x0 - own.width() - 0.6, y});
+      }
+    }
+    if (corners.empty()) corners.push_back({at.x0 + 0.6, at.y0 + 0.3});
+  }
+  return corners;
+}
+
+/// Where the top left corner of words as large as `own` may stand in `box`, by shares of the room there is.
+std::vector<Point> corners_inside(const Box& box, const Box& own, const std::vector<double>& across,
+                                  const std::vector<double>& down) {
+  const double room_x = box.width() - own.width();
+  const double room_y = box.height() - own.height();
+  std::vector<Point> corners;
+  if (room_x < 0 || room_y < 0) return corners;
+  for (const double x : across) {
+    for (const double y : down) corners.push_back({box.x0 + x * room_x, box.y0 + y * room_y});
+  }
+  return corners;
+}
+
+class RowPicture {
+ public:
+  RowPicture(const LayToDraw& drawn, const RowView& view, const base::Voice& words,
+             const TextMeasure& measure)
+      : drawn_(drawn),
+        lay_(*drawn.lay),
+        view_(view),
+        words_(words),
+        measure_(measure),
+        marks_{LabelPlacer(measure), LabelPlacer(measure)} {
+    for (const lay::Placed& piece : lay_.pieces) {
+      const bool lies_in =
+          piece.area.y >= view.row.from && piece.area.y < view.row.to && piece.layer == 0;
+      if (lies_in) inside_.push_back(&piece);
+    }
+  }
+
+  Frame drawn() {
+    // Its numbers stand above it: see the gap of the heading.
+    const Box cloth =
+        view_.box_of({Length(), view_.row.from, lay_.width, view_.row.to - view_.row.from});
+    for (const lay::Area& free : waste_of(lay_, view_.row, inside_)) {
+      Path lines = hatch(view_.box_of(free), kWasteSpacing);
+      if (!lines.empty()) strip_.draw(Group::seam, std::move(lines), kWasteStroke, "waste");
+    }
+    pieces();
+    strip_.draw(Group::cut, rectangle(cloth), kClothStroke, "cloth");
+    strip_.write(shown(lay_.width), {kLeft - 3, (cloth.y0 + cloth.y1) / 2}, Anchor::middle,
+                 Weight::regular, kSmallestSize, 270);
+    cut_numbers(cloth);
+    names();
+    strip_.box.y1 = dimensions(cloth) + kGap;
+    return std::move(strip_);
   }
 
  private:
-  /// As large as the rows allow.
-  void choose_scale(double height) {
-    double longest = 1;
-    for (const auto& [from, to] : lengths()) longest = std::max(longest, (to - from).in_mm());
-    const double cloth = std::max(1.0, lay_.width.in_mm());
-    for (double row = height; row >= kRowHeight; row -= 2) {
-      scale_ = std::min(row / cloth, (width_ - kLeft) / longest);
-      const auto count = static_cast<double>(rows().size());
-      if (count * (cloth * scale_ + 2 * kLine + kGap) <= height) return;
-    }
-    scale_ = std::min({kRowHeight, height}) / cloth;
-    scale_ = std::min(scale_, (width_ - kLeft) / longest);
-  }
-
   [[nodiscard]] std::string shown(Length length) const { return words_.text(length); }
 
-  /// The lengths cut off, or the whole of a remnant.
-  [[nodiscard]] std::vector<std::pair<Length, Length>> lengths() const {
-    std::vector<std::pair<Length, Length>> all;
-    for (const lay::CutOff& off : lay_.cut_offs) all.emplace_back(off.from, off.from + off.length);
-    if (all.empty()) all.emplace_back(Length(), lay_.length);
-    return all;
-  }
-
-  [[nodiscard]] std::vector<Row> rows() const {
-    std::vector<Row> result;
-    const double room = (width_ - kLeft) / scale_;
-    for (const auto& [from, to] : lengths()) {
-      const bool fits = !result.empty() && (to - result.back().from).in_mm() <= room + 1e-9;
-      if (fits && result.back().to == from) {
-        result.back().to = to;
-      } else {
-        result.push_back({from, to});
-      }
-    }
-    return result;
-  }
-
-  Frame heading() const {
-    Frame strip;
-    strip.box.y1 = 1 + strip.write_lines(drawn_.title, {0, 6}, width_, kTitleLines, measure_);
-    strip.is_heading = true;
-    return strip;
-  }
-
-  /// The cloth unrolled to the right: y along the cloth runs right, x across it down.
-  [[nodiscard]] Box box_of(const lay::Area& area, const Row& row) const {
-    const double left = kLeft + (area.y - row.from).in_mm() * scale_;
-    const double top = area.x.in_mm() * scale_;
-    return {left, top, left + area.length.in_mm() * scale_, top + area.width.in_mm() * scale_};
-  }
-
-  /// What stands on a row: outlines may be written over where there is no other place, words and
-  /// arrows never.
-  struct Marks {
-    LabelPlacer words, outlines;
-  };
-
-  Frame row_strip(const Row& row) const {
-    Frame strip;
-    Marks marks{LabelPlacer(measure_), LabelPlacer(measure_)};
-    const lay::Area whole{Length(), row.from, lay_.width, row.to - row.from};
-    const Box cloth = box_of(whole, row);  // its numbers stand above it: see the gap of heading()
-    waste(strip, row);
-    pieces(strip, row, marks);
-    strip.draw(Group::cut, rectangle(cloth), kClothStroke, "cloth");
-    strip.write(shown(lay_.width), {kLeft - 3, (cloth.y0 + cloth.y1) / 2}, Anchor::middle,
-                Weight::regular, kSmallestSize, 270);
-    cut_numbers(strip, row, cloth, marks);
-    names(strip, row, marks);
-    strip.box.y1 = dimensions(strip, row, cloth, marks.words) + kGap;
-    return strip;
-  }
-
-  [[nodiscard]] static bool lies_in(const lay::Placed& piece, const Row& row) {
-    return piece.area.y >= row.from && piece.area.y < row.to && piece.layer == 0;
-  }
-
-  void pieces(Frame& strip, const Row& row, Marks& marks) const {
-    for (const lay::Placed& piece : lay_.pieces) {
-      if (!lies_in(piece, row)) continue;
-      const Box box = box_of(piece.area, row);
-      strip.draw(Group::cut, rectangle(box), kPieceStroke, "piece");
-      marks.outlines.take(rectangle(box), 0);
-      arrow(strip, box, piece.turned, marks);
+  void pieces() {
+    for (const lay::Placed* placed : inside_) {
+      const lay::Placed& piece = *placed;
+      const Box box = view_.box_of(piece.area);
+      strip_.draw(Group::cut, rectangle(box), kPieceStroke, "piece");
+      marks_.outlines.take(rectangle(box), 0);
+      arrow(box, piece.turned);
     }
   }
 
   /// The piece's name beside its arrow, along or across it; left out where there is no room.
-  void names(Frame& strip, const Row& row, Marks& marks) const {
-    for (const lay::Placed& piece : lay_.pieces) {
-      if (!lies_in(piece, row)) continue;
+  void names() {
+    for (const lay::Placed* placed : inside_) {
+      const lay::Placed& piece = *placed;
       const auto& names = piece.by_product ? drawn_.by_products : drawn_.kinds;
       Text name{.group = Group::label,
                 .words = names[static_cast<std::size_t>(piece.kind)],
                 .at = {},
                 .size = kSmallestSize};
-      const auto placed = name_in(grown(box_of(piece.area, row), -0.4), name, marks);
-      if (placed) strip.items.emplace_back(*placed);
+      const auto written = name_in(grown(view_.box_of(piece.area), -0.4), name);
+      if (written) strip_.items.emplace_back(*written);
     }
   }
 
-  [[nodiscard]] std::optional<Text> name_in(const Box& inside, Text name, Marks& marks) const {
+  [[nodiscard]] std::optional<Text> name_in(const Box& inside, Text name) {
     struct Try {
       int turn;
       std::vector<double> across, down;
@@ -169,29 +251,15 @@ class Picture {
         {270, {0.5, 0.0, 1.0}, {0.5, 0.2, 0.8, 0.0, 1.0}}};
     for (const Try& one : kTries) {
       name.turn_deg = one.turn;
-      auto placed = marks.words.put(name, corners_inside(inside, name, one.across, one.down));
+      auto placed = marks_.words.put(
+          name, corners_inside(inside, bounds(name, measure_), one.across, one.down));
       if (placed) return placed;
     }
     return std::nullopt;
   }
 
-  /// Where the top left corner of `text` may stand in `box`, by shares of the room there is.
-  [[nodiscard]] std::vector<Point> corners_inside(const Box& box, const Text& text,
-                                                  const std::vector<double>& across,
-                                                  const std::vector<double>& down) const {
-    const Box own = bounds(text, measure_);
-    const double room_x = box.width() - own.width();
-    const double room_y = box.height() - own.height();
-    std::vector<Point> corners;
-    if (room_x < 0 || room_y < 0) return corners;
-    for (const double x : across) {
-      for (const double y : down) corners.push_back({box.x0 + x * room_x, box.y0 + y * room_y});
-    }
-    return corners;
-  }
-
   /// A double-headed line along the piece's own length.
-  void arrow(Frame& strip, const Box& box, bool turned, Marks& marks) const {
+  void arrow(const Box& box, bool turned) {
     const double head = 1.2;
     const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
     const double reach = std::min(6.0, (turned ? box.height() : box.width()) * 0.3);
@@ -207,41 +275,8 @@ class Picture {
       const Path barbs = arrow_head(at(end), at(0), {head, head}, Ends::open);
       path.insert(path.end(), barbs.begin(), barbs.end());
     }
-    marks.words.take(grown(bounds(path), 0.3));
-    strip.draw(Group::grain, std::move(path), kArrowStroke, "direction");
-  }
-
-  /// What no piece covers, in rectangles between the pieces' edges.
-  void waste(Frame& strip, const Row& row) const {
-    std::vector<const lay::Placed*> inside;
-    std::set<Length> along = {row.from, row.to};
-    for (const lay::Placed& piece : lay_.pieces) {
-      if (!lies_in(piece, row)) continue;
-      inside.push_back(&piece);
-      along.insert(piece.area.y);
-      along.insert(piece.area.y + piece.area.length);
-    }
-    for (auto from = along.begin(); std::next(from) != along.end(); ++from) {
-      const Length to = *std::next(from);
-      std::vector<std::pair<Length, Length>> taken;
-      for (const lay::Placed* piece : inside) {
-        const lay::Area& area = piece->area;
-        if (area.y < to && area.y + area.length > *from) {
-          taken.emplace_back(area.x, area.x + area.width);
-        }
-      }
-      std::sort(taken.begin(), taken.end());
-      Length reached;
-      taken.emplace_back(lay_.width, lay_.width);
-      for (const auto& [start, end] : taken) {
-        if (start > reached) {
-          const lay::Area free{reached, *from, start - reached, to - *from};
-          Path lines = hatch(box_of(free, row), kWasteSpacing);
-          if (!lines.empty()) strip.draw(Group::seam, std::move(lines), kWasteStroke, "waste");
-        }
-        reached = std::max(reached, end);
-      }
-    }
+    marks_.words.take(grown(bounds(path), 0.3));
+    strip_.draw(Group::grain, std::move(path), kArrowStroke, "direction");
   }
 
   /// A length cut off, or several like it in a row, too narrow for a figure each.
@@ -250,13 +285,13 @@ class Picture {
     int times = 0;
   };
 
-  [[nodiscard]] std::vector<Run> runs_of(const Row& row) const {
+  [[nodiscard]] std::vector<Run> runs() const {
     std::vector<Run> runs;
-    for (const auto& [from, to] : lengths()) {
-      if (from < row.from || to > row.to) continue;
+    for (const auto& [from, to] : lengths_of(lay_)) {
+      if (from < view_.row.from || to > view_.row.to) continue;
       const Length each = to - from;
       const double width = measure_.measure(shown(each), kSmallestSize, Weight::regular).width;
-      const bool narrow = width + kClearance > each.in_mm() * scale_;
+      const bool narrow = width + kClearance > each.in_mm() * view_.scale;
       if (narrow && !runs.empty() && runs.back().each == each) {
         ++runs.back().times;
       } else {
@@ -268,32 +303,32 @@ class Picture {
 
   /// Below the row: every length cut off, in lines below each other where they are crowded, and
   /// what part of the cloth this is. Returns how far down that goes.
-  double dimensions(Frame& strip, const Row& row, const Box& cloth, LabelPlacer& placer) const {
-    for (const auto& [from, to] : lengths()) {
-      if (from < row.from || to > row.to) continue;
-      const double x = box_of({Length(), from, lay_.width, to - from}, row).x1;
-      strip.draw(Group::fold, line({x, cloth.y0}, {x, cloth.y1 + 2}), kCutAcrossStroke, "cut off");
+  double dimensions(const Box& cloth) {
+    for (const auto& [from, to] : lengths_of(lay_)) {
+      if (from < view_.row.from || to > view_.row.to) continue;
+      const double x = view_.box_of({Length(), from, lay_.width, to - from}).x1;
+      strip_.draw(Group::fold, line({x, cloth.y0}, {x, cloth.y1 + 2}), kCutAcrossStroke, "cut off");
     }
     double deepest = cloth.y1 + kLine;
-    for (const Run& run : runs_of(row)) {
+    for (const Run& run : runs()) {
       Text figure = run_figure(run);
-      const Box off = box_of({Length(), run.from, lay_.width, run.times * run.each}, row);
+      const Box off = view_.box_of({Length(), run.from, lay_.width, run.times * run.each});
       const double width = bounds(figure, measure_).width();
-      const double x = std::clamp((off.x0 + off.x1 - width) / 2, 0.0, width_ - width);
+      const double x = std::clamp((off.x0 + off.x1 - width) / 2, 0.0, view_.width - width);
       constexpr int kLevels = 8;
       std::vector<Point> corners;
       corners.reserve(kLevels);
       for (int level = 0; level < kLevels; ++level)
         corners.push_back({x, cloth.y1 + 1 + level * kLine});
-      const auto placed = placer.put(figure, corners);
+      const auto placed = marks_.words.put(figure, corners);
       if (!placed) continue;
       deepest = std::max(deepest, placed->at.y);
-      placer.take(grown(bounds(*placed, measure_), 0.5));
-      strip.items.emplace_back(*placed);
+      marks_.words.take(grown(bounds(*placed, measure_), 0.5));
+      strip_.items.emplace_back(*placed);
     }
-    strip.write(
-        words_.say({"lay-picture-from-to", {{"from", shown(row.from)}, {"to", shown(row.to)}}}),
-        {kLeft, deepest + kLine}, Anchor::start);
+    strip_.write(words_.say({"lay-picture-from-to",
+                             {{"from", shown(view_.row.from)}, {"to", shown(view_.row.to)}}}),
+                 {kLeft, deepest + kLine}, Anchor::start);
     return deepest + kLine;
   }
 
@@ -304,83 +339,40 @@ class Picture {
     return figure;
   }
 
-  /// Whether the cut is made in this row: a length is cut off at its row's end.
-  [[nodiscard]] static bool made_in(const lay::Line& line, lay::Cut cut, const Row& row) {
-    const Length from = std::min(line.y0, line.y1);
-    const Length to = std::max(line.y0, line.y1);
-    if (cut == lay::Cut::off) return from > row.from && to <= row.to;
-    return from >= row.from && to <= row.to && from < row.to;
-  }
-
   /// The number of each cut, once, beside one of its lines, where it covers no other word and, if
   /// possible, no outline.
-  void cut_numbers(Frame& strip, const Row& row, const Box& cloth, Marks& marks) const {
+  void cut_numbers(const Box& cloth) {
     int number = 0;
     for (const lay::Step& step : lay_.steps) {
       ++number;
-      if (step.lines.empty() || !made_in(step.lines.front(), step.cut, row)) continue;
+      if (step.lines.empty() || !made_in(step.lines.front(), step.cut, view_.row)) continue;
       Text text{.group = Group::label,
                 .words = std::to_string(number),
                 .at = {},
                 .size = kSmallestSize,
                 .weight = Weight::bold};
-      const auto corners = beside_lines(step, row, text);
-      const auto placed = number_at(text, corners, marks);
+      const auto corners = beside_lines(step, text, view_, measure_);
+      const auto placed = number_at(text, corners);
       if (placed) {
-        strip.items.emplace_back(*placed);
+        strip_.items.emplace_back(*placed);
       } else {
-        number_aside(strip, text, corners.front(), cloth, marks);
+        number_aside(text, corners.front(), cloth);
       }
     }
   }
 
-  [[nodiscard]] std::optional<Text> number_at(const Text& text, const std::vector<Point>& corners,
-                                              Marks& marks) const {
+  [[nodiscard]] std::optional<Text> number_at(const Text& text, const std::vector<Point>& corners) {
     std::vector<Point> clear;
     for (const Point& corner : corners) {
       const Box box = bounds(with_top_left(text, corner, measure_), measure_);
-      if (marks.outlines.is_free(grown(box, -kClearance))) clear.push_back(corner);
+      if (marks_.outlines.is_free(grown(box, -kClearance))) clear.push_back(corner);
     }
-    const auto placed = marks.words.put(text, clear);
-    return placed ? placed : marks.words.put(text, corners);
-  }
-
-  /// Corners for a step's number: above the cloth where a length is cut off, else beside its lines.
-  [[nodiscard]] std::vector<Point> beside_lines(const lay::Step& step, const Row& row,
-                                                const Text& text) const {
-    const Box own = bounds(text, measure_);
-    std::vector<Point> corners;
-    for (const lay::Line& one : step.lines) {
-      if (!made_in(one, step.cut, row)) continue;
-      const Box at = line_box(one, row);
-      if (step.cut == lay::Cut::off) {
-        const double x = std::min(at.x0 - own.width() / 2, width_ - own.width());
-        corners.push_back({x, -own.height() - 0.2});
-      } else if (at.height() < at.width()) {
-        for (double x = at.x0 + 0.8; x + own.width() < at.x1; x += kTry) {
-          corners.push_back({x, at.y0 - own.height() - 0.1});
-          corners.push_back({x, at.y0 + 0.3});
-        }
-      } else {
-        for (double y = at.y0 + 0.5; y + own.height() < at.y1; y += kTry) {
-          corners.push_back({at.x0 + 0.6, y});
-          corners.push_back({at.x0 - own.width() - 0.6, y});
-        }
-      }
-      if (corners.empty()) corners.push_back({at.x0 + 0.6, at.y0 + 0.3});
-    }
-    return corners;
-  }
-
-  [[nodiscard]] Box line_box(const lay::Line& one, const Row& row) const {
-    const Length x = std::min(one.x0, one.x1);
-    const Length y = std::min(one.y0, one.y1);
-    return box_of({x, y, std::max(one.x0, one.x1) - x, std::max(one.y0, one.y1) - y}, row);
+    const auto placed = marks_.words.put(text, clear);
+    return placed ? placed : marks_.words.put(text, corners);
   }
 
   /// Where a cut's surroundings are full: the nearest free place, with a line to the cut.
-  void number_aside(Frame& strip, const Text& text, Point cut, const Box& cloth,
-                    Marks& marks) const {
+  void number_aside(const Text& text, Point cut, const Box& cloth) {
     std::vector<Point> around;
     for (int x = -15; x <= 15; ++x) {
       for (int y = -15; y <= 15; ++y) {
@@ -394,81 +386,105 @@ class Picture {
     const auto far = [&](Point a) { return std::hypot(a.x - cut.x, a.y - cut.y); };
     std::stable_sort(around.begin(), around.end(),
                      [&](Point a, Point b) { return far(a) < far(b); });
-    const auto placed = marks.words.put(text, around);
+    const auto placed = marks_.words.put(text, around);
     if (!placed) return;
     const Box box = bounds(*placed, measure_);
     const Point near{std::clamp(cut.x, box.x0, box.x1), std::clamp(cut.y, box.y0, box.y1)};
-    strip.draw(Group::label, line(near, cut), kArrowStroke, "leader");
-    strip.items.emplace_back(*placed);
+    strip_.draw(Group::label, line(near, cut), kArrowStroke, "leader");
+    strip_.items.emplace_back(*placed);
   }
 
-  /// One small picture a cut: what it divides, and where.
-  std::vector<Frame> small_pictures() const {
-    std::vector<Frame> result;
-    const int per_line = std::max(1, static_cast<int>(width_ / (kSmallWidth + 4)));
-    int number = 0;
-    for (const lay::Step& step : lay_.steps) {
-      if (number % per_line == 0) {
-        result.emplace_back();
-        result.back().box.y1 = kSmallHeight + 2 * kLine + kGap;
-      }
-      const double left = (number % per_line) * (kSmallWidth + 4);
-      small_picture(result.back(), step, ++number, left);
-    }
-    return result;
-  }
-
-  void small_picture(Frame& strip, const lay::Step& step, int number, double left) const {
-    const double top = 2 * kLine + 1;
-    const std::string key = key_of("lay-picture-", lay::kCutWords, step.cut);
-    strip.write(std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
-    strip.write(words_.say({key, {{"at", shown(step.at)}}}), {left + 7, kLine}, Anchor::start);
-    if (step.lines.size() > 1) {
-      strip.write(words_.say({"lay-picture-times", {{"times", step.lines.size()}}}),
-                  {left + 7, 2 * kLine}, Anchor::start);
-    }
-    const lay::Area& from = step.from;
-    const double scale = std::min(kSmallWidth / std::max(1.0, from.length.in_mm()),
-                                  (kSmallHeight - 2) / std::max(1.0, from.width.in_mm()));
-    const auto at = [&](Length x, Length y) {
-      return Point{left + (y - from.y).in_mm() * scale, top + (x - from.x).in_mm() * scale};
-    };
-    const Point corner = at(from.x, from.y);
-    const Point far = at(from.x + from.width, from.y + from.length);
-    strip.draw(Group::cut, rectangle({corner.x, corner.y, far.x, far.y}), kPieceStroke, "part");
-    const lay::Area& off = step.off;
-    if (off.width > Length() && off.length > Length()) {
-      const Point a = at(off.x, off.y);
-      const Point b = at(off.x + off.width, off.y + off.length);
-      const Box box{std::max(a.x, corner.x), std::max(a.y, corner.y), std::min(b.x, far.x),
-                    std::min(b.y, far.y)};
-      if (box.x0 < box.x1 && box.y0 < box.y1) {
-        strip.draw(Group::seal, hatch(box, kWasteSpacing), kWasteStroke, "comes off");
-      }
-    }
-    for (const lay::Line& one : step.lines) {
-      const Point a = at(one.x0, one.y0);
-      const Point b = at(one.x1, one.y1);
-      const bool inside = a.x >= corner.x - 0.01 && b.x <= far.x + 0.01 && a.y >= corner.y - 0.01 &&
-                          b.y <= far.y + 0.01;
-      if (inside) strip.draw(Group::fold, line(a, b), kCutAcrossStroke, "cut line");
-    }
-  }
+  /// What stands on a row: outlines may be written over where there is no other place, words and
+  /// arrows never.
+  struct Marks {
+    LabelPlacer words, outlines;
+  };
 
   const LayToDraw& drawn_;
   const lay::Lay& lay_;
+  RowView view_;
   base::Voice words_;
   const TextMeasure& measure_;
-  double width_;
-  double scale_ = 1;
+  std::vector<const lay::Placed*> inside_;
+  Marks marks_;
+  Frame strip_;
 };
+
+/// What a cut divides, and where.
+void add_cut(Frame& strip, const lay::Step& step, int number, double left,
+             const base::Voice& words) {
+  const double top = 2 * kLine + 1;
+  const std::string key = key_of("lay-picture-", lay::kCutWords, step.cut);
+  strip.write(std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
+  strip.write(words.say({key, {{"at", words.text(step.at)}}}), {left + 7, kLine}, Anchor::start);
+  if (step.lines.size() > 1) {
+    strip.write(words.say({"lay-picture-times", {{"times", step.lines.size()}}}),
+                {left + 7, 2 * kLine}, Anchor::start);
+  }
+  const lay::Area& from = step.from;
+  const double scale = std::min(kSmallWidth / std::max(1.0, from.length.in_mm()),
+                                (kSmallHeight - 2) / std::max(1.0, from.width.in_mm()));
+  const auto at = [&](Length x, Length y) {
+    return Point{left + (y - from.y).in_mm() * scale, top + (x - from.x).in_mm() * scale};
+  };
+  const Point corner = at(from.x, from.y);
+  const Point far = at(from.x + from.width, from.y + from.length);
+  strip.draw(Group::cut, rectangle({corner.x, corner.y, far.x, far.y}), kPieceStroke, "part");
+  const lay::Area& off = step.off;
+  if (off.width > Length() && off.length > Length()) {
+    const Point a = at(off.x, off.y);
+    const Point b = at(off.x + off.width, off.y + off.length);
+    const Box box{std::max(a.x, corner.x), std::max(a.y, corner.y), std::min(b.x, far.x),
+                  std::min(b.y, far.y)};
+    if (box.x0 < box.x1 && box.y0 < box.y1) {
+      strip.draw(Group::seal, hatch(box, kWasteSpacing), kWasteStroke, "comes off");
+    }
+  }
+  for (const lay::Line& one : step.lines) {
+    const Point a = at(one.x0, one.y0);
+    const Point b = at(one.x1, one.y1);
+    const bool inside = a.x >= corner.x - 0.01 && b.x <= far.x + 0.01 && a.y >= corner.y - 0.01 &&
+                        b.y <= far.y + 0.01;
+    if (inside) strip.draw(Group::fold, line(a, b), kCutAcrossStroke, "cut line");
+  }
+}
+
+/// A small picture of each cut, side by side.
+std::vector<Frame> cuts_of(const lay::Lay& lay, double width, const base::Voice& words) {
+  std::vector<Frame> result;
+  const int per_line = std::max(1, static_cast<int>(width / (kSmallWidth + 4)));
+  int number = 0;
+  for (const lay::Step& step : lay.steps) {
+    if (number % per_line == 0) {
+      result.emplace_back();
+      result.back().box.y1 = kSmallHeight + 2 * kLine + kGap;
+    }
+    const double left = (number % per_line) * (kSmallWidth + 4);
+    add_cut(result.back(), step, ++number, left, words);
+  }
+  return result;
+}
+
+std::vector<Frame> strips_of(const LayToDraw& drawn, const base::Voice& words,
+                             const TextMeasure& measure, Point room) {
+  const lay::Lay& lay = *drawn.lay;
+  std::vector<Frame> strips{heading_of(drawn, room.x, measure)};
+  if (lay.length == Length()) return strips;
+  const double scale =
+      scale_for(lay, room.x, std::min(kRowsHeight, room.y - 2 * kTitleSize - kGap));
+  for (const Row& row : rows_of(lay, (room.x - kLeft) / scale)) {
+    strips.push_back(RowPicture(drawn, {row, scale, room.x}, words, measure).drawn());
+  }
+  for (Frame& cuts : cuts_of(lay, room.x, words)) strips.push_back(std::move(cuts));
+  return strips;
+}
 
 }  // namespace
 
 std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, const base::Voice& words,
                                   const TextMeasure& measure, Point room, Breaks breaks) {
   ink::Flow flow({"lay", words.say({"lay-picture-title"}), room}, {.breaks = breaks});
-  for (const LayToDraw& one : lays) flow.add(Picture(one, words, measure, room).strips());
+  for (const LayToDraw& one : lays) flow.add(strips_of(one, words, measure, room));
   return flow.pages();
 }
 
@@ -478,7 +494,7 @@ std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays, const base::V
   ink::Flow joined(sheet);
   std::vector<Drawing> apart;
   for (const LayToDraw& one : lays) {
-    const std::vector<Frame> strips = Picture(one, words, measure, room).strips();
+    const std::vector<Frame> strips = strips_of(one, words, measure, room);
     ink::Flow own(sheet);
     own.add(strips);
     apart.insert(apart.end(), own.pages().begin(), own.pages().end());

@@ -44,6 +44,33 @@ struct Scale {
   Time mark{};
 };
 
+void draw_lines(Frame& strip, Path path) {
+  if (!path.empty()) strip.draw(Group::seal, std::move(path), kPatternStroke, "station");
+}
+
+/// Hands: white; others from light to black.
+void draw_pattern(Frame& strip, Station station, const Box& box) {
+  if (box.width() <= 0) return;
+  switch (station) {
+    case Station::hands:
+      return;
+    case Station::table:
+      return draw_lines(strip, hatch(box, 2.2));
+    case Station::machine:
+      return draw_lines(strip, hatch(box, 0.8));
+    case Station::overedge: {
+      const double middle = (box.y0 + box.y1) / 2;
+      return draw_lines(strip, line({box.x0, middle}, {box.x1, middle}));
+    }
+    case Station::iron:
+      strip.items.emplace_back(Shape{.group = Group::seal,
+                                     .path = rectangle(box),
+                                     .stroke = std::nullopt,
+                                     .fill = Fill::solid,
+                                     .name = "iron"});
+  }
+}
+
 class Chart {
  public:
   Chart(const ScheduleToDraw& drawn, const base::Voice& words, const TextMeasure& measure,
@@ -112,39 +139,12 @@ class Chart {
     Frame strip;
     const Box sample{kRight, 0.8, kRight + kSampleWidth, 0.8 + kPatternHeight};
     strip.draw(Group::cut, rectangle(sample), kBarStroke, "sample");
-    pattern(strip, step.station, sample);
+    draw_pattern(strip, step.station, sample);
     const double left = kSampleWidth + 3;
     const double below =
         strip.write_lines(words, {left, kLine - 1}, room_.x - left, {.step = kLine}, measure_);
     strip.box.y1 = below - kLine + 1.6;
     return strip;
-  }
-
-  /// Hands: white; others from light to black.
-  void pattern(Frame& strip, Station station, const Box& box) const {
-    if (box.width() <= 0) return;
-    switch (station) {
-      case Station::hands:
-        return;
-      case Station::table:
-        return lines(strip, hatch(box, 2.2));
-      case Station::machine:
-        return lines(strip, hatch(box, 0.8));
-      case Station::overedge: {
-        const double middle = (box.y0 + box.y1) / 2;
-        return lines(strip, line({box.x0, middle}, {box.x1, middle}));
-      }
-      case Station::iron:
-        strip.items.emplace_back(Shape{.group = Group::seal,
-                                       .path = rectangle(box),
-                                       .stroke = std::nullopt,
-                                       .fill = Fill::solid,
-                                       .name = "iron"});
-    }
-  }
-
-  void lines(Frame& strip, Path path) const {
-    if (!path.empty()) strip.draw(Group::seal, std::move(path), kPatternStroke, "station");
   }
 
   // ---- Bands -----------------------------------------------------------------------------------
@@ -254,7 +254,7 @@ class Chart {
     const double split = box.y1 - kPatternHeight;
     outline(strip, box, one.first.start >= from, one.end <= from + scale.band);
     strip.draw(Group::cut, line({box.x0, split}, {box.x1, split}), kPatternStroke, "split");
-    pattern(strip, line_.steps[one.first.step].station, {box.x0, split, box.x1, box.y1});
+    draw_pattern(strip, line_.steps[one.first.step].station, {box.x0, split, box.x1, box.y1});
     for (const Time at : one.between) {
       if (at <= from || at >= from + scale.band) continue;
       const double x = x_of(at, from, scale);
