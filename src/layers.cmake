@@ -191,6 +191,7 @@ add_layer(job
     step_facts
     commands/cloth_plans
     commands/new
+    commands/packet_sections
     commands/schedule
     commands/supplies
     job_text/choices
@@ -208,6 +209,7 @@ add_layer(job
     commands/lay
     commands/list
     commands/packet
+    commands/packet_numbers
     commands/range
     commands/savings
     commands/size

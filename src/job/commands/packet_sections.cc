@@ -1,0 +1,240 @@
+#include "job/commands/packet_sections.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "draw/sheets/cautions.h"
+#include "draw/sheets/home_card.h"
+#include "draw/sheets/iron_trial.h"
+#include "draw/sheets/leak_test.h"
+#include "draw/sheets/overview.h"
+#include "draw/sheets/steps.h"
+#include "job/commands/cloth_plans.h"
+#include "job/commands/schedule.h"
+#include "job/commands/supplies.h"
+#include "job/documents.h"
+#include "job/report/content.h"
+#include "job/step_facts.h"
+#include "render/text.h"
+#include "tell/names.h"
+
+namespace pouchwright::job {
+namespace {
+
+using ink::Drawing;
+
+/// As wide as a page's number can become, in front of which a line of the overview breaks.
+constexpr const char* kWidestNumber = "00000";
+
+/// What sections are made from; those made so far are among it.
+struct Making {
+  Run& run;
+  std::optional<int> copies;
+  SheetPaper paper;
+  render::PangoMeasure measure;
+  std::vector<ClothPlan> plans{};
+  Sewing sewing{};
+  std::vector<Section> sections{};
+  std::size_t columns = 0;  ///< of full-size pages so far: cells are unique in the file
+};
+
+std::string section_title(const std::string& name, const Run& run) {
+  return run.say({"packet-section-" + name});
+}
+
+void put_sheets(Section& section, std::vector<Drawing> drawings, const Making& from) {
+  section.pages = sheets(section.name, std::move(drawings), from.paper);
+  section.pages.title = section_title(section.name, from.run);
+}
+
+/// The packet counts all its pages: a second number on one is one too many.
+PartOf part_of_packet(const Making& from) { return {from.columns, paper::PageNumbers::none}; }
+
+void put_full_size(Section& section, paper::Pages pages, Making& from) {
+  section.pages = std::move(pages);
+  section.pages.title = section_title(section.name, from.run);
+  section.full_size = true;
+  from.columns += paper::columns_of(section.pages);
+}
+
+// ---- Sections that tell of no other ----
+
+void put_cut_plan(Section& section, Making& from) {
+  const base::Voice& words = from.run.words();
+  put_sheets(section,
+             draw::lay_pages(lays_to_draw(from.plans, words), words, from.measure, from.paper.room),
+             from);
+}
+
+void put_template(Section& section, Making& from) {
+  put_full_size(section, template_pages(from.run, part_of_packet(from)), from);
+}
+
+void put_cards(Section& section, Making& from) {
+  put_full_size(section, mask_pages(from.run, part_of_packet(from)), from);
+}
+
+void put_iron_trial(Section& section, Making& from) {
+  const Run& run = from.run;
+  put_sheets(section,
+             draw::iron_trial(draw::iron_trial_of(run.pouch(), run.settings().iron), run.icons(),
+                              run.words(), from.measure, from.paper.room),
+             from);
+}
+
+void put_steps(Section& section, Making& from) {
+  const Run& run = from.run;
+  put_sheets(section,
+             draw::steps_sheet(run.pouch(),
+                               {.room = from.paper.room, .facts = step_facts(run, from.sewing)},
+                               run.icons(), run.words(), from.measure),
+             from);
+}
+
+void put_work_plan(Section& section, Making& from) {
+  const auto plan = work_plan(from.run, from.plans, from.sewing);
+  if (!plan) return;
+  put_sheets(section, schedule_drawings(from.run, *plan, from.paper.room, ink::Breaks::pages),
+             from);
+}
+
+void put_leak_test(Section& section, Making& from) {
+  const Run& run = from.run;
+  const auto& batch = run.settings().batch;
+  put_sheets(section,
+             draw::leak_sheet({.pouch = &run.pouch(),
+                               .pouches = batch.pouches.value,
+                               .helpers = batch.helpers.value,
+                               .plan = sampling_of(batch),
+                               .test_minutes = test_minutes(run)},
+                              run.words(), from.measure, from.paper.room),
+             from);
+}
+
+/// A card for each pouch takes one page, printed again and again; cards that were counted out by
+/// the option are all drawn.
+void put_home_cards(Section& section, Making& from) {
+  const Run& run = from.run;
+  const draw::HomeCard card{.pouch = &run.pouch(),
+                            .copies = from.copies.value_or(run.settings().batch.pouches.value),
+                            .repeats = from.copies ? draw::Repeats::drawn : draw::Repeats::printed};
+  draw::HomeCards made =
+      draw::home_cards(card, run.icons(), run.words(), from.measure, from.paper.room);
+  section.prints = made.prints;
+  put_sheets(section, std::move(made.pages), from);
+}
+
+void put_cautions(Section& section, Making& from) {
+  put_sheets(section, draw::cautions(from.run.words(), from.measure, from.paper.room), from);
+}
+
+// ---- Sections that name or count the others ----
+
+/// The sections that ask for something to be done. The cautions come first: they are read before
+/// anything else is done, though they lie at the end.
+std::vector<const Section*> to_do(const std::vector<Section>& sections) {
+  std::vector<const Section*> all;
+  for (const Section& section : sections) {
+    if (section.name == "overview") continue;
+    all.insert(section.name == "cautions" ? all.begin() : all.end(), &section);
+  }
+  return all;
+}
+
+base::Message task_of(const Section& section, const Run& run) {
+  if (section.prints > 1) return {"packet-do-home-print", {{"times", section.prints}}};
+  const std::string key =
+      "packet-do-" +
+      (section.name == "iron" && run.settings().iron ? std::string("ironed") : section.name);
+  const bool single = run.settings().batch.pouches.value == 1 && run.words().has(key + "-one");
+  return single ? key + "-one" : key;
+}
+
+void put_overview(Section& section, Making& from) {
+  const Run& run = from.run;
+  const auto& capacity = run.pouch().capacity;
+  const std::vector<const Section*> others = to_do(from.sections);
+  std::vector<draw::OverviewTask> tasks;
+  for (const Section* one : others) {
+    tasks.push_back(
+        {run.say(task_of(*one, run)),
+         run.say({"packet-where",
+                  {{"section", section_title(one->name, run)}, {"page", kWidestNumber}}})});
+  }
+  draw::Overview made = draw::overview(
+      {&run.pouch(), tell::title_of(run.pouch(), run.words()),
+       capacity ? shown(*capacity, run.words()) : std::string(), run.settings().batch.pouches.value,
+       run.settings().batch.helpers.value, std::move(tasks)},
+      run.words(), from.measure, from.paper.room);
+  for (std::size_t i = 0; i < made.where.size(); ++i) {
+    section.references.push_back({others[i]->name, made.where[i]});
+  }
+  put_sheets(section, std::move(made.pages), from);
+}
+
+/// The list counts all that is printed of the packet, its own pages as well.
+void put_supplies(Section& section, Making& from) {
+  std::size_t others = 0;
+  for (const Section& one : from.sections) {
+    others += one.pages.pages.size() * static_cast<std::size_t>(one.prints);
+  }
+  std::size_t own = 1;
+  for (;;) {
+    const ShoppingList list =
+        shopping_list(from.run, from.plans, from.sewing, static_cast<int>(others + own));
+    put_sheets(section, supplies_sheets(from.run, list, from.paper.room), from);
+    if (section.pages.pages.size() <= own) return;
+    own = section.pages.pages.size();
+  }
+}
+
+/// A section, and when it is made: later ones tell of earlier ones' pages.
+struct SectionRow {
+  std::string_view name;
+  void (*put)(Section&, Making&);
+  int round = 0;
+};
+
+constexpr std::array kSections = {
+    SectionRow{"overview", put_overview, 1}, SectionRow{"supplies", put_supplies, 2},
+    SectionRow{"lay", put_cut_plan},         SectionRow{"template", put_template},
+    SectionRow{"mask", put_cards},           SectionRow{"iron", put_iron_trial},
+    SectionRow{"steps", put_steps},          SectionRow{"schedule", put_work_plan},
+    SectionRow{"checks", put_leak_test},     SectionRow{"home", put_home_cards},
+    SectionRow{"cautions", put_cautions}};
+constexpr int kRounds = 3;
+
+}  // namespace
+
+std::vector<std::string_view> section_names() {
+  std::vector<std::string_view> names;
+  for (const SectionRow& row : kSections) names.push_back(row.name);
+  return names;
+}
+
+std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& asked,
+                                     std::optional<int> copies) {
+  Making making{run, copies, packet_paper(run), render::PangoMeasure(run.fonts())};
+  const auto asks = [&](const char* name) {
+    return std::find(asked.begin(), asked.end(), name) != asked.end();
+  };
+  if (asks("lay") || asks("supplies") || asks("schedule")) {
+    making.plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
+  }
+  if (run.diagnostics().has_errors()) return {};
+  if (asks("steps") || asks("supplies") || asks("schedule")) making.sewing = sewing_of(run);
+  for (const std::string& name : asked) making.sections.push_back({.name = name});
+  for (int round = 0; round < kRounds; ++round) {
+    for (Section& section : making.sections) {
+      const auto* row =
+          std::find_if(kSections.begin(), kSections.end(),
+                       [&](const SectionRow& one) { return one.name == section.name; });
+      if (row->round == round) row->put(section, making);
+      if (run.diagnostics().has_errors()) return {};
+    }
+  }
+  return std::move(making.sections);
+}
+
+}  // namespace pouchwright::job
