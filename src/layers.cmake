@@ -154,9 +154,12 @@ add_layer(input
   FILES
     construction_parts
     data
+    fields
     icons
     job
+    materials
     node
+    pouch_table
     prices
     reader
     stitches
@@ -194,7 +197,6 @@ add_layer(job
     commands/packet_sections
     commands/schedule
     commands/supplies
-    job_text/choices
     job_text/edited
     job_text/sides
     job_text/starter
@@ -231,7 +233,7 @@ add_layer(desk
     zip
   HEADERS
     assets
-  USES base job
+  USES base input job
   NEEDS Boost::headers Threads::Threads PkgConfig::LIBZIP)
 add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg job.mjs lengths.mjs
   numbers.mjs words.mjs)

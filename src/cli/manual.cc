@@ -44,7 +44,7 @@ std::string tagged(const std::string& tag, std::string_view text) {
 std::string as_entry(const OptionRow& option, const base::Voice& words) {
   std::string tag = *option.brief == '\0' ? "" : bold(option.brief) + ", ";
   tag += bold(option.name);
-  if (*option.value != '\0') tag += " " + slanted(option.value);
+  if (!option.value.empty()) tag += " " + slanted(option.value);
   return tagged(tag, words.say(option.key));
 }
 
@@ -111,9 +111,7 @@ std::string completed(const OptionRow& option) {
   if (!choices.empty()) {
     return "mapfile -t COMPREPLY < <(compgen -W '" + spaced(choices) + "' -- \"$word\"); ";
   }
-  return option.value == std::string_view("PATH")
-             ? "mapfile -t COMPREPLY < <(compgen -f -- \"$word\"); "
-             : "";
+  return option.value == "PATH" ? "mapfile -t COMPREPLY < <(compgen -f -- \"$word\"); " : "";
 }
 
 /// A case each for the options that take a value.

@@ -9,8 +9,8 @@
 #include "desk/answer.h"
 #include "desk/assets.h"
 #include "desk/target.h"
+#include "input/fields.h"
 #include "job/job.h"
-#include "job/job_text/choices.h"
 
 namespace pouchwright::desk {
 
@@ -70,15 +70,24 @@ class Page {
     if (hole == "data") return data();
     const std::size_t blank = hole.find(' ');
     if (blank == std::string::npos) return say(hole);
-    const std::string kind = hole.substr(0, blank);
-    const std::string path = hole.substr(blank + 1);
-    if (kind == "choice") return field(path, select(path), "");
-    return field(path, input(path, kind), "");
+    const std::string name = hole.substr(blank + 1);
+    const bool is_table = hole.starts_with("fields ");
+    std::string text;
+    for (const input::FieldFacts& one : input::job_fields()) {
+      if (one.is_on_page() && (is_table ? one.table : one.path()) == name) text += field(one);
+    }
+    return text;
   }
 
   // ---- Fields ----
 
   /// A label, the control, what it is for, and room for what is wrong with it.
+  [[nodiscard]] std::string field(const input::FieldFacts& one) const {
+    const bool is_choice =
+        one.kind == input::FieldKind::choice || one.kind == input::FieldKind::name;
+    return field(one.path(), is_choice ? select(one) : input(one.path(), one.kind), "");
+  }
+
   [[nodiscard]] std::string field(const std::string& path, const std::string& control,
                                   const std::string& meaning) const {
     const std::string key = "desk-field-" + base::slug(path);
@@ -96,29 +105,31 @@ class Page {
            path + "-fault\"";
   }
 
-  [[nodiscard]] static std::string input(const std::string& path, const std::string& kind) {
-    const std::string mode = kind == "number" ? " inputmode=\"numeric\"" : "";
-    return "<input type=\"text\" data-kind=\"" + kind +
+  [[nodiscard]] static std::string input(const std::string& path, input::FieldKind kind) {
+    const bool is_number = kind == input::FieldKind::number;
+    const std::string mode = is_number ? " inputmode=\"numeric\"" : "";
+    return std::string("<input type=\"text\" data-kind=\"") +
+           word_of(input::kFieldKindWords, kind) +
            "\" autocapitalize=\"off\" spellcheck=\"false\"" + mode + attributes(path) + ">";
   }
 
-  [[nodiscard]] std::string select(const std::string& path) const {
+  [[nodiscard]] std::string select(const input::FieldFacts& one) const {
+    const std::string path = one.path();
     std::string text =
         "<select" + attributes(path) + "><option value=\"\">" +
         say(path == "materials.outer" ? "desk-choice-no-outer" : "desk-choice-usual") + "</option>";
-    for (const Option& option : options(path)) {
+    for (const Option& option : options(one)) {
       text += "<option value=\"" + html_text(option.value) + "\">" + html_text(option.label) +
               "</option>";
     }
     return text + "</select>";
   }
 
-  [[nodiscard]] std::vector<Option> options(const std::string& path) const {
-    if (path == "materials.laminate") return materials("laminate");
-    if (path == "materials.outer") return materials("outer");
-    if (path == "paper.size") return papers();
+  [[nodiscard]] std::vector<Option> options(const input::FieldFacts& one) const {
+    if (one.table == "materials") return materials(one.key);
+    if (one.path() == "paper.size") return papers();
     std::vector<Option> all;
-    for (const std::string& value : job::choices_of(path)) {
+    for (const std::string& value : one.choices) {
       all.push_back({value, words_.say(base::Message("desk-choice-" + base::slug(value)))});
     }
     return all;
@@ -174,7 +185,7 @@ class Page {
     std::string text;
     for (const Size& size : all) {
       const std::string path = "pouch." + size.name;
-      text += field(path, input(path, "length"), html_text(size.meaning));
+      text += field(path, input(path, input::FieldKind::length), html_text(size.meaning));
     }
     return text;
   }

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "input/prices.h"
+#include "input/fields.h"
 #include "input/reader.h"
 
 namespace pouchwright::input {
@@ -76,49 +76,15 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
         {{"material-kind-hint"}});
   }
   material.kind = stated ? stated->value : kind.value_or(MaterialKind::laminate);
-  const bool is_laminate = material.kind == MaterialKind::laminate;
-  const Node* width = reader.require("width");
-  if (width) {
-    if (const auto length =
-            length_of(*width, reader.path("width"), Zero::refused, reader.context()))
-      material.width = length->value;
+  material.thickness = usual_thickness(material.kind);
+  read_fields(material_fields(material.kind), reader, material);
+  const Node* selvedge = reader.find("selvedge");
+  if (selvedge && material.selvedge > Length() && material.width > Length() &&
+      material.usable_width() <= Length()) {
+    diagnostics.error(selvedge->place, {"selvedge-too-wide", {{"name", name}}},
+                      {{"selvedge-too-wide-hint"}});
   }
-  if (const auto selvedge = reader.length("selvedge", Zero::allowed)) {
-    material.selvedge = selvedge->value;
-    if (material.width > Length() && material.usable_width() <= Length()) {
-      diagnostics.error(selvedge->place, {"selvedge-too-wide", {{"name", name}}},
-                        {{"selvedge-too-wide-hint"}});
-    }
-  }
-  material.thickness = Length::nm(is_laminate ? 350'000 : 250'000);
-  if (const auto thickness = reader.length("thickness", Zero::refused)) {
-    material.thickness = thickness->value;
-  }
-  if (is_laminate) {
-    if (const auto film = reader.choice("film", pouch::kFilmFacesWords)) {
-      material.film = film->value;
-    }
-  }
-  if (const auto turn = reader.choice("turn", base::kTurnWords)) {
-    material.turn = turn->value;
-  }
-  if (const auto frays = reader.truth("frays")) material.frays = frays->value;
-  constexpr double kMostShrinkage = 0.5;
-  if (const auto lost = reader.number("shrink_length", 0, kMostShrinkage)) {
-    material.shrink_length = lost->value;
-  }
-  if (const auto lost = reader.number("shrink_width", 0, kMostShrinkage)) {
-    material.shrink_width = lost->value;
-  }
-  if (const auto price = read_price(reader, "price")) {
-    material.price = price->amount;
-    material.price_currency = {price->currency, price->place};
-  }
-  if (const auto per = reader.word("per", {"m", "yd"})) {
-    material.price_per = per->value;
-  } else if (material.price) {
-    material.price_per = "m";
-  }
+  if (material.price && material.price_per.empty()) material.price_per = "m";
   reader.finish();
   return material;
 }

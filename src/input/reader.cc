@@ -211,6 +211,12 @@ std::optional<Placed<std::string>> TableReader::text(std::string_view key) {
   return Placed<std::string>{node->text, node->place};
 }
 
+std::optional<Placed<std::string>> TableReader::code(std::string_view key) {
+  const Node* node = find(key);
+  if (!node || node->kind != Node::Kind::whole) return text(key);
+  return Placed<std::string>{std::to_string(node->whole), node->place};
+}
+
 std::optional<Placed<Length>> TableReader::length(std::string_view key, Zero zero) {
   const Node* node = find(key);
   return node ? length_of(*node, path(key), zero, context_) : std::nullopt;

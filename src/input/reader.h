@@ -52,6 +52,8 @@ class TableReader {
   const Node* require(std::string_view key);
 
   [[nodiscard]] std::optional<Placed<std::string>> text(std::string_view key);
+  /// A text, or a whole number as one.
+  [[nodiscard]] std::optional<Placed<std::string>> code(std::string_view key);
   [[nodiscard]] std::optional<Placed<Length>> length(std::string_view key, Zero zero);
   [[nodiscard]] std::optional<Placed<LengthPair>> length_pair(std::string_view key);
   [[nodiscard]] std::optional<Placed<int>> whole(std::string_view key, int least, int most);

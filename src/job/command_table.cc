@@ -4,6 +4,8 @@
 #include <charconv>
 
 #include "base/diagnostic.h"
+#include "base/text.h"
+#include "base/turn.h"
 #include "job/commands/commands.h"
 
 namespace pouchwright::job {
@@ -16,6 +18,12 @@ int number(Text text) {
   int value = 0;
   std::from_chars(text.data(), text.data() + text.size(), value);
   return value;
+}
+
+/// The words of an enumeration, as told.
+template <class Value, std::size_t kSize>
+std::string one_of(const base::Named<Value> (&table)[kSize]) {
+  return base::list_text(words_of(table), "|");
 }
 
 // ---- Options of every command ----
@@ -41,7 +49,7 @@ const OptionRow kLiners{"--liners",
 const OptionRow kUnits{"--units",
                        "",
                        "cli-units",
-                       "mm|in",
+                       one_of(base::kUnitWords),
                        [](JobOptions& o, Text text) { o.units = text; },
                        Follows::text,
                        Times::once,
@@ -205,9 +213,9 @@ const OptionRow kPiece{"--piece",
                        [](JobOptions& o, Text text) { o.quick.pieces.push_back(text); },
                        Follows::text,
                        Times::often};
-const OptionRow kTurn{"--turn", "", "cli-turn", "either|along|across",
+const OptionRow kTurn{"--turn", "", "cli-turn", one_of(base::kTurnWords),
                       [](JobOptions& o, Text text) { o.quick.turn = text; }};
-const OptionRow kCuts{"--cuts", "", "cli-cuts", "straight|free",
+const OptionRow kCuts{"--cuts", "", "cli-cuts", one_of(lay::kCutsWords),
                       [](JobOptions& o, Text text) { o.quick.cuts = text; }};
 const OptionRow kPlies{"--plies", "", "cli-plies", "N|folded N",
                        [](JobOptions& o, Text text) { o.quick.plies = text; }};

@@ -26,7 +26,8 @@ struct OptionRow {
   const char* name;   ///< `--out`; `WHAT`
   const char* brief;  ///< `-o`, or empty
   const char* key;    ///< of the words that tell of it
-  const char* value;  ///< what follows it, as told: `LENGTH`; `mm|in` are all that may follow
+  /// What follows it, as told: `LENGTH`; `mm|in` are all that may follow.
+  std::string value;
   void (*take)(JobOptions&, const std::string&);
   Follows follows = Follows::text;
   Times times = Times::once;

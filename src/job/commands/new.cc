@@ -5,10 +5,13 @@
 #include <variant>
 #include <vector>
 
+#include "base/number.h"
 #include "base/text.h"
 #include "input/reader.h"
+#include "input/work.h"
 #include "job/commands/commands.h"
 #include "job/documents.h"
+#include "job/job_text/edited.h"
 #include "job/job_text/sides.h"
 #include "job/job_text/starter.h"
 #include "pouch/judge/content.h"
@@ -48,48 +51,58 @@ std::optional<int> whole_number(const std::string& text) {
   return number;
 }
 
+/// What holds where the job says nothing, of the program's data.
+void show_data(const Data& data, Starter& made) {
+  const batch::ThreadRules& thread = data.supplies().thread;
+  made.shown["stitches.sides"] = toml_text(thread.sew);
+  made.shown["stitches.ends"] = toml_text(thread.finish_overedge);
+  made.shown["stitches.hems"] = toml_text(thread.finish_turned);
+  made.shown["stitches.tails"] = toml_text(thread.secure_tails);
+  base::Diagnostics faults;
+  const auto work = input::read_work(data.file("shared/work.toml"), faults);
+  Data::refuse(faults);
+  for (const batch::WorkKind& kind : work->kinds) {
+    if (kind.hold_seconds > 0) made.shown["iron.seconds"] = base::shortest(kind.hold_seconds, 1);
+  }
+}
+
+/// As the job says it: a name, or its size in millimetres.
+std::string paper_as_text(const input::PaperSize& paper,
+                          const std::vector<input::PaperSize>& known) {
+  const bool is_known = std::any_of(known.begin(), known.end(),
+                                    [&](const auto& one) { return one.name == paper.name; });
+  return is_known ? paper.name
+                  : base::decimal_mm(paper.width) + " x " + base::decimal_mm(paper.height) + " mm";
+}
+
+std::string square_as_text(const std::string& text) {
+  const auto square = input::length_pair_of(text, base::Unit::mm);
+  if (!square) {
+    throw UsageFault{{"usage-printed-square", {{"text", text}}}, {{"usage-printed-square-hint"}}};
+  }
+  return base::decimal_mm(square->across) + " x " + base::decimal_mm(square->down) + " mm";
+}
+
+/// A liner that stands where nobody has measured one.
+const char* usual_liner(base::Unit units) {
+  return units == base::Unit::inch ? "3 1/4 in x 4 3/4 in x 3/8 in" : "80 mm x 120 mm x 9 mm";
+}
+
+struct Counted {
+  const char* option;
+  const std::optional<std::string>& given;
+  const char* key;
+  const char* standard;
+};
+
 /// Answers: options first, then whoever can be asked, then the usual.
-class Interview {
+class Asker {
  public:
-  explicit Interview(Run& run) : run_(run), answers_(run.options().answers), asks_(!has_answers()) {
+  explicit Asker(const Run& run) : run_(run), asks_(!has_answers()) {
     if (asks_ && !run_.options().ask) throw UsageFault{{"new-nobody"}, {{"new-nobody-hint"}}};
   }
 
-  Starter starter() {
-    made_.construction = construction();
-    made_.units = units();
-    content();
-    materials();
-    made_.pouches =
-        count({"--pouches", answers_.pouches, "new-ask-pouches", "1"}, 1, batch::kMostPouches);
-    made_.helpers =
-        count({"--helpers", answers_.helpers, "new-ask-helpers", "1"}, 1, batch::kMostPeople);
-    made_.title = answer({"--title",
-                          answers_.title,
-                          "new-ask-title",
-                          made_.construction.title,
-                          {"new-hint-title"},
-                          [](const std::string&) { return true; }});
-    made_.paper = paper();
-    made_.printed_square = printed_square();
-    return std::move(made_);
-  }
-
- private:
-  struct Counted {
-    const char* option;
-    const std::optional<std::string>& given;
-    const char* key;
-    const char* standard;
-  };
-
-  /// Paper and units alone say nothing of a pouch.
-  [[nodiscard]] bool has_answers() const {
-    const auto& options = run_.options();
-    return answers_.construction || answers_.title || answers_.liner || answers_.width ||
-           answers_.depth || answers_.laminate || answers_.outer || answers_.pouches ||
-           answers_.helpers || options.liners;
-  }
+  [[nodiscard]] bool asks() const { return asks_; }
 
   [[nodiscard]] std::string answer(const Question& question) const {
     if (question.given) {
@@ -99,6 +112,41 @@ class Interview {
                        {question.hint}};
     }
     return asks_ ? asked(question) : question.standard;
+  }
+
+  [[nodiscard]] std::string choice(const char* option, const std::optional<std::string>& given,
+                                   const char* key, const std::string& standard,
+                                   std::vector<ChoiceOf> choices) const {
+    const std::string names = base::list_text(choices, ", ", &ChoiceOf::name);
+    return answer({option,
+                   given,
+                   key,
+                   standard,
+                   {"new-hint-choice", {{"names", names}}},
+                   {},
+                   std::move(choices)});
+  }
+
+  [[nodiscard]] std::string count(const Counted& of, int least, int most) const {
+    return answer({of.option,
+                   of.given,
+                   of.key,
+                   of.standard,
+                   {"new-hint-count", {{"least", least}, {"most", most}}},
+                   [=](const std::string& text) {
+                     const auto number = whole_number(text);
+                     return number && *number >= least && *number <= most;
+                   }});
+  }
+
+ private:
+  /// Paper and units alone say nothing of a pouch.
+  [[nodiscard]] bool has_answers() const {
+    const auto& options = run_.options();
+    const Answers& answers = options.answers;
+    return answers.construction || answers.title || answers.liner || answers.width ||
+           answers.depth || answers.laminate || answers.outer || answers.pouches ||
+           answers.helpers || options.liners;
   }
 
   [[nodiscard]] static bool is_taken(const Question& question, const std::string& text) {
@@ -141,29 +189,50 @@ class Interview {
            " ";
   }
 
-  [[nodiscard]] std::string choice(const char* option, const std::optional<std::string>& given,
-                                   const char* key, const std::string& standard,
-                                   std::vector<ChoiceOf> choices) const {
-    const std::string names = base::list_text(choices, ", ", &ChoiceOf::name);
-    return answer({option,
-                   given,
-                   key,
-                   standard,
-                   {"new-hint-choice", {{"names", names}}},
-                   {},
-                   std::move(choices)});
+  const Run& run_;
+  bool asks_;
+};
+
+/// All that is asked for a starter job.
+class Interview {
+ public:
+  explicit Interview(const Run& run) : run_(run), answers_(run.options().answers), ask_(run) {}
+
+  Starter starter() {
+    made_.construction = construction();
+    state("construction", made_.construction.name);
+    units();
+    content();
+    materials();
+    made_.stated["batch.pouches"] =
+        ask_.count({"--pouches", answers_.pouches, "new-ask-pouches", "1"}, 1, batch::kMostPouches);
+    made_.stated["batch.helpers"] =
+        ask_.count({"--helpers", answers_.helpers, "new-ask-helpers", "1"}, 1, batch::kMostPeople);
+    state("title", ask_.answer({"--title",
+                                answers_.title,
+                                "new-ask-title",
+                                made_.construction.title,
+                                {"new-hint-title"},
+                                [](const std::string&) { return true; }}));
+    state("paper.size", paper());
+    if (const auto& square = run_.options().printed_square) {
+      state("paper.printed_square", square_as_text(*square));
+    }
+    show_data(run_.data(), made_);
+    return std::move(made_);
   }
 
-  [[nodiscard]] std::string count(const Counted& of, int least, int most) const {
-    return answer({of.option,
-                   of.given,
-                   of.key,
-                   of.standard,
-                   {"new-hint-count", {{"least", least}, {"most", most}}},
-                   [=](const std::string& text) {
-                     const auto number = whole_number(text);
-                     return number && *number >= least && *number <= most;
-                   }});
+ private:
+  void state(const std::string& path, std::string text) {
+    // A person's control characters would be at fault.
+    std::replace_if(
+        text.begin(), text.end(),
+        [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == 0x7F; }, ' ');
+    made_.stated[path] = toml_text(text);
+  }
+
+  void show(const std::string& path, const std::string& text) {
+    made_.shown[path] = toml_text(text);
   }
 
   // ---- The questions ----
@@ -179,8 +248,8 @@ class Interview {
       choices.push_back({name, made->title});
       known.push_back(*made);
     }
-    const std::string name = choice("--construction", answers_.construction, "new-ask-construction",
-                                    kUsualConstruction, choices);
+    const std::string name = ask_.choice("--construction", answers_.construction,
+                                         "new-ask-construction", kUsualConstruction, choices);
     const auto at = std::find_if(known.begin(), known.end(),
                                  [&](const pouch::Construction& one) { return one.name == name; });
     if (at == known.end()) {
@@ -189,44 +258,53 @@ class Interview {
     return *at;
   }
 
-  [[nodiscard]] base::Unit units() const {
+  void units() {
     const std::string name =
-        choice("--units", run_.options().units, "new-ask-units", "mm",
-               {{"mm", run_.say({"desk-choice-mm"})}, {"in", run_.say({"desk-choice-in"})}});
-    return base::value_of(base::kUnitWords, name).value_or(base::Unit::mm);
+        ask_.choice("--units", run_.options().units, "new-ask-units", "mm",
+                    {{"mm", run_.say({"desk-choice-mm"})}, {"in", run_.say({"desk-choice-in"})}});
+    units_ = base::value_of(base::kUnitWords, name).value_or(base::Unit::mm);
+    state("units", name);
+    show("ruler", in_words(base::default_style(units_).ruler));
   }
 
   /// Either liners, from which the sizes follow, or sizes.
   void content() {
     const auto& options = run_.options();
     const bool has_sizes = answers_.width || answers_.depth;
-    const bool counts = options.liners || asks_ || !has_sizes;
+    const bool counts = options.liners || ask_.asks() || !has_sizes;
     const std::string liners =
-        counts ? count({"--liners", options.liners, "new-ask-liners", kUsualLiners}, 0,
-                       pouch::kMostLiners)
+        counts ? ask_.count({"--liners", options.liners, "new-ask-liners", kUsualLiners}, 0,
+                            pouch::kMostLiners)
                : "0";
-    if (liners != "0") made_.count = liners;
-    if (made_.count || answers_.liner) made_.liner = liner();
+    has_count_ = liners != "0";
+    (has_count_ ? made_.stated : made_.shown)["liners.count"] = has_count_ ? liners : kUsualLiners;
+    liner();
     size("--width", answers_.width, "new-ask-width", pouch::size::kWidth);
     size("--depth", answers_.depth, "new-ask-depth", pouch::size::kDepth);
   }
 
-  [[nodiscard]] LinerTexts liner() const {
-    const LinerTexts usual = usual_liner(made_.units);
-    const std::string text = answer(
-        {"--liner",
-         answers_.liner,
-         "new-ask-liner",
-         usual.width + " x " + usual.length + " x " + usual.thickness,
-         {"new-hint-liner"},
-         [this](const std::string& of) { return three_sides(of, made_.units).has_value(); }});
-    const auto sides = *three_sides(text, made_.units);
-    return {in_words(sides.width), in_words(sides.length), in_words(sides.thickness)};
+  void liner() {
+    const bool is_stated = has_count_ || answers_.liner;
+    const std::string usual = usual_liner(units_);
+    const std::string text = is_stated ? ask_.answer({"--liner",
+                                                      answers_.liner,
+                                                      "new-ask-liner",
+                                                      usual,
+                                                      {"new-hint-liner"},
+                                                      [this](const std::string& of) {
+                                                        return three_sides(of, units_).has_value();
+                                                      }})
+                                       : usual;
+    const auto sides = *three_sides(text, units_);
+    auto& into = is_stated ? made_.stated : made_.shown;
+    into["liners.width"] = toml_text(in_words(sides.width));
+    into["liners.length"] = toml_text(in_words(sides.length));
+    into["liners.thickness"] = toml_text(in_words(sides.thickness));
   }
 
   void size(const char* option, const std::optional<std::string>& given, const char* key,
             const char* name) {
-    if (!given && (!asks_ || made_.count)) return;
+    if (!given && (!ask_.asks() || has_count_)) return;
     const auto& rules = made_.construction.sizes;
     const auto rule = std::find_if(rules.begin(), rules.end(),
                                    [&](const pouch::SizeRule& one) { return one.name == name; });
@@ -237,15 +315,15 @@ class Interview {
           {{"new-no-size-hint"}}};
     }
     const std::string standard = rule->standard ? in_words(*rule->standard) : "";
-    const std::string text =
-        answer({option, given, key, standard, {"new-hint-length"}, [this](const std::string& of) {
-                  return length(of).has_value();
-                }});
-    if (const auto read = length(text)) made_.sizes[name] = in_words(*read);
+    const std::string text = ask_.answer(
+        {option, given, key, standard, {"new-hint-length"}, [this](const std::string& of) {
+           return length(of).has_value();
+         }});
+    if (const auto read = length(text)) state("pouch." + std::string(name), in_words(*read));
   }
 
   [[nodiscard]] std::optional<base::Length> length(const std::string& text) const {
-    const auto reading = base::read_length(text, made_.units);
+    const auto reading = base::read_length(text, units_);
     const auto* read = std::get_if<base::Length>(&reading);
     if (!read || *read <= base::Length()) return std::nullopt;
     return *read;
@@ -253,7 +331,7 @@ class Interview {
 
   /// A length as the job says it: exactly what was read.
   [[nodiscard]] std::string in_words(base::Length length) const {
-    return base::exact_text(length, made_.units);
+    return base::exact_text(length, units_);
   }
 
   void materials() {
@@ -265,51 +343,50 @@ class Interview {
       (is_laminate ? laminates : outers)
           .push_back({one.name, run_.say({"new-wide", {{"width", width}}})});
     }
-    made_.laminate = choice("--laminate", answers_.laminate, "new-ask-laminate", input::kLaminate,
-                            std::move(laminates));
+    state("materials.laminate", ask_.choice("--laminate", answers_.laminate, "new-ask-laminate",
+                                            input::kLaminate, std::move(laminates)));
+    const std::string example = outers.size() > 1 ? outers[1].name : kNone;
     const std::string outer =
-        choice("--outer", answers_.outer, "new-ask-outer", kNone, std::move(outers));
+        ask_.choice("--outer", answers_.outer, "new-ask-outer", kNone, std::move(outers));
+    show("materials.outer", example);
+    if (outer != kNone) state("materials.outer", outer);
+    bool frays = false;
     for (const pouch::Material& one : run_.data().materials()) {
-      if (one.kind != pouch::MaterialKind::outer) continue;
-      if (one.name == outer) made_.outer_frays = one.frays;
-      if (made_.outer_example.empty()) made_.outer_example = one.name;
+      frays = frays || (one.name == outer && one.frays);
     }
-    if (outer != kNone) made_.outer = outer;
+    finish("pouch.start_finish", made_.construction.start_standard, frays);
+    finish("pouch.end_finish", made_.construction.end_standard, frays);
+  }
+
+  /// A fraying outer needs its ends finished, unless the construction finishes them anyway.
+  void finish(const char* path, pouch::FinishKind standard, bool outer_frays) {
+    if (outer_frays && standard == pouch::FinishKind::none) {
+      state(path, word_of(pouch::kFinishWords, pouch::FinishKind::overedge));
+    } else {
+      show(path, word_of(pouch::kFinishWords, standard));
+    }
   }
 
   [[nodiscard]] std::string paper() const {
     const auto& known = run_.data().papers();
     const std::string names = base::list_text(known, ", ", &input::PaperSize::name);
     const std::string text =
-        answer({"--paper",
-                run_.options().paper,
-                "new-ask-paper",
-                "A4",
-                {"usage-paper-hint", {{"names", names}}},
-                [&](const std::string& of) {
-                  return input::paper_of(of, base::Unit::mm, known).has_value();
-                }});
-    const auto found = *input::paper_of(text, base::Unit::mm, known);
-    const bool is_known = std::any_of(known.begin(), known.end(),
-                                      [&](const auto& one) { return one.name == found.name; });
-    if (is_known) return found.name;
-    return base::decimal_mm(found.width) + " x " + base::decimal_mm(found.height) + " mm";
-  }
-
-  [[nodiscard]] std::optional<std::string> printed_square() const {
-    const auto& text = run_.options().printed_square;
-    if (!text) return std::nullopt;
-    const auto square = input::length_pair_of(*text, base::Unit::mm);
-    if (!square) {
-      throw UsageFault{{"usage-printed-square", {{"text", *text}}},
-                       {{"usage-printed-square-hint"}}};
-    }
-    return base::decimal_mm(square->across) + " x " + base::decimal_mm(square->down) + " mm";
+        ask_.answer({"--paper",
+                     run_.options().paper,
+                     "new-ask-paper",
+                     "A4",
+                     {"usage-paper-hint", {{"names", names}}},
+                     [&](const std::string& of) {
+                       return input::paper_of(of, base::Unit::mm, known).has_value();
+                     }});
+    return paper_as_text(*input::paper_of(text, base::Unit::mm, known), known);
   }
 
   const Run& run_;
   const Answers& answers_;
-  bool asks_;
+  Asker ask_;
+  bool has_count_ = false;  ///< of liners
+  base::Unit units_ = base::Unit::mm;
   Starter made_;
 };
 

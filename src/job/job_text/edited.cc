@@ -26,7 +26,7 @@ std::size_t byte_of(const std::string& line, int column) {
 }
 
 void add(std::vector<std::string>& lines, const NewValue& value) {
-  const std::string entry = value.key + " = \"" + value.value + "\"";
+  const std::string entry = value.key + " = " + toml_text(value.value);
   const std::string header = "[" + value.table + "]";
   const auto found = std::find_if(lines.begin(), lines.end(), [&](const std::string& line) {
     const std::string_view content =
@@ -42,6 +42,15 @@ void add(std::vector<std::string>& lines, const NewValue& value) {
 
 }  // namespace
 
+std::string toml_text(const std::string& text) {
+  std::string result = "\"";
+  for (const char letter : text) {
+    if (letter == '"' || letter == '\\') result += '\\';
+    result += letter;
+  }
+  return result + "\"";
+}
+
 std::string with_sizes(const std::string& text, const std::vector<NewValue>& values) {
   std::vector<std::string> lines = lines_of(text);
   // Replacing keeps the lines' numbers, so all of it comes before anything is added.
@@ -50,7 +59,7 @@ std::string with_sizes(const std::string& text, const std::vector<NewValue>& val
     std::string& line = lines[static_cast<std::size_t>(value.place.line - 1)];
     const std::size_t from = byte_of(line, value.place.column);
     const std::size_t to = byte_of(line, value.place.end_column);
-    line.replace(from, to - from, "\"" + value.value + "\"");
+    line.replace(from, to - from, toml_text(value.value));
   }
   for (const NewValue& value : values) {
     if (value.place.line < 1) add(lines, value);

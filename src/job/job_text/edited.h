@@ -10,6 +10,9 @@
 
 namespace pouchwright::job {
 
+/// Text as TOML: nothing that a person types may end it early.
+[[nodiscard]] std::string toml_text(const std::string& text);
+
 /// A value to set. `place` is where the old one stands in the text; line 0 where the job has none,
 /// or has it from elsewhere.
 struct NewValue {

@@ -1,0 +1,293 @@
+#include "input/fields.h"
+
+#include <algorithm>
+#include <type_traits>
+
+#include "base/number.h"
+#include "base/text.h"
+#include "input/prices.h"
+
+namespace pouchwright::input {
+
+namespace {
+
+std::string in_quotes(const std::string& text) { return "\"" + text + "\""; }
+
+// ---- A member's value as TOML; empty where it has none ----
+
+std::string as_toml(const std::string& text) { return text.empty() ? "" : in_quotes(text); }
+std::string as_toml(Length length) { return in_quotes(base::decimal_mm(length) + " mm"); }
+std::string as_toml(int number) { return std::to_string(number); }
+std::string as_toml(double number) { return base::shortest(number, 3); }
+std::string as_toml(bool truth) { return truth ? "true" : "false"; }
+/// An absent value, or an enumeration's, whose words stand in a row of their own.
+template <class Value>
+std::string as_toml(const Value&) {
+  return "";
+}
+template <class Value>
+std::string as_toml(const Placed<Value>& placed) {
+  return as_toml(placed.value);
+}
+
+// ---- Rows ----
+
+/// Puts what was read where it belongs, with its place where the member keeps one.
+template <class Member, class Value>
+bool put(Member& member, const std::optional<Placed<Value>>& read) {
+  if (!read) return false;
+  if constexpr (std::is_assignable_v<Member&, const Placed<Value>&>) {
+    member = *read;
+  } else {
+    member = read->value;
+  }
+  return true;
+}
+
+template <class Owner, class Member, class Read>
+Field<Owner> row(const char* key, FieldKind kind, Member Owner::*member, Read read) {
+  Field<Owner> made;
+  made.key = key;
+  made.kind = kind;
+  made.usual = as_toml(Owner().*member);
+  made.read = [=](TableReader& table, Owner& owner) { return put(owner.*member, read(table)); };
+  return made;
+}
+
+template <class Owner, class Member>
+Field<Owner> text(const char* key, Member Owner::*member) {
+  return row(key, FieldKind::text, member, [=](TableReader& table) { return table.text(key); });
+}
+
+template <class Owner, class Member>
+Field<Owner> length(const char* key, Member Owner::*member, Zero zero = Zero::refused) {
+  return row(key, FieldKind::length, member,
+             [=](TableReader& table) { return table.length(key, zero); });
+}
+
+template <class Owner, class Member>
+Field<Owner> whole(const char* key, Member Owner::*member, int least, int most) {
+  return row(key, FieldKind::number, member,
+             [=](TableReader& table) { return table.whole(key, least, most); });
+}
+
+template <class Owner, class Member>
+Field<Owner> number(const char* key, Member Owner::*member, double most) {
+  return row(key, FieldKind::number, member,
+             [=](TableReader& table) { return table.number(key, 0, most); });
+}
+
+template <class Owner>
+Field<Owner> truth(const char* key, bool Owner::*member) {
+  return row(key, FieldKind::choice, member, [=](TableReader& table) { return table.truth(key); })
+      .among({"true", "false"});
+}
+
+template <class Owner, class Value, std::size_t kSize>
+Field<Owner> choice(const char* key, Value Owner::*member,
+                    const base::Named<Value> (&words)[kSize]) {
+  return row(key, FieldKind::choice, member,
+             [key, &words](TableReader& table) { return table.choice(key, words); })
+      .as(in_quotes(word_of(words, Owner().*member)))
+      .among(words_of(words));
+}
+
+template <class Owner>
+Field<Owner> word(const char* key, std::string Owner::*member, std::vector<std::string> words) {
+  return row(key, FieldKind::choice, member,
+             [=](TableReader& table) { return table.word(key, words); })
+      .among(words);
+}
+
+Field<batch::StatedStitches> stitch(const char* key,
+                                    batch::StatedStitches::Stated batch::StatedStitches::*member,
+                                    const char* meaning) {
+  return row(key, FieldKind::text, member, [=](TableReader& table) { return table.code(key); })
+      .at(Asked::in_starter)
+      .called(meaning);
+}
+
+/// By the trial with the iron.
+constexpr double kMostSeconds = 600;
+
+/// Read by hand: its meaning takes more than one value, or more than its own row.
+template <class Owner>
+Field<Owner> by_hand(const char* key, FieldKind kind) {
+  Field<Owner> made;
+  made.key = key;
+  made.kind = kind;
+  return made;
+}
+
+bool read_price_of(TableReader& table, pouch::Material& material) {
+  const auto price = read_price(table, "price");
+  if (!price) return false;
+  material.price = price->amount;
+  material.price_currency = {price->currency, price->place};
+  return true;
+}
+
+Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
+  using pouch::Material;
+  constexpr double kMostShrinkage = 0.5;
+  const bool is_laminate = kind == pouch::MaterialKind::laminate;
+  const Asked of_outer = is_laminate ? Asked::nowhere : Asked::on_page;
+  Fields<Material> fields = {
+      length("width", &Material::width).needed(),
+      length("selvedge", &Material::selvedge, Zero::allowed),
+      length("thickness", &Material::thickness).as(as_toml(usual_thickness(kind))),
+      choice("turn", &Material::turn, base::kTurnWords).at(of_outer),
+      truth("frays", &Material::frays).at(of_outer),
+      number("shrink_length", &Material::shrink_length, kMostShrinkage),
+      number("shrink_width", &Material::shrink_width, kMostShrinkage).at(Asked::nowhere),
+      by_hand<Material>("price", FieldKind::number),
+      word("per", &Material::price_per, {"m", "yd"})};
+  fields[7].read = read_price_of;
+  if (is_laminate) {
+    fields.insert(fields.begin() + 3,
+                  choice("film", &Material::film, pouch::kFilmFacesWords).at(Asked::nowhere));
+  }
+  for (auto& field : fields) {
+    if (field.asked == Asked::everywhere) field.asked = Asked::on_page;
+  }
+  return fields;
+}
+
+using batch::IronTrial;
+using batch::StatedStitches;
+using lay::ByProduct;
+using lay::Remnant;
+using paper::Margins;
+using paper::PageSetup;
+using pouch::CutPanel;
+using pouch::Liners;
+using pouch::Tolerances;
+
+}  // namespace
+
+const Fields<CutPanel> kPanelFields = {
+    length("width", &CutPanel::width).needed().at(Asked::on_page),
+    length("length", &CutPanel::length).needed().at(Asked::on_page)};
+
+const Fields<Liners> kLinerFields = {
+    whole("count", &Liners::count, 1, pouch::kMostLiners),
+    length("width", &Liners::width).needed(),
+    length("length", &Liners::length).needed(),
+    length("thickness", &Liners::thickness).needed(),
+    whole("columns", &Liners::columns, 1, pouch::kMostLiners).as("1"),
+    length("ease", &Liners::ease, Zero::allowed),
+    length("overlap", &Liners::overlap, Zero::allowed)};
+
+const Fields<pouch::Request> kPouchFields = {
+    by_hand<pouch::Request>("start_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
+    by_hand<pouch::Request>("end_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
+    choice("cards", &pouch::Request::cards, pouch::kCardUseWords),
+    truth("turn_of_cloth", &pouch::Request::turn_of_cloth).at(Asked::on_page)};
+
+const Fields<Tolerances> kToleranceFields = {length("cut", &Tolerances::cut, Zero::allowed),
+                                             length("place", &Tolerances::place, Zero::allowed),
+                                             length("sew", &Tolerances::sew, Zero::allowed)};
+
+// No machine is an answer as well: only the work plan needs one.
+const Fields<batch::Settings> kBatchFields = {
+    whole("pouches", &batch::Settings::pouches, 1, batch::kMostPouches),
+    whole("helpers", &batch::Settings::helpers, 1, batch::kMostPeople),
+    whole("machines", &batch::Settings::machines, 0, batch::kMostPeople),
+    whole("overedge_machines", &batch::Settings::overedge_machines, 0, batch::kMostPeople)
+        .at(Asked::in_starter),
+    whole("irons", &batch::Settings::irons, 0, batch::kMostPeople),
+    number("aql", &batch::Settings::aql, 100).at(Asked::nowhere),
+    by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};
+
+const Fields<StatedStitches> kStitchFields = {
+    stitch("sides", &StatedStitches::sides, "new-stitches-sides"),
+    stitch("ends", &StatedStitches::ends, "new-stitches-ends"),
+    stitch("hems", &StatedStitches::hems, "new-stitches-hems"),
+    stitch("tails", &StatedStitches::tails, "new-stitches-tails")};
+
+const Fields<IronTrial> kIronFields = {whole("dots", &IronTrial::dots, 1, 3).needed().as("2"),
+                                       truth("steam", &IronTrial::steam).as("true"),
+                                       number("seconds", &IronTrial::seconds, kMostSeconds)};
+
+const Fields<lay::Settings> kLayFields = {
+    choice("cuts", &lay::Settings::cuts, lay::kCutsWords),
+    length("table_length", &lay::Settings::table_length).as("\"1.5 m\""),
+    by_hand<lay::Settings>("plies", FieldKind::length).as(as_toml(lay::Settings().plies.count)),
+    length("shop_step", &lay::Settings::shop_step).at(Asked::on_page)};
+
+const Fields<Remnant> kRemnantFields = {
+    word("material", &Remnant::material, words_of(pouch::kMaterialWords)).needed(),
+    length("width", &Remnant::width).needed(), length("length", &Remnant::length).needed()};
+
+const Fields<ByProduct> kByProductFields = {
+    text("name", &ByProduct::name).needed(), length("width", &ByProduct::width).needed(),
+    length("length", &ByProduct::length).needed(),
+    whole("count", &ByProduct::count, 1, batch::kMostPouches)};
+
+const Fields<PageSetup> kPaperFields = {
+    by_hand<PageSetup>("size", FieldKind::name),
+    by_hand<PageSetup>("margin", FieldKind::length).as(as_toml(paper::kMargin)),
+    by_hand<PageSetup>("overlap", FieldKind::length).as(as_toml(paper::kOverlap)),
+    by_hand<PageSetup>("printed_square", FieldKind::length).as("\"50 x 50 mm\""),
+    by_hand<PageSetup>("half", FieldKind::choice).among({"true", "false"}).at(Asked::on_page)};
+
+const Fields<Margins> kMarginFields = {length("top", &Margins::top, Zero::allowed),
+                                       length("right", &Margins::right, Zero::allowed),
+                                       length("bottom", &Margins::bottom, Zero::allowed),
+                                       length("left", &Margins::left, Zero::allowed)};
+
+const Fields<pouch::Material>& material_fields(pouch::MaterialKind kind) {
+  static const auto kLaminate = fields_of_material(pouch::MaterialKind::laminate);
+  static const auto kOuter = fields_of_material(pouch::MaterialKind::outer);
+  return kind == pouch::MaterialKind::laminate ? kLaminate : kOuter;
+}
+
+namespace {
+
+template <class Owner>
+void add(std::vector<FieldFacts>& all, const char* table, const Fields<Owner>& fields) {
+  for (FieldFacts facts : fields) {
+    facts.table = table;
+    if (facts.word.empty()) facts.word = "desk-field-" + base::slug(facts.path());
+    all.push_back(std::move(facts));
+  }
+}
+
+std::vector<FieldFacts> all_fields() {
+  std::vector<FieldFacts> all;
+  add<pouch::Request>(
+      all, "",
+      {text("title", &pouch::Request::title),
+       by_hand<pouch::Request>("units", FieldKind::choice).among(words_of(base::kUnitWords)),
+       by_hand<pouch::Request>("ruler", FieldKind::length)});
+  add(all, "liners", kLinerFields);
+  add(all, "panel", kPanelFields);
+  add(all, "pouch", kPouchFields);
+  add<pouch::Request>(all, "materials",
+                      {by_hand<pouch::Request>("laminate", FieldKind::name),
+                       by_hand<pouch::Request>("outer", FieldKind::name)});
+  add(all, "materials.laminate", material_fields(pouch::MaterialKind::laminate));
+  add(all, "materials.outer", material_fields(pouch::MaterialKind::outer));
+  add(all, "batch", kBatchFields);
+  add(all, "stitches", kStitchFields);
+  add(all, "iron", kIronFields);
+  add(all, "lay", kLayFields);
+  add(all, "tolerance", kToleranceFields);
+  add(all, "paper", kPaperFields);
+  return all;
+}
+
+}  // namespace
+
+const std::vector<FieldFacts>& job_fields() {
+  static const std::vector<FieldFacts> kAll = all_fields();
+  return kAll;
+}
+
+const FieldFacts& field_at(std::string_view path) {
+  const auto& all = job_fields();
+  return *std::find_if(all.begin(), all.end(),
+                       [&](const FieldFacts& field) { return field.path() == path; });
+}
+
+}  // namespace pouchwright::input

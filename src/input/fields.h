@@ -1,0 +1,107 @@
+/// What a job may say, each field once: its key, what may stand there, and what holds without it.
+///
+///     read_fields(kToleranceFields, reader, request.tolerance);
+///     for (const FieldFacts& field : job_fields()) tell(field.path(), field.usual);
+///
+/// The reader, the starter job and the desk's page walk these tables. Not for what two fields have
+/// to do with each other (job.cc, pouch_table.cc), nor for the sizes, which a construction names.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/named.h"
+#include "batch/settings.h"
+#include "input/reader.h"
+#include "lay/settings.h"
+#include "paper/pages.h"
+#include "pouch/request.h"
+
+namespace pouchwright::input {
+
+/// What a person puts there: a length may be two, or words instead; a name is one that the data
+/// know.
+enum class FieldKind { text, length, number, choice, name };
+inline constexpr base::Named<FieldKind> kFieldKindWords[] = {{FieldKind::text, "text"},
+                                                             {FieldKind::length, "length"},
+                                                             {FieldKind::number, "number"},
+                                                             {FieldKind::choice, "choice"},
+                                                             {FieldKind::name, "name"}};
+
+/// Where a field is asked for; any may stand in a file.
+enum class Asked { nowhere, on_page, in_starter, everywhere };
+
+struct FieldFacts {
+  std::string table;  ///< as "pouch"; empty for what stands above the first header
+  std::string key;
+  FieldKind kind = FieldKind::text;
+  Asked asked = Asked::everywhere;
+  std::vector<std::string> choices{};
+  std::string usual{};  ///< as TOML: what holds without it, or where nothing does, an example
+  std::string word{};   ///< the key of what it is called; that of its hint ends in `-hint`
+
+  [[nodiscard]] std::string path() const { return table.empty() ? key : table + "." + key; }
+  [[nodiscard]] bool is_on_page() const {
+    return asked == Asked::on_page || asked == Asked::everywhere;
+  }
+  [[nodiscard]] bool is_in_starter() const { return asked >= Asked::in_starter; }
+};
+
+/// A field of a table that is read into an Owner.
+template <class Owner>
+struct Field : FieldFacts {
+  bool is_needed = false;
+  /// Is there a value that can be used? Empty: what the field means takes more than its own row.
+  std::function<bool(TableReader&, Owner&)> read{};
+
+  Field needed() && { return is_needed = true, usual.clear(), std::move(*this); }
+  Field at(Asked where) && { return asked = where, std::move(*this); }
+  Field as(std::string example) && { return usual = std::move(example), std::move(*this); }
+  Field among(std::vector<std::string> words) && {
+    return choices = std::move(words), std::move(*this);
+  }
+  Field called(std::string key_of_word) && {
+    return word = std::move(key_of_word), std::move(*this);
+  }
+};
+template <class Owner>
+using Fields = std::vector<Field<Owner>>;
+
+/// Reads the fields that stand in the table. False where one that is needed is missing or at fault.
+template <class Owner>
+bool read_fields(const Fields<Owner>& fields, TableReader& table, Owner& owner) {
+  bool is_whole = true;
+  for (const Field<Owner>& field : fields) {
+    if (field.is_needed) table.require(field.key);
+    const bool is_read = field.read && field.read(table, owner);
+    is_whole = is_whole && (is_read || !field.is_needed);
+  }
+  return is_whole;
+}
+
+extern const Fields<pouch::CutPanel> kPanelFields;
+extern const Fields<pouch::Liners> kLinerFields;
+extern const Fields<pouch::Request> kPouchFields;
+extern const Fields<pouch::Tolerances> kToleranceFields;
+extern const Fields<batch::Settings> kBatchFields;
+extern const Fields<batch::StatedStitches> kStitchFields;
+extern const Fields<batch::IronTrial> kIronFields;
+extern const Fields<lay::Settings> kLayFields;
+extern const Fields<lay::Remnant> kRemnantFields;
+extern const Fields<lay::ByProduct> kByProductFields;
+extern const Fields<paper::PageSetup> kPaperFields;
+extern const Fields<paper::Margins> kMarginFields;
+/// Of a cloth that a file says nothing of.
+[[nodiscard]] constexpr Length usual_thickness(pouch::MaterialKind kind) {
+  return Length::nm(kind == pouch::MaterialKind::laminate ? 350'000 : 250'000);
+}
+[[nodiscard]] const Fields<pouch::Material>& material_fields(pouch::MaterialKind kind);
+
+/// All that can be asked for, table by table; nothing of lists of tables.
+[[nodiscard]] const std::vector<FieldFacts>& job_fields();
+/// Requires: there is such a field.
+[[nodiscard]] const FieldFacts& field_at(std::string_view path);
+
+}  // namespace pouchwright::input
