@@ -9,34 +9,55 @@
 namespace pouchwright::batch {
 namespace {
 
-/// Numbers that look random and are the same everywhere (Knuth's MMIX multiplier, from memory).
-class Dice {
- public:
-  std::size_t below(std::size_t count) {
-    state_ = state_ * 6364136223846793005U + 1442695040888963407U;
-    return static_cast<std::size_t>(state_ >> 33U) % count;
+/// A step is as urgent as its place in an order, times this.
+constexpr std::int64_t kRank = 64;
+
+/// The line's end first, so that bundles are finished and few lie about; the longest station first,
+/// then what feeds it, nearest first; the line's beginning first, so that work spreads.
+std::vector<std::vector<std::int64_t>> step_orders(const Line& line) {
+  std::array<Time, kStations.size()> work{};
+  for (const Step& step : line.steps) {
+    if (step.station == Station::hands) continue;
+    const auto kind = static_cast<std::size_t>(step.station);
+    for (const int pieces : line.bundles) {
+      work[kind] += step.takes(pieces).shared_out(line.stations[kind]);
+    }
   }
+  const auto longest =
+      static_cast<std::size_t>(std::max_element(work.begin() + 1, work.end()) - work.begin());
+  const auto steps = static_cast<std::int64_t>(line.steps.size());
+  std::vector<std::int64_t> backward(line.steps.size());
+  std::vector<std::int64_t> to_longest(line.steps.size());
+  std::vector<std::int64_t> forward(line.steps.size());
+  std::int64_t distance = 2 * steps;
+  for (std::size_t i = line.steps.size(); i-- > 0;) {
+    if (static_cast<std::size_t>(line.steps[i].station) == longest) distance = 0;
+    backward[i] = kRank * (steps - static_cast<std::int64_t>(i));
+    to_longest[i] = kRank * distance;
+    forward[i] = kRank * static_cast<std::int64_t>(i);
+    if (distance < steps) ++distance;
+  }
+  return {backward, to_longest, forward};
+}
 
- private:
-  std::uint64_t state_ = 1;
-};
-
-/// The plans for one number of helpers: some plain orders, and changes to them that help.
+/// The plans for one number of helpers: plain orders, then the best of them with each step at every
+/// other place.
 class Search {
  public:
-  Search(const Line& line, Time least) : line_(line), least_(least), dispatcher_(line) {
-    const auto tasks = static_cast<std::int64_t>(line.steps.size() * line.bundles.size());
-    trials_ = line.work / tasks;
-  }
+  Search(const Line& line, Time least)
+      : line_(line),
+        least_(least),
+        tasks_left_(line.work),
+        steps_(static_cast<std::int64_t>(line.steps.size())) {}
 
-  /// From every plain order a search of its own: each runs into another corner.
   Dispatched run() {
-    const std::vector<Urgency> orders = plain_orders();
-    const auto share = trials_ / static_cast<std::int64_t>(orders.size());
-    for (const Urgency& order : orders) {
-      now_ = Time::longest();
-      consider(order);
-      for (std::int64_t i = 0; i < share && best_.finish > least_; ++i) consider(changed());
+    consider_plain_orders();
+    for (std::size_t step = 0; step < line_.steps.size(); ++step) {
+      for (std::int64_t place = 0; place <= 2 * steps_; ++place) {
+        Urgency moved = urgency_;
+        moved.step[step] = kRank * place - kRank / 2;
+        consider(moved);
+      }
     }
     return std::move(best_);
   }
@@ -45,100 +66,36 @@ class Search {
   [[nodiscard]] int most_helpers() const { return most_helpers_; }
 
  private:
-  /// A step is as urgent as its place in such an order, times this.
-  static constexpr std::int64_t kRank = 64;
-
-  /// Nothing that costs more than now_ is of use: the best plan so far costs no more than that.
-  void consider(Urgency urgency) {
-    Dispatched& made = dispatcher_.run(urgency, now_);
-    most_helpers_ = std::max(most_helpers_, made.most_helpers);
-    if (made.given_up) return;
-    // An order that is no worse is gone on from: without steps aside the search soon stands still.
-    if (cost(made) <= now_) {
-      now_ = cost(made);
-      urgency_ = std::move(urgency);
-    }
-    if (best_.tasks.empty() || cost(made) < cost(best_)) std::swap(best_, made);
-  }
-
-  /// The line's end first, so that bundles are finished and few lie about; half way to bundle by
-  /// bundle, and all the way; the longest station first, then what feeds it, nearest first; the
-  /// line's beginning first, so that work spreads.
-  [[nodiscard]] std::vector<Urgency> plain_orders() const {
-    const auto steps = static_cast<std::int64_t>(line_.steps.size());
-    Urgency forward;
-    Urgency backward;
-    for (std::int64_t i = 0; i < steps; ++i) {
-      forward.step.push_back(kRank * i);
-      backward.step.push_back(kRank * (steps - i));
-    }
-    Urgency by_bundle = backward;
-    by_bundle.per_bundle = kRank * steps;
-    Urgency half_way = backward;
-    half_way.per_bundle = kRank;
-    std::vector<Urgency> orders = {backward, half_way, by_bundle, longest_station_first(), forward};
-    for (Urgency& order : orders) order.stay = kRank * steps / 2;
-    return orders;
-  }
-
-  [[nodiscard]] Urgency longest_station_first() const {
-    std::array<Time, kStations.size()> work{};
-    for (const Step& step : line_.steps) {
-      if (step.station == Station::hands) continue;
-      const auto kind = static_cast<std::size_t>(step.station);
-      for (const int pieces : line_.bundles) {
-        work[kind] += step.takes(pieces).shared_out(line_.stations[kind]);
+  /// Every order of the steps, with little to much weight on finishing a bundle before the next and
+  /// on staying where one is; the most different ones first, since a long line allows few.
+  void consider_plain_orders() {
+    const auto orders = step_orders(line_);
+    const std::int64_t all = kRank * steps_;
+    for (const std::int64_t stay : {all / 2, all / 8, std::int64_t{0}}) {
+      for (const std::int64_t thirty_seconds : {0, 32, 2, 1, 4, 8, 16}) {
+        for (const auto& order : orders) consider({order, all * thirty_seconds / 32, stay});
       }
     }
-    const auto longest =
-        static_cast<std::size_t>(std::max_element(work.begin() + 1, work.end()) - work.begin());
-    Urgency urgency;
-    const auto steps = static_cast<std::int64_t>(line_.steps.size());
-    std::int64_t distance = steps;
-    urgency.step.resize(line_.steps.size(), 2 * kRank * steps);
-    for (std::size_t i = line_.steps.size(); i-- > 0;) {
-      if (static_cast<std::size_t>(line_.steps[i].station) == longest) distance = 0;
-      urgency.step[i] = kRank * distance;
-      if (distance < steps) ++distance;
-    }
-    return urgency;
   }
 
-  Urgency changed() {
-    Urgency made = urgency_;
-    const std::size_t steps = made.step.size();
-    switch (dice_.below(5)) {
-      case 0:
-        std::swap(made.step[dice_.below(steps)], made.step[dice_.below(steps)]);
-        break;
-      case 1:
-        made.per_bundle = small_more_often();
-        break;
-      case 2:
-        made.stay = small_more_often();
-        break;
-      default:
-        made.step[dice_.below(steps)] =
-            kRank / 2 * static_cast<std::int64_t>(dice_.below(2 * steps + 1));
-    }
-    return made;
-  }
-
-  /// Up to four places in the order for each bundle.
-  std::int64_t small_more_often() {
-    const auto root = static_cast<std::int64_t>(dice_.below(2 * kRank / 8 + 1));
-    return root * root;
+  void consider(const Urgency& urgency) {
+    const bool first = best_.tasks.empty();
+    if (!first && (tasks_left_ <= 0 || best_.finish <= least_)) return;
+    Dispatched made = dispatched(line_, urgency);
+    tasks_left_ -= static_cast<std::int64_t>(made.tasks.size());
+    most_helpers_ = std::max(most_helpers_, made.most_helpers);
+    if (!first && cost(made) >= cost(best_)) return;
+    best_ = std::move(made);
+    urgency_ = urgency;
   }
 
   const Line& line_;
   Time least_;
-  Dispatcher dispatcher_;
-  std::int64_t trials_ = 0;
+  std::int64_t tasks_left_;
+  std::int64_t steps_;
   Dispatched best_;
-  Urgency urgency_;  ///< gone on from; its plan costs now_
-  Time now_ = Time::longest();
+  Urgency urgency_;  ///< of the best
   int most_helpers_ = 0;
-  Dice dice_;
 };
 
 Schedule told(const Line& line, Dispatched found) {

@@ -1,8 +1,7 @@
 /// A work plan for a table of helpers: who does which step to which bundle of pouches, and when.
 /// Pieces move in bundles; a step holds one helper and, where it says so, one station. The plan is
-/// found by list scheduling under several orders of precedence and improved within a fixed number
-/// of trials, so that the same line gives the same plan everywhere; a bound says how far from the
-/// shortest plan it can be.
+/// the best of list scheduling under a fixed list of orders of precedence, so that the same line
+/// gives the same plan everywhere; a bound says how far from the shortest plan it can be.
 ///
 ///     Line line;
 ///     line.steps = steps(...);
@@ -10,7 +9,7 @@
 ///     line.helpers = 4;
 ///     Schedule plan = planned(line);
 ///
-/// Not for what a step takes (see schedule_work.h), and not for drawing.
+/// Not for what a step takes (see steps.h), and not for drawing.
 #pragma once
 
 #include <array>
@@ -25,7 +24,7 @@ namespace pouchwright::batch {
 /// How many of each station there are, by Station; that of hands is not looked at.
 using Stations = std::array<int, kStations.size()>;
 
-/// Trials that a plan may make, counted in tasks placed; at least the plain orders are tried.
+/// Trials that a plan may make, counted in tasks placed; one order is tried in any case.
 inline constexpr std::int64_t kScheduleWork = 300'000;
 /// A line has at most so many tasks: steps times bundles.
 inline constexpr int kMostTasks = 30'000;

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cstdint>
 #include <numeric>
-#include <set>
 
 #include "batch/work/dispatch.h"
 #include "support/schedule_verifier.h"
@@ -319,41 +318,18 @@ TEST_CASE("more helpers than there is work for have nothing to do") {
   CHECK(test::schedule_faults(line, plan) == std::vector<std::string>{});
 }
 
-TEST_CASE("a plan is given up only where it costs more than it may, whatever was planned before") {
+TEST_CASE("an order does every task, and more helpers than it has at work change nothing") {
   for (std::uint64_t seed = 1; seed <= 60; ++seed) {
     CAPTURE(seed);
-    const Line line = seeded(seed, 6, 7, 4);
+    Line line = seeded(seed, 6, 7, 4);
     Urgency urgency;
     for (std::size_t i = 0; i < line.steps.size(); ++i) {
       urgency.step.push_back(static_cast<std::int64_t>(7 * i % 5));
     }
-    Dispatcher dispatcher(line);
-    const Dispatched whole = dispatcher.run(urgency, Time::longest());
-    CHECK_FALSE(whole.given_up);
+    const Dispatched whole = dispatched(line, urgency);
     CHECK(whole.tasks.size() == line.steps.size() * line.bundles.size());
-    const Dispatched& again = dispatcher.run(urgency, cost(whole));
-    CHECK_FALSE(again.given_up);
-    CHECK(again.tasks == whole.tasks);
-    CHECK(dispatcher.run(urgency, cost(whole) - Time::ms(1)).given_up);
-    CHECK(dispatcher.run(urgency, Time::longest()).tasks == whole.tasks);
-  }
-}
-
-TEST_CASE("numbers come out the least first, as from a sorted set") {
-  Dice dice(3);
-  LeastFirst numbers;
-  numbers.clear(200);
-  std::set<std::size_t> sorted;
-  for (int i = 0; i < 2'000; ++i) {
-    CHECK(numbers.empty() == sorted.empty());
-    if (dice.from(0, 1) == 0 || sorted.empty()) {
-      const auto number = static_cast<std::size_t>(dice.from(0, 199));
-      numbers.push(number);
-      sorted.insert(number);
-    } else {
-      CHECK(numbers.top() == *sorted.begin());
-      numbers.pop();
-      sorted.erase(sorted.begin());
-    }
+    CHECK(whole.most_helpers <= line.helpers);
+    line.helpers = whole.most_helpers;
+    CHECK(dispatched(line, urgency).tasks == whole.tasks);
   }
 }
