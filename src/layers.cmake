@@ -118,6 +118,7 @@ add_layer(draw
     full_size/nested
     full_size/part_marks
     full_size/template
+    full_size/template_lines
     full_size/template_words
     sheets/cautions
     sheets/construction

@@ -14,6 +14,11 @@ constexpr double kColumnGap = 4;
 /// Words along a line come again after this, mm.
 constexpr double kWordsEvery = 180;
 constexpr double kWordsInset = 2.5;
+/// From a drawing to what stands beside it, mm.
+constexpr double kBeside = 6;
+constexpr double kNoLowerEnd = 1e6;
+constexpr int kPlacesBelow = 400;
+constexpr double kPlaceStep = 2;
 
 Box no_wider_than_a_line(Box column) {
   column.x1 = std::min(column.x1, column.x0 + kWidestBlock);
@@ -24,10 +29,18 @@ Box no_wider_than_a_line(Box column) {
 
 void Sheet::draw(Group group, Path path, Stroke stroke, std::string name) {
   placer_.take(path, stroke.width);
+  draw_freely(group, std::move(path), stroke, std::move(name));
+}
+
+void Sheet::draw_freely(Group group, Path path, Stroke stroke, std::string name) {
+  drawing_.add_line(group, std::move(name), std::move(path), stroke);
+}
+
+void Sheet::fill(Group group, Path path, std::string name) {
   drawing_.add(Shape{.group = group,
                      .path = std::move(path),
-                     .stroke = stroke,
-                     .fill = Fill::none,
+                     .stroke = std::nullopt,
+                     .fill = Fill::solid,
                      .name = std::move(name)});
 }
 
@@ -58,11 +71,7 @@ Drawing Sheet::finished(std::string name, std::string title) const {
   Drawing result = drawing_;
   result.name = std::move(name);
   result.title = std::move(title);
-  for (const Item& item : result.items) {
-    const Box box = bounds(item, *measure_);
-    result.extent = &item == &result.items.front() ? box : united(result.extent, box);
-  }
-  result.extent = grown(result.extent, kWhiteAround);
+  result.extent = grown(bounds(result.items, *measure_), kWhiteAround);
   return result;
 }
 
@@ -82,6 +91,17 @@ std::string in_both(base::Length length, const base::Voice& voice) {
 
 std::string at_most_in_both(base::Length length, const base::Voice& voice) {
   return each_kept_together(voice.text(base::in_both(base::at_most(length))));
+}
+
+std::string kept_together(base::Length length, const base::Voice& voice) {
+  return kept_together(voice.text(length));
+}
+
+Row heading_row(std::string words, double space_before) {
+  return {.words = std::move(words),
+          .size = kHeadingSize,
+          .weight = Weight::bold,
+          .space_before = space_before};
 }
 
 Text label(std::string words, double size, Weight weight) {
@@ -116,6 +136,14 @@ std::vector<Box> columns(const Box& region, double centre) {
     return {no_wider_than_a_line(region)};
   }
   return {no_wider_than_a_line(left), no_wider_than_a_line(right)};
+}
+
+Box room_beside(double right) {
+  return {right + kBeside, 0, right + kBeside + kWidestBlock, kNoLowerEnd};
+}
+
+void add_places_below(std::vector<Point>& corners, Point first) {
+  for (int k = 0; k < kPlacesBelow; ++k) corners.push_back({first.x, first.y + k * kPlaceStep});
 }
 
 std::vector<Box> beginning_at(const std::vector<Box>& regions, std::size_t first) {

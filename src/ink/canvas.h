@@ -1,7 +1,11 @@
 /// A drawing while it is made: lines go in and their ink is kept free of words; words go where room
 /// is left.
 ///
-/// Inside `drawing` only, shared by the full-size drawings (cutting_template.h, cards.h).
+///     Sheet sheet(words, measure);
+///     sheet.draw(Group::cut, rectangle({0, 0, 204, 380}), kCutStroke, "panel");
+///     sheet.put(label(sheet.say("drawing-template"), kTextSize), {{10, 10}, {10, 20}});
+///
+/// For drawings at full size. Not for pages to read (see flow.h).
 #pragma once
 
 #include <string>
@@ -47,12 +51,14 @@ class Sheet {
   [[nodiscard]] std::string say(const base::Message& message) const { return words_.say(message); }
   [[nodiscard]] const base::Voice& words() const { return words_; }
   [[nodiscard]] const TextMeasure& measure() const { return *measure_; }
-  [[nodiscard]] LabelPlacer& placer() { return placer_; }
+  /// From now on no words are put over `box`.
+  void keep_free(const Box& box) { placer_.take(box); }
 
   /// Draws a line that no words may cross.
   void draw(Group group, Path path, Stroke stroke, std::string name);
-  /// Draws something that words keep away from by other means (a hatch, a broken line).
-  void draw_freely(Shape shape) { drawing_.add(std::move(shape)); }
+  /// Draws a line that words keep away from by other means (a hatch, a broken line).
+  void draw_freely(Group group, Path path, Stroke stroke, std::string name);
+  void fill(Group group, Path path, std::string name);
   /// Draws words that stand where they stand, and takes their place.
   void draw(const Text& text);
 
@@ -81,6 +87,10 @@ class Sheet {
 [[nodiscard]] std::string in_both(base::Length length, const base::Voice& voice);
 [[nodiscard]] std::string at_most_in_both(base::Length length, const base::Voice& voice);
 
+/// `length` in the units of its job, all on one line.
+[[nodiscard]] std::string kept_together(base::Length length, const base::Voice& voice);
+
+[[nodiscard]] Row heading_row(std::string words, double space_before = 0);
 [[nodiscard]] Text label(std::string words, double size, Weight weight = Weight::regular);
 
 /// `words` at 8 pt, read from the right, about the upright line at `x` between `from` and `to`:
@@ -92,6 +102,11 @@ class Sheet {
 /// Columns for running text left and right of `centre`, if both are wide enough to read; else one.
 /// No column is wider than a readable line, so that blocks stand below each other.
 [[nodiscard]] std::vector<Box> columns(const Box& region, double centre);
+
+/// Room for blocks beside a drawing that ends at `right`: a column without a lower end.
+[[nodiscard]] Box room_beside(double right);
+/// Adds corners for a line of words beside a drawing, each a little below the one before.
+void add_places_below(std::vector<Point>& corners, Point first);
 
 /// `first`, then all others in order: regions for a block that would best stand at `first`.
 [[nodiscard]] std::vector<Box> beginning_at(const std::vector<Box>& regions, std::size_t first);

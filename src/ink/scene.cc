@@ -9,10 +9,6 @@
 namespace pouchwright::ink {
 namespace {
 
-/// How far a quarter circle's control points lie from its ends, in radii: 4/3 · (√2 − 1). The arc
-/// is then exact at its ends and middle and at most 0.027 % of the radius too far out between.
-constexpr double kQuarterArm = 4.0 / 3.0 * (std::numbers::sqrt2 - 1.0);
-
 /// `point` turned clockwise as seen (y down) about the origin by a multiple of a quarter turn.
 Point turned(Point point, int quarters) {
   for (int k = 0; k < quarters; ++k) point = {-point.y, point.x};
@@ -61,6 +57,8 @@ Box grown(const Box& box, double by) {
   return {box.x0 - by, box.y0 - by, box.x1 + by, box.y1 + by};
 }
 
+Point middle(const Box& box) { return {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}; }
+
 bool overlap(const Box& a, const Box& b) {
   return std::max(a.x0, b.x0) < std::min(a.x1, b.x1) && std::max(a.y0, b.y0) < std::min(a.y1, b.y1);
 }
@@ -108,6 +106,8 @@ std::vector<double> dashes_of(LinePattern pattern, double width) {
   }
   return {};
 }
+
+void append(Path& path, const Path& more) { path.insert(path.end(), more.begin(), more.end()); }
 
 Path line(Point from, Point to) { return polyline({from, to}, Ends::open); }
 
@@ -189,6 +189,13 @@ Box bounds(const Item& item, const TextMeasure& measure) {
   return shape.stroke && !shape.path.empty() ? grown(box, shape.stroke->width / 2) : box;
 }
 
+Box bounds(const std::vector<Item>& items, const TextMeasure& measure) {
+  if (items.empty()) return {};
+  Box box = bounds(items.front(), measure);
+  for (const Item& item : items) box = united(box, bounds(item, measure));
+  return box;
+}
+
 std::vector<std::string> broken_into_lines(std::string_view words, double width, double size,
                                            Weight weight, const TextMeasure& measure) {
   std::vector<std::string> lines;
@@ -203,6 +210,10 @@ std::vector<std::string> broken_into_lines(std::string_view words, double width,
     lines.emplace_back(word);
   }
   return lines;
+}
+
+void Drawing::add(std::vector<Shape> shapes) {
+  for (Shape& shape : shapes) items.emplace_back(std::move(shape));
 }
 
 void Drawing::add_line(Group group, std::string line_name, Path path, Stroke stroke) {

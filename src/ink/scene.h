@@ -10,6 +10,7 @@
 #pragma once
 
 #include <array>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -40,6 +41,7 @@ struct Box {
 /// The smallest box around both.
 [[nodiscard]] Box united(const Box& a, const Box& b);
 [[nodiscard]] Box grown(const Box& box, double by);
+[[nodiscard]] Point middle(const Box& box);
 /// True where the two share inner points.
 [[nodiscard]] bool overlap(const Box& a, const Box& b);
 
@@ -85,13 +87,17 @@ struct Step {
 };
 using Path = std::vector<Step>;
 
+void append(Path& path, const Path& more);
 [[nodiscard]] Path line(Point from, Point to);
 /// Closed, clockwise as seen, from the top left corner.
 [[nodiscard]] Path rectangle(const Box& box);
 /// Open or closed through `corners` in order.
 enum class Ends { open, closed };
 [[nodiscard]] Path polyline(const std::vector<Point>& corners, Ends ends);
-/// Four cubic arcs, closed; within 0.03 % of the radius.
+/// How far a quarter circle's control points lie from its ends, in radii: 4/3 · (√2 − 1). The arc
+/// is then exact at its ends and middle and at most 0.027 % of the radius too far out between.
+inline constexpr double kQuarterArm = 4.0 / 3.0 * (std::numbers::sqrt2 - 1.0);
+/// Four cubic arcs, closed.
 [[nodiscard]] Path circle(Point centre, double radius);
 /// Parallel lines at 45 degrees, `spacing` apart measured across them, clipped to `box`; the lines
 /// of neighbouring boxes with one `spacing` run on, since they are anchored at the origin.
@@ -142,6 +148,7 @@ struct Drawing {
   std::vector<Item> items;
 
   void add(Item item) { items.push_back(std::move(item)); }
+  void add(std::vector<Shape> shapes);
   /// A line without a fill; nothing where the path is empty.
   void add_line(Group group, std::string line_name, Path path, Stroke stroke);
 };
@@ -177,6 +184,8 @@ class TextMeasure {
 [[nodiscard]] Box bounds(const Text& text, const TextMeasure& measure);
 /// The box of ink that `item` covers, half the line width included.
 [[nodiscard]] Box bounds(const Item& item, const TextMeasure& measure);
+/// The box of all their ink; the zero box where there are none.
+[[nodiscard]] Box bounds(const std::vector<Item>& items, const TextMeasure& measure);
 
 /// Breaks `words` at blanks into lines no wider than `width` mm; a longer word stands alone.
 [[nodiscard]] std::vector<std::string> broken_into_lines(std::string_view words, double width,

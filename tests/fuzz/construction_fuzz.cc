@@ -58,9 +58,10 @@ void hold_sums(const pouch::Pouch& pouch) {
 void draw(const pouch::Pouch& pouch, const input::JobSettings& settings, const base::Words& words,
           base::Diagnostics& diagnostics) {
   const EvenMeasure measure;
-  paper::Document document{"template",
-                           "Template",
-                           {draw::cutting_template(pouch, draw::Pattern::whole, words, measure)}};
+  paper::Document document{
+      "template",
+      "Template",
+      {draw::cutting_templates(pouch, draw::Pattern::whole, words, measure).front()}};
   for (const auto use : {pouch::NamedCard::Use::slip, pouch::NamedCard::Use::shield}) {
     for (auto& card : draw::cards(pouch, use, words, measure)) {
       document.drawings.push_back(std::move(card));

@@ -1,7 +1,7 @@
 /// The slip card and the shield at full size: outlines to trace on to plain thin card, what they
 /// are laid on drawn thinly around them, and how to use them without harm.
 ///
-///     Document mask{.name = "mask", .drawings = cards(*pouch, Use::slip, words, measure)};
+///     std::vector<Drawing> slips = cards(pouch, pouch::NamedCard::Use::slip, words, measure);
 ///
 /// Canvas: x across from the panel's left raw edge, y down from the card's top, so that the mouth
 /// is up; the bottom line lies at y = top. Not for the cards' sizes (see pouch/pouch.h).

@@ -17,18 +17,17 @@ namespace {
 
 using base::Length;
 
-constexpr double kInset = 3;
-constexpr double kBeside = 6;
-constexpr double kNoLowerEnd = 1e6;
+constexpr double kMargin = 3;
 /// Words slide along their line by this to find room, mm.
 constexpr double kSlide = 4;
 constexpr Stroke kLeaderStroke{LinePattern::continuous, 0.13};
 constexpr double kLeaderDot = 0.7;
+/// From the panels to where leaders bend, and to their words.
+constexpr double kLeaderBend = 3;
+constexpr double kLeaderWords = 12;
 /// Leaders of sides begin here and one below the other, so that they run level.
 constexpr double kFirstSideLeader = 12;
 constexpr double kSideLeaderStep = 6;
-/// 2 mm apart, so many places are tried for a name beside all panels.
-constexpr int kLeaderPlaces = 400;
 
 constexpr std::array kPatterns = {LinePattern::continuous, LinePattern::dashed,
                                   LinePattern::long_dash_dot, LinePattern::long_dash_double_dot,
@@ -83,300 +82,222 @@ struct SharedLine {
   }
 };
 
-class Nested {
- public:
-  Nested(const std::vector<NestedSize>& sizes, const base::Voice& words, const TextMeasure& measure)
-      : pouch_(*sizes.front().pouch),
-        words_(words),
-        sheet_(words, measure),
-        rings_(rings_of(sizes, words)) {
-    for (const Ring& ring : rings_) {
-      widest_ = std::max(widest_, ring.half_width());
-      longest_ = std::max(longest_, ring.length());
-      narrowest_ = std::min(narrowest_, ring.half_width());
-    }
-  }
-
-  Drawing drawn() {
-    collect();
-    lines();
-    name_lines();
-    blocks();
-    centre_line();
-    return sheet_.finished("nested", sheet_.say({"drawing-nested-title",
-                                                 {{"title", tell::title_of(pouch_, words_)}}}));
-  }
-
- private:
-  void collect() {
-    for (const Ring& ring : rings_) {
-      sides_[ring.sizes->cut_width].add(ring, ring.length());
-      ends_[ring.sizes->cut_length].add(ring, ring.half_width());
-      for (const pouch::FoldLine& fold : ring.sizes->folds) {
-        folds_[fold.at].add(ring, ring.half_width());
-        named_folds_[fold.at][{fold.before, fold.after}].add(ring, ring.half_width());
-      }
-    }
-  }
-
-  // ---- Lines -----------------------------------------------------------------------------------
-
-  void lines() {
-    const Ring& outer = *sides_.rbegin()->second.drawn;
-    sheet_.draw(Group::cut, line({-widest_, 0}, {widest_, 0}), outer.cut, "start of all");
-    for (const auto& [width, side] : sides_) {
-      for (const double x : {-on_paper(width) / 2, on_paper(width) / 2}) {
-        sheet_.draw(Group::cut, line({x, 0}, {x, side.reach}), side.drawn->cut,
-                    "side: " + side.drawn->name);
-      }
-    }
-    for (const auto& [length, end] : ends_) {
-      const double y = on_paper(length);
-      sheet_.draw(Group::cut, line({-end.reach, y}, {end.reach, y}), end.drawn->cut,
-                  "end: " + end.drawn->name);
-    }
-    for (const auto& [at, fold] : folds_) {
-      const double y = on_paper(at);
-      sheet_.draw(Group::fold, line({-fold.reach, y}, {fold.reach, y}), fold.drawn->fold,
-                  "fold: " + fold.drawn->name);
-    }
-  }
-
-  /// Drawn last, broken where words stand.
-  void centre_line() {
-    std::vector<pouch::Interval> holes;
-    for (const Box& words : sheet_.word_boxes()) {
-      const Box box = grown(words, kInset / 2);
-      if (box.x0 < 0 && box.x1 > 0) holes.push_back({Length::mm(box.y0), Length::mm(box.y1)});
-    }
-    Path path;
-    for (const auto& part : without({Length(), Length::mm(longest_)}, holes)) {
-      const Path piece = line({0, on_paper(part.from)}, {0, on_paper(part.to)});
-      path.insert(path.end(), piece.begin(), piece.end());
-    }
-    sheet_.draw_freely(Shape{.group = Group::grain,
-                             .path = std::move(path),
-                             .stroke = kCentreStroke,
-                             .fill = Fill::none,
-                             .name = "centre line"});
-  }
-
-  // ---- Words at lines --------------------------------------------------------------------------
-
-  [[nodiscard]] std::string owners_of(const SharedLine& shared) const {
-    std::vector<int> counts;
-    for (const Ring* ring : shared.owners) {
-      counts.insert(counts.end(), ring->liners.begin(), ring->liners.end());
-    }
-    std::sort(counts.begin(), counts.end());
-    return liners_named(counts, words_);
-  }
-
-  /// One size's fold may lie where another size has another one: then both are named.
-  [[nodiscard]] std::string fold_name(Length at) const {
-    std::string name;
-    for (const auto& [between, owners] : named_folds_.at(at)) {
-      const std::string one = sheet_.say({"drawing-nested-fold",
-                                          {{"liners", owners_of(owners)},
-                                           {"before", tell::span_name(between.first, words_)},
-                                           {"after", tell::span_name(between.second, words_)}}});
-      name += (name.empty() ? "" : "; ") + one;
-    }
-    return name;
-  }
-
-  void name_lines() {
-    put_lip();
-    for (const auto& [length, end] : ends_) {
-      along_level(sheet_.say({"drawing-nested-end", {{"liners", owners_of(end)}}}), Weight::bold,
-                  on_paper(length), end);
-    }
-    for (const auto& [at, fold] : folds_) {
-      along_level(fold_name(at), Weight::regular, on_paper(at), fold);
-    }
-    for (const auto& [width, side] : sides_) {
-      along_side(owners_of(side), on_paper(width) / 2, side);
-    }
-  }
-
-  [[nodiscard]] bool starts_with_lip() const {
-    const std::vector<Lip> lips = lips_of(pouch_, pouch_.sizes.parts.front());
-    return std::any_of(lips.begin(), lips.end(), [](const Lip& lip) { return lip.y == Length(); });
-  }
-
-  void put_lip() {
-    const char* key = starts_with_lip() ? "drawing-nested-lip" : "drawing-nested-start";
-    const Text words = label(sheet_.say(key), kSmallestSize, Weight::bold);
-    std::vector<Point> corners;
-    for (double x = -narrowest_ + kInset; x < narrowest_; x += kSlide) {
-      corners.push_back({x, kClearance + 0.5});
-    }
-    sheet_.put(words, corners);
-  }
-
-  /// Words just above a line across, where there is no room just below it; from the left.
-  void along_level(std::string words, Weight weight, double y, const SharedLine& shared) {
-    const Text text = label(std::move(words), kSmallestSize, weight);
-    const Box size = bounds(text, sheet_.measure());
-    const double away = shared.drawn->cut.width / 2 + kClearance;
-    std::vector<Point> corners;
-    for (const double top : {y - away - size.height(), y + away}) {
-      for (double x = -shared.reach + kInset; x + size.width() < shared.reach - kInset;
-           x += kSlide) {
-        corners.push_back({x, top});
-      }
-    }
-    if (!sheet_.put(text, corners)) with_leader(text, {shared.reach, y});
-  }
-
-  /// Words along a side, read from the right: inside its panel, where there is no room outside.
-  void along_side(std::string words, double x, const SharedLine& shared) {
-    Text text = label(std::move(words), kSmallestSize, Weight::bold);
-    text.turn_deg = 270;
-    const Box size = bounds(text, sheet_.measure());
-    const double away = shared.drawn->cut.width / 2 + kClearance;
-    std::vector<Point> corners;
-    for (const double left : {x - away - size.width(), x + away}) {
-      if (left + size.width() > widest_) continue;
-      for (double y = shared.reach - kInset - size.height(); y > kInset; y -= kSlide) {
-        corners.push_back({left, y});
-      }
-    }
-    if (sheet_.put(text, corners)) return;
-    text.turn_deg = 0;
-    with_leader(text, {x, std::min(next_side_leader_, shared.reach)});
-    next_side_leader_ += kSideLeaderStep;
-  }
-
-  /// To the right of all panels, with a thin line from a dot at `at`.
-  void with_leader(const Text& text, Point at) {
-    const Box size = bounds(text, sheet_.measure());
-    std::vector<Point> corners;
-    corners.reserve(kLeaderPlaces);
-    for (int k = 0; k < kLeaderPlaces; ++k) {
-      corners.push_back({widest_ + 2 * kBeside, at.y - size.height() / 2 + k * 2.0});
-    }
-    const std::size_t before = sheet_.word_boxes().size();
-    if (!sheet_.put(text, corners)) return;
-    const Box placed = sheet_.word_boxes()[before];
-    const Point bend{widest_ + kBeside / 2, at.y};
-    const Point to{placed.x0 - kClearance, (placed.y0 + placed.y1) / 2};
-    // Words that come later keep off the level part; none ever stand where the rest runs.
-    sheet_.draw(Group::label, line(at, bend), kLeaderStroke, "leader");
-    sheet_.draw_freely(Shape{.group = Group::label,
-                             .path = line(bend, to),
-                             .stroke = kLeaderStroke,
-                             .fill = Fill::none,
-                             .name = "leader"});
-    sheet_.draw_freely(Shape{.group = Group::label,
-                             .path = circle(at, kLeaderDot),
-                             .stroke = std::nullopt,
-                             .fill = Fill::solid,
-                             .name = "leader's dot"});
-  }
-
-  // ---- Blocks ----------------------------------------------------------------------------------
-
-  void blocks() {
-    const Box inside{-narrowest_ + 2 * kInset, kInset, narrowest_ - 2 * kInset, longest_ - kInset};
-    std::vector<Box> regions = columns(inside, 0);
-    regions.push_back(inside);
-    const Box beside{widest_ + kBeside, 0, widest_ + kBeside + kWidestBlock, kNoLowerEnd};
-    for (const Block& block : {title(), legend(), others()}) {
-      if (!block.empty()) sheet_.put(block, regions, beside);
-    }
-  }
-
-  [[nodiscard]] Block title() const {
-    Block block{
-        {.words = tell::title_of(pouch_, words_), .size = kTitleSize, .weight = Weight::bold}};
-    if (pouch_.sizes.panels.size() > 1) {
-      block.push_back({.words = tell::part_name(pouch_.sizes.panels.front().name, words_),
-                       .size = kHeadingSize,
-                       .weight = Weight::bold,
-                       .space_before = 1});
-    }
-    const char* how = starts_with_lip() ? "drawing-nested" : "drawing-nested-by-start";
-    block.push_back({.words = sheet_.say(how), .space_before = 1});
-    block.push_back({.words = sheet_.say("drawing-nested-use"), .space_before = 2});
-    if (corners_of(pouch_, pouch_.sizes.parts.front()).shape != pouch::FlapShape::straight) {
-      block.push_back({.words = sheet_.say("drawing-nested-corners"), .space_before = 1});
-    }
-    block.push_back(
-        {.words = sheet_.say("drawing-never-laser"), .weight = Weight::bold, .space_before = 2});
-    return block;
-  }
-
-  /// What is cut besides the main panel, by each size's own template; sizes that are alike in one
-  /// row.
-  [[nodiscard]] Block others() const {
-    Block block;
-    for (std::size_t i = 1; i < pouch_.sizes.parts.size(); ++i) {
-      if (pouch_.sizes.parts[i].cloth == pouch::ClothKind::bought) continue;
-      std::map<std::pair<Length, Length>, SharedLine> alike;
-      for (const Ring& ring : rings_) {
-        const pouch::CutPart& part = ring.sizes->parts[i];
-        alike[{part.width, part.length}].add(ring, 0);
-      }
-      for (const auto& [size, owners] : alike) block.push_back(other_row(i, size, owners));
-    }
-    if (block.empty()) return block;
-    block.insert(block.begin(), {.words = sheet_.say("drawing-nested-others"),
-                                 .size = kHeadingSize,
-                                 .weight = Weight::bold});
-    return block;
-  }
-
-  [[nodiscard]] Row other_row(std::size_t part, const std::pair<Length, Length>& size,
-                              const SharedLine& owners) const {
-    const auto shown = [&](Length length) { return kept_together(words_.text(length)); };
-    return {.words = sheet_.say({"drawing-nested-other",
-                                 {{"part", tell::part_name(pouch_.sizes.parts[part].name, words_)},
-                                  {"liners", owners_of(owners)},
-                                  {"width", shown(size.first)},
-                                  {"length", shown(size.second)}}}),
-            .space_before = 1};
-  }
-
-  [[nodiscard]] Block legend() const {
-    constexpr double kSample = 18;
-    constexpr double kIndent = 21;
-    Block block;
-    block.reserve(rings_.size() + 1);
-    block.push_back({.words = sheet_.say("drawing-nested-sizes"),
-                     .size = kHeadingSize,
-                     .weight = Weight::bold});
-    const auto shown = [&](Length length) { return kept_together(words_.text(length)); };
-    for (const Ring& ring : rings_) {
-      const std::string words = sheet_.say({"drawing-nested-size",
-                                            {{"liners", ring.name},
-                                             {"width", shown(ring.sizes->cut_width)},
-                                             {"length", shown(ring.sizes->cut_length)}}});
-      block.push_back({.words = words,
-                       .space_before = 1,
-                       .indent = kIndent,
-                       .sample = {{.group = Group::label,
-                                   .path = line({0.5, 0}, {kSample, 0}),
-                                   .stroke = ring.cut,
-                                   .fill = Fill::none,
-                                   .name = "sample"}}});
-    }
-    return block;
-  }
-
-  const pouch::Pouch& pouch_;
-  base::Voice words_;
-  Sheet sheet_;
-  std::vector<Ring> rings_;
-  double widest_ = 0;  ///< half of it
-  double longest_ = 0;
-  double narrowest_ = 1e9;  ///< half of it
-  std::map<Length, SharedLine> sides_;
-  std::map<Length, SharedLine> ends_;
-  std::map<Length, SharedLine> folds_;
-  std::map<Length, std::map<std::pair<std::string, std::string>, SharedLine>> named_folds_;
-  double next_side_leader_ = kFirstSideLeader;
+/// All lines, each once, by its place; `widest` and `narrowest` are half widths.
+struct Nest {
+  std::map<Length, SharedLine> sides;  ///< by the width between them
+  std::map<Length, SharedLine> ends;
+  std::map<Length, SharedLine> folds;
+  /// By the spans that a fold lies between: one size's may lie where another's other one lies.
+  std::map<Length, std::map<std::pair<std::string, std::string>, SharedLine>> between;
+  double widest = 0;
+  double narrowest = 1e9;
+  double longest = 0;
 };
+
+Nest nest_of(const std::vector<Ring>& rings) {
+  Nest nest;
+  for (const Ring& ring : rings) {
+    nest.widest = std::max(nest.widest, ring.half_width());
+    nest.narrowest = std::min(nest.narrowest, ring.half_width());
+    nest.longest = std::max(nest.longest, ring.length());
+    nest.sides[ring.sizes->cut_width].add(ring, ring.length());
+    nest.ends[ring.sizes->cut_length].add(ring, ring.half_width());
+    for (const pouch::FoldLine& fold : ring.sizes->folds) {
+      nest.folds[fold.at].add(ring, ring.half_width());
+      nest.between[fold.at][{fold.before, fold.after}].add(ring, ring.half_width());
+    }
+  }
+  return nest;
+}
+
+void draw_lines(Sheet& sheet, const Nest& nest) {
+  const Ring& outer = *nest.sides.rbegin()->second.drawn;
+  sheet.draw(Group::cut, line({-nest.widest, 0}, {nest.widest, 0}), outer.cut, "start of all");
+  for (const auto& [width, side] : nest.sides) {
+    for (const double x : {-on_paper(width) / 2, on_paper(width) / 2}) {
+      sheet.draw(Group::cut, line({x, 0}, {x, side.reach}), side.drawn->cut,
+                 "side: " + side.drawn->name);
+    }
+  }
+  const auto across = [](Length at, const SharedLine& shared) {
+    return line({-shared.reach, on_paper(at)}, {shared.reach, on_paper(at)});
+  };
+  for (const auto& [at, end] : nest.ends) {
+    sheet.draw(Group::cut, across(at, end), end.drawn->cut, "end: " + end.drawn->name);
+  }
+  for (const auto& [at, fold] : nest.folds) {
+    sheet.draw(Group::fold, across(at, fold), fold.drawn->fold, "fold: " + fold.drawn->name);
+  }
+}
+
+// ---- Words at lines ----------------------------------------------------------------------------
+
+std::string owners_of(const SharedLine& shared, const base::Voice& words) {
+  std::vector<int> counts;
+  for (const Ring* ring : shared.owners) {
+    counts.insert(counts.end(), ring->liners.begin(), ring->liners.end());
+  }
+  std::sort(counts.begin(), counts.end());
+  return liners_named(counts, words);
+}
+
+std::string fold_name(const Nest& nest, Length at, const base::Voice& words) {
+  std::string name;
+  for (const auto& [spans, owners] : nest.between.at(at)) {
+    const std::string one = words.say({"drawing-nested-fold",
+                                       {{"liners", owners_of(owners, words)},
+                                        {"before", tell::span_name(spans.first, words)},
+                                        {"after", tell::span_name(spans.second, words)}}});
+    name += (name.empty() ? "" : "; ") + one;
+  }
+  return name;
+}
+
+bool starts_with_lip(const pouch::Pouch& pouch) {
+  const std::vector<Lip> lips = lips_of(pouch, pouch.sizes.parts.front());
+  return std::any_of(lips.begin(), lips.end(), [](const Lip& lip) { return lip.y == Length(); });
+}
+
+void name_start(Sheet& sheet, const Nest& nest, const pouch::Pouch& pouch) {
+  const char* key = starts_with_lip(pouch) ? "drawing-nested-lip" : "drawing-nested-start";
+  std::vector<Point> corners;
+  for (double x = -nest.narrowest + kMargin; x < nest.narrowest; x += kSlide) {
+    corners.push_back({x, kClearance + 0.5});
+  }
+  sheet.put(label(sheet.say(key), kSmallestSize, Weight::bold), corners);
+}
+
+/// To the right of all panels, with a thin line from a dot at `at`.
+void put_with_leader(Sheet& sheet, const Nest& nest, const Text& text, Point at) {
+  std::vector<Point> corners;
+  add_places_below(corners,
+                   {nest.widest + kLeaderWords, at.y - bounds(text, sheet.measure()).height() / 2});
+  if (!sheet.put(text, corners)) return;
+  const Box placed = sheet.word_boxes().back();
+  const Point bend{nest.widest + kLeaderBend, at.y};
+  // Words that come later keep off the level part; none ever stand where the rest runs.
+  sheet.draw(Group::label, line(at, bend), kLeaderStroke, "leader");
+  sheet.draw_freely(Group::label, line(bend, {placed.x0 - kClearance, middle(placed).y}),
+                    kLeaderStroke, "leader");
+  sheet.fill(Group::label, circle(at, kLeaderDot), "leader's dot");
+}
+
+/// Just above a line across, where there is no room just below it; from the left.
+void name_across(Sheet& sheet, const Nest& nest, const Text& text, double y,
+                 const SharedLine& shared) {
+  const Box size = bounds(text, sheet.measure());
+  const double away = shared.drawn->cut.width / 2 + kClearance;
+  std::vector<Point> corners;
+  for (const double top : {y - away - size.height(), y + away}) {
+    for (double x = -shared.reach + kMargin; x + size.width() < shared.reach - kMargin;
+         x += kSlide) {
+      corners.push_back({x, top});
+    }
+  }
+  if (!sheet.put(text, corners)) put_with_leader(sheet, nest, text, {shared.reach, y});
+}
+
+/// Along a side, read from the right: inside its panel, where there is no room outside. False where
+/// there is none at all.
+bool name_along(Sheet& sheet, const Nest& nest, Text text, double x, const SharedLine& shared) {
+  text.turn_deg = 270;
+  const Box size = bounds(text, sheet.measure());
+  const double away = shared.drawn->cut.width / 2 + kClearance;
+  std::vector<Point> corners;
+  for (const double left : {x - away - size.width(), x + away}) {
+    if (left + size.width() > nest.widest) continue;
+    for (double y = shared.reach - kMargin - size.height(); y > kMargin; y -= kSlide) {
+      corners.push_back({left, y});
+    }
+  }
+  return sheet.put(text, corners);
+}
+
+void name_lines(Sheet& sheet, const Nest& nest) {
+  const base::Voice& words = sheet.words();
+  for (const auto& [at, end] : nest.ends) {
+    const std::string name = words.say({"drawing-nested-end", {{"liners", owners_of(end, words)}}});
+    name_across(sheet, nest, label(name, kSmallestSize, Weight::bold), on_paper(at), end);
+  }
+  for (const auto& [at, fold] : nest.folds) {
+    name_across(sheet, nest, label(fold_name(nest, at, words), kSmallestSize), on_paper(at), fold);
+  }
+  double next_leader = kFirstSideLeader;
+  for (const auto& [width, side] : nest.sides) {
+    const Text name = label(owners_of(side, words), kSmallestSize, Weight::bold);
+    const double x = on_paper(width) / 2;
+    if (name_along(sheet, nest, name, x, side)) continue;
+    put_with_leader(sheet, nest, name, {x, std::min(next_leader, side.reach)});
+    next_leader += kSideLeaderStep;
+  }
+}
+
+// ---- Blocks ------------------------------------------------------------------------------------
+
+Block title(const pouch::Pouch& pouch, const base::Voice& words) {
+  Block block{{.words = tell::title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold}};
+  if (pouch.sizes.panels.size() > 1) {
+    block.push_back(heading_row(tell::part_name(pouch.sizes.panels.front().name, words), 1));
+  }
+  const char* how = starts_with_lip(pouch) ? "drawing-nested" : "drawing-nested-by-start";
+  block.push_back({.words = words.say(how), .space_before = 1});
+  block.push_back({.words = words.say("drawing-nested-use"), .space_before = 2});
+  if (corners_of(pouch, pouch.sizes.parts.front()).shape != pouch::FlapShape::straight) {
+    block.push_back({.words = words.say("drawing-nested-corners"), .space_before = 1});
+  }
+  block.push_back(
+      {.words = words.say("drawing-never-laser"), .weight = Weight::bold, .space_before = 2});
+  return block;
+}
+
+Row other_row(const pouch::CutPart& part, const SharedLine& owners, const base::Voice& words) {
+  return {.words = words.say({"drawing-nested-other",
+                              {{"part", tell::part_name(part.name, words)},
+                               {"liners", owners_of(owners, words)},
+                               {"width", kept_together(part.width, words)},
+                               {"length", kept_together(part.length, words)}}}),
+          .space_before = 1};
+}
+
+/// What is cut besides the main panel, by each size's own template; sizes that are alike in one
+/// row.
+Block others(const pouch::Pouch& pouch, const std::vector<Ring>& rings, const base::Voice& words) {
+  Block block;
+  for (std::size_t i = 1; i < pouch.sizes.parts.size(); ++i) {
+    if (pouch.sizes.parts[i].cloth == pouch::ClothKind::bought) continue;
+    std::map<std::pair<Length, Length>, SharedLine> alike;
+    for (const Ring& ring : rings) {
+      const pouch::CutPart& part = ring.sizes->parts[i];
+      alike[{part.width, part.length}].add(ring, 0);
+    }
+    for (const auto& [size, owners] : alike) {
+      block.push_back(other_row(owners.drawn->sizes->parts[i], owners, words));
+    }
+  }
+  if (!block.empty()) block.insert(block.begin(), heading_row(words.say("drawing-nested-others")));
+  return block;
+}
+
+Block legend(const std::vector<Ring>& rings, const base::Voice& words) {
+  constexpr double kSample = 18;
+  constexpr double kIndent = 21;
+  Block block{heading_row(words.say("drawing-nested-sizes"))};
+  for (const Ring& ring : rings) {
+    block.push_back(
+        {.words = words.say({"drawing-nested-size",
+                             {{"liners", ring.name},
+                              {"width", kept_together(ring.sizes->cut_width, words)},
+                              {"length", kept_together(ring.sizes->cut_length, words)}}}),
+         .space_before = 1,
+         .indent = kIndent,
+         .sample = {{.group = Group::label,
+                     .path = line({0.5, 0}, {kSample, 0}),
+                     .stroke = ring.cut,
+                     .fill = Fill::none,
+                     .name = "sample"}}});
+  }
+  return block;
+}
 
 }  // namespace
 
@@ -398,7 +319,24 @@ std::string liners_named(const std::vector<int>& counts, const base::Voice& word
 
 Drawing nested_template(const std::vector<NestedSize>& sizes, const base::Voice& words,
                         const TextMeasure& measure) {
-  return Nested(sizes, words, measure).drawn();
+  const pouch::Pouch& pouch = *sizes.front().pouch;
+  const std::vector<Ring> rings = rings_of(sizes, words);
+  const Nest nest = nest_of(rings);
+  Sheet sheet(words, measure);
+  draw_lines(sheet, nest);
+  name_start(sheet, nest, pouch);
+  name_lines(sheet, nest);
+  const Box inside{-nest.narrowest + 2 * kMargin, kMargin, nest.narrowest - 2 * kMargin,
+                   nest.longest - kMargin};
+  std::vector<Box> regions = columns(inside, 0);
+  regions.push_back(inside);
+  for (const Block& block :
+       {title(pouch, words), legend(rings, words), others(pouch, rings, words)}) {
+    if (!block.empty()) sheet.put(block, regions, room_beside(nest.widest));
+  }
+  draw_centre_line(sheet, 0, Length::mm(nest.longest), kMargin / 2);
+  return sheet.finished(
+      "nested", words.say({"drawing-nested-title", {{"title", tell::title_of(pouch, words)}}}));
 }
 
 }  // namespace pouchwright::draw

@@ -5,7 +5,7 @@
 ///     Drawing sheet = nested_template({{1, &small}, {3, &large}}, words, measure);
 ///
 /// Canvas: x across from the common centre line, y along the panels from their starts. What is
-/// fused and sewn is on each size's own cutting template (cutting_template.h), not here.
+/// fused and sewn is on each size's own cutting template (template.h), not here.
 #pragma once
 
 #include <vector>

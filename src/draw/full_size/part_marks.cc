@@ -21,8 +21,6 @@ namespace {
 constexpr double kMark = 4;   ///< half the width of a cross
 constexpr double kNote = 62;  ///< the words of a mark are no wider
 constexpr double kNoteHigh = 26;
-/// From the control point of a quarter circle to its end, of the radius: 4 / 3 * (sqrt 2 - 1).
-constexpr double kQuarter = 0.5522847498;
 
 std::string plain_name(const CutPart& part) {
   return part.panel && *part.panel == 0 ? "template" : "template-" + base::slug(part.name);
@@ -53,28 +51,22 @@ Edge low_end(const pouch::Pouch& pouch, const CutPart& part) {
 
 /// Runs along one corner: to `before`, round or straight to `after`.
 void add_corner(Path& path, FlapShape shape, Point before, Point corner, Point after) {
-  path.push_back(
-      {.verb = path.empty() ? Verb::move : Verb::line, .to = before, .c1 = {}, .c2 = {}});
+  path.push_back({.verb = path.empty() ? Verb::move : Verb::line, .to = before});
   if (shape == FlapShape::straight) return;
   if (shape == FlapShape::angled) {
-    path.push_back({.verb = Verb::line, .to = after, .c1 = {}, .c2 = {}});
+    path.push_back({.verb = Verb::line, .to = after});
     return;
   }
   const auto towards = [&](Point from) {
-    return Point{from.x + kQuarter * (corner.x - from.x), from.y + kQuarter * (corner.y - from.y)};
+    return Point{from.x + kQuarterArm * (corner.x - from.x),
+                 from.y + kQuarterArm * (corner.y - from.y)};
   };
   path.push_back({.verb = Verb::curve, .to = after, .c1 = towards(before), .c2 = towards(after)});
 }
 
-/// How a corner is cut at one end.
-struct End {
-  FlapShape shape = FlapShape::straight;
-  double size = 0;
-};
-
-End end_of(const EndCorners& corners, bool start) {
-  if (corners.at_start != start) return {};
-  return {corners.shape, corners.size};
+/// How the corners at one end are cut.
+EndCorners end_of(const EndCorners& corners, bool start) {
+  return corners.at_start == start ? corners : EndCorners{};
 }
 
 }  // namespace
@@ -140,6 +132,12 @@ std::optional<Edge> bottom_end(const pouch::Pouch& pouch, const CutPart& part) {
   return span == &flat.spans.front() ? Edge::start : Edge::end;
 }
 
+Interval heights_of(const pouch::Folded& folded, pouch::SpanId span, const Interval& flat) {
+  const Length a = folded.height_of(span, flat.from);
+  const Length b = folded.height_of(span, flat.to);
+  return {std::min(a, b), std::max(a, b)};
+}
+
 std::vector<Lip> lips_of(const pouch::Pouch& pouch, const CutPart& part) {
   std::vector<Lip> lips;
   if (!part.panel) return lips;
@@ -186,8 +184,8 @@ Path end_with(const EndCorners& corners, const Box& box) {
 }
 
 Path outline_with(const EndCorners& corners, const Box& box) {
-  const End top = end_of(corners, true);
-  const End bottom = end_of(corners, false);
+  const EndCorners top = end_of(corners, true);
+  const EndCorners bottom = end_of(corners, false);
   Path path;
   add_corner(path, top.shape, {box.x0, box.y0 + top.size}, {box.x0, box.y0},
              {box.x0 + top.size, box.y0});
@@ -197,36 +195,35 @@ Path outline_with(const EndCorners& corners, const Box& box) {
              {box.x1 - bottom.size, box.y1});
   add_corner(path, bottom.shape, {box.x0 + bottom.size, box.y1}, {box.x0, box.y1},
              {box.x0, box.y1 - bottom.size});
-  path.push_back({.verb = Verb::close, .to = {}, .c1 = {}, .c2 = {}});
+  path.push_back({.verb = Verb::close});
   return path;
 }
 
 Path half_outline_with(const EndCorners& corners, const Box& box) {
-  const End top = end_of(corners, true);
-  const End bottom = end_of(corners, false);
-  Path path{{.verb = Verb::move, .to = {box.x0, box.y0}, .c1 = {}, .c2 = {}}};
+  const EndCorners top = end_of(corners, true);
+  const EndCorners bottom = end_of(corners, false);
+  Path path{{.verb = Verb::move, .to = {box.x0, box.y0}}};
   add_corner(path, top.shape, {box.x1 - top.size, box.y0}, {box.x1, box.y0},
              {box.x1, box.y0 + top.size});
   add_corner(path, bottom.shape, {box.x1, box.y1 - bottom.size}, {box.x1, box.y1},
              {box.x1 - bottom.size, box.y1});
-  path.push_back({.verb = Verb::line, .to = {box.x0, box.y1}, .c1 = {}, .c2 = {}});
+  path.push_back({.verb = Verb::line, .to = {box.x0, box.y1}});
   return path;
 }
 
 Path attachment_mark(Point from, double y1, double width, Point across) {
   Path path;
-  const auto add = [&](const Path& part) { path.insert(path.end(), part.begin(), part.end()); };
   const double half = width > 0 ? width / 2 : kMark;
   const double x0 = std::max(across.x, from.x - half);
   const double x1 = std::min(across.y, from.x + half);
-  add(line({x0, from.y}, {x1, from.y}));
+  append(path, line({x0, from.y}, {x1, from.y}));
   if (y1 > from.y) {
-    add(line({x0, y1}, {x1, y1}));
-    add(line(from, {from.x, y1}));
-    if (width > 0 && x0 > across.x) add(line({x0, from.y}, {x0, y1}));
-    if (width > 0 && x1 < across.y) add(line({x1, from.y}, {x1, y1}));
+    append(path, line({x0, y1}, {x1, y1}));
+    append(path, line(from, {from.x, y1}));
+    if (width > 0 && x0 > across.x) append(path, line({x0, from.y}, {x0, y1}));
+    if (width > 0 && x1 < across.y) append(path, line({x1, from.y}, {x1, y1}));
   } else if (from.x > across.x && from.x < across.y) {
-    add(line({from.x, from.y - kMark}, {from.x, from.y + kMark}));
+    append(path, line({from.x, from.y - kMark}, {from.x, from.y + kMark}));
   }
   return path;
 }
@@ -237,6 +234,19 @@ std::vector<Box> regions_near(Point mark) {
           {mark.x - gap - kNote, mark.y - kNoteHigh / 2, mark.x - gap, mark.y + kNoteHigh},
           {mark.x - kNote / 2, mark.y + gap, mark.x + kNote / 2, mark.y + gap + kNoteHigh},
           {mark.x - kNote / 2, mark.y - gap - kNoteHigh, mark.x + kNote / 2, mark.y - gap}};
+}
+
+void draw_centre_line(Sheet& sheet, double x, Length length, double white) {
+  std::vector<Interval> holes;
+  for (const Box& words : sheet.word_boxes()) {
+    const Box box = grown(words, white);
+    if (box.x0 < x && x < box.x1) holes.push_back({Length::mm(box.y0), Length::mm(box.y1)});
+  }
+  Path path;
+  for (const Interval& part : without({Length(), length}, holes)) {
+    append(path, line({x, on_paper(part.from)}, {x, on_paper(part.to)}));
+  }
+  sheet.draw_freely(Group::grain, std::move(path), kCentreStroke, "centre line");
 }
 
 }  // namespace pouchwright::draw

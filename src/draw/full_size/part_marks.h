@@ -1,7 +1,7 @@
 /// What the cutting templates of several panels and pieces need to know of a part: its lines, its
 /// corners, where its lips and its bottom are.
 ///
-/// Inside `drawing` only, for cutting_template.cc and its words.
+/// Inside `draw` only, for template.cc, nested.cc and the pictures of folds.
 #pragma once
 
 #include <optional>
@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "draw/with_ink.h"
+#include "ink/canvas.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -32,6 +33,10 @@ namespace pouchwright::draw {
 /// The end of a panel that is sewn to another at the bottom; empty where it has none.
 [[nodiscard]] std::optional<pouch::Edge> bottom_end(const pouch::Pouch& pouch,
                                                     const pouch::CutPart& part);
+
+/// Where the stretch `flat` of a span lies once it is folded.
+[[nodiscard]] pouch::Interval heights_of(const pouch::Folded& folded, pouch::SpanId span,
+                                         const pouch::Interval& flat);
 
 /// The free end of a compartment's film, on this part.
 struct Lip {
@@ -64,5 +69,9 @@ struct EndCorners {
 [[nodiscard]] std::vector<Box> regions_near(Point mark);
 /// Words in a narrower strip are not worth reading.
 inline constexpr double kNarrowestNote = 25;
+
+/// A panel's centre line, with gaps `white` mm larger than the words that stand on it: to be drawn
+/// when all words are placed.
+void draw_centre_line(Sheet& sheet, double x, base::Length length, double white);
 
 }  // namespace pouchwright::draw

@@ -1,11 +1,10 @@
-/// The cutting template: the flat panel at full size, with all that is marked on it before it is
-/// folded.
+/// The cutting template: each part flat and at full size, with all that is marked on it before it
+/// is folded.
 ///
-///     Drawing sheet = cutting_template(*pouch, Pattern::whole, words, measure);
-///     std::vector<Drawing> all = cutting_templates(*pouch, Pattern::whole, words, measure);
+///     const std::vector<Drawing> all = cutting_templates(pouch, Pattern::whole, words, measure);
 ///
-/// Canvas: x across from the panel's left raw edge (of a half pattern: from its centre line), y
-/// along the panel from its start (the lip's end) downwards; the film side is up.
+/// x across from the part's left raw edge (of a half pattern: from its centre line), y along it
+/// from its start downwards; the film side is up.
 #pragma once
 
 #include <vector>
@@ -19,18 +18,15 @@ namespace pouchwright::draw {
 /// Half a pattern is the right half, laid on a fold of the cloth with the centre line.
 using pouch::Pattern;
 
-/// Groups: `cut` is the panel's outline, one closed subpath; `fold` one line a fold; `seam` both
-/// seam lines and the needle lines of end finishes; `seal` the fused bands, each an outline and a
-/// hatch; `notch` two ticks a fold and a mark for each attachment; `grain` centre line and
-/// direction arrow; `label` all words and the legend with its samples. Words stand inside the panel
-/// where there is room, else to its right. Of a half pattern the cut line is open: its fourth edge,
-/// in `fold`, lies on the cloth's fold. An outer that is smaller than its panel is a line in
-/// `seam`.
-[[nodiscard]] Drawing cutting_template(const pouch::Pouch& pouch, Pattern pattern,
-                                       const base::Voice& words, const TextMeasure& measure);
-
-/// One drawing for all that is cut: the main panel as above, then further panels and pieces as
+/// A drawing for all that is cut: `template` for the main panel, then further panels and pieces as
 /// `template-front-panel`, `template-strap`. Pieces are small: they are always drawn whole.
+///
+/// Groups: `cut` is the outline, one closed subpath; `fold` one line a fold; `seam` both seam lines
+/// and the needle lines of end finishes; `seal` the fused bands, each an outline and a hatch;
+/// `notch` two ticks a fold and a mark for each attachment; `grain` centre line and direction
+/// arrow; `label` all words and the legend with its samples. Words stand inside the part where there
+/// is room, else to its right. Of a half pattern the cut line is open: its fourth edge, in `fold`,
+/// lies on the cloth's fold. An outer that is smaller than its panel is a line in `seam`.
 [[nodiscard]] std::vector<Drawing> cutting_templates(const pouch::Pouch& pouch, Pattern pattern,
                                                      const base::Voice& words,
                                                      const TextMeasure& measure);

@@ -108,10 +108,7 @@ Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Voice&
       {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"),
        .space_before = 1}};
   if (pouch.sizes.panels.size() > 1) {
-    block.push_back({.words = tell::part_name(pouch.sizes.panels.front().name, words),
-                     .size = kHeadingSize,
-                     .weight = Weight::bold,
-                     .space_before = 2.5});
+    block.push_back(heading_row(tell::part_name(pouch.sizes.panels.front().name, words), 2.5));
   }
   const auto add = [&](const char* key, Length length, Weight weight, double before) {
     block.push_back({.words = words.say({key, {{"size", in_both(length, words)}}}),
@@ -134,8 +131,7 @@ Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Voice&
 
 Block cutting_block(const pouch::Pouch& pouch, const base::Voice& words) {
   const pouch::Request& request = pouch.request;
-  Block block{
-      {.words = words.say("drawing-cut-each"), .size = kHeadingSize, .weight = Weight::bold}};
+  Block block{heading_row(words.say("drawing-cut-each"))};
   const bool both_faces = request.laminate.film == pouch::FilmFaces::both;
   block.push_back(
       {.words = words.say(both_faces ? "drawing-cut-laminate-both" : "drawing-cut-laminate"),
@@ -159,10 +155,7 @@ Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const ba
   };
   size("drawing-cut-width", part.width, 2.5);
   size("drawing-cut-length", part.length, 0.5);
-  block.push_back({.words = words.say("drawing-cut-each"),
-                   .size = kHeadingSize,
-                   .weight = Weight::bold,
-                   .space_before = 2.5});
+  block.push_back(heading_row(words.say("drawing-cut-each"), 2.5));
   block.push_back({.words = words.say(cut_from(request, part)), .space_before = 1.5});
   if (const pouch::Material* cloth = cloth_of(request, part)) {
     block.push_back({.words = words.say(arrow_key(cloth->turn)), .indent = 4});
@@ -199,29 +192,29 @@ const char* through_key(const pouch::Fixed& fixed) {
 
 Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
                        const pouch::Fixed& fixed, const base::Voice& words) {
-  const auto shown = [&](Length length) { return kept_together(words.text(length)); };
   const Length to_end = part.length - fixed.y.to;
   const bool from_start = fixed.y.from <= to_end;
   const Length along = from_start ? fixed.y.from : to_end;
-  std::string place =
-      words.say({from_start ? "drawing-from-start" : "drawing-from-end", {{"size", shown(along)}}});
+  std::string place = words.say({from_start ? "drawing-from-start" : "drawing-from-end",
+                                 {{"size", kept_together(along, words)}}});
   if (!fixed.x.empty()) {
     const Length inset = fixed.piece.empty() ? pouch.sizes.panels[fixed.panel].inset : Length();
     const Length x = fixed.x.front() - inset;
-    place = words.say({side_key(fixed, x, part.width),
-                       {{"side", shown(std::min(x, part.width - x))}, {"along", place}}});
+    place = words.say(
+        {side_key(fixed, x, part.width),
+         {{"side", kept_together(std::min(x, part.width - x), words)}, {"along", place}}});
   }
   Block block{
       {.words = tell::part_name(fixed.name, words), .size = kSmallestSize, .weight = Weight::bold},
       {.words = place, .size = kSmallestSize}};
   if (fixed.y.size() > Length()) {
-    const std::string covered = shown(fixed.y.size());
-    block.push_back(
-        {.words = fixed.width > Length()
-                      ? words.say({"drawing-attachment-covers-both",
-                                   {{"across", shown(fixed.width)}, {"along", covered}}})
-                      : words.say({"drawing-attachment-covers", {{"size", covered}}}),
-         .size = kSmallestSize});
+    const std::string covered = kept_together(fixed.y.size(), words);
+    block.push_back({.words = fixed.width > Length()
+                                  ? words.say({"drawing-attachment-covers-both",
+                                               {{"across", kept_together(fixed.width, words)},
+                                                {"along", covered}}})
+                                  : words.say({"drawing-attachment-covers", {{"size", covered}}}),
+                     .size = kSmallestSize});
   }
   block.push_back({.words = words.say(through_key(fixed)), .size = kSmallestSize});
   return block;
@@ -232,7 +225,7 @@ Block caution_block(const base::Voice& words) {
 }
 
 Block marking_block(const base::Voice& words) {
-  return {{.words = words.say("drawing-mark"), .size = kHeadingSize, .weight = Weight::bold},
+  return {heading_row(words.say("drawing-mark")),
           {.words = words.say("drawing-mark-folds"), .space_before = 1.5},
           {.words = words.say("drawing-mark-pins"), .space_before = 1.5}};
 }
@@ -245,19 +238,18 @@ Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern patt
     return pouch::finish_of(request, *part.panel, end);
   };
   const bool has_folds = sizes.panels[*part.panel].spans.size() > 1;
-  const auto shown = [&](Length length) { return kept_together(words.text(length)); };
-  Block block{{.words = words.say("drawing-lines"), .size = kHeadingSize, .weight = Weight::bold}};
+  Block block{heading_row(words.say("drawing-lines"))};
   const auto add = [&](const base::Message& meaning, std::vector<Shape> sample) {
     block.push_back(legend_row(words.say(meaning), std::move(sample)));
   };
   add("drawing-line-cut", {sample_line(kCutStroke)});
   if (has_folds) add("drawing-line-fold", {sample_line(kFoldStroke)});
   if (sizes.panels[*part.panel].inset < sizes.seam_allowance) {
-    add({"drawing-line-seam", {{"allowance", shown(sizes.seam_allowance)}}},
+    add({"drawing-line-seam", {{"allowance", kept_together(sizes.seam_allowance, words)}}},
         {sample_line(kSeamStroke)});
   }
   if (!own_zones(pouch, part).empty()) {
-    add({"drawing-line-seal", {{"seal", shown(sizes.seal_width)}}}, band_sample());
+    add({"drawing-line-seal", {{"seal", kept_together(sizes.seal_width, words)}}}, band_sample());
   }
   if (pouch::has_needle_line(finish(pouch::Edge::start)) ||
       pouch::has_needle_line(finish(pouch::Edge::end))) {

@@ -1,7 +1,7 @@
 /// The running words of the cutting template: what the sheet is, what to cut, how to mark it, what
 /// its lines mean.
 ///
-/// Inside `drawing` only. Where the blocks stand is for cutting_template.cc to say.
+/// Inside `draw` only. Where the blocks stand is for template.cc to say.
 #pragma once
 
 #include <optional>

@@ -169,11 +169,8 @@ class FrontView {
       const double at = std::max(y, lowest + size.height());
       lowest = at;
       sheet_.draw(centred_on(words, {right + 4 + size.width() / 2, at}, sheet_.measure()));
-      sheet_.draw_freely(Shape{.group = Group::label,
-                               .path = line({right, y}, {right + 3.2, at}),
-                               .stroke = kMeasureStroke,
-                               .fill = Fill::none,
-                               .name = "leader"});
+      sheet_.draw_freely(Group::label, line({right, y}, {right + 3.2, at}), kMeasureStroke,
+                         "leader");
     }
   }
 

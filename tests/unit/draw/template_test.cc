@@ -14,8 +14,9 @@ namespace {
 
 Drawing drawn(const pouch::Request& request) {
   const EvenMeasure measure;
-  return cutting_template(derived(request), Pattern::whole,
-                          base::Voice(own_words(), style_of(request)), measure);
+  return cutting_templates(derived(request), Pattern::whole,
+                           base::Voice(own_words(), style_of(request)), measure)
+      .front();
 }
 
 /// The fused bands' outlines, left one first.
@@ -41,7 +42,7 @@ const Shape& only_named(const Drawing& sheet, Group group, std::string_view name
 }  // namespace
 
 TEST_CASE("the outline of the template is the cut panel, one closed path") {
-  // Design section 3, worked by hand: 204 x 360 mm.
+  // Worked by hand: 190 + 2 x 7 wide, 150 - 10 + 150 + 70 long.
   const Drawing sheet = drawn(hand_worked(foldover()));
   const auto cut = shapes_of(sheet, Group::cut);
   REQUIRE(cut.size() == 1);
@@ -62,7 +63,7 @@ TEST_CASE("the template has one named line for every fold, from raw edge to raw 
 }
 
 TEST_CASE("the fused bands are those worked by hand") {
-  // Design section 3: x 0-13 and 191-204, y 0-280.
+  // A seal 13 wide along both sides of 190 + 2 x 7; up to the lip twice, 2 x 140.
   const auto bands = bands_of(drawn(hand_worked(foldover())));
   REQUIRE(bands.size() == 2);
   check_same(bands[0], {0, 0, 13, 280});
@@ -70,14 +71,14 @@ TEST_CASE("the fused bands are those worked by hand") {
 }
 
 TEST_CASE("a pleat's stretches of band are drawn as one") {
-  // The gusset pouch of design section 3: front 140, pleat 2 x 25, and the back up to the lip, 140.
+  // Front 140, pleat 2 x 25, and the back up to the lip, 140.
   const auto bands = bands_of(drawn(hand_worked(gusset())));
   REQUIRE(bands.size() == 2);
   check_same(bands[0], {0, 0, 13, 330});
 }
 
 TEST_CASE("overedged ends have a needle line, and the bands begin there") {
-  // Design section 3: needle reach 5 and nothing trimmed: zones y 5-275.
+  // Both bands of 0-280 give way to a needle reach of 5 at either end; nothing is trimmed.
   const pouch::EndFinish overedge{pouch::FinishKind::overedge, {}, mm(5), {}};
   const Drawing sheet = drawn(with_ends(hand_worked(foldover()), overedge));
   check_same(bounds(only_named(sheet, Group::seam, "needle line: start").path), {0, 5, 204, 5});
@@ -113,7 +114,7 @@ TEST_CASE("every fold has a notch inwards from both raw edges") {
     INFO(one.name);
     const pouch::Pouch pouch = derived(one.request);
     const EvenMeasure measure;
-    const Drawing sheet = cutting_template(pouch, Pattern::whole, own_words(), measure);
+    const Drawing sheet = cutting_templates(pouch, Pattern::whole, own_words(), measure).front();
     const double width = pouch.sizes.cut_width.in_mm();
     const double longest = pouch.sizes.seam_allowance.in_mm() / 2;
     const auto notches = shapes_of(sheet, Group::notch);
@@ -241,7 +242,7 @@ TEST_CASE(
     "half a pattern is the right half, its fourth edge on the fold of the cloth and never cut") {
   const EvenMeasure measure;
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
-  const Drawing sheet = cutting_template(pouch, Pattern::half, own_words(), measure);
+  const Drawing sheet = cutting_templates(pouch, Pattern::half, own_words(), measure).front();
   const auto cut = shapes_of(sheet, Group::cut);
   REQUIRE(cut.size() == 1);
   check_same(bounds(cut.front()->path), {0, 0, 102, 360});
