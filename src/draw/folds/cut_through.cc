@@ -1,10 +1,9 @@
 #include "draw/folds/cut_through.h"
 
 #include <algorithm>
-#include <numbers>
 #include <utility>
 
-#include "ink/labels.h"
+#include "ink/canvas.h"
 
 namespace pouchwright::draw {
 namespace {
@@ -15,8 +14,6 @@ using pouch::Folded;
 using pouch::Layer;
 using pouch::SpanId;
 
-/// A quarter circle's control points lie this part of the radius from its ends (see circle()).
-constexpr double kArm = 4.0 / 3.0 * (std::numbers::sqrt2 - 1.0);
 /// A card is drawn this thick.
 constexpr double kCardThickness = 0.9;
 constexpr double kLeaderGap = 0.7;
@@ -94,23 +91,20 @@ std::vector<Track> tracks_of(const Folded& folded, const Layer& layer, const Sec
   return tracks;
 }
 
-Shape shape(std::string name, Path path, Stroke stroke) {
-  return {.group = Group::fold,
-          .path = std::move(path),
-          .stroke = stroke,
-          .fill = Fill::none,
-          .name = std::move(name)};
-}
-
 /// From (`a`, y) to (`b`, y); `down` is 1 where it bulges downwards on the paper, else -1.
 Path half_circle(double a, double b, double y, double down) {
   const double middle = (a + b) / 2;
   const double radius = (b - a) / 2;
   const double deep = down * std::abs(radius);
-  return {
-      {Verb::move, {a, y}, {}, {}},
-      {Verb::curve, {middle, y + deep}, {a, y + kArm * deep}, {middle - kArm * radius, y + deep}},
-      {Verb::curve, {b, y}, {middle + kArm * radius, y + deep}, {b, y + kArm * deep}}};
+  return {{Verb::move, {a, y}, {}, {}},
+          {Verb::curve,
+           {middle, y + deep},
+           {a, y + kQuarterArm * deep},
+           {middle - kQuarterArm * radius, y + deep}},
+          {Verb::curve,
+           {b, y},
+           {middle + kQuarterArm * radius, y + deep},
+           {b, y + kQuarterArm * deep}}};
 }
 
 class SectionDrawer {
@@ -143,9 +137,9 @@ class SectionDrawer {
   void span(const StackedLayer& layer) {
     for (const Track& track : tracks_of(folded_, folded_.layer(*layer.id), look_)) {
       const double x = look_.x(static_cast<double>(layer.level)) + track.beside;
-      drawing_.add(shape(std::string(track.kind) + ": " + layer.name,
-                         line({x, look_.y(layer.heights.from)}, {x, look_.y(layer.heights.to)}),
-                         track.stroke));
+      drawing_.add_line(Group::fold, std::string(track.kind) + ": " + layer.name,
+                        line({x, look_.y(layer.heights.from)}, {x, look_.y(layer.heights.to)}),
+                        track.stroke);
     }
   }
 
@@ -153,9 +147,9 @@ class SectionDrawer {
     const double x = look_.x(static_cast<double>(layer.level));
     const Box box{x - kCardThickness / 2, look_.y(layer.heights.to), x + kCardThickness / 2,
                   look_.y(layer.heights.from)};
-    drawing_.add(shape("card: " + layer.name, rectangle(box), kSectionCardStroke));
-    drawing_.add(
-        shape("card hatch: " + layer.name, hatch(box, 1.0), {LinePattern::continuous, 0.13}));
+    drawing_.add_line(Group::fold, "card: " + layer.name, rectangle(box), kSectionCardStroke);
+    drawing_.add_line(Group::fold, "card hatch: " + layer.name, hatch(box, 1.0),
+                      {LinePattern::continuous, 0.13});
   }
 
   /// The fold between two spans, or, where they lie flat on different levels, a straight step.
@@ -177,19 +171,19 @@ class SectionDrawer {
       const Track& to = of_b[swaps ? 1 - i : i];
       const double from_x = x_a + of_a[i].beside;
       const double to_x = x_b + to.beside;
-      drawing_.add(shape(std::string(to.kind) + ": " + name,
-                         folded ? half_circle(from_x, to_x, look_.y(at), down)
-                                : line({from_x, look_.y(at)}, {to_x, look_.y(at)}),
-                         to.stroke));
+      drawing_.add_line(Group::fold, std::string(to.kind) + ": " + name,
+                        folded ? half_circle(from_x, to_x, look_.y(at), down)
+                               : line({from_x, look_.y(at)}, {to_x, look_.y(at)}),
+                        to.stroke);
     }
   }
 
   void table() {
     const Box box = section_box(folded_, stack_, look_);
     const Box top{look_.origin.x, box.y0, look_.origin.x + kTableWidth, box.y1};
-    drawing_.add(
-        shape("table", line({top.x0, top.y0}, {top.x0, top.y1}), {LinePattern::continuous, 0.18}));
-    drawing_.add(shape("table", hatch(top, 1.4), {LinePattern::continuous, 0.13}));
+    drawing_.add_line(Group::fold, "table", line({top.x0, top.y0}, {top.x0, top.y1}),
+                      {LinePattern::continuous, 0.18});
+    drawing_.add_line(Group::fold, "table", hatch(top, 1.4), {LinePattern::continuous, 0.13});
   }
 
   Drawing& drawing_;
@@ -301,18 +295,13 @@ void name_layers(Drawing& drawing, const Stack& stack, const SectionLook& look,
   for (std::size_t i = 0; i < pointers.size(); ++i) {
     const Pointer& one = pointers[i];
     if (one.name.empty()) continue;
-    drawing.add(shape("leader: " + one.name, line(one.at, {x - kLeaderGap, y[i]}), kLeaderStroke));
-    Shape dot = shape("leader: " + one.name, circle(one.at, kDot), kLeaderStroke);
-    dot.stroke.reset();
-    dot.fill = Fill::solid;
-    drawing.add(std::move(dot));
-    drawing.add(with_top_left({.group = Group::label,
-                               .words = one.name,
-                               .at = {},
-                               .size = kSmallestSize,
-                               .anchor = Anchor::start,
-                               .weight = Weight::regular,
-                               .turn_deg = 0},
+    drawing.add_line(Group::fold, "leader: " + one.name, line(one.at, {x - kLeaderGap, y[i]}),
+                     kLeaderStroke);
+    drawing.add(Shape{.group = Group::fold,
+                      .path = circle(one.at, kDot),
+                      .fill = Fill::solid,
+                      .name = "leader: " + one.name});
+    drawing.add(with_top_left(label(one.name, kSmallestSize),
                               {x, y[i] - (size.ascent + size.descent) / 2}, measure));
   }
 }

@@ -5,10 +5,10 @@
 ///           front
 ///
 ///     const Stack stack = stacked(stage.folded, {});
-///     draw_section(drawing, stage.folded, stack, {.origin = {60, 80}, .scale = 0.2}, words);
+///     draw_section(drawing, stage.folded, stack, {.origin = {60, 80}, .scale = 0.2});
 ///
-/// Inside `drawing` only; callers outside use fold_picture.h. Not for what lies across the panel
-/// (see fold_plan.h).
+/// Inside `draw` only; callers outside use picture.h. Not for what lies across the panel (see
+/// from_above.h).
 #pragma once
 
 #include <cstddef>

@@ -21,273 +21,246 @@ using pouch::SpanId;
 constexpr double kDotRows = 1.5;
 constexpr Stroke kDotStroke{LinePattern::dotted, 0.25};
 
-class PlanDrawer {
- public:
-  PlanDrawer(Drawing& drawing, const Folded& folded, const std::vector<PlanCard>& cards,
-             const PlanLook& look)
-      : drawing_(drawing), folded_(folded), cards_(cards), look_(look) {}
+/// All that the functions below draw from.
+struct Plan {
+  const Folded& folded;
+  const std::vector<PlanCard>& cards;
+  const PlanLook& look;
 
-  void draw() {
-    if (look_.film) film();
-    for (std::size_t i = 0; i < folded_.layers().size(); ++i) ends_of(i);
-    raw_edges();
-    for (const PlanCard& card : cards_) draw_card(card);
-  }
-
- private:
-  void add(Group group, std::string name, Path path, Stroke stroke) {
-    drawing_.add_line(group, std::move(name), std::move(path), stroke);
-  }
-
-  /// Does a layer above `index` lie over this height, more than with its end?
-  [[nodiscard]] bool covered(std::size_t index, Length height) const {
-    const auto& layers = folded_.layers();
-    return std::any_of(layers.begin() + static_cast<std::ptrdiff_t>(index) + 1, layers.end(),
-                       [&](const Layer& layer) {
-                         return layer.heights.from < height && height < layer.heights.to;
-                       });
-  }
-
-  /// Where the cards on `index`, or on a layer above it, hide that layer at `height`.
-  [[nodiscard]] std::vector<Interval> hidden_by_cards(std::size_t index, Length height) const {
-    std::vector<Interval> holes;
-    for (const PlanCard& card : cards_) {
-      if (card.layers_below <= index) continue;
-      for (const CardPart& part : parts_of(*card.card)) {
-        if (part.heights.from <= height && height < part.heights.to) holes.push_back(part.x);
-      }
-    }
-    return holes;
-  }
-
-  [[nodiscard]] bool is_shaped(std::size_t index) const {
-    return look_.shaped && folded_.layers()[index].id == look_.shaped->span;
-  }
-
-  /// A layer's heights without its shaped corners.
-  [[nodiscard]] Interval straight_part(std::size_t index) const {
-    Interval heights = folded_.layers()[index].heights;
-    if (!is_shaped(index)) return heights;
-    const Length size = Length::mm(look_.shaped->corners.size);
-    if (look_.corners(folded_.layers()[index]).at_start) {
-      heights.to -= size;
-    } else {
-      heights.from += size;
-    }
-    return heights;
-  }
-
-  /// How wide a layer is at a height: less between its shaped corners.
-  [[nodiscard]] Interval sides_at(std::size_t index, Length height) const {
-    Interval sides = sides_of(index);
-    if (!is_shaped(index)) return sides;
-    const Layer& layer = folded_.layers()[index];
-    const bool upper = look_.corners(layer).at_start;
-    const Length from_end = upper ? layer.heights.to - height : height - layer.heights.from;
-    const Length off = Length::mm(cut_off(look_.shaped->corners, from_end.in_mm()));
-    return {sides.from + off, sides.to - off};
-  }
-
+  [[nodiscard]] const Layer& layer(std::size_t index) const { return folded.layers()[index]; }
   /// A layer's raw edges, from the widest panel's left one.
-  [[nodiscard]] Interval sides_of(std::size_t index) const {
-    const Length inset = folded_.panels()[folded_.layers()[index].id.panel].inset;
-    return {inset, look_.width - inset};
+  [[nodiscard]] Interval sides(std::size_t index) const {
+    const Length inset = folded.panels()[layer(index).id.panel].inset;
+    return {inset, look.width - inset};
   }
-
-  [[nodiscard]] Path across(std::size_t index, Length height, Length probe) const {
-    return across(index, height, probe, sides_of(index));
+  [[nodiscard]] bool is_shaped(std::size_t index) const {
+    return look.shaped && layer(index).id == look.shaped->span;
   }
-  [[nodiscard]] Path across(std::size_t index, Length height, Length probe,
-                            const Interval& sides) const {
-    Path path;
-    for (const Interval& x : without(sides, hidden_by_cards(index, probe))) {
-      for (const Step& step :
-           line({look_.x(x.from), look_.y(height)}, {look_.x(x.to), look_.y(height)})) {
-        path.push_back(step);
-      }
-    }
-    return path;
-  }
-
-  void film() {
-    const std::vector<Length> breaks = folded_.breaks();
-    for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
-      const Interval stretch{breaks[i], breaks[i + 1]};
-      const auto& layers = folded_.layers();
-      std::vector<Interval> hidden;
-      for (std::size_t k = layers.size(); k-- > 0;) {
-        if (!shared(layers[k].heights, stretch)) continue;
-        for (const Interval& seen : without(sides_of(k), hidden)) {
-          if (folded_.face_up(layers[k]) == Face::film) film_rows(k, stretch, seen);
-        }
-        hidden.push_back(sides_of(k));
-      }
-    }
-  }
-
-  void film_rows(std::size_t index, const Interval& stretch, const Interval& seen) {
-    const Length step = Length::mm(kDotRows / look_.scale);
-    Path path;
-    for (Length at = stretch.from + base::half(step); at < stretch.to; at += step) {
-      const auto wide = shared(seen, sides_at(index, at));
-      if (!wide) continue;
-      for (const Step& part : across(index, at, at, *wide)) path.push_back(part);
-    }
-    add(Group::label, "film up: " + folded_.name(folded_.layers()[index].id), std::move(path),
-        kDotStroke);
-  }
-
-  /// The two lines across at a layer's ends. A fold's line is drawn with the span before it.
-  void ends_of(std::size_t index) {
-    const Layer& layer = folded_.layers()[index];
-    const auto& spans = folded_.panels()[layer.id.panel].spans;
-    const Length low = layer.rising ? layer.heights.from : layer.heights.to;
-    const Length high = layer.rising ? layer.heights.to : layer.heights.from;
-    const std::string& name = folded_.name(layer.id);
-    if (layer.id.span == 0) raw_end(index, low, name);
-    if (layer.id.span + 1 == spans.size()) {
-      raw_end(index, high, name);
-      return;
-    }
-    const SpanId next{layer.id.panel, layer.id.span + 1};
-    const bool folded = is_folded(folded_, layer.id);
-    const std::size_t top = std::max(index, index_of(next));
-    if (covered(top, high)) return;
-    // A card that ends at the line does not hide it.
-    const std::string fold = "fold: " + name + " / " + folded_.name(next);
-    add(folded ? Group::cut : Group::fold, fold, across(top, high, high),
-        folded ? kPlanStroke : kPlanFoldStroke);
-  }
-
-  void raw_end(std::size_t index, Length height, const std::string& name) {
-    Path path = is_shaped(index) && is_at_shaped_end(index, height) ? shaped(index, height)
-                                                                    : across(index, height, height);
-    if (covered(index, height)) {
-      add(Group::label, "hidden end: " + name, std::move(path), kPlanHiddenStroke);
-    } else {
-      add(Group::cut, "end: " + name, std::move(path), kPlanStroke);
-    }
-  }
-
-  [[nodiscard]] bool is_at_shaped_end(std::size_t index, Length height) const {
-    const Layer& layer = folded_.layers()[index];
-    return height == (look_.corners(layer).at_start ? layer.heights.to : layer.heights.from);
-  }
-
-  /// The shaped end with its corners; where a card hides it, what is seen of its straight part.
-  [[nodiscard]] Path shaped(std::size_t index, Length height) const {
-    const Layer& layer = folded_.layers()[index];
-    const Interval heights = layer.heights;
-    const bool upper = height == heights.to;
-    const Length just_inside = upper ? height - Length::mm(0.001) : height;
-    if (hidden_by_cards(index, just_inside).empty()) {
-      return end_with(look_.corners(layer), look_.box(sides_of(index), heights));
-    }
-    return across(index, height, just_inside, sides_at(index, height));
-  }
-
-  [[nodiscard]] std::size_t index_of(SpanId id) const {
-    const auto& layers = folded_.layers();
-    const auto found = std::find_if(layers.begin(), layers.end(),
-                                    [&](const Layer& layer) { return layer.id == id; });
-    return static_cast<std::size_t>(found - layers.begin());
-  }
-
-  void raw_edges() {
-    std::map<Length, std::vector<Interval>> heights;
-    const auto& layers = folded_.layers();
-    for (std::size_t i = 0; i < layers.size(); ++i) {
-      std::vector<Interval> above;
-      for (std::size_t k = i + 1; k < layers.size(); ++k) {
-        if (sides_of(k).from < sides_of(i).from) above.push_back(layers[k].heights);
-      }
-      for (const Interval& seen : without(straight_part(i), std::move(above))) {
-        heights[sides_of(i).from].push_back(seen);
-      }
-    }
-    for (auto& [inset, stretches] : heights) raw_edges_at(inset, joined(std::move(stretches)));
-  }
-
-  void raw_edges_at(Length inset, const std::vector<Interval>& stretches) {
-    for (const Interval& part : stretches) {
-      for (const Length x : {inset, look_.width - inset}) {
-        for (const Interval& seen : without(part, under_cards(x))) {
-          add(Group::cut, "raw edge",
-              line({look_.x(x), look_.y(seen.from)}, {look_.x(x), look_.y(seen.to)}), kPlanStroke);
-        }
-      }
-    }
-  }
-
-  /// Heights at which a card on top of all reaches beyond an edge.
-  [[nodiscard]] std::vector<Interval> under_cards(Length x) const {
-    std::vector<Interval> hidden;
-    for (const PlanCard& card : cards_) {
-      if (card.layers_below < folded_.layers().size()) continue;
-      for (const CardPart& part : parts_of(*card.card)) {
-        if (part.x.from < x && x < part.x.to) hidden.push_back(part.heights);
-      }
-    }
-    return hidden;
-  }
-
-  /// Heights at which a card that lies on `card` covers that stretch of it.
-  [[nodiscard]] std::vector<Interval> under_other_cards(const PlanCard& card,
-                                                        const Interval& x) const {
-    std::vector<Interval> hidden;
-    for (const PlanCard& other : cards_) {
-      if (other.layers_below <= card.layers_below) continue;
-      for (const CardPart& part : parts_of(*other.card)) {
-        if (part.x.from <= x.from && x.to <= part.x.to) hidden.push_back(part.heights);
-      }
-    }
-    return hidden;
-  }
-
-  /// What layers above leave to be seen of a card.
-  void draw_card(const PlanCard& card) {
-    std::vector<Interval> covers;
-    for (std::size_t i = card.layers_below; i < folded_.layers().size(); ++i) {
-      covers.push_back(folded_.layers()[i].heights);
-    }
-    std::vector<CardPart> seen;
-    for (const CardPart& part : parts_of(*card.card)) {
-      std::vector<Interval> hidden = under_other_cards(card, part.x);
-      hidden.insert(hidden.end(), covers.begin(), covers.end());
-      for (const Interval& heights : without(part.heights, std::move(hidden))) {
-        seen.push_back({part.x, heights});
-      }
-    }
-    for (std::size_t i = 0; i < seen.size(); ++i) card_part(seen, i);
-  }
-
-  /// The sides of a part, and what of its lower and upper edge is no inner line of the card.
-  void card_part(const std::vector<CardPart>& parts, std::size_t index) {
-    const CardPart& part = parts[index];
-    const Box box = look_.box(part.x, part.heights);
-    Path path = line({box.x0, box.y0}, {box.x0, box.y1});
-    const auto append = [&path](const Path& more) {
-      path.insert(path.end(), more.begin(), more.end());
-    };
-    append(line({box.x1, box.y0}, {box.x1, box.y1}));
-    for (const bool upper : {false, true}) {
-      const Length at = upper ? part.heights.to : part.heights.from;
-      std::vector<Interval> inner;
-      for (const CardPart& other : parts) {
-        if ((upper ? other.heights.from : other.heights.to) == at) inner.push_back(other.x);
-      }
-      for (const Interval& x : without(part.x, inner)) {
-        append(line({look_.x(x.from), look_.y(at)}, {look_.x(x.to), look_.y(at)}));
-      }
-    }
-    add(Group::label, "card", std::move(path), kPlanCardStroke);
-  }
-
-  Drawing& drawing_;
-  const Folded& folded_;
-  const std::vector<PlanCard>& cards_;
-  const PlanLook& look_;
 };
+
+// ---- What is seen ------------------------------------------------------------------------------
+
+/// The parts of the cards that lie on more than `below` layers.
+std::vector<CardPart> cards_above(const Plan& plan, std::size_t below) {
+  std::vector<CardPart> parts;
+  for (const PlanCard& card : plan.cards) {
+    if (card.layers_below <= below) continue;
+    for (const CardPart& part : parts_of(*card.card)) parts.push_back(part);
+  }
+  return parts;
+}
+
+/// Where cards on a layer, or on one above it, hide it at `height`.
+std::vector<Interval> hidden_by_cards(const Plan& plan, std::size_t index, Length height) {
+  std::vector<Interval> hidden;
+  for (const CardPart& part : cards_above(plan, index)) {
+    if (part.heights.from <= height && height < part.heights.to) hidden.push_back(part.x);
+  }
+  return hidden;
+}
+
+/// Does a layer above `index` lie over this height, more than with its end?
+bool is_covered(const Plan& plan, std::size_t index, Length height) {
+  const auto& layers = plan.folded.layers();
+  return std::any_of(
+      layers.begin() + static_cast<std::ptrdiff_t>(index) + 1, layers.end(),
+      [&](const Layer& layer) { return layer.heights.from < height && height < layer.heights.to; });
+}
+
+/// A layer's heights without its shaped corners.
+Interval straight_part(const Plan& plan, std::size_t index) {
+  Interval heights = plan.layer(index).heights;
+  if (!plan.is_shaped(index)) return heights;
+  const Length size = Length::mm(plan.look.shaped->corners.size);
+  if (plan.look.corners(plan.layer(index)).at_start) {
+    heights.to -= size;
+  } else {
+    heights.from += size;
+  }
+  return heights;
+}
+
+/// How wide a layer is at a height: less between its shaped corners.
+Interval sides_at(const Plan& plan, std::size_t index, Length height) {
+  const Interval sides = plan.sides(index);
+  if (!plan.is_shaped(index)) return sides;
+  const Layer& layer = plan.layer(index);
+  const bool upper = plan.look.corners(layer).at_start;
+  const Length from_end = upper ? layer.heights.to - height : height - layer.heights.from;
+  const Length off = Length::mm(cut_off(plan.look.shaped->corners, from_end.in_mm()));
+  return {sides.from + off, sides.to - off};
+}
+
+/// The line across a layer at `height`, with gaps where cards hide the layer at `probe`.
+Path across(const Plan& plan, std::size_t index, Length height, Length probe,
+            const Interval& sides) {
+  const PlanLook& look = plan.look;
+  Path path;
+  for (const Interval& x : without(sides, hidden_by_cards(plan, index, probe))) {
+    append(path, line({look.x(x.from), look.y(height)}, {look.x(x.to), look.y(height)}));
+  }
+  return path;
+}
+
+// ---- Film --------------------------------------------------------------------------------------
+
+void film_rows(Drawing& drawing, const Plan& plan, std::size_t index, const Interval& stretch,
+               const Interval& seen) {
+  const Length step = Length::mm(kDotRows / plan.look.scale);
+  Path path;
+  for (Length at = stretch.from + base::half(step); at < stretch.to; at += step) {
+    const auto wide = shared(seen, sides_at(plan, index, at));
+    if (wide) append(path, across(plan, index, at, at, *wide));
+  }
+  drawing.add_line(Group::label, "film up: " + plan.folded.name(plan.layer(index).id),
+                   std::move(path), kDotStroke);
+}
+
+void draw_film(Drawing& drawing, const Plan& plan) {
+  const std::vector<Length> breaks = plan.folded.breaks();
+  for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
+    const Interval stretch{breaks[i], breaks[i + 1]};
+    std::vector<Interval> hidden;
+    for (std::size_t k = plan.folded.layers().size(); k-- > 0;) {
+      if (!shared(plan.layer(k).heights, stretch)) continue;
+      for (const Interval& seen : without(plan.sides(k), hidden)) {
+        if (plan.folded.face_up(plan.layer(k)) != Face::film) continue;
+        film_rows(drawing, plan, k, stretch, seen);
+      }
+      hidden.push_back(plan.sides(k));
+    }
+  }
+}
+
+// ---- Ends and folds ----------------------------------------------------------------------------
+
+/// The shaped end with its corners; where a card hides it, what is seen of its straight part.
+Path shaped(const Plan& plan, std::size_t index, Length height) {
+  const Interval& heights = plan.layer(index).heights;
+  const Length just_inside = height == heights.to ? height - Length::mm(0.001) : height;
+  if (hidden_by_cards(plan, index, just_inside).empty()) {
+    return end_with(plan.look.corners(plan.layer(index)),
+                    plan.look.box(plan.sides(index), heights));
+  }
+  return across(plan, index, height, just_inside, sides_at(plan, index, height));
+}
+
+bool is_at_shaped_end(const Plan& plan, std::size_t index, Length height) {
+  if (!plan.is_shaped(index)) return false;
+  const Layer& layer = plan.layer(index);
+  return height == (plan.look.corners(layer).at_start ? layer.heights.to : layer.heights.from);
+}
+
+void draw_raw_end(Drawing& drawing, const Plan& plan, std::size_t index, Length height) {
+  const std::string& name = plan.folded.name(plan.layer(index).id);
+  Path path = is_at_shaped_end(plan, index, height)
+                  ? shaped(plan, index, height)
+                  : across(plan, index, height, height, plan.sides(index));
+  if (is_covered(plan, index, height)) {
+    drawing.add_line(Group::label, "hidden end: " + name, std::move(path), kPlanHiddenStroke);
+  } else {
+    drawing.add_line(Group::cut, "end: " + name, std::move(path), kPlanStroke);
+  }
+}
+
+/// The two lines across at a layer's ends. A fold's line is drawn with the span before it.
+void draw_ends(Drawing& drawing, const Plan& plan, std::size_t index) {
+  const Layer& layer = plan.layer(index);
+  const Length low = layer.rising ? layer.heights.from : layer.heights.to;
+  const Length high = layer.rising ? layer.heights.to : layer.heights.from;
+  if (layer.id.span == 0) draw_raw_end(drawing, plan, index, low);
+  if (layer.id.span + 1 == plan.folded.panels()[layer.id.panel].spans.size()) {
+    draw_raw_end(drawing, plan, index, high);
+    return;
+  }
+  const SpanId next{layer.id.panel, layer.id.span + 1};
+  const auto& layers = plan.folded.layers();
+  const auto found =
+      std::find_if(layers.begin(), layers.end(), [&](const Layer& one) { return one.id == next; });
+  const std::size_t top = std::max(index, static_cast<std::size_t>(found - layers.begin()));
+  if (is_covered(plan, top, high)) return;
+  const bool folded = is_folded(plan.folded, layer.id);
+  // A card that ends at the line does not hide it.
+  drawing.add_line(folded ? Group::cut : Group::fold,
+                   "fold: " + plan.folded.name(layer.id) + " / " + plan.folded.name(next),
+                   across(plan, top, high, high, plan.sides(top)),
+                   folded ? kPlanStroke : kPlanFoldStroke);
+}
+
+// ---- Raw edges ---------------------------------------------------------------------------------
+
+/// What of an edge no card hides that lies on top of all and reaches beyond it.
+std::vector<Interval> seen_beside_cards(const Plan& plan, const Interval& stretch, Length x) {
+  std::vector<Interval> hidden;
+  for (const CardPart& part : cards_above(plan, plan.folded.layers().size() - 1)) {
+    if (part.x.from < x && x < part.x.to) hidden.push_back(part.heights);
+  }
+  return without(stretch, std::move(hidden));
+}
+
+void draw_raw_edges(Drawing& drawing, const Plan& plan) {
+  const PlanLook& look = plan.look;
+  std::map<Length, std::vector<Interval>> by_inset;
+  const std::size_t count = plan.folded.layers().size();
+  for (std::size_t i = 0; i < count; ++i) {
+    std::vector<Interval> above;
+    for (std::size_t k = i + 1; k < count; ++k) {
+      if (plan.sides(k).from < plan.sides(i).from) above.push_back(plan.layer(k).heights);
+    }
+    for (const Interval& seen : without(straight_part(plan, i), std::move(above))) {
+      by_inset[plan.sides(i).from].push_back(seen);
+    }
+  }
+  for (auto& [inset, stretches] : by_inset) {
+    for (const Interval& stretch : joined(std::move(stretches))) {
+      for (const Length x : {inset, look.width - inset}) {
+        for (const Interval& seen : seen_beside_cards(plan, stretch, x)) {
+          drawing.add_line(Group::cut, "raw edge",
+                           line({look.x(x), look.y(seen.from)}, {look.x(x), look.y(seen.to)}),
+                           kPlanStroke);
+        }
+      }
+    }
+  }
+}
+
+// ---- Cards -------------------------------------------------------------------------------------
+
+/// What other cards and the layers above leave to be seen of a card.
+std::vector<CardPart> seen_of(const Plan& plan, const PlanCard& card) {
+  std::vector<CardPart> seen;
+  for (const CardPart& part : parts_of(*card.card)) {
+    std::vector<Interval> hidden;
+    for (const CardPart& other : cards_above(plan, card.layers_below)) {
+      if (other.x.from <= part.x.from && part.x.to <= other.x.to) hidden.push_back(other.heights);
+    }
+    for (std::size_t i = card.layers_below; i < plan.folded.layers().size(); ++i) {
+      hidden.push_back(plan.layer(i).heights);
+    }
+    for (const Interval& heights : without(part.heights, std::move(hidden))) {
+      seen.push_back({part.x, heights});
+    }
+  }
+  return seen;
+}
+
+/// The sides of a part, and what of its lower and upper edge is no inner line of the card.
+Path outline_of(const PlanLook& look, const CardPart& part, const std::vector<CardPart>& parts) {
+  const Box box = look.box(part.x, part.heights);
+  Path path = line({box.x0, box.y0}, {box.x0, box.y1});
+  append(path, line({box.x1, box.y0}, {box.x1, box.y1}));
+  for (const bool upper : {false, true}) {
+    const Length at = upper ? part.heights.to : part.heights.from;
+    std::vector<Interval> inner;
+    for (const CardPart& other : parts) {
+      if ((upper ? other.heights.from : other.heights.to) == at) inner.push_back(other.x);
+    }
+    for (const Interval& x : without(part.x, inner)) {
+      append(path, line({look.x(x.from), look.y(at)}, {look.x(x.to), look.y(at)}));
+    }
+  }
+  return path;
+}
 
 /// Where the outline's upright edges cross a height, between two of its corners' heights.
 Interval across_at(const pouch::Card& card, const Interval& heights) {
@@ -344,7 +317,16 @@ std::optional<ShapedEnd> shaped_end(const pouch::Pouch& pouch) {
 
 void draw_plan(Drawing& drawing, const Folded& folded, const std::vector<PlanCard>& cards,
                const PlanLook& look) {
-  PlanDrawer(drawing, folded, cards, look).draw();
+  const Plan plan{folded, cards, look};
+  if (look.film) draw_film(drawing, plan);
+  for (std::size_t i = 0; i < folded.layers().size(); ++i) draw_ends(drawing, plan, i);
+  draw_raw_edges(drawing, plan);
+  for (const PlanCard& card : cards) {
+    const std::vector<CardPart> seen = seen_of(plan, card);
+    for (const CardPart& part : seen) {
+      drawing.add_line(Group::label, "card", outline_of(look, part, seen), kPlanCardStroke);
+    }
+  }
 }
 
 }  // namespace pouchwright::draw

@@ -2,7 +2,7 @@
 ///
 ///     draw_plan(drawing, stage.folded, {}, {.origin = {10, 80}, .scale = 0.2, .width = width});
 ///
-/// Inside `drawing` only; callers outside use fold_picture.h. Nothing is filled: what is covered is
+/// Inside `draw` only; callers outside use picture.h. Nothing is filled: what is covered is
 /// left out, except raw ends, which show through as dotted lines.
 #pragma once
 

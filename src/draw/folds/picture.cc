@@ -25,7 +25,6 @@ using pouch::Interval;
 using pouch::Layer;
 using pouch::Operation;
 
-constexpr Stroke kGhost{LinePattern::dotted, 0.5};
 constexpr double kIconSize = 8;
 constexpr double kIconGap = 1.2;
 /// An icon, and an arrow on each of its sides.
@@ -50,349 +49,337 @@ constexpr int kSecants = 20;
 
 Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
-/// Everything that is drawn of one moment. Drawn at scale, the bottom's left corner at 0, 0.
-class PictureMaker {
- public:
-  PictureMaker(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
-               const Icons& icons, const base::Voice& words, const TextMeasure& measure)
-      : pouch_(pouch),
-        moment_(moment),
-        look_(look),
-        icons_(icons),
-        words_(words),
-        measure_(measure),
-        plan_{.origin = {0, 0},
-              .scale = look.scale,
-              .width = pouch.sizes.cut_width,
-              .shaped = shaped_end(pouch)} {
-    plan_.film = !moment.outer_alone;
-    if (moment.before) turned_ = pouch::turned(*moment.before, moment.folded);
-    stack_ = stacked(moment.folded, cut_cards());
-  }
+bool does(const FoldViews& views, Action action) {
+  const auto& done = views.moment->operations;
+  return std::any_of(done.begin(), done.end(),
+                     [&](std::size_t index) { return views.operation(index).action == action; });
+}
 
-  Drawing drawn() {
-    find_side_icons();
-    place_section();
-    plan();
-    section();
-    draw_marks(drawing_, views());
-    if (moment_.finished) draw_seals_and_seams(drawing_, views());
-    draw_side_icons();
-    for (const Item& item : drawing_.items) {
-      const Box box = bounds(item, measure_);
-      drawing_.extent = &item == &drawing_.items.front() ? box : united(drawing_.extent, box);
+// ---- Cards -------------------------------------------------------------------------------------
+
+const pouch::NamedCard& named(const FoldViews& views, const pouch::LyingCard& card) {
+  return views.pouch->cards[card.card];
+}
+
+std::vector<CardPart> card_parts(const FoldViews& views, const pouch::LyingCard& card) {
+  return parts_of(named(views, card).card);
+}
+
+/// Where there are several pockets, with the one that it is for.
+std::string card_name(const FoldViews& views, const pouch::LyingCard& card,
+                      const base::Voice& words) {
+  if (named(views, card).use == pouch::NamedCard::Use::shield) return words.say("drawing-shield");
+  if (views.pouch->construction().compartments.size() < 2) return words.say("drawing-slip-card");
+  return words.say({"drawing-slip-card-of", {{"compartment", named(views, card).compartment}}});
+}
+
+/// The cards where the side view is cut: at the edges while they are pressed or sewn, else in the
+/// middle.
+std::vector<CutCard> cut_cards(const FoldViews& views, const base::Voice& words) {
+  const bool at_edge = does(views, Action::press) || does(views, Action::sew);
+  const pouch::Sizes& sizes = views.pouch->sizes;
+  const Length at = base::half(at_edge ? sizes.seal_width : sizes.cut_width);
+  std::vector<CutCard> result;
+  for (const pouch::LyingCard& card : views.moment->cards) {
+    std::vector<Interval> heights;
+    for (const CardPart& part : card_parts(views, card)) {
+      if (part.x.from <= at && at <= part.x.to) heights.push_back(part.heights);
     }
-    drawing_.name = "fold-picture";
-    drawing_.title = tell::title_of(pouch_, words_);
-    return std::move(drawing_);
-  }
-
- private:
-  [[nodiscard]] const Operation& operation(std::size_t index) const {
-    return pouch_.construction().operations[index];
-  }
-  [[nodiscard]] bool does(Action action) const {
-    return std::any_of(moment_.operations.begin(), moment_.operations.end(),
-                       [&](std::size_t index) { return operation(index).action == action; });
-  }
-
-  void add(Group group, std::string name, Path path, Stroke stroke) {
-    drawing_.add_line(group, std::move(name), std::move(path), stroke);
-  }
-  void add(std::vector<Shape> shapes) {
-    for (Shape& shape : shapes) drawing_.add(std::move(shape));
-  }
-
-  // ---- Where things lie ------------------------------------------------------------------------
-
-  /// Where edges are pressed or sewn the side view is cut there, else in the middle.
-  [[nodiscard]] Length cut_at() const {
-    if (does(Action::press) || does(Action::sew)) return base::half(pouch_.sizes.seal_width);
-    return base::half(pouch_.sizes.cut_width);
-  }
-
-  [[nodiscard]] std::vector<CutCard> cut_cards() const {
-    std::vector<CutCard> result;
-    for (const pouch::LyingCard& card : moment_.cards) {
-      std::vector<Interval> heights;
-      for (const CardPart& part : parts_of(named(card).card)) {
-        if (part.x.from <= cut_at() && cut_at() <= part.x.to) heights.push_back(part.heights);
-      }
-      for (const Interval& part : joined(std::move(heights))) {
-        result.push_back({card_name(card), part, card.layers_below});
-      }
-    }
-    return result;
-  }
-
-  [[nodiscard]] const pouch::NamedCard& named(const pouch::LyingCard& card) const {
-    return pouch_.cards[card.card];
-  }
-
-  /// Where there are several pockets, with the one that it is for.
-  [[nodiscard]] std::string card_name(const pouch::LyingCard& card) const {
-    if (named(card).use == pouch::NamedCard::Use::shield) return words_.say("drawing-shield");
-    if (pouch_.construction().compartments.size() < 2) return words_.say("drawing-slip-card");
-    return words_.say({"drawing-slip-card-of", {{"compartment", named(card).compartment}}});
-  }
-
-  void place_section() {
-    const double right = plan_right();
-    double left_room = side_icons_.empty() ? kPlainGap : kIconLane;
-    std::size_t levels = stack_.levels;
-    if (!turned_.empty()) {
-      left_room += kArrowBow;
-      levels = std::max(levels, stacked(*moment_.before, {}).levels);
-    }
-    section_.scale = look_.scale;
-    section_.thickness = look_.thickness;
-    section_.outer = moment_.outer;
-    section_.outer_alone = moment_.outer_alone;
-    section_.table = turned_.empty() || !lands_underneath();
-    section_.origin = {right + left_room + (static_cast<double>(levels) + 0.6) * section_.pitch(),
-                       0};
-  }
-
-  /// The right end of the plan's ink.
-  [[nodiscard]] double plan_right() const {
-    double right = plan_.x(pouch_.sizes.cut_width);
-    for (const pouch::LyingCard& card : moment_.cards) {
-      for (const CardPart& part : parts_of(named(card).card)) {
-        right = std::max(right, plan_.x(part.x.to));
-      }
-    }
-    if (!moment_.straps_out) return right;
-    for (const pouch::LyingStrap& strap :
-         straps_at_sides(pouch_, moment_.folded, pouch::StrapLies::outwards)) {
-      right = std::max(right, plan_.x(strap.x.to));
-    }
-    return right;
-  }
-
-  [[nodiscard]] Interval all_heights() const { return pouch::extent_of(moment_.folded.layers()); }
-  [[nodiscard]] FoldViews views() const { return {&pouch_, &moment_, &stack_, plan_, section_}; }
-
-  // ---- The two views ---------------------------------------------------------------------------
-
-  void plan() {
-    std::vector<PlanCard> cards;
-    for (const pouch::LyingCard& card : moment_.cards)
-      cards.push_back({&named(card).card, card.layers_below});
-    draw_plan(drawing_, moment_.folded, cards, plan_);
-    if (does(Action::lay_card) || does(Action::press)) name_card();
-    for (const pouch::Turned& part : turned_) turning_on_plan(part);
-  }
-
-  /// Is it laid in just now, or does nothing lie on it?
-  [[nodiscard]] bool is_to_be_named(const pouch::LyingCard& card) const {
-    for (const std::size_t index : moment_.operations) {
-      if (operation(index).action != Action::lay_card) continue;
-      const std::size_t pocket = compartment_of(pouch_.construction(), operation(index));
-      return slip_card_of(pouch_, index, pocket) == card.card;
-    }
-    return &card == &moment_.cards.back();
-  }
-
-  /// In the widest part of the card, where there is room.
-  void name_card() {
-    if (look_.wording == Wording::wordless) return;
-    const auto card =
-        std::find_if(moment_.cards.begin(), moment_.cards.end(),
-                     [&](const pouch::LyingCard& one) { return is_to_be_named(one); });
-    if (card == moment_.cards.end()) return;
-    const CardPart bar = parts_of(named(*card).card).back();
-    const Box box = plan_.box(bar.x, bar.heights);
-    const Text name = centred_on(label(card_name(*card), kSmallestSize),
-                                 {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, measure_);
-    const Box ink = grown(bounds(name, measure_), kClearance);
-    if (ink.width() < box.width() && ink.height() < box.height()) drawing_.add(name);
-  }
-
-  [[nodiscard]] Interval landed(const pouch::Turned& part) const {
-    std::vector<Layer> now;
-    for (const Layer& layer : part) now.push_back(moment_.folded.layer(layer.id));
-    return extent_of(now);
-  }
-
-  /// The flap with shaped corners, where its end lay in that stretch.
-  [[nodiscard]] const Layer* shaped_in(const pouch::Turned& part, const Interval& left) const {
-    for (const Layer& layer : part) {
-      if (!plan_.shaped || layer.id != plan_.shaped->span) continue;
-      const bool upper = plan_.corners(layer).at_start;
-      const bool has_end = upper ? layer.heights.to == left.to : layer.heights.from == left.from;
-      if (has_end) return &layer;
-    }
-    return nullptr;
-  }
-
-  /// Where it lay, dotted where nothing lies now, and an arrow to where it lies.
-  void turning_on_plan(const pouch::Turned& part) {
-    const Interval from = extent_of(part);
-    for (const Interval& left : without(from, {all_heights()})) {
-      const Box box = plan_.box({Length(), pouch_.sizes.cut_width}, left);
-      const Layer* shaped = shaped_in(part, left);
-      add(Group::label, "before: plan",
-          shaped == nullptr ? rectangle(box) : outline_with(plan_.corners(*shaped), box), kGhost);
-    }
-    const double x = plan_.x(base::half(pouch_.sizes.cut_width));
-    const double begin = plan_.y(middle(from));
-    const double end = plan_.y(middle(landed(part)));
-    if (std::abs(begin - end) < kShortestArrow) return;
-    const double bow = std::min(9.0, std::abs(begin - end) / 3);
-    const double third = (end - begin) / 3;
-    add(arrow({x, begin}, {x + bow, begin + third}, {x + bow, end - third}, {x, end}));
-  }
-
-  void section() {
-    draw_section(drawing_, moment_.folded, stack_, section_);
-    for (const pouch::Turned& part : turned_) turning_in_section(part);
-    if (look_.wording == Wording::wordless) return;
-    std::vector<std::string> names;
-    for (const StackedLayer& layer : stack_.layers) {
-      names.push_back(layer.id ? tell::span_name(layer.name, words_) : layer.name);
-    }
-    const double arrow_room = section_.table ? kTableWidth : kArrowBow;
-    name_layers(drawing_, stack_, section_, names, section_.origin.x + arrow_room + kBeforeNames,
-                measure_);
-  }
-
-  /// What was turned, dotted where it lay; the arrow runs from its outer end over the top of all
-  /// (or underneath) to where it lies now.
-  void turning_in_section(const pouch::Turned& part) {
-    const Stack before = stacked(*moment_.before, {});
-    const Layer* outermost = nullptr;
-    const Length target = middle(landed(part));
-    for (const Layer& layer : part) {
-      const double x = section_.x(static_cast<double>(before.of(layer.id).level));
-      add(Group::label, "before: " + moment_.folded.name(layer.id),
-          line({x, section_.y(layer.heights.from)}, {x, section_.y(layer.heights.to)}), kGhost);
-      const auto far = [&](const Layer& one) { return distance(middle(one.heights), target); };
-      if (outermost == nullptr || far(layer) > far(*outermost)) outermost = &layer;
-    }
-    const bool above = middle(outermost->heights) > target;
-    const double out = kArrowInset * (above ? 1 : -1);
-    const double begin = section_.y(above ? outermost->heights.to : outermost->heights.from) + out;
-    const StackedLayer& now = stack_.of(outermost->id);
-    const double end = section_.y(middle(now.heights));
-    const double x_from = section_.x(static_cast<double>(before.of(outermost->id).level));
-    const double x_to = section_.x(static_cast<double>(now.level));
-    const bool underneath = lands_underneath();
-    const double side = underneath ? 1 : -1;
-    const Box all = section_box(moment_.folded, stack_, section_);
-    const double bow = underneath ? all.x1 + kArrowBow : all.x0 - kArrowBow;
-    add(arrow({x_from + side * section_.track(), begin}, {bow, begin}, {bow, end},
-              {x_to + side * 2 * section_.track(), end}));
-  }
-
-  [[nodiscard]] bool lands_underneath() const {
-    return std::any_of(moment_.operations.begin(), moment_.operations.end(),
-                       [&](std::size_t index) {
-                         const Operation& done = operation(index);
-                         if (done.action == Action::fold)
-                           return done.landing == pouch::Landing::underneath;
-                         return done.action == Action::finish;
-                       });
-  }
-
-  /// What stands between the views, and which way its arrows go.
-  struct SideIcon {
-    Icon icon;
-    double y;                 ///< of its middle
-    double reach;             ///< its arrow ends so far inside the plan; 0: no arrow
-    bool at_section = false;  ///< another arrow goes to the side view
-    bool never = false;       ///< crossed out
-  };
-
-  void find_side_icons() {
-    const double half_seal = pouch_.sizes.seal_width.in_mm() * look_.scale / 2;
-    const double seam = pouch_.sizes.seam_allowance.in_mm() * look_.scale;
-    const double centre = plan_.y(middle(all_heights()));
-    if (moment_.to_be_marked && !pouch_.sizes.folds.empty()) {
-      const double fold = plan_.y(pouch_.sizes.folds.front().at + all_heights().from);
-      side_icons_.push_back({Icon::snip, fold - kIconSize, 0});
-      side_icons_.push_back({Icon::deep_snip, fold, 0, false, true});
-    }
-    for (const std::size_t index : moment_.operations) {
-      const Operation& done = operation(index);
-      if (done.action == Action::finish) {
-        const bool turned = finish_of(pouch_.request, done).kind == pouch::FinishKind::turned;
-        side_icons_.push_back(
-            {turned ? Icon::needle : Icon::overedge,
-             plan_.y(views().end_height(done.end, panel_of(pouch_.construction(), done))), 0});
-      } else if (done.action == Action::press) {
-        side_icons_.push_back({Icon::iron, plan_.y(base::half(pouch_.lip_height)), half_seal,
-                               done.from != pouch::PressFrom::back});
-      } else if (done.action == Action::sew) {
-        side_icons_.push_back({Icon::needle, centre, seam});
-      } else if (done.action == Action::hem) {
-        const auto id = moment_.folded.find(done.span);
-        if (id && moment_.folded.lies(id->panel)) {
-          side_icons_.push_back(
-              {Icon::needle, plan_.y(middle(moment_.folded.layer(*id).heights)), seam});
-        }
-      } else if (done.action == Action::secure_tails) {
-        side_icons_.push_back({Icon::tail, plan_.y(all_heights().from), 0});
-      } else if (done.action == Action::look_inside) {
-        side_icons_.push_back({Icon::eye, plan_.y(pouch_.lip_height) - 4, kIconSize});
-      } else if (done.action == Action::test) {
-        side_icons_.push_back({Icon::drop, plan_.y(pouch_.water_line), 3});
-        side_icons_.push_back({Icon::eye, plan_.y(all_heights().from), 0});
-      }
+    for (const Interval& part : joined(std::move(heights))) {
+      result.push_back({card_name(views, card, words), part, card.layers_below});
     }
   }
+  return result;
+}
 
-  /// Icons stand beside what they mean, but no two on each other, and inside the plan's height.
-  void draw_side_icons() {
-    std::stable_sort(side_icons_.begin(), side_icons_.end(),
-                     [](const SideIcon& a, const SideIcon& b) { return a.y < b.y; });
-    const double half = kIconSize / 2;
-    double lowest = plan_.y(all_heights().to) - kIconGap;
-    std::vector<double> middles;
-    for (const SideIcon& one : side_icons_) {
-      middles.push_back(std::max(one.y, lowest + kIconGap + half));
-      lowest = middles.back() + half;
-    }
-    double highest = std::max(plan_.y(all_heights().from), lowest) + kIconGap;
-    for (std::size_t i = middles.size(); i-- > 0;) {
-      middles[i] = std::min(middles[i], highest - kIconGap - half);
-      highest = middles[i] - half;
-    }
-    for (std::size_t i = 0; i < middles.size(); ++i) draw_side_icon(side_icons_[i], middles[i]);
+/// Is it laid in just now, or does nothing lie on it?
+bool is_to_be_named(const FoldViews& views, const pouch::LyingCard& card) {
+  for (const std::size_t index : views.moment->operations) {
+    const Operation& done = views.operation(index);
+    if (done.action != Action::lay_card) continue;
+    const std::size_t pocket = compartment_of(views.pouch->construction(), done);
+    return slip_card_of(*views.pouch, index, pocket) == card.card;
   }
+  return &card == &views.moment->cards.back();
+}
 
-  void draw_side_icon(const SideIcon& one, double y) {
-    const double left = plan_right() + (kIconLane - kIconSize) / 2;
-    const Box box{left, y - kIconSize / 2, left + kIconSize, y + kIconSize / 2};
-    add(one.never ? forbidden(icons_, one.icon, box) : icon(icons_, one.icon, box));
-    if (one.reach > 0) {
-      add(arrow({left - 0.6, y}, {plan_.x(pouch_.sizes.cut_width) - one.reach, one.y}));
-    }
-    if (!one.at_section) return;
-    const Length height = Length::mm(-y / look_.scale);
-    const double right = box.x1 + 0.6;
-    const double stack = views().top_of_stack(height).value_or(right) - 0.6;
-    if (stack > right + 2) add(arrow({right, y}, {stack, y}));
+/// In the widest part of the card, where there is room.
+void name_card(Drawing& drawing, const FoldViews& views, const base::Voice& words,
+               const TextMeasure& measure) {
+  if (!does(views, Action::lay_card) && !does(views, Action::press)) return;
+  for (const pouch::LyingCard& card : views.moment->cards) {
+    if (!is_to_be_named(views, card)) continue;
+    const CardPart bar = card_parts(views, card).back();
+    const Box box = views.plan.box(bar.x, bar.heights);
+    const Text name =
+        centred_on(label(card_name(views, card, words), kSmallestSize), middle(box), measure);
+    const Box ink = grown(bounds(name, measure), kClearance);
+    if (ink.width() < box.width() && ink.height() < box.height()) drawing.add(name);
+    return;
   }
+}
 
-  const pouch::Pouch& pouch_;
-  const pouch::FoldMoment& moment_;
-  PictureLook look_;
-  const Icons& icons_;
-  base::Voice words_;
-  const TextMeasure& measure_;
-  PlanLook plan_;
-  SectionLook section_;
-  std::vector<pouch::Turned> turned_;
-  Stack stack_;
-  std::vector<SideIcon> side_icons_;
-  Drawing drawing_;
+// ---- What was turned ---------------------------------------------------------------------------
+
+bool lands_underneath(const FoldViews& views) {
+  const auto& done = views.moment->operations;
+  return std::any_of(done.begin(), done.end(), [&](std::size_t index) {
+    const Operation& one = views.operation(index);
+    if (one.action == Action::fold) return one.landing == pouch::Landing::underneath;
+    return one.action == Action::finish;
+  });
+}
+
+/// The middle of where it lies now.
+Length landed(const FoldViews& views, const pouch::Turned& part) {
+  std::vector<Layer> now;
+  for (const Layer& layer : part) now.push_back(views.moment->folded.layer(layer.id));
+  return middle(extent_of(now));
+}
+
+/// The outline of what lay there, a flap's shaped corners included where its end did.
+Path outline_before(const PlanLook& plan, const pouch::Turned& part, const Interval& stretch) {
+  const Box box = plan.box({Length(), plan.width}, stretch);
+  for (const Layer& layer : part) {
+    if (!plan.shaped || layer.id != plan.shaped->span) continue;
+    const EndCorners corners = plan.corners(layer);
+    const bool has_end =
+        corners.at_start ? layer.heights.to == stretch.to : layer.heights.from == stretch.from;
+    if (has_end) return outline_with(corners, box);
+  }
+  return rectangle(box);
+}
+
+/// Where it lay, dotted where nothing lies now, and an arrow to where it lies.
+void draw_turning_on_plan(Drawing& drawing, const FoldViews& views, const pouch::Turned& part) {
+  const Interval from = extent_of(part);
+  for (const Interval& left : without(from, {views.all_heights()})) {
+    drawing.add_line(Group::label, "before: plan", outline_before(views.plan, part, left), kGhost);
+  }
+  const double x = views.centre();
+  const double begin = views.plan.y(middle(from));
+  const double end = views.plan.y(landed(views, part));
+  if (std::abs(begin - end) < kShortestArrow) return;
+  const double bow = x + std::min(9.0, std::abs(begin - end) / 3);
+  const double third = (end - begin) / 3;
+  drawing.add(arrow({x, begin}, {bow, begin + third}, {bow, end - third}, {x, end}));
+}
+
+/// What was turned, dotted where it lay; the arrow runs from its outer end over the top of all
+/// (or underneath) to where it lies now.
+void draw_turning_in_section(Drawing& drawing, const FoldViews& views, const pouch::Turned& part) {
+  const SectionLook& section = views.section;
+  const Stack before = stacked(*views.moment->before, {});
+  const Length target = landed(views, part);
+  const auto far = [&](const Layer& one) { return distance(middle(one.heights), target); };
+  const Layer* outermost = &part.front();
+  for (const Layer& layer : part) {
+    const double x = section.x(static_cast<double>(before.of(layer.id).level));
+    drawing.add_line(Group::label, "before: " + views.moment->folded.name(layer.id),
+                     line({x, section.y(layer.heights.from)}, {x, section.y(layer.heights.to)}),
+                     kGhost);
+    if (far(layer) > far(*outermost)) outermost = &layer;
+  }
+  const bool above = middle(outermost->heights) > target;
+  const double begin = section.y(above ? outermost->heights.to : outermost->heights.from) +
+                       (above ? kArrowInset : -kArrowInset);
+  const StackedLayer& now = views.stack->of(outermost->id);
+  const double end = section.y(middle(now.heights));
+  const bool underneath = lands_underneath(views);
+  const double track = (underneath ? 1 : -1) * section.track();
+  const double x_from = section.x(static_cast<double>(before.of(outermost->id).level)) + track;
+  const double x_to = section.x(static_cast<double>(now.level)) + 2 * track;
+  const Box all = section_box(views.moment->folded, *views.stack, section);
+  const double bow = underneath ? all.x1 + kArrowBow : all.x0 - kArrowBow;
+  drawing.add(arrow({x_from, begin}, {bow, begin}, {bow, end}, {x_to, end}));
+}
+
+// ---- Icons between the views -------------------------------------------------------------------
+
+/// What stands between the views, and which way its arrows go.
+struct SideIcon {
+  Icon icon;
+  double y;                 ///< of its middle
+  double reach = 0;         ///< its arrow ends so far inside the plan; 0: no arrow
+  bool at_section = false;  ///< another arrow goes to the side view
+  bool never = false;       ///< crossed out
 };
+
+std::vector<SideIcon> icons_of(const FoldViews& views, const Operation& done) {
+  const pouch::Pouch& pouch = *views.pouch;
+  const PlanLook& plan = views.plan;
+  const double seam = pouch.sizes.seam_allowance.in_mm() * plan.scale;
+  switch (done.action) {
+    case Action::finish: {
+      const bool turned = finish_of(pouch.request, done).kind == pouch::FinishKind::turned;
+      return {{turned ? Icon::needle : Icon::overedge,
+               plan.y(views.end_height(done.end, panel_of(pouch.construction(), done)))}};
+    }
+    case Action::press:
+      return {{Icon::iron, plan.y(base::half(pouch.lip_height)),
+               pouch.sizes.seal_width.in_mm() * plan.scale / 2,
+               done.from != pouch::PressFrom::back}};
+    case Action::sew:
+      return {{Icon::needle, plan.y(middle(views.all_heights())), seam}};
+    case Action::hem: {
+      const auto id = views.moment->folded.find(done.span);
+      if (!id || !views.moment->folded.lies(id->panel)) return {};
+      return {{Icon::needle, plan.y(middle(views.moment->folded.layer(*id).heights)), seam}};
+    }
+    case Action::secure_tails:
+      return {{Icon::tail, views.bottom()}};
+    case Action::look_inside:
+      return {{Icon::eye, plan.y(pouch.lip_height) - 4, kIconSize}};
+    case Action::test:
+      return {{Icon::drop, plan.y(pouch.water_line), 3}, {Icon::eye, views.bottom()}};
+    case Action::attach:
+    case Action::fold:
+    case Action::lay_card:
+    case Action::lay_panel:
+    case Action::pair:
+    case Action::take_card:
+      return {};
+  }
+  return {};
+}
+
+/// From the highest to the lowest.
+std::vector<SideIcon> side_icons(const FoldViews& views) {
+  std::vector<SideIcon> icons;
+  if (views.moment->to_be_marked && !views.pouch->sizes.folds.empty()) {
+    const double fold =
+        views.plan.y(views.pouch->sizes.folds.front().at + views.all_heights().from);
+    icons = {{Icon::snip, fold - kIconSize}, {.icon = Icon::deep_snip, .y = fold, .never = true}};
+  }
+  for (const std::size_t index : views.moment->operations) {
+    for (const SideIcon& one : icons_of(views, views.operation(index))) icons.push_back(one);
+  }
+  std::stable_sort(icons.begin(), icons.end(),
+                   [](const SideIcon& a, const SideIcon& b) { return a.y < b.y; });
+  return icons;
+}
+
+/// The middles of the icons: each beside what it means, but no two on each other, and inside the
+/// plan's height.
+std::vector<double> spread(const std::vector<SideIcon>& icons, const FoldViews& views) {
+  const double half = kIconSize / 2;
+  double lowest = views.top() - kIconGap;
+  std::vector<double> middles;
+  for (const SideIcon& one : icons) {
+    middles.push_back(std::max(one.y, lowest + kIconGap + half));
+    lowest = middles.back() + half;
+  }
+  double highest = std::max(views.bottom(), lowest) + kIconGap;
+  for (std::size_t i = middles.size(); i-- > 0;) {
+    middles[i] = std::min(middles[i], highest - kIconGap - half);
+    highest = middles[i] - half;
+  }
+  return middles;
+}
+
+/// The right end of the plan's ink.
+double plan_right(const FoldViews& views) {
+  double right = views.right();
+  for (const pouch::LyingCard& card : views.moment->cards) {
+    for (const CardPart& part : card_parts(views, card)) {
+      right = std::max(right, views.plan.x(part.x.to));
+    }
+  }
+  if (!views.moment->straps_out) return right;
+  for (const pouch::LyingStrap& strap :
+       straps_at_sides(*views.pouch, views.moment->folded, pouch::StrapLies::outwards)) {
+    right = std::max(right, views.plan.x(strap.x.to));
+  }
+  return right;
+}
+
+void draw_side_icon(Drawing& drawing, const FoldViews& views, const SideIcon& one, double y,
+                    const Icons& icons) {
+  const double left = plan_right(views) + (kIconLane - kIconSize) / 2;
+  const Box box{left, y - kIconSize / 2, left + kIconSize, y + kIconSize / 2};
+  drawing.add(one.never ? forbidden(icons, one.icon, box) : icon(icons, one.icon, box));
+  if (one.reach > 0) drawing.add(arrow({left - 0.6, y}, {views.right() - one.reach, one.y}));
+  if (!one.at_section) return;
+  const Length height = Length::mm(-y / views.plan.scale);
+  const double right = box.x1 + 0.6;
+  const double stack = views.top_of_stack(height).value_or(right) - 0.6;
+  if (stack > right + 2) drawing.add(arrow({right, y}, {stack, y}));
+}
+
+// ---- The side view -----------------------------------------------------------------------------
+
+/// Right of the plan, its icons and, where something was turned, the arrow over the top of all.
+SectionLook section_look(const FoldViews& views, PictureLook look, bool has_icons,
+                         bool was_turned) {
+  const pouch::FoldMoment& moment = *views.moment;
+  double left_room = has_icons ? kIconLane : kPlainGap;
+  std::size_t levels = views.stack->levels;
+  if (was_turned) {
+    left_room += kArrowBow;
+    levels = std::max(levels, stacked(*moment.before, {}).levels);
+  }
+  SectionLook section{.scale = look.scale,
+                      .outer = moment.outer,
+                      .outer_alone = moment.outer_alone,
+                      .table = !was_turned || !lands_underneath(views),
+                      .thickness = look.thickness};
+  section.origin.x =
+      plan_right(views) + left_room + (static_cast<double>(levels) + 0.6) * section.pitch();
+  return section;
+}
+
+void name_section(Drawing& drawing, const FoldViews& views, const base::Voice& words,
+                  const TextMeasure& measure) {
+  std::vector<std::string> names;
+  for (const StackedLayer& layer : views.stack->layers) {
+    names.push_back(layer.id ? tell::span_name(layer.name, words) : layer.name);
+  }
+  const double arrow_room = views.section.table ? kTableWidth : kArrowBow;
+  name_layers(drawing, *views.stack, views.section, names,
+              views.section.origin.x + arrow_room + kBeforeNames, measure);
+}
+
+std::vector<PlanCard> plan_cards(const FoldViews& views) {
+  std::vector<PlanCard> cards;
+  for (const pouch::LyingCard& card : views.moment->cards) {
+    cards.push_back({&named(views, card).card, card.layers_below});
+  }
+  return cards;
+}
 
 }  // namespace
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
                      const Icons& icons, const base::Voice& words, const TextMeasure& measure) {
-  return PictureMaker(pouch, moment, look, icons, words, measure).drawn();
+  FoldViews views{.pouch = &pouch,
+                  .moment = &moment,
+                  .plan = {.scale = look.scale,
+                           .width = pouch.sizes.cut_width,
+                           .film = !moment.outer_alone,
+                           .shaped = shaped_end(pouch)}};
+  const Stack stack = stacked(moment.folded, cut_cards(views, words));
+  views.stack = &stack;
+  std::vector<pouch::Turned> turned;
+  if (moment.before) turned = pouch::turned(*moment.before, moment.folded);
+  const std::vector<SideIcon> beside = side_icons(views);
+  views.section = section_look(views, look, !beside.empty(), !turned.empty());
+  const bool in_words = look.wording == Wording::words;
+
+  Drawing drawing{.name = "fold-picture", .title = tell::title_of(pouch, words)};
+  draw_plan(drawing, moment.folded, plan_cards(views), views.plan);
+  if (in_words) name_card(drawing, views, words, measure);
+  for (const pouch::Turned& part : turned) draw_turning_on_plan(drawing, views, part);
+  draw_section(drawing, moment.folded, stack, views.section);
+  for (const pouch::Turned& part : turned) draw_turning_in_section(drawing, views, part);
+  if (in_words) name_section(drawing, views, words, measure);
+  draw_marks(drawing, views);
+  if (moment.finished) draw_seals_and_seams(drawing, views);
+  const std::vector<double> middles = spread(beside, views);
+  for (std::size_t i = 0; i < beside.size(); ++i) {
+    draw_side_icon(drawing, views, beside[i], middles[i], icons);
+  }
+  drawing.extent = bounds(drawing.items, measure);
+  return drawing;
 }
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, Point room,

@@ -1,9 +1,9 @@
 /// Pictures of the folded pouch: seen from above, and beside it cut through and seen from the side.
 ///
-///     Drawing picture = fold_picture(*pouch, moment(*pouch, 0, 3), {80, 60}, icons, words, measure);
+///     Drawing picture = fold_picture(pouch, moment(pouch, 0, 3), Point{80, 60}, icons, words, measure);
 ///
 /// The mouth is up. The side view is much thicker than the pouch, its top layer towards the plan
-/// view. Not at full size (see cutting_template.h, cards.h).
+/// view. Not at full size (see template.h, cards.h).
 #pragma once
 
 #include "base/voice.h"
