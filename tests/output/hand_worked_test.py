@@ -1,6 +1,6 @@
-"""The reports of `size --json` for the pouches that the design notes work by hand (section 3).
+"""The reports of `size --json` for pouches that were worked by hand (see pouch_test.cc).
 
-The numbers stand there with their derivation: 190 x 150 mm, flap 70, lip drop 10, seam allowance and
+They are given as 190 x 150 mm, flap 70, lip drop 10, seam allowance and
 needle reach 7, seal width 13; the gusset pouch with a pleat of 2 x 25 mm.
 """
 

@@ -1,7 +1,7 @@
 """The reports and files of `range`, and those of `size` about what goes in.
 
-Sizes are held to the laws of the design notes, section 4, worked out here from the reported numbers
-alone; 1 in = 25.4 mm is NIST SP 811, appendix B.
+Sizes are held to the laws by which a sheet goes round a box, worked out here from the reported
+numbers alone; 1 in = 25.4 mm is NIST SP 811, appendix B.
 """
 
 import json

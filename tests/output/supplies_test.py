@@ -52,7 +52,7 @@ class Supplies(unittest.TestCase):
         self.assertGreater(line(made, "outer")["amount"] * 1000, lays["outer"]["length_mm"])
 
     def test_thread_by_hand(self):
-        # The sample: sides of 165 mm twice, ends of 204 mm twice (design section 3: 190 + 2 * 7),
+        # The sample: sides of 165 mm twice, ends of 204 mm twice (190 + 2 * 7),
         # 40 pouches. 14 m a metre: Carr & Latham, quoted in course notes; 15 % waste: textile
         # calculation handbook pages; 25 mm of chain between pieces: common practice, no source.
         seams = 2 * 40 * 165 + 2 * 40 * 204

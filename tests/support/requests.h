@@ -40,7 +40,7 @@ inline pouch::Operation press(std::string id) {
   return made;
 }
 
-/// The fold-over pouch as in design section 3: front, back, flap.
+/// The fold-over pouch: front, back, flap.
 inline pouch::Construction foldover() {
   pouch::Construction made;
   made.name = "foldover";
@@ -93,7 +93,7 @@ inline pouch::Construction gusset() {
   return made;
 }
 
-/// The sizes of design section 3's hand-worked pouch: 190 x 150 mm, flap 70, lip drop 10, seam
+/// The sizes of the pouch that was worked by hand: 190 x 150 mm, flap 70, lip drop 10, seam
 /// allowance and needle reach 7, seal width 13, ends not finished.
 inline pouch::Request hand_worked(pouch::Construction construction) {
   pouch::Request request;

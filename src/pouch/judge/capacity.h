@@ -9,7 +9,7 @@
 
 namespace pouchwright::pouch {
 
-/// What may stop one more liner (design section 4). `across` the inside width, `front` the lip
+/// What may stop one more liner (judge/wrap.h has the laws). `across` the inside width, `front` the lip
 /// above the content, `depth` the pinched mouth's corners, `round` the sheet all the way round,
 /// `flap` what it covers while the pouch is empty.
 enum class CapacityLimit { across, front, depth, round, flap };

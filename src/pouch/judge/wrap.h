@@ -48,8 +48,8 @@ struct WrapLengths {
 [[nodiscard]] Length sealed_end(Length seal_width, Length needle_reach);
 [[nodiscard]] WrapLengths wrap_lengths(const Construction& construction, const Sizes& sizes);
 
-/// What a box asks of each, the laws of design section 4 (derived in wrap.cc). Lengths that are not
-/// asked for are 0.
+/// What a box asks of each of the lengths above; derived in wrap.cc. Lengths that are not asked for
+/// are 0.
 struct WrapNeeds {
   Length inside;  ///< across
   Length front;   ///< up the front

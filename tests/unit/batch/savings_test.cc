@@ -69,7 +69,7 @@ TEST_CASE("no change takes the room of the job's liners") {
   pouch::Liners liners;
   liners.count = {{3, {}}};
   liners.thickness = {mm(9), {}};
-  // By design section 4: one column of three, 110 + 27 + 10 = 147 mm, leaves 3 mm of the depth,
+  // Worked by hand: one column of three, 110 + 27 + 10 = 147 mm, leaves 3 mm of the depth,
   // which no jump is near; across there is room.
   liners.width = {mm(100), {}};
   liners.length = {mm(110), {}};

@@ -267,7 +267,7 @@ TEST_CASE(
   pouch::Request request = finished_foldover();
   request.construction.operations[9].edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
   const auto all = made(request, twenty(), work).steps;
-  // Design section 3, worked by hand: cut 204 wide; with overedged ends pressed from 5 to 140 mm
+  // Worked by hand: cut 190 + 2 x 7 wide; with overedged ends pressed from 5 to 140 mm
   // less the needles of the front's end (here the film contacts: 0 to 140), sewn from 0 to 150.
   CHECK(operation(all, "finish-start").each == Time::minutes(0.204));
   CHECK(operation(all, "press-sides").each == Time::minutes(2 * 0.140));

@@ -153,7 +153,7 @@ TEST_CASE("card is counted by sheets into which the cards fit, a set for each ir
   settings.irons.value = 3;
   const Supplies list = listed({}, pouch, data(), settings, {});
   REQUIRE(list.cards.size() == 2);
-  // Worked by hand (design sections 3 and 3.5): the slip card's crossbar is 204 mm; shield 224 mm.
+  // Worked by hand: the slip card's crossbar is 190 + 2 x 7 wide, the shield's 10 more each side.
   CHECK(list.cards[0].width == mm(204));
   CHECK(list.cards[1].width == mm(224));
   REQUIRE(list.cards[0].sheet.has_value());

@@ -55,7 +55,7 @@ TEST_CASE(
   REQUIRE(seams.size() == 3);
   const Seam* sides = seam_of(seams, "sew-sides");
   REQUIRE(sides != nullptr);
-  // Worked by hand (design section 3): folded, the sides are as high as the depth, 150 mm; where
+  // Worked by hand: folded, the sides are as high as the depth, 150 mm; where
   // front, back and flap lie together they are three laminates of 0.35 mm.
   CHECK(sides->length == mm(150));
   CHECK(sides->per_pouch == 2);
@@ -156,7 +156,7 @@ TEST_CASE("a flap is hemmed along both sides") {
   const auto seams = seams_of(pouch, test::thread_rules());
   const Seam* sides = seam_of(seams, "hem-flap");
   REQUIRE(sides != nullptr);
-  // The hand-worked pouch's flap is 70 mm (design section 3).
+  // The hand-worked pouch's flap is 70 mm (support/requests.h).
   CHECK(sides->length == mm(70));
   CHECK(sides->per_pouch == 2);
   CHECK(sides->stitch == "301");

@@ -42,7 +42,7 @@ double distance(const Box& a, const Box& b) {
 }  // namespace
 
 TEST_CASE("the slip card's outline is a T, mouth up, as worked by hand") {
-  // Design section 3: stem 174 x 140, crossbar 204, over the film exposed from 140 mm up to 220.
+  // Stem 178 - 2 x 2 wide and 150 - 10 high, the cut width 204 across the film from 140 up to 220.
   const Drawing sheet = drawn_slip_card(hand_worked(foldover()));
   const auto outlines = shapes_of(sheet, Group::cut);
   REQUIRE(outlines.size() == 1);
@@ -51,7 +51,7 @@ TEST_CASE("the slip card's outline is a T, mouth up, as worked by hand") {
 }
 
 TEST_CASE("the shield's outline is a T, mouth up, as worked by hand") {
-  // Design section 3: stem 178, arms 224, lip 140 overlapped by 5 and covered 120 beyond.
+  // Stem 204 - 2 x 13, arms 204 + 2 x 10; the lip, 140, overlapped by 5 and covered 120 beyond.
   const Drawing sheet = drawn_shield(hand_worked(foldover()));
   const auto outlines = shapes_of(sheet, Group::cut);
   REQUIRE(outlines.size() == 1);
@@ -61,7 +61,7 @@ TEST_CASE("the shield's outline is a T, mouth up, as worked by hand") {
 }
 
 TEST_CASE("the folded panel is shown behind the shield") {
-  // Design section 3: cut width 204, film exposed up to 220 mm, bands 13 wide from 0 to 140 mm.
+  // Cut width 190 + 2 x 7, film exposed up to 220 mm, bands 13 wide from 0 to 140 mm.
   const Drawing sheet = drawn_shield(hand_worked(foldover()));
   const auto edges = named(sheet, Group::seam, "raw edge");
   REQUIRE(edges.size() == 2);
@@ -77,7 +77,7 @@ TEST_CASE("the folded panel is shown behind the shield") {
 }
 
 TEST_CASE("overedged ends shorten the bands behind the cards") {
-  // Design section 3: zones y 5-275 of the panel, so heights 0-135.
+  // Zones y 5-275 of the panel, whose bottom lies at 140: heights 0-135.
   const pouch::EndFinish overedge{pouch::FinishKind::overedge, {}, mm(5), {}};
   const Drawing sheet = drawn_slip_card(with_ends(hand_worked(foldover()), overedge));
   const auto bands = named(sheet, Group::seal, "fused band");
@@ -107,7 +107,6 @@ TEST_CASE("a hem at the flap's end is no flap fold") {
 }
 
 TEST_CASE("a hand keeps 120 mm from every band, or the sheet asks for a stick") {
-  // Design section 3, item 5: at least 120 mm.
   for (const NamedRequest& one : all_requests()) {
     INFO(one.name);
     for (const Drawing& sheet : {drawn_slip_card(one.request), drawn_shield(one.request)}) {

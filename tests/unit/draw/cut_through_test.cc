@@ -89,7 +89,7 @@ TEST_CASE("at every stage the side view shows the layers in their order, film on
 }
 
 TEST_CASE("the gusset's stack is the one worked by hand") {
-  // Design section 3: from below back, gusset-back, gusset-front, front.
+  // From below back, gusset-back, gusset-front, front.
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
   const Stack stack = stacked(pouch.stages[stage_of(pouch, "press-sides")].folded, {});
   CHECK(stack.levels == 4);

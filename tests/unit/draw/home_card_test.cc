@@ -80,7 +80,7 @@ TEST_CASE("a card names its water line, and none where there is none") {
   const auto said = [&] {
     return all_words(home_cards({&pouch, 1}, own_icons(), own_words(), kMeasure, {190, 277}).pages);
   };
-  CHECK(has(said(), "140 mm"));  // worked by hand, design section 3
+  CHECK(has(said(), "140 mm"));  // worked by hand: the lip, 150 - 10
   pouch.water_line = mm(0);
   CHECK_FALSE(has(said(), "Designed to hold water"));
   CHECK(has(said(), "local health guidance"));

@@ -125,7 +125,7 @@ TEST_CASE("the plan is told on request, with what it can miss") {
 
 TEST_CASE("the test fill is the size report's, to two figures") {
   auto pouch = derived(hand_worked(foldover()));
-  // Worked by hand: water line 140 mm (design section 3), 5 mm less; the paper-bag problem's open
+  // Worked by hand: the water line is the lip, 150 - 10 mm, 5 mm less; the paper-bag problem's open
   // form with 178 x 135 mm: 178^3 (135 / (178 pi) - 0.071 (1 - 10^(-270 / 178))) mm^3 = 973 ml.
   CHECK(has(words_of(sheet_of(pouch, 10)), "135 mm above the bottom"));
   CHECK(has(words_of(sheet_of(pouch, 10)), "about 970 ml"));
@@ -147,7 +147,7 @@ TEST_CASE("a pouch without a water line is not tested") {
 
 TEST_CASE("corners are the bottom's, and those at the top of a pleat that water reaches") {
   CHECK(corner_heights(derived(hand_worked(foldover())), mm(135)) == std::vector<Length>{mm(0)});
-  // Worked by hand (design section 3): contacts 0 to 25 in the pleat, 25 to 140 above it.
+  // Worked by hand: contacts 0 to 25 in the pleat, 25 to 140 above it.
   const auto pleated = derived(hand_worked(gusset()));
   CHECK(corner_heights(pleated, mm(135)) == std::vector<Length>{mm(0), mm(25)});
   CHECK(corner_heights(pleated, mm(25)) == std::vector<Length>{mm(0)});
@@ -187,7 +187,7 @@ TEST_CASE("a flap that is folded after the test stands up in the picture") {
   const auto caught = derived(hand_worked(foldover()));
   const auto free = derived(free_flap());
   CHECK(highest_edge(caught) == doctest::Approx(150.0 / 204).epsilon(0.001));
-  // Worked by hand: depth 150, flap 70; cut width 190 + 2 x 7 (design section 3).
+  // Worked by hand: depth 150, flap 70; cut width 190 + 2 x 7.
   CHECK(highest_edge(free) == doctest::Approx(220.0 / 204).epsilon(0.001));
 }
 

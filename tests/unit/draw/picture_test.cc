@@ -46,7 +46,7 @@ double y_of(double height_mm) { return -height_mm * kScale; }
 }  // namespace
 
 TEST_CASE("the bands to press are where they were worked out by hand") {
-  // Design section 3: x 0-13 and 191-204 of 204, folded heights 0-140.
+  // A seal 13 wide at either side of 190 + 2 x 7, up to the lip at 150 - 10.
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
   const auto bands = boxes(named_shapes(picture_of(pouch, "press-sides"), "press here"));
   REQUIRE(bands.size() == 2);
@@ -55,7 +55,7 @@ TEST_CASE("the bands to press are where they were worked out by hand") {
 }
 
 TEST_CASE("bands of several contacts that lie on each other are one to press") {
-  // Design section 3: contacts 0-25 twice and 25-140, so one band from 0 to 140 at each side.
+  // Contacts 0-25 twice, in the pleat, and 25-140, so one band from 0 to 140 at each side.
   const pouch::Pouch pouch = derived(hand_worked(gusset()));
   const Drawing picture = picture_of(pouch, "press-sides");
   const auto bands = boxes(named_shapes(picture, "press here"));
@@ -76,7 +76,7 @@ TEST_CASE("only pressing shows bands, and only sewing shows seams") {
 }
 
 TEST_CASE("seams run at the seam allowance over the whole finished height") {
-  // Design section 3: seam allowance 7, cut width 204, depth 150.
+  // Seam allowance 7, cut width 190 + 2 x 7, depth 150.
   const pouch::Pouch pouch = derived(sewn_sides());
   const auto seams = boxes(named_shapes(picture_of(pouch, "sew-sides"), "sew here"));
   REQUIRE(seams.size() == 2);
@@ -141,7 +141,7 @@ TEST_CASE("the lip under the flap shows through as a hidden end") {
 }
 
 TEST_CASE("a shaped flap keeps its corners as it turns") {
-  // Design section 3: back 150 and flap 70 high, so the flap ends 220 above the bottom and, turned
+  // Back 150 and flap 70 high, so the flap ends 220 above the bottom and, turned
   // down, 80 above it. Corners of 20.
   pouch::Request request = hand_worked(foldover());
   request.flap_shape = pouch::FlapShape::rounded;
@@ -172,7 +172,7 @@ TEST_CASE("a shaped flap keeps its corners as it turns") {
 }
 
 TEST_CASE("a card is cut into its rectangles") {
-  // Design section 3: stem 174 x 140, crossbar 204 wide above it.
+  // Stem 178 - 2 x 2 wide and 150 - 10 high, the crossbar as wide as the panel above it.
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
   const auto parts = parts_of(first_card(pouch.cards, pouch::NamedCard::Use::slip));
   REQUIRE(parts.size() == 2);

@@ -100,10 +100,10 @@ TEST_CASE("what matters is said where it matters") {
     INFO(step, ": ", said.at(step));
     CHECK(said.at(step).find(words) != std::string::npos);
   };
-  // The list of issue "steps": common practice, no source.
+  // What sewers tell each other; no source.
   says("", "snip no deeper than 3 mm");
   says("", "Film side up, every panel the same way round");
-  // Design section 3, worked by hand.
+  // Worked by hand: the front is 150 - 10 long, the back 150 more.
   says("", "140 mm, 290 mm from that end");
   says("pair", "No pins inside the seam line");
   says("finish-start", "a thread chain of 30 mm");
@@ -116,7 +116,8 @@ TEST_CASE("what matters is said where it matters") {
   says("sew-sides", "Keep the flap down when you sew the second side");
   says("sew-sides", "before they unravel");
   says("test", "5 minutes");
-  // Design section 3: the water line is 135 mm; 5 less are filled, as on the leak test's sheet.
+  // The water line is the front's, 140, less the needle reach of 5; 5 less are filled, as on the
+  // leak test's sheet.
   says("test", "130 mm above the bottom");
   CHECK(said.at("press-sides").find('\xC2') == std::string::npos);
 }

@@ -63,7 +63,7 @@ Lines operations(const pouch::Construction& made) {
 
 }  // namespace
 
-TEST_CASE("the fold-over pouch is read as its file states it (design section 3)") {
+TEST_CASE("the fold-over pouch is read as its file states it") {
   const auto made = pattern("foldover");
   CHECK(made.name == "foldover");
   CHECK_FALSE(made.title.empty());

@@ -1,4 +1,4 @@
-// Job files: the sample of design section 8 read whole, defaults and their order, faults.
+// Job files: a sample with every table read whole, defaults and their order, faults.
 #include "input/job.h"
 
 #include "support.h"
@@ -29,7 +29,7 @@ bool has_size(const JobSettings& settings, const char* name) {
 
 const std::string kFoldover = "construction = \"foldover\"\n";
 
-// Design section 8, word for word.
+// A job with every table, as a person would write it.
 const char* const kSample = R"(construction = "foldover"      # a name in patterns/, or a path
 title = "Carry pouch, three liners"
 units = "mm"                   # mm or in: how lengths print; a bare number is read in these

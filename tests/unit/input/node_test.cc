@@ -1,5 +1,5 @@
 // TOML texts as trees with places. TOML 1.0.0 is the outside source for what a text means; columns
-// that count code points are our own rule (design section 9).
+// that count code points are our own rule: editors count so.
 #include "input/node.h"
 
 #include "support.h"
