@@ -121,7 +121,6 @@ add_layer(draw
     full_size/template_lines
     full_size/template_words
     sheets/cautions
-    sheets/construction
     sheets/content
     sheets/cut_plan
     sheets/home_card
@@ -131,7 +130,6 @@ add_layer(draw
     sheets/overview
     sheets/scenes
     sheets/steps
-    sheets/supplies
     sheets/work_plan
   HEADERS
     with_ink
@@ -202,12 +200,14 @@ add_layer(job
     job_text/sides
     job_text/starter
     report/construction
-    report/content
+    report/documents
+    report/page
     report/parts
-    report/size
-    report/table
+    report/print
   HEADERS
     commands/commands
+    report/report
+    report/reports
   SOURCES
     commands/lay
     commands/list
@@ -217,6 +217,13 @@ add_layer(job
     commands/savings
     commands/size
     commands/steps
+    report/content
+    report/lay
+    report/lists
+    report/savings
+    report/schedule
+    report/size
+    report/supplies
   USES base pouch lay batch tell ink draw paper input render)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job

@@ -9,6 +9,7 @@
 
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "job/job.h"
@@ -16,6 +17,8 @@
 namespace pouchwright::job {
 
 class Run;
+struct Made;
+using Answer = std::variant<Made, Outcome>;
 
 /// What follows an option.
 enum class Follows { nothing, text, whole_number };
@@ -49,12 +52,12 @@ struct CommandRow {
   Command command;
   Needs needs;
   Out out;
-  Outcome (*run)(Run&);
+  Answer (*run)(Run&);
   std::vector<const OptionRow*> words;    ///< what may follow it without a dash
   std::vector<const OptionRow*> options;  ///< in the order in which they are told
   /// Does it go without a job, with these options? Then `alone` is run. Null: never.
   bool (*goes_alone)(const JobOptions&) = nullptr;
-  Outcome (*alone)(Run&) = nullptr;
+  Answer (*alone)(Run&) = nullptr;
   /// Options that only mean something without a job, and those that only do with one.
   std::vector<const OptionRow*> only_alone = {};
   std::vector<const OptionRow*> only_with_job = {};

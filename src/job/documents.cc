@@ -6,6 +6,7 @@
 #include "draw/full_size/cards.h"
 #include "draw/full_size/template.h"
 #include "job/commands/commands.h"
+#include "job/report/documents.h"
 #include "paper/test_page.h"
 #include "render/pdf.h"
 #include "render/png.h"
@@ -20,16 +21,12 @@ namespace {
 
 constexpr double kPreviewDotsPerInch = 96;
 
-Outcome document(Run& run, const paper::Pages& pages) {
+Answer document(Run& run, const paper::Pages& pages) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  OutputFiles files;
-  add_document(files, pages, run.out_folder(), run);
-  run.write(files);
-  Json report;
-  report["documents"] = documents_report(pages, pages.name + ".pdf");
-  std::string text = run.written();
-  if (!text.empty()) text += run.say({"note-print"}) + "\n";
-  return run.done(std::move(report), text);
+  Made made{{}, {}, Made::Told::prints};
+  add_document(made.files, pages, run.out_folder(), run);
+  made.report.field("documents", document_cells(pages, {pages.name + ".pdf"}));
+  return made;
 }
 
 /// The job's title and the document's.
@@ -57,6 +54,8 @@ paper::Pages template_pages(Run& run, PartOf whole) {
                draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure),
                whole);
 }
+
+bool can_be_printed(Run& run) { return !template_pages(run).pages.empty(); }
 
 paper::Pages mask_pages(Run& run, PartOf whole) {
   const render::PangoMeasure measure(run.fonts());
@@ -97,12 +96,12 @@ void add_document(OutputFiles& files, const paper::Pages& pages, const fs::path&
   }
 }
 
-Outcome cutting_template(Run& run) { return document(run, template_pages(run)); }
+Answer cutting_template(Run& run) { return document(run, template_pages(run)); }
 
-Outcome mask(Run& run) { return document(run, mask_pages(run)); }
+Answer mask(Run& run) { return document(run, mask_pages(run)); }
 
 /// The page is about the printer, so it needs no job: paper from --paper, else A4.
-Outcome printer_test(Run& run) {
+Answer printer_test(Run& run) {
   const input::PaperSize paper = run.paper();
   paper::PageSetup setup;
   setup.width = std::min(paper.width, paper.height);

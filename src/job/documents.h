@@ -18,9 +18,12 @@ struct PartOf {
 
 /// The pages of the cutting template; of the slip card and shield. Drawings come in the order in
 /// which a machine would cut them, from the top left.
-/// Fails: an error in the run's diagnostics where the paper leaves no room.
+/// Fails: no pages after an error where the paper leaves no room.
 [[nodiscard]] paper::Pages template_pages(Run& run, PartOf whole = {});
 [[nodiscard]] paper::Pages mask_pages(Run& run, PartOf whole = {});
+
+/// Does the paper leave room for the template? Else tells why not.
+[[nodiscard]] bool can_be_printed(Run& run);
 
 /// `drawings` as the document `name`.
 [[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,

@@ -2,6 +2,8 @@
 
 #include <filesystem>
 #include <new>
+#include <utility>
+#include <variant>
 
 #include "base/diagnostic.h"
 #include "job/command_table.h"
@@ -21,11 +23,18 @@ Run::Change change_of(const Run& run) {
   };
 }
 
+Outcome told(Run& run, Answer answer) {
+  if (auto* made = std::get_if<Made>(&answer)) return run.done(std::move(*made));
+  return std::get<Outcome>(std::move(answer));
+}
+
 Outcome dispatched(Run& run) {
   const CommandRow& row = row_of(run.options().command);
-  if (row.goes_alone != nullptr && row.goes_alone(run.options())) return row.alone(run);
+  if (row.goes_alone != nullptr && row.goes_alone(run.options())) {
+    return told(run, row.alone(run));
+  }
   if (row.needs == Needs::job && !run.read_job(change_of(run))) return run.job_wrong();
-  return row.run(run);
+  return told(run, row.run(run));
 }
 
 /// For the one fault that cannot be told by the words: that they cannot be read.

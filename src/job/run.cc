@@ -4,7 +4,9 @@
 #include <utility>
 #include <variant>
 
+#include "base/text.h"
 #include "input/reader.h"
+#include "job/report/print.h"
 
 namespace pouchwright::job {
 
@@ -25,6 +27,15 @@ input::Override override_of(const std::string& text) {
 /// millimetres: so what was read of the option is written, not its text.
 std::string in_mm(base::Length across, base::Length down) {
   return "'" + base::decimal_mm(across) + " x " + base::decimal_mm(down) + " mm'";
+}
+
+/// Files are named without their folders; nothing where nobody can be pointed anywhere.
+Cell place_cell(const base::Place& place) {
+  if (place.file.empty()) return {};
+  const bool is_option = place.file.starts_with("--");
+  return Cell::Fields{{"file", is_option ? place.file : fs::path(place.file).filename().string()},
+                      {"line", place.line},
+                      {"column", place.column}};
 }
 
 }  // namespace
@@ -153,7 +164,7 @@ fs::path Run::out_folder() const {
   return folder;
 }
 
-void Run::write(const OutputFiles& files) {
+void Run::write(const OutputFiles& files) const {
   const bool reads_file = !options_.job_file.empty() && !options_.job_text;
   for (const MadeFile& made : files.files()) {
     std::error_code ignored;
@@ -162,16 +173,6 @@ void Run::write(const OutputFiles& files) {
                      {{"usage-out-is-job-hint"}}};
   }
   if (options_.writing == Writing::disk) files.write();
-  for (const MadeFile& made : files.files()) made_.push_back(made);
-}
-
-std::string Run::written() const {
-  if (options_.talk == Talk::quiet) return "";
-  std::string text;
-  for (const MadeFile& made : made_) {
-    text += say({"wrote-file", {{"file", made.path.string()}}}) + "\n";
-  }
-  return text;
 }
 
 // ---- Telling ----
@@ -194,9 +195,20 @@ std::vector<base::Diagnostic> Run::in_telling_order() const {
   return all;
 }
 
-void Run::add_diagnostics(Json& report) const {
-  report["warnings"] = diagnostics_report(diagnostics_, Severity::warning, words());
-  report["errors"] = diagnostics_report(diagnostics_, Severity::error, words());
+Cell::List Run::told(Severity severity) const {
+  const base::Voice voice = words();
+  return cells(diagnostics_.sorted(severity), [&](const base::Diagnostic& one) {
+    return Cell::Fields{{"place", place_cell(one.place)},
+                        {"message", one.message},
+                        {"hint", base::list_text(one.hints, "; ", [&](const base::Message& hint) {
+                           return voice.say(hint);
+                         })}};
+  });
+}
+
+void Run::add_diagnostics(Cell::Fields& fields) const {
+  fields.push_back({"warnings", told(Severity::warning)});
+  fields.push_back({"errors", told(Severity::error)});
 }
 
 Outcome Run::job_wrong() const {
@@ -210,9 +222,9 @@ Outcome Run::job_wrong() const {
     outcome.err += say({key, {{"count", count}}}) + "\n";
   }
   if (options_.form == Form::json) {
-    Json report;
-    add_diagnostics(report);
-    outcome.out = dumped(report);
+    Cell::Fields fields;
+    add_diagnostics(fields);
+    outcome.out = json_text(fields, words());
   }
   return outcome;
 }
@@ -223,16 +235,30 @@ Outcome Run::usage_wrong(const UsageFault& fault) const {
   return {Status::usage_wrong, "", shown(told, Severity::error), {}};
 }
 
-Outcome Run::done(Json report, const std::string& text) {
+/// What is found out, then a line for each file where that is said.
+std::string Run::text_of(const Made& made) const {
+  std::string all = text(made.report.blocks, words());
+  if (made.told == Made::Told::nothing || options_.talk == Talk::quiet) return all;
+  if (made.files.files().empty()) return all;
+  const bool prints = made.told == Made::Told::prints;
+  if (prints && !all.empty()) all += "\n";
+  for (const MadeFile& file : made.files.files()) {
+    all += say({"wrote-file", {{"file", file.path.string()}}}) + "\n";
+  }
+  return prints ? all + say({"note-print"}) + "\n" : all;
+}
+
+Outcome Run::done(Made made) {
+  write(made.files);
   Outcome outcome;
   if (options_.talk == Talk::normal) outcome.err = shown(diagnostics_, Severity::warning);
   if (options_.form == Form::json) {
-    add_diagnostics(report);
-    outcome.out = dumped(report);
+    add_diagnostics(made.report.fields);
+    outcome.out = json_text(made.report.fields, words());
   } else {
-    outcome.out = text;
+    outcome.out = text_of(made);
   }
-  if (options_.writing == Writing::kept) outcome.files = std::move(made_);
+  if (options_.writing == Writing::kept) outcome.files = made.files.files();
   return outcome;
 }
 

@@ -1,7 +1,7 @@
 /// What every command of one run shares: the options, the job as read, what was found wrong, and
 /// the ways to tell it. A command is a free function in a file of its own (see commands.h).
 ///
-///     Outcome size(Run& run) { return run.done(report_of(run.pouch()), table_of(run.pouch())); }
+///     Answer size(Run& run) { return Made{size_report(run.pouch(), run.words())}; }
 ///
 /// Inside `job` only.
 #pragma once
@@ -10,13 +10,14 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "base/diagnostic.h"
 #include "input/job.h"
 #include "job/data.h"
 #include "job/job.h"
-#include "job/report/size.h"
+#include "job/report/report.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::job {
@@ -26,6 +27,18 @@ struct UsageFault {
   base::Message message;
   std::vector<base::Message> hints;
 };
+
+/// What a command comes to: what it found out, and the files that it makes.
+struct Made {
+  /// What is said of the files: nothing, where they are, or besides how to print them.
+  enum class Told { nothing, files, prints };
+
+  Report report;
+  OutputFiles files{};
+  Told told = Told::nothing;
+};
+/// An outcome where there is nothing to make: the job is wrong, or another run has told.
+using Answer = std::variant<Made, Outcome>;
 
 class Run {
  public:
@@ -69,13 +82,13 @@ class Run {
 
   /// The folder of --out. Fails: throws base::Failure where it is a file.
   [[nodiscard]] std::filesystem::path out_folder() const;
-  /// Writes `files`, or keeps them for the outcome. Fails: throws base::Failure; UsageFault where
-  /// one of them would replace the job.
-  void write(const OutputFiles& files);
-  /// A line for each file that was written, or nothing where --quiet is given.
-  [[nodiscard]] std::string written() const;
 
-  [[nodiscard]] Outcome done(Json report, const std::string& text);
+  /// `[{place: {file, line, column} | null, message, hint}]` of one severity; files without folders.
+  [[nodiscard]] Cell::List told(base::Severity severity) const;
+
+  /// Writes the files, or keeps them for the outcome, and prints the report.
+  /// Fails: throws base::Failure; UsageFault where a file would replace the job.
+  [[nodiscard]] Outcome done(Made made);
   /// Requires: diagnostics() holds an error.
   [[nodiscard]] Outcome job_wrong() const;
   [[nodiscard]] Outcome usage_wrong(const UsageFault& fault) const;
@@ -89,7 +102,9 @@ class Run {
   [[nodiscard]] std::string shown(const base::Diagnostics& diagnostics,
                                   base::Severity severity) const;
   [[nodiscard]] std::vector<base::Diagnostic> in_telling_order() const;
-  void add_diagnostics(Json& report) const;
+  void write(const OutputFiles& files) const;
+  [[nodiscard]] std::string text_of(const Made& made) const;
+  void add_diagnostics(Cell::Fields& fields) const;
 
   const JobOptions& options_;
   const Data& data_;
@@ -98,7 +113,6 @@ class Run {
   base::Diagnostics diagnostics_;
   std::optional<input::JobSettings> settings_;
   std::optional<pouch::Pouch> pouch_;
-  std::vector<MadeFile> made_;
 };
 
 }  // namespace pouchwright::job

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "job/report/print.h"
 #include "render/pdf.h"
 #include "render/svg.h"
 #include "render/text.h"
@@ -56,6 +57,29 @@ Ending out_ending(const Run& run) {
   if (ending == ".json") return Ending::json;
   throw UsageFault{{"usage-out-ending", {{"text", run.options().out}}},
                    {{"usage-out-ending-hint"}}};
+}
+
+Ending sheet_ending(const Run& run) {
+  const Ending ending = out_ending(run);
+  if (ending == Ending::pdf || ending == Ending::svg) return ending;
+  throw UsageFault{{"usage-out-no-sheet", {{"text", run.options().out}}},
+                   {{"usage-out-ending-hint"}}};
+}
+
+Made with_file(const Run& run, Report report, const std::string& name, const Sheets& drawn) {
+  Made made{std::move(report)};
+  const std::string& out = run.options().out;
+  if (out.empty()) return made;
+  const Ending ending = out_ending(run);
+  if (ending == Ending::csv) {
+    made.files.add(out, csv(made.report.table, run.words()));
+  } else if (ending == Ending::json) {
+    made.files.add(out, json_text(made.report.fields, run.words()));
+  } else {
+    const auto breaks = ending == Ending::pdf ? ink::Breaks::pages : ink::Breaks::none;
+    made.files.add(out, sheet_bytes(run, name, ending, drawn(breaks)));
+  }
+  return made;
 }
 
 std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,

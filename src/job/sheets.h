@@ -4,9 +4,11 @@
 /// Inside `job` only.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
+#include "ink/flow.h"
 #include "ink/scene.h"
 #include "job/run.h"
 #include "paper/pages.h"
@@ -35,9 +37,19 @@ enum class Ending { pdf, svg, csv, json };
 /// Fails: throws UsageFault for any other ending.
 [[nodiscard]] Ending out_ending(const Run& run);
 
+/// The same, where nothing but drawings can be asked for.
+[[nodiscard]] Ending sheet_ending(const Run& run);
+
 /// One page a drawing as PDF; all in one file as SVG. Requires: `ending` is one of the two.
 [[nodiscard]] std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
                                       const std::vector<ink::Drawing>& drawings,
                                       const SheetPaper& paper = {});
+
+/// The sheets that show what a report tells: pages, or one drawing.
+using Sheets = std::function<std::vector<ink::Drawing>(ink::Breaks)>;
+/// The report with the file of --out, by its ending the report's rows, its fields, or its sheets.
+/// Fails: as out_ending().
+[[nodiscard]] Made with_file(const Run& run, Report report, const std::string& name,
+                             const Sheets& drawn);
 
 }  // namespace pouchwright::job

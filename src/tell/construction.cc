@@ -1,305 +1,254 @@
 #include "tell/construction.h"
 
 #include <algorithm>
+#include <cstdint>
+#include <iterator>
 #include <numeric>
 #include <utility>
 
-#include "base/length.h"
-#include "base/text.h"
 #include "tell/names.h"
 
 namespace pouchwright::tell {
 namespace {
 
-using base::Length;
+using base::in_both;
+using base::Message;
+using base::Value;
 using pouch::Action;
-using pouch::Attachment;
-using pouch::ClothKind;
+using pouch::Construction;
 using pouch::LinearForm;
 using pouch::Operation;
 
-std::string cloth_key(ClothKind cloth) {
+using Rows = std::vector<Row>;
+
+Message cloth_said(pouch::ClothKind cloth) {
   return key_of("construction-cloth-", pouch::kClothWords, cloth);
 }
 
-std::string finish_key(pouch::FinishKind kind) {
+Message finish_said(pouch::FinishKind kind) {
   return key_of("construction-finish-", pouch::kFinishWords, kind);
 }
 
-class Teller {
- public:
-  Teller(const pouch::Pouch& pouch, const base::Voice& words)
-      : pouch_(pouch), construction_(pouch.construction()), words_(words) {}
+// ---- What is cut ----
 
-  ConstructionWords told() {
-    add("construction-panels", panels());
-    add("construction-sizes", sizes());
-    add("construction-closures", closures());
-    add("construction-pieces", pieces());
-    add("construction-attachments", attachments());
-    add("construction-compartments", compartments());
-    add("construction-operations", operations());
-    return {
-        construction_.name + ": " + construction_.title, construction_.about,
-        words_.say({key_of("construction-flap-", pouch::kFlapLawWords, construction_.flap_law)}),
-        std::move(sections_)};
+/// What is cut for the panel; a lining is not, where the job has none.
+Message cut_size(const pouch::Pouch& pouch, std::size_t panel) {
+  for (const pouch::CutPart& part : pouch.sizes.parts) {
+    if (part.panel == panel) return by(part.width, part.length);
   }
+  return "construction-only-lining";
+}
 
- private:
-  [[nodiscard]] std::string say(const base::Message& message) const { return words_.say(message); }
-  [[nodiscard]] std::string shown(Length length) const {
-    return words_.text(base::in_both(length));
+Value length_of(const pouch::FlatPanel& flat, const std::string& name) {
+  for (const pouch::Span& span : flat.spans) {
+    if (span.name == name) return in_both(span.to - span.from);
   }
-  [[nodiscard]] std::string by(Length width, Length length) const {
-    return say({"size-by-size", {{"width", shown(width)}, {"length", shown(length)}}});
-  }
+  return "";
+}
 
-  void add(const char* heading, std::vector<WordsRow> rows) {
-    if (!rows.empty()) sections_.push_back({say({heading}), std::move(rows)});
-  }
+Row panel_row(const pouch::Pouch& pouch, std::size_t panel) {
+  const pouch::PanelRule& rule = pouch.construction().panels[panel];
+  Row row = {rule.name, cut_size(pouch, panel), cloth_said(rule.cloth)};
+  const auto outer = [&](const char* key, const LinearForm& inset) {
+    if (!inset.terms.empty()) row.push_back(Message(key, {{"by", formula(inset)}}));
+  };
+  outer("construction-outer-start", rule.outer_inset.start);
+  outer("construction-outer-end", rule.outer_inset.end);
+  outer("construction-outer-sides", rule.outer_inset.sides);
+  return row;
+}
 
-  // ---- What is cut -----------------------------------------------------------------------------
-
-  [[nodiscard]] std::vector<WordsRow> panels() const {
-    std::vector<WordsRow> rows;
-    for (std::size_t i = 0; i < construction_.panels.size(); ++i) {
-      const pouch::PanelRule& rule = construction_.panels[i];
-      rows.push_back({rule.name, cut_size(i), panel_meaning(rule)});
-      for (const pouch::SpanRule& span : rule.spans) {
-        rows.push_back({say({"construction-span", {{"span", span.name}}}),
-                        length_of(pouch_.sizes.panels[i], span.name), formula(span.length)});
-      }
+Rows panels(const pouch::Pouch& pouch) {
+  const auto& rules = pouch.construction().panels;
+  Rows rows;
+  for (std::size_t i = 0; i < rules.size(); ++i) {
+    rows.push_back(panel_row(pouch, i));
+    for (const pouch::SpanRule& span : rules[i].spans) {
+      rows.push_back({Message("construction-span", {{"span", span.name}}),
+                      length_of(pouch.sizes.panels[i], span.name), formula(span.length)});
     }
-    return rows;
   }
+  return rows;
+}
 
-  /// What is cut for the panel; a lining is not, where the job has none.
-  [[nodiscard]] std::string cut_size(std::size_t panel) const {
-    for (const pouch::CutPart& part : pouch_.sizes.parts) {
-      if (part.panel == panel) return by(part.width, part.length);
-    }
-    return say({"construction-only-lining"});
+Rows pieces(const pouch::Pouch& pouch) {
+  Rows rows;
+  for (const pouch::CutPart& part : pouch.sizes.parts) {
+    if (part.panel) continue;
+    rows.push_back({part.name, by(part.width, part.length),
+                    Message("construction-piece",
+                            {{"count", part.count}, {"cloth", cloth_said(part.cloth)}})});
   }
+  return rows;
+}
 
-  [[nodiscard]] std::string length_of(const pouch::FlatPanel& flat, const std::string& name) const {
-    for (const pouch::Span& span : flat.spans) {
-      if (span.name == name) return shown(span.to - span.from);
-    }
-    return "";
+// ---- What the job may say ----
+
+/// What the size is where the job leaves it out: the construction's default, or what the program
+/// takes.
+Value usual(const pouch::SizeRule& rule, const pouch::Request& request) {
+  if (rule.standard) return in_both(*rule.standard);
+  const auto taken = request.sizes.find(rule.name);
+  if (taken == request.sizes.end()) return Message("construction-no-default");
+  return in_both(taken->second.value);
+}
+
+/// The two sizes that every construction has and none needs to explain.
+Value meaning(const pouch::SizeRule& rule) {
+  if (!rule.meaning.empty()) return rule.meaning;
+  if (rule.name == pouch::size::kNeedleReach) return Message("construction-needle-reach");
+  if (rule.name == pouch::size::kMinClearSeal) return Message("construction-min-clear-seal");
+  return "";
+}
+
+Rows sizes(const pouch::Pouch& pouch) {
+  const Construction& construction = pouch.construction();
+  Rows rows;
+  for (const pouch::SizeRule& rule : construction.sizes) {
+    rows.push_back({rule.name, usual(rule, pouch.request), meaning(rule)});
   }
-
-  [[nodiscard]] std::string panel_meaning(const pouch::PanelRule& rule) const {
-    std::string text = say({cloth_key(rule.cloth)});
-    const auto outer = [&](const char* key, const LinearForm& by) {
-      if (!by.terms.empty()) text += "; " + say({key, {{"by", formula(by)}}});
-    };
-    outer("construction-outer-start", rule.outer_inset.start);
-    outer("construction-outer-end", rule.outer_inset.end);
-    outer("construction-outer-sides", rule.outer_inset.sides);
-    return text;
+  for (const pouch::CountRule& rule : construction.counts) {
+    rows.push_back(
+        {rule.name, rule.standard,
+         Message("construction-count",
+                 {{"meaning", rule.meaning}, {"least", rule.least}, {"most", rule.most}})});
   }
+  rows.push_back({"start_finish", finish_said(construction.start_standard),
+                  Message("construction-start-finish")});
+  rows.push_back(
+      {"end_finish", finish_said(construction.end_standard), Message("construction-end-finish")});
+  return rows;
+}
 
-  [[nodiscard]] std::vector<WordsRow> pieces() const {
-    std::vector<WordsRow> rows;
-    for (const pouch::CutPart& part : pouch_.sizes.parts) {
-      if (part.panel) continue;
-      const std::string count = std::to_string(part.count);
-      rows.push_back({part.name, by(part.width, part.length),
-                      say({"construction-piece",
-                           {{"count", count}, {"cloth", say({cloth_key(part.cloth)})}}})});
-    }
-    return rows;
+Rows closures(const Construction& construction) {
+  Rows rows;
+  for (const std::string& closure : construction.closures) {
+    rows.push_back({closure});
+    if (rows.size() == 1) rows.back().push_back(Message("construction-closure-usual"));
   }
+  return rows;
+}
 
-  // ---- What the job may say --------------------------------------------------------------------
+// ---- What is fixed, what it holds ----
 
-  [[nodiscard]] std::vector<WordsRow> sizes() const {
-    std::vector<WordsRow> rows;
-    for (const pouch::SizeRule& rule : construction_.sizes) {
-      rows.push_back({rule.name, usual(rule), meaning(rule)});
-    }
-    for (const pouch::CountRule& rule : construction_.counts) {
-      rows.push_back(
-          {rule.name, std::to_string(rule.standard),
-           say({"construction-count",
-                {{"meaning", rule.meaning}, {"least", rule.least}, {"most", rule.most}}})});
-    }
-    rows.push_back({"start_finish", say({finish_key(construction_.start_standard)}),
-                    say({"construction-start-finish"})});
-    rows.push_back({"end_finish", say({finish_key(construction_.end_standard)}),
-                    say({"construction-end-finish"})});
-    return rows;
+Message place_said(const pouch::Attachment& one) {
+  const std::string distance = formula(one.distance);
+  const bool at_start = one.from == pouch::Edge::start;
+  const char* near = at_start ? "construction-at-start" : "construction-at-end";
+  const char* far = at_start ? "construction-from-start" : "construction-from-end";
+  return {distance.empty() ? near : far,
+          {{"span", one.on.empty() ? one.span : one.on}, {"distance", distance}}};
+}
+
+Row attachment_row(const pouch::Attachment& one) {
+  Row row = {one.name, Message(kind_key(one.kind)), place_said(one)};
+  const auto also = [&](Message message) { row.emplace_back(std::move(message)); };
+  if (!one.extent.terms.empty()) also({"construction-covers", {{"size", formula(one.extent)}}});
+  if (one.across == pouch::Across::sides) also("construction-at-sides");
+  if (one.across == pouch::Across::left) also("construction-at-left");
+  if (one.across == pouch::Across::right) also("construction-at-right");
+  if (!one.from_side.terms.empty()) {
+    also({"construction-from-side", {{"distance", formula(one.from_side)}}});
   }
-
-  /// What the size is where the job leaves it out: the construction's default, or what the program
-  /// takes.
-  [[nodiscard]] std::string usual(const pouch::SizeRule& rule) const {
-    const auto taken = pouch_.request.sizes.find(rule.name);
-    if (rule.standard) return shown(*rule.standard);
-    return taken == pouch_.request.sizes.end() ? say({"construction-no-default"})
-                                               : shown(taken->second.value);
+  if (one.between) {
+    also({"construction-between", {{"a", one.between->first}, {"b", one.between->second}}});
   }
+  if (!one.piece.empty()) also({"construction-made-of", {{"piece", one.piece}}});
+  if (!one.closure.empty()) also({"construction-only-closure", {{"closure", one.closure}}});
+  return row;
+}
 
-  /// The two sizes that every construction has and none needs to explain.
-  [[nodiscard]] std::string meaning(const pouch::SizeRule& rule) const {
-    if (!rule.meaning.empty()) return rule.meaning;
-    if (rule.name == pouch::size::kNeedleReach) return say({"construction-needle-reach"});
-    if (rule.name == pouch::size::kMinClearSeal) return say({"construction-min-clear-seal"});
-    return "";
+Row compartment_row(const pouch::Compartment& one) {
+  Value::List spans;
+  for (const auto& span : one.film) spans.emplace_back(span.value);
+  return {one.name, Message(key_of("construction-holds-", pouch::kHoldsWords, one.holds)),
+          Message("construction-film", {{"spans", spans}})};
+}
+
+// ---- What is done ----
+
+/// Left and right are "sides" in a file.
+Value edges_of(const Operation& operation) {
+  const auto has = [&](pouch::Edge edge) {
+    return std::any_of(operation.edges.begin(), operation.edges.end(),
+                       [&](const auto& one) { return one.value == edge; });
+  };
+  const bool left = has(pouch::Edge::left);
+  const bool right = has(pouch::Edge::right);
+  Value::List edges;
+  if (left && right) edges.emplace_back(Message("construction-edge-sides"));
+  if (left && !right) edges.emplace_back(Message("construction-edge-left"));
+  if (right && !left) edges.emplace_back(Message("construction-edge-right"));
+  if (has(pouch::Edge::bottom)) edges.emplace_back(Message("construction-edge-bottom"));
+  if (has(pouch::Edge::start)) edges.emplace_back(Message("construction-edge-start"));
+  if (has(pouch::Edge::end)) edges.emplace_back(Message("construction-edge-end"));
+  return edges;
+}
+
+const char* attach_key(const Operation& operation) {
+  if (!operation.through) return "construction-do-attach";
+  return *operation.through == pouch::Through::outer ? "construction-do-attach-outer"
+                                                     : "construction-do-attach-film";
+}
+
+const char* press_key(const Operation& operation) {
+  if (operation.from == pouch::PressFrom::front) return "construction-do-press-front";
+  return operation.from == pouch::PressFrom::back ? "construction-do-press-back"
+                                                  : "construction-do-press-both";
+}
+
+Message done(const Operation& operation, const Construction& construction) {
+  const auto compartment = [&]() -> Value {
+    return construction.compartments[pouch::compartment_of(construction, operation)].name;
+  };
+  switch (operation.action) {
+    case Action::attach:
+      return {attach_key(operation), {{"attachment", operation.attachment}}};
+    case Action::lay_panel:
+      return {operation.film_up ? "construction-do-lay-panel-up" : "construction-do-lay-panel-down",
+              {{"panel", operation.panel}, {"a", operation.meets_a}, {"b", operation.meets_b}}};
+    case Action::pair:
+      return "construction-do-pair";
+    case Action::finish:
+      return {operation.end == pouch::Edge::start ? "construction-do-finish-start"
+                                                  : "construction-do-finish-end",
+              {{"panel", construction.panels[pouch::panel_of(construction, operation)].name}}};
+    case Action::lay_card:
+      return {"construction-do-lay-card", {{"compartment", compartment()}}};
+    case Action::fold:
+      return {operation.landing == pouch::Landing::on_top ? "construction-do-fold-over"
+                                                          : "construction-do-fold-under",
+              {{"turn", operation.turn}, {"a", operation.between_a}, {"b", operation.between_b}}};
+    case Action::press:
+      return {press_key(operation), {{"edges", edges_of(operation)}}};
+    case Action::take_card:
+      return {"construction-do-take-card", {{"compartment", compartment()}}};
+    case Action::look_inside:
+      return "construction-do-look";
+    case Action::hem:
+      return {"construction-do-hem", {{"span", operation.span}}};
+    case Action::sew:
+      return {"construction-do-sew", {{"edges", edges_of(operation)}}};
+    case Action::secure_tails:
+      return "construction-do-tails";
+    case Action::test:
+      return "construction-do-test";
   }
+  return {};
+}
 
-  [[nodiscard]] std::vector<WordsRow> closures() const {
-    std::vector<WordsRow> rows;
-    for (const std::string& closure : construction_.closures) {
-      rows.push_back({closure, rows.empty() ? say({"construction-closure-usual"}) : "", ""});
-    }
-    return rows;
-  }
-
-  // ---- What is fixed, what it holds ------------------------------------------------------------
-
-  [[nodiscard]] std::vector<WordsRow> attachments() const {
-    std::vector<WordsRow> rows;
-    for (const Attachment& one : construction_.attachments) {
-      rows.push_back({one.name, say({kind_key(one.kind)}), attachment_meaning(one)});
-    }
-    return rows;
-  }
-
-  [[nodiscard]] std::string attachment_meaning(const Attachment& one) const {
-    const std::string distance = formula(one.distance);
-    const bool at_start = one.from == pouch::Edge::start;
-    const char* key = distance.empty()
-                          ? (at_start ? "construction-at-start" : "construction-at-end")
-                      : at_start ? "construction-from-start"
-                                 : "construction-from-end";
-    std::string text =
-        say({key, {{"span", one.on.empty() ? one.span : one.on}, {"distance", distance}}});
-    const auto also = [&](const base::Message& message) { text += "; " + say(message); };
-    if (!one.extent.terms.empty()) also({"construction-covers", {{"size", formula(one.extent)}}});
-    if (one.across == pouch::Across::sides) also("construction-at-sides");
-    if (one.across == pouch::Across::left) also("construction-at-left");
-    if (one.across == pouch::Across::right) also("construction-at-right");
-    if (!one.from_side.terms.empty()) {
-      also({"construction-from-side", {{"distance", formula(one.from_side)}}});
-    }
-    if (one.between) {
-      also({"construction-between", {{"a", one.between->first}, {"b", one.between->second}}});
-    }
-    if (!one.piece.empty()) also({"construction-made-of", {{"piece", one.piece}}});
-    if (!one.closure.empty()) also({"construction-only-closure", {{"closure", one.closure}}});
-    return text;
-  }
-
-  [[nodiscard]] std::vector<WordsRow> compartments() const {
-    std::vector<WordsRow> rows;
-    for (const pouch::Compartment& one : construction_.compartments) {
-      rows.push_back(
-          {one.name, say({key_of("construction-holds-", pouch::kHoldsWords, one.holds)}),
-           say({"construction-film",
-                {{"spans", base::list_text(one.film, ", ", &base::Placed<std::string>::value)}}})});
-    }
-    return rows;
-  }
-
-  // ---- What is done ----------------------------------------------------------------------------
-
-  [[nodiscard]] std::vector<WordsRow> operations() const {
-    std::vector<WordsRow> rows;
-    for (const Operation& operation : construction_.operations) {
-      rows.push_back({operation.id, "", say(done(operation))});
-    }
-    return rows;
-  }
-
-  [[nodiscard]] base::Message done(const Operation& operation) const {
-    switch (operation.action) {
-      case Action::attach:
-        return attached(operation);
-      case Action::lay_panel:
-        return {
-            operation.film_up ? "construction-do-lay-panel-up" : "construction-do-lay-panel-down",
-            {{"panel", operation.panel}, {"a", operation.meets_a}, {"b", operation.meets_b}}};
-      case Action::pair:
-        return {"construction-do-pair"};
-      case Action::finish:
-        return {operation.end == pouch::Edge::start ? "construction-do-finish-start"
-                                                    : "construction-do-finish-end",
-                {{"panel", panel_of(operation)}}};
-      case Action::lay_card:
-        return {"construction-do-lay-card", {{"compartment", compartment_of(operation)}}};
-      case Action::fold:
-        return folded(operation);
-      case Action::press:
-        return pressed(operation);
-      case Action::take_card:
-        return {"construction-do-take-card", {{"compartment", compartment_of(operation)}}};
-      case Action::look_inside:
-        return {"construction-do-look"};
-      case Action::hem:
-        return {"construction-do-hem", {{"span", operation.span}}};
-      case Action::sew:
-        return {"construction-do-sew", {{"edges", edges_of(operation)}}};
-      case Action::secure_tails:
-        return {"construction-do-tails"};
-      case Action::test:
-        return {"construction-do-test"};
-    }
-    return {};
-  }
-
-  [[nodiscard]] std::string panel_of(const Operation& operation) const {
-    return construction_.panels[pouch::panel_of(construction_, operation)].name;
-  }
-  [[nodiscard]] std::string compartment_of(const Operation& operation) const {
-    return construction_.compartments[pouch::compartment_of(construction_, operation)].name;
-  }
-
-  static base::Message attached(const Operation& operation) {
-    const char* key = !operation.through                            ? "construction-do-attach"
-                      : *operation.through == pouch::Through::outer ? "construction-do-attach-outer"
-                                                                    : "construction-do-attach-film";
-    return {key, {{"attachment", operation.attachment}}};
-  }
-
-  static base::Message folded(const Operation& operation) {
-    const bool over = operation.landing == pouch::Landing::on_top;
-    return {over ? "construction-do-fold-over" : "construction-do-fold-under",
-            {{"turn", operation.turn}, {"a", operation.between_a}, {"b", operation.between_b}}};
-  }
-
-  [[nodiscard]] base::Message pressed(const Operation& operation) const {
-    const char* key = operation.from == pouch::PressFrom::front  ? "construction-do-press-front"
-                      : operation.from == pouch::PressFrom::back ? "construction-do-press-back"
-                                                                 : "construction-do-press-both";
-    return {key, {{"edges", edges_of(operation)}}};
-  }
-
-  /// Left and right are "sides" in a file.
-  [[nodiscard]] std::string edges_of(const Operation& operation) const {
-    const auto has = [&](pouch::Edge edge) {
-      return std::any_of(operation.edges.begin(), operation.edges.end(),
-                         [&](const auto& one) { return one.value == edge; });
-    };
-    const bool left = has(pouch::Edge::left);
-    const bool right = has(pouch::Edge::right);
-    std::vector<const char*> keys;
-    if (left && right) keys.push_back("construction-edge-sides");
-    if (left && !right) keys.push_back("construction-edge-left");
-    if (right && !left) keys.push_back("construction-edge-right");
-    if (has(pouch::Edge::bottom)) keys.push_back("construction-edge-bottom");
-    if (has(pouch::Edge::start)) keys.push_back("construction-edge-start");
-    if (has(pouch::Edge::end)) keys.push_back("construction-edge-end");
-    return base::list_text(keys, ", ", [&](const char* key) { return say({key}); });
-  }
-
-  const pouch::Pouch& pouch_;
-  const pouch::Construction& construction_;
-  base::Voice words_;
-  std::vector<WordsSection> sections_;
-};
+template <class Parts, class RowOf>
+Rows rows_of(const Parts& parts, RowOf row_of) {
+  Rows rows;
+  std::transform(parts.begin(), parts.end(), std::back_inserter(rows), row_of);
+  return rows;
+}
 
 }  // namespace
+
+Message by(base::Length width, base::Length length) {
+  return {"size-by-size", {{"width", in_both(width)}, {"length", in_both(length)}}};
+}
 
 std::string formula(const LinearForm& form) {
   std::string text;
@@ -323,8 +272,21 @@ std::string formula(const LinearForm& form) {
   return text;
 }
 
-ConstructionWords construction_words(const pouch::Pouch& pouch, const base::Voice& words) {
-  return Teller(pouch, words).told();
+std::vector<Section> construction_sections(const pouch::Pouch& pouch) {
+  const Construction& construction = pouch.construction();
+  const auto operation = [&](const Operation& one) {
+    return Row{one.id, "", done(one, construction)};
+  };
+  std::vector<Section> all = {
+      {"construction-panels", panels(pouch)},
+      {"construction-sizes", sizes(pouch)},
+      {"construction-closures", closures(construction)},
+      {"construction-pieces", pieces(pouch)},
+      {"construction-attachments", rows_of(construction.attachments, attachment_row)},
+      {"construction-compartments", rows_of(construction.compartments, compartment_row)},
+      {"construction-operations", rows_of(construction.operations, operation)}};
+  std::erase_if(all, [](const Section& section) { return section.rows.empty(); });
+  return all;
 }
 
 }  // namespace pouchwright::tell

@@ -1,39 +1,32 @@
 /// All that a construction says, in words: what it is cut from, its sizes with their defaults, what
 /// is fixed to it, and what a person does in order.
 ///
-///     const ConstructionWords told = construction_words(*pouch, words);
-///     for (const WordsSection& section : told.sections) say(section.heading);
+///     for (const Section& section : construction_sections(*pouch)) say(section.heading);
 ///
-/// The pouch is one made with the construction's own sizes, so that lengths can be told. Not for
-/// how the words stand on a page (see construction_page.h).
+/// The pouch is one made with the construction's own sizes, so that lengths can be told.
 #pragma once
 
 #include <string>
 #include <vector>
 
-#include "base/voice.h"
+#include "base/message.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::tell {
 
 /// One thing that is told of: what it is called in a job or in the construction's file, how large
-/// or which it is, and what that means. Each but the name may be empty.
-struct WordsRow {
-  std::string name, value, meaning;
-};
-struct WordsSection {
-  std::string heading;
-  std::vector<WordsRow> rows;
-};
-struct ConstructionWords {
-  std::string title;  ///< `foldover: Fold-over pouch, …`
-  std::string about;
-  std::string flap;
-  std::vector<WordsSection> sections;  ///< none without rows; operations are the last
+/// or which it is, and all that is to say of it. Each but the first may be empty.
+using Row = std::vector<base::Value>;
+struct Section {
+  const char* heading = "";  ///< a key
+  std::vector<Row> rows;
 };
 
-[[nodiscard]] ConstructionWords construction_words(const pouch::Pouch& pouch,
-                                                   const base::Voice& words);
+/// None without rows; operations are the last.
+[[nodiscard]] std::vector<Section> construction_sections(const pouch::Pouch& pouch);
+
+/// `190 mm (7 1/2 in) x 150 mm (5 7/8 in)`
+[[nodiscard]] base::Message by(base::Length width, base::Length length);
 
 /// As a person would write a sum of sizes: `depth − 2 · lip_drop`, `1/2 · gusset`; empty for none.
 [[nodiscard]] std::string formula(const pouch::LinearForm& form);

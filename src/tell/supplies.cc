@@ -112,12 +112,12 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voic
   return rows;
 }
 
-std::vector<std::string> supply_notes(const SuppliesSheet& sheet, const base::Voice& words) {
-  const batch::Supplies& list = *sheet.list;
-  const batch::ThreadRules& rules = *sheet.rules;
-  const OperationWords said(*sheet.pouch, words);
+std::vector<std::string> supply_notes(const pouch::Pouch& pouch, const batch::Supplies& list,
+                                      const batch::ThreadRules& rules, const std::string& currency,
+                                      const base::Voice& words) {
+  const OperationWords said(pouch, words);
   std::vector<std::string> notes;
-  const std::string unit = sheet.currency.empty() ? "" : " " + sheet.currency;
+  const std::string unit = currency.empty() ? "" : " " + currency;
   if (list.known_cost > 0) {
     notes.push_back(words.say({list.pouches == 1 ? "supply-sum-one" : "supply-sum",
                                {{"cost", money(list.known_cost) + unit},

@@ -21,19 +21,12 @@ struct SupplyRow {
 [[nodiscard]] std::vector<SupplyRow> supply_rows(const batch::Supplies& list,
                                                  const base::Voice& words);
 
-struct SuppliesSheet {
-  const pouch::Pouch* pouch = nullptr;
-  const batch::Supplies* list = nullptr;
-  const batch::ThreadRules* rules = nullptr;
-  std::string title;
-  std::string currency;
-  /// What is laid ready and not used up; empty: nothing is said of it.
-  std::vector<std::string> ready{};
-};
-
 /// What stands below the list, one sentence each: the sum, what it does not hold, what each stitch
 /// takes and by whose figures, thick seams, what is only a rule of thumb.
-[[nodiscard]] std::vector<std::string> supply_notes(const SuppliesSheet& sheet,
+[[nodiscard]] std::vector<std::string> supply_notes(const pouch::Pouch& pouch,
+                                                    const batch::Supplies& list,
+                                                    const batch::ThreadRules& rules,
+                                                    const std::string& currency,
                                                     const base::Voice& words);
 
 /// What a table needs besides what is bought: tools for each kind of work that the pouch takes.

@@ -7,7 +7,6 @@
 #include <limits>
 
 #include "base/length.h"
-#include "base/number.h"
 #include "base/text.h"
 #include "input/reader.h"
 
@@ -131,16 +130,20 @@ Length ClothPlan::to_buy() const {
   return base::rounded_up(exact, terms.shop_step);
 }
 
-bool planned(ClothPlan& cloth, const base::Place& place, base::Diagnostics& diagnostics) {
+bool can_be_cut(const ClothPlan& cloth, const base::Place& place, base::Diagnostics& diagnostics) {
   const auto wrong = lay::faults(cloth.request);
   for (const lay::Fault& fault : wrong) tell(fault, cloth, place, diagnostics);
-  if (!wrong.empty()) return false;
+  return wrong.empty();
+}
+
+bool planned(ClothPlan& cloth, const base::Place& place, base::Diagnostics& diagnostics) {
+  if (!can_be_cut(cloth, place, diagnostics)) return false;
   cloth.plan = lay::plan(cloth.request);
   return true;
 }
 
-std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSettings& settings,
-                                   base::Diagnostics& diagnostics) {
+std::vector<ClothPlan> cloth_requests(const pouch::Pouch& pouch,
+                                      const input::JobSettings& settings) {
   const pouch::Request& request = pouch.request;
   std::vector<ClothPlan> plans;
   plans.push_back(plan_for(request.laminate, "laminate", pouch, settings, !request.outer));
@@ -149,8 +152,14 @@ std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSe
     plans.push_back(plan_for(*request.lining, "lining", pouch, settings, false));
   }
   std::erase_if(plans, [](const ClothPlan& cloth) { return cloth.request.kinds.empty(); });
-  std::erase_if(plans,
-                [&](ClothPlan& cloth) { return !planned(cloth, request.place, diagnostics); });
+  return plans;
+}
+
+std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSettings& settings,
+                                   base::Diagnostics& diagnostics) {
+  std::vector<ClothPlan> plans = cloth_requests(pouch, settings);
+  std::erase_if(
+      plans, [&](ClothPlan& cloth) { return !planned(cloth, pouch.request.place, diagnostics); });
   return plans;
 }
 
@@ -268,196 +277,9 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick, base::L
   return made;
 }
 
-// ---- Reports ----
+// ---- The picture ----
 
 namespace {
-
-const lay::Kind& kind_of(const ClothPlan& cloth, const lay::Placed& piece) {
-  const auto& kinds = piece.by_product ? cloth.request.by_products : cloth.request.kinds;
-  return kinds[static_cast<std::size_t>(piece.kind)];
-}
-
-Json piece_report(const ClothPlan& cloth, const lay::Placed& piece, bool is_stacked) {
-  Json report = {{"kind", kind_of(cloth, piece).name},     {"x_mm", piece.area.x.in_mm()},
-                 {"y_mm", piece.area.y.in_mm()},           {"width_mm", piece.area.width.in_mm()},
-                 {"height_mm", piece.area.length.in_mm()}, {"turned", piece.turned}};
-  if (piece.by_product) report["by_product"] = true;
-  if (piece.spare) report["spare"] = true;
-  if (is_stacked) report["layer"] = piece.layer;
-  return report;
-}
-
-Json step_report(const ClothPlan& cloth, const lay::Step& step) {
-  Json report = {{"cut", word_of(lay::kCutWords, step.cut)}, {"at_mm", step.at.in_mm()}};
-  report["lines"] = Json::array();
-  for (const lay::Line& line : step.lines) {
-    report["lines"].push_back(
-        Json::array({line.x0.in_mm(), line.y0.in_mm(), line.x1.in_mm(), line.y1.in_mm()}));
-  }
-  report["length_number"] = step.cut_off + 1;
-  report["piece"] = nullptr;
-  if (step.kind >= 0) {
-    const auto& kinds = step.by_product ? cloth.request.by_products : cloth.request.kinds;
-    report["piece"] = kinds[static_cast<std::size_t>(step.kind)].name;
-  }
-  return report;
-}
-
-Json area_report(const lay::Area& area) {
-  return {{"x_mm", area.x.in_mm()},
-          {"y_mm", area.y.in_mm()},
-          {"width_mm", area.width.in_mm()},
-          {"height_mm", area.length.in_mm()}};
-}
-
-Json lay_report(const ClothPlan& cloth, const lay::Lay& lay, bool is_remnant) {
-  const bool is_stacked = cloth.request.plies.way == lay::Plies::Way::stacked;
-  Json report;
-  report["material"] = cloth.material;
-  report["cloth"] = cloth.request.cloth.name;
-  report["remnant"] = is_remnant;
-  report["width_mm"] = (is_remnant ? lay.width : cloth.terms.full_width).in_mm();
-  report["usable_width_mm"] = lay.width.in_mm();
-  report["length_mm"] = lay.length.in_mm();
-  report["bound_mm"] = lay.bound.in_mm();
-  report["optimal"] = lay.optimal;
-  report["cuts"] = lay.cuts == lay::Cuts::straight ? "straight" : "free";
-  report["layers"] = lay.layers;
-  report["waste_fraction"] = lay.waste_fraction;
-  report["pieces_per_metre"] = lay.pieces_per_metre;
-  report["cuts_made"] = lay.cuts_made;
-  report["pieces"] = Json::array();
-  std::vector<lay::Placed> pieces = lay.pieces;
-  std::stable_sort(pieces.begin(), pieces.end(), [](const lay::Placed& a, const lay::Placed& b) {
-    return std::pair(a.area.y, a.area.x) < std::pair(b.area.y, b.area.x);
-  });
-  for (const lay::Placed& piece : pieces) {
-    report["pieces"].push_back(piece_report(cloth, piece, is_stacked));
-  }
-  report["steps"] = Json::array();
-  for (const lay::Step& step : lay.steps) report["steps"].push_back(step_report(cloth, step));
-  report["kept"] = Json::array();
-  for (const lay::Area& area : lay.kept) report["kept"].push_back(area_report(area));
-  report["spare"] = Json::array();
-  for (std::size_t i = 0; i < lay.spare.size(); ++i) {
-    report["spare"].push_back({{"kind", cloth.request.kinds[i].name}, {"pieces", lay.spare[i]}});
-  }
-  if (!is_remnant) report["to_buy_mm"] = cloth.to_buy().in_mm();
-  return report;
-}
-
-/// The table of one lay, as lines.
-class LayTable {
- public:
-  LayTable(const ClothPlan& cloth, const lay::Lay& lay, const base::Voice& words)
-      : cloth_(cloth), lay_(lay), words_(words) {}
-
-  std::string text(bool is_remnant, const std::string& currency) {
-    if (is_remnant) {
-      say("lay-remnant-head",
-          {{"width", lay_.width}, {"length", lay_.length}, {"cloth", cloth_.request.cloth.name}});
-    } else {
-      say("lay-cloth-head", {{"cloth", cloth_.request.cloth.name}, {"usable", lay_.width}});
-      if (lay_.length == Length()) {
-        say("lay-from-remnants", {});
-        return text_;
-      }
-      lengths(currency);
-    }
-    if (lay_.pieces.empty()) {
-      say("lay-yields-nothing", {});
-      return text_;
-    }
-    pieces();
-    orders();
-    leftovers();
-    return text_;
-  }
-
- private:
-  void say(const char* key, base::Message::Values values) {
-    text_ += words_.say({key, std::move(values)}) + "\n";
-  }
-
-  void lengths(const std::string& currency) {
-    say("lay-length", {{"length", base::in_both(lay_.length)}});
-    if (lay_.layers > 1) {
-      say("lay-layers", {{"layers", lay_.layers}, {"all", base::in_both(lay_.cloth_length)}});
-    }
-    if (lay_.optimal) {
-      say("lay-optimal", {});
-    } else {
-      const double gap = lay_.length == Length()
-                             ? 0
-                             : 100 * (lay_.length - lay_.bound).in_mm() / lay_.length.in_mm();
-      say(lay_.work_ended ? "lay-gap-work" : "lay-gap",
-          {{"bound", lay_.bound}, {"gap", base::fixed(gap, 1)}});
-    }
-    say(cloth_.terms.shrink_length > 0 ? "lay-buy-shrinking" : "lay-buy",
-        {{"buy", base::in_both(cloth_.to_buy())},
-         {"shrink", base::shortened(100 * cloth_.terms.shrink_length, 1)}});
-    if (cloth_.terms.price) {
-      const double per = cloth_.terms.price_per == "yd" ? 914.4 : 1000;
-      const double cost = cloth_.to_buy().in_mm() / per * *cloth_.terms.price;
-      say("lay-cost", {{"cost", base::fixed(cost, 2)}, {"currency", currency}});
-    }
-    say("lay-waste", {{"waste", base::fixed(100 * lay_.waste_fraction, 1)},
-                      {"per_metre", base::fixed(lay_.pieces_per_metre, 1)},
-                      {"cuts", lay_.cuts_made}});
-  }
-
-  void pieces() {
-    for (std::size_t i = 0; i < cloth_.request.kinds.size(); ++i) {
-      const lay::Kind& kind = cloth_.request.kinds[i];
-      std::size_t cut = 0;
-      std::size_t turned = 0;
-      for (const lay::Placed& piece : lay_.pieces) {
-        if (piece.by_product || static_cast<std::size_t>(piece.kind) != i) continue;
-        ++cut;
-        turned += piece.turned ? 1 : 0;
-      }
-      if (cut == 0) continue;
-      const int spare = i < lay_.spare.size() ? lay_.spare[i] : 0;
-      say(spare > 0 ? "lay-kind-spare" : "lay-kind", {{"count", cut},
-                                                      {"piece", kind.name},
-                                                      {"width", kind.width},
-                                                      {"length", kind.length},
-                                                      {"spare", spare}});
-      if (turned > 0 && turned < cut) {
-        say("lay-mixed", {{"along", cut - turned}, {"across", turned}, {"piece", kind.name}});
-      }
-    }
-    say("lay-bundles", {});
-  }
-
-  void orders() {
-    say("lay-orders", {});
-    std::size_t number = 0;
-    for (const lay::Step& step : lay_.steps) {
-      const std::string key =
-          key_of("lay-step-", lay::kCutWords, step.cut) + (step.lines.size() == 1 ? "" : "-many");
-      std::string piece;
-      if (step.kind >= 0) {
-        const auto& kinds = step.by_product ? cloth_.request.by_products : cloth_.request.kinds;
-        piece = words_.say(
-            {"lay-step-gives", {{"piece", kinds[static_cast<std::size_t>(step.kind)].name}}});
-      }
-      say(key.c_str(),
-          {{"number", ++number}, {"at", step.at}, {"times", step.lines.size()}, {"piece", piece}});
-    }
-  }
-
-  void leftovers() {
-    for (const lay::Area& area : lay_.kept) {
-      say("lay-kept", {{"width", area.width}, {"length", area.length}});
-    }
-  }
-
-  const ClothPlan& cloth_;
-  const lay::Lay& lay_;
-  base::Voice words_;
-  std::string text_;
-};
 
 /// Helpers know what a cloth is for before they know its name.
 std::string cloth_shown(const ClothPlan& cloth, const base::Voice& words) {
@@ -488,46 +310,6 @@ std::vector<draw::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans,
     add(cloth, cloth.plan.cloth, "lay-picture-head");
   }
   return drawn;
-}
-
-Json lays_report(const std::vector<ClothPlan>& plans) {
-  Json lays = Json::array();
-  for (const ClothPlan& cloth : plans) {
-    for (const lay::Lay& remnant : cloth.plan.remnants) {
-      lays.push_back(lay_report(cloth, remnant, true));
-    }
-    lays.push_back(lay_report(cloth, cloth.plan.cloth, false));
-  }
-  return lays;
-}
-
-std::string lays_table(const std::vector<ClothPlan>& plans, const std::string& currency,
-                       const base::Voice& words) {
-  std::string text;
-  const auto add = [&](const ClothPlan& cloth, const lay::Lay& lay, bool is_remnant) {
-    if (!text.empty()) text += "\n";
-    text += LayTable(cloth, lay, words).text(is_remnant, currency);
-  };
-  for (const ClothPlan& cloth : plans) {
-    for (const lay::Lay& remnant : cloth.plan.remnants) add(cloth, remnant, true);
-    add(cloth, cloth.plan.cloth, false);
-  }
-  return text;
-}
-
-std::string lays_csv(const std::vector<ClothPlan>& plans) {
-  std::string text = "material,kind,x_mm,y_mm,width_mm,height_mm,turned,layer\n";
-  for (const ClothPlan& cloth : plans) {
-    for (const lay::Placed& piece : cloth.plan.cloth.pieces) {
-      text += cloth.material + "," + base::csv_cell(kind_of(cloth, piece).name);
-      for (const Length length :
-           {piece.area.x, piece.area.y, piece.area.width, piece.area.length}) {
-        text += "," + base::decimal_mm(length);
-      }
-      text += std::string(piece.turned ? ",yes," : ",no,") + std::to_string(piece.layer) + "\n";
-    }
-  }
-  return text;
 }
 
 }  // namespace pouchwright::job

@@ -1,8 +1,7 @@
 /// Cut plans of a job: one for each cloth it uses, or one for pieces given on the command line.
 ///
-///     auto plans = cloth_plans(pouch, settings, words, diagnostics);
-///     Json report = lays_report(plans);
-///     std::string table = lays_table(plans, currency, words);
+///     const auto plans = cloth_plans(pouch, settings, diagnostics);
+///     const Report report = lay_report(plans, currency);
 #pragma once
 
 #include <optional>
@@ -12,9 +11,9 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "base/voice.h"
 #include "draw/sheets/cut_plan.h"
 #include "input/job.h"
-#include "job/report/size.h"
 #include "lay/lay.h"
 #include "pouch/pouch.h"
 
@@ -70,6 +69,13 @@ struct QuickFault {
 [[nodiscard]] std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick,
                                                                 base::LengthStyle& style);
 
+/// The same, not planned yet.
+[[nodiscard]] std::vector<ClothPlan> cloth_requests(const pouch::Pouch& pouch,
+                                                    const input::JobSettings& settings);
+
+/// Else reports why `cloth.request` cannot be cut.
+[[nodiscard]] bool can_be_cut(const ClothPlan& cloth, const base::Place& place,
+                              base::Diagnostics& diagnostics);
 /// Plans `cloth.request`, or reports why it cannot be cut.
 [[nodiscard]] bool planned(ClothPlan& cloth, const base::Place& place,
                            base::Diagnostics& diagnostics);
@@ -77,11 +83,5 @@ struct QuickFault {
 /// The lays with their titles and names, for the picture. Refers to `plans`.
 [[nodiscard]] std::vector<draw::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans,
                                                         const base::Voice& words);
-
-[[nodiscard]] Json lays_report(const std::vector<ClothPlan>& plans);
-[[nodiscard]] std::string lays_table(const std::vector<ClothPlan>& plans,
-                                     const std::string& currency, const base::Voice& words);
-/// One line a piece: material, kind, x, y, width, height, turned, layer; lengths in mm.
-[[nodiscard]] std::string lays_csv(const std::vector<ClothPlan>& plans);
 
 }  // namespace pouchwright::job

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -14,6 +15,7 @@
 #include "job/job_text/edited.h"
 #include "job/job_text/sides.h"
 #include "job/job_text/starter.h"
+#include "job/report/reports.h"
 #include "pouch/judge/content.h"
 
 namespace pouchwright::job {
@@ -414,21 +416,18 @@ Outcome checked_and_written(const Run& run, const std::string& out, const std::s
   options.writing = run.options().writing;
   Run inner(options, run.data());
   if (!inner.read_job()) return inner.job_wrong();
-  (void)template_pages(inner);
-  if (inner.diagnostics().has_errors()) return inner.job_wrong();
-  if (!is_shown) {
-    OutputFiles files;
-    files.add(out, text);
-    inner.write(files);
-  }
-  Json report = size_report(inner.pouch(), details_of(inner.pouch(), inner.style()), inner.words());
-  report["job"] = text;
-  return inner.done(std::move(report), is_shown ? text : inner.written());
+  if (!can_be_printed(inner)) return inner.job_wrong();
+  Made made{size_report(inner.pouch(), inner.words()), {}, Made::Told::files};
+  made.report.field("job", text);
+  made.report.blocks.clear();
+  if (is_shown) made.report.write(text.substr(0, text.find_last_not_of('\n') + 1));
+  if (!is_shown) made.files.add(out, text);
+  return inner.done(std::move(made));
 }
 
 }  // namespace
 
-Outcome new_job(Run& run) {
+Answer new_job(Run& run) {
   if (!run.options().sets.empty()) {
     throw UsageFault{{"new-no-set"}, {{"new-no-set-hint"}}};
   }

@@ -9,6 +9,7 @@
 #include "job/commands/commands.h"
 #include "job/commands/packet_sections.h"
 #include "job/documents.h"
+#include "job/report/documents.h"
 #include "render/pdf.h"
 #include "render/png.h"
 #include "tell/names.h"
@@ -95,38 +96,33 @@ void add_previews(OutputFiles& files, const std::string& packet_file,
   }
 }
 
-/// Where a document's pages lie in the packet; no page has an SVG file of its own.
-void add_documents(Json& all, const Section& section, std::size_t before, const std::string& pdf) {
-  for (Json& document : documents_report(section.pages, pdf)) {
-    document["svg"] = nullptr;
-    for (Json& page : document["pages"]) {
-      page["page"] = page["page"].get<std::size_t>() + before;
-      page["svg"] = nullptr;
-    }
-    all.push_back(std::move(document));
-  }
-}
-
-Json report_of(const std::vector<Section>& sections, const std::string& pdf) {
-  Json made;
-  made["sections"] = Json::array();
-  made["documents"] = Json::array();
+/// No page has an SVG file of its own.
+Report report_of(const std::vector<Section>& sections, const std::string& pdf) {
+  Cell::List told;
+  Cell::List documents;
   std::size_t before = 0;
   for (const Section& section : sections) {
-    made["sections"].push_back({{"name", section.name},
-                                {"title", section.pages.title},
-                                {"first_page", before + 1},
-                                {"pages", section.pages.pages.size()},
-                                {"prints", section.prints}});
-    if (section.full_size) add_documents(made["documents"], section, before, pdf);
+    told.emplace_back(Cell::Fields{{"name", section.name},
+                                   {"title", section.pages.title},
+                                   {"first_page", before + 1},
+                                   {"pages", section.pages.pages.size()},
+                                   {"prints", section.prints}});
+    if (section.full_size) {
+      for (Cell& one : document_cells(section.pages, {pdf, before, PagesFile::Svg::none})) {
+        documents.push_back(std::move(one));
+      }
+    }
     before += section.pages.pages.size();
   }
-  return made;
+  Report report;
+  report.field("sections", std::move(told));
+  report.field("documents", std::move(documents));
+  return report;
 }
 
 }  // namespace
 
-Outcome packet(Run& run) {
+Answer packet(Run& run) {
   const std::string file = out_file(run);
   std::vector<Section> sections = packet_sections(run, asked_sections(run.options()), copies(run));
   if (sections.empty()) return run.job_wrong();
@@ -140,10 +136,8 @@ Outcome packet(Run& run) {
                                          {{"title", tell::title_of(run.pouch(), run.words())}}})},
                       run.fonts()));
   if (run.options().previews == Previews::png) add_previews(files, file, sections, run.fonts());
-  run.write(files);
-  std::string text = run.written();
-  if (!text.empty()) text += run.say({"note-print"}) + "\n";
-  return run.done(report_of(sections, std::filesystem::path(file).filename().string()), text);
+  return Made{report_of(sections, std::filesystem::path(file).filename().string()),
+              std::move(files), Made::Told::prints};
 }
 
 }  // namespace pouchwright::job

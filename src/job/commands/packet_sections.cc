@@ -14,7 +14,7 @@
 #include "job/commands/schedule.h"
 #include "job/commands/supplies.h"
 #include "job/documents.h"
-#include "job/report/content.h"
+#include "job/report/parts.h"
 #include "job/step_facts.h"
 #include "render/text.h"
 #include "tell/names.h"
@@ -164,7 +164,7 @@ void put_overview(Section& section, Making& from) {
   }
   draw::Overview made = draw::overview(
       {&run.pouch(), tell::title_of(run.pouch(), run.words()),
-       capacity ? shown(*capacity, run.words()) : std::string(), run.settings().batch.pouches.value,
+       capacity ? run.say(said(*capacity)) : std::string(), run.settings().batch.pouches.value,
        run.settings().batch.helpers.value, std::move(tasks)},
       run.words(), from.measure, from.paper.room);
   for (std::size_t i = 0; i < made.where.size(); ++i) {

@@ -9,8 +9,8 @@
 #include "draw/full_size/template.h"
 #include "job/commands/commands.h"
 #include "job/documents.h"
-#include "job/report/content.h"
-#include "job/report/table.h"
+#include "job/report/documents.h"
+#include "job/report/reports.h"
 #include "render/text.h"
 
 namespace pouchwright::job {
@@ -137,56 +137,49 @@ void tell_warnings(Run& run, const std::vector<OneSize>& sizes) {
   }
 }
 
-Json sizes_report(const std::vector<OneSize>& sizes) {
-  Json report = Json::array();
-  for (const OneSize& one : sizes) {
-    Json entry = {{"liners", one.liners}};
-    const pouch::Pouch& pouch = one.run->pouch();
-    entry.update(size_report(pouch, details_of(pouch, one.run->style()), one.run->words()));
-    entry["warnings"] =
-        diagnostics_report(one.run->diagnostics(), base::Severity::warning, one.run->words());
-    report.push_back(std::move(entry));
-  }
-  return report;
+Cell::List size_cells(const std::vector<OneSize>& sizes) {
+  return cells(sizes, [](const OneSize& one) {
+    Cell::Fields fields = {{"liners", one.liners}};
+    for (Field& field : size_report(one.run->pouch(), one.run->words()).fields) {
+      fields.push_back(std::move(field));
+    }
+    fields.push_back({"warnings", one.run->told(base::Severity::warning)});
+    return fields;
+  });
 }
 
-std::string sizes_table(const Run& run, const std::vector<OneSize>& sizes) {
-  TextTable table(run.words());
-  table.heading("range-sizes");
+void add_sizes(Report& report, const Run& run, const std::vector<OneSize>& sizes) {
+  report.heading("range-sizes");
   for (const OneSize& one : sizes) {
     const pouch::Pouch& pouch = one.run->pouch();
     const bool has_flap = pouch.sizes.flap > base::Length();
-    table.row(draw::liners_named({one.liners}, run.words()),
-              run.say({has_flap ? "range-size" : "range-size-no-flap",
-                       {{"cut_width", pouch.sizes.cut_width},
-                        {"cut_length", pouch.sizes.cut_length},
-                        {"width", pouch.sizes.finished_width},
-                        {"depth", pouch.sizes.depth},
-                        {"flap", pouch.sizes.flap},
-                        {"columns", pouch.capacity->columns},
-                        {"water", base::at_most(pouch.water_line)}}}));
+    report.item({draw::liners_named({one.liners}, run.words()),
+                 base::Message(has_flap ? "range-size" : "range-size-no-flap",
+                               {{"cut_width", pouch.sizes.cut_width},
+                                {"cut_length", pouch.sizes.cut_length},
+                                {"width", pouch.sizes.finished_width},
+                                {"depth", pouch.sizes.depth},
+                                {"flap", pouch.sizes.flap},
+                                {"columns", pouch.capacity->columns},
+                                {"water", base::at_most(pouch.water_line)}})});
   }
-  return table.text();
 }
 
 /// Counts that come out as one panel bring nothing over each other.
-std::string same_panels(const Run& run, const std::vector<OneSize>& sizes) {
-  std::string text;
+void add_same_panels(Report& report, const Run& run, const std::vector<OneSize>& sizes) {
   for (std::size_t i = 0; i + 1 < sizes.size(); ++i) {
     const pouch::Sizes& here = sizes[i].run->pouch().sizes;
     const pouch::Sizes& next = sizes[i + 1].run->pouch().sizes;
     if (here.cut_width != next.cut_width || here.panel.spans != next.panel.spans) continue;
-    text += run.say({"range-same",
-                     {{"less", draw::liners_named({sizes[i].liners}, run.words())},
-                      {"more", draw::liners_named({sizes[i + 1].liners}, run.words())}}}) +
-            "\n";
+    report.say({"range-same",
+                {{"less", draw::liners_named({sizes[i].liners}, run.words())},
+                 {"more", draw::liners_named({sizes[i + 1].liners}, run.words())}}});
   }
-  return text;
 }
 
 }  // namespace
 
-Outcome range(Run& run) {
+Answer range(Run& run) {
   if (!run.options().liners) {
     throw UsageFault{{"range-no-liners"}, {{"range-liners-hint"}}};
   }
@@ -201,12 +194,12 @@ Outcome range(Run& run) {
     if (!one.run->read_job(let_liners_decide)) return one.run->job_wrong();
   }
   run.speak_in(sizes.front().run->style());
-  OutputFiles files;
-  Json documents = Json::array();
+  Made made{{}, {}, Made::Told::prints};
+  Cell::List documents;
   const auto add = [&](OneSize& one, const paper::Pages& pages) {
     if (one.run->diagnostics().has_errors()) return false;
-    add_document(files, pages, run.out_folder(), *one.run);
-    for (Json& entry : documents_report(pages, pages.name + ".pdf")) {
+    add_document(made.files, pages, run.out_folder(), *one.run);
+    for (Cell& entry : document_cells(pages, {pages.name + ".pdf"})) {
       documents.push_back(std::move(entry));
     }
     return true;
@@ -216,11 +209,11 @@ Outcome range(Run& run) {
     if (!add(one, own_template(one)) || !add(one, own_cards(one))) return one.run->job_wrong();
   }
   tell_warnings(run, sizes);
-  run.write(files);
-  std::string text = sizes_table(run, sizes) + same_panels(run, sizes);
-  const std::string written = run.written();
-  if (!written.empty()) text += "\n" + written + run.say({"note-print"}) + "\n";
-  return run.done({{"sizes", sizes_report(sizes)}, {"documents", documents}}, text);
+  made.report.field("sizes", size_cells(sizes));
+  made.report.field("documents", std::move(documents));
+  add_sizes(made.report, run, sizes);
+  add_same_panels(made.report, run, sizes);
+  return made;
 }
 
 }  // namespace pouchwright::job

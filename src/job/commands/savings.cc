@@ -1,8 +1,11 @@
 #include "batch/savings.h"
 
+#include <utility>
+
 #include "job/commands/cloth_plans.h"
 #include "job/commands/commands.h"
 #include "job/job_text/edited.h"
+#include "job/report/reports.h"
 
 namespace pouchwright::job {
 
@@ -30,8 +33,8 @@ const batch::Change& chosen(const Run& run, const batch::Savings& found) {
       {{"usage-apply-hint"}}};
 }
 
-/// Writes the job with one change beside the old one.
-void apply(Run& run, const batch::Savings& found) {
+/// The job with one change, beside the old one.
+OutputFiles applied(const Run& run, const batch::Savings& found) {
   const batch::Change& change = chosen(run, found);
   std::vector<NewValue> values;
   for (const auto& [path, length] : change.set) {
@@ -47,25 +50,31 @@ void apply(Run& run, const batch::Savings& found) {
       old.stem().string() + "-saving-" + std::to_string(*run.options().apply) + ".toml";
   OutputFiles files;
   files.add(old.parent_path() / name, with_sizes(run.job_text(), values));
-  run.write(files);
+  return files;
+}
+
+/// A panel must fit before it can fit better. Else tells why one does not.
+bool all_can_be_cut(Run& run) {
+  bool all = true;
+  for (const ClothPlan& cloth : cloth_requests(run.pouch(), run.settings())) {
+    all &= can_be_cut(cloth, run.pouch().request.place, run.diagnostics());
+  }
+  return all;
 }
 
 }  // namespace
 
-Outcome savings(Run& run) {
+Answer savings(Run& run) {
   const input::JobSettings& settings = run.settings();
   batch::LayingRules rules{settings.lay.cuts, std::nullopt, settings.lay.plies};
   if (settings.lay.table_length) rules.longest = settings.lay.table_length->value;
   const auto& asked = run.options().tolerance;
   const base::Length within = asked ? run.length_of("--tolerance", *asked) : kTolerance;
-  // A panel must fit before it can fit better.
-  (void)cloth_plans(run.pouch(), settings, run.diagnostics());
-  if (run.diagnostics().has_errors()) return run.job_wrong();
+  if (!all_can_be_cut(run)) return run.job_wrong();
   const batch::Savings found = batch::savings(run.pouch().request, settings.batch.pouches.value,
                                               rules, within, [&run] { run.go_on(); });
-  if (run.options().apply) apply(run, found);
-  const std::string table = savings_table(found, within, run.words());
-  return run.done(savings_report(found), table + run.written());
+  OutputFiles files = run.options().apply ? applied(run, found) : OutputFiles();
+  return Made{savings_report(found, within, run.words()), std::move(files), Made::Told::files};
 }
 
 }  // namespace pouchwright::job

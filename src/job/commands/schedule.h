@@ -1,6 +1,6 @@
-/// The work plan of a job: the line of steps, the plan, and its report, table and chart.
+/// The work plan of a job: the line of steps, the plan, and its chart.
 ///
-///     if (const auto made = work_plan(run, plans, sewing)) table = schedule_table(*made, run.words());
+///     if (const auto made = work_plan(run, plans, sewing)) report = schedule_report(*made, words);
 ///
 /// Inside `job` only.
 #pragma once
@@ -35,14 +35,7 @@ struct WorkPlan {
 /// where somebody is told.
 void add_what_if(WorkPlan& made);
 
-/// Bundles, finish and bound, what holds it up, and who has no work: a line each.
-[[nodiscard]] std::vector<std::string> schedule_summary(const WorkPlan& made,
-                                                        const base::Voice& words);
 [[nodiscard]] std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made,
                                                           ink::Point room, ink::Breaks breaks);
-[[nodiscard]] Json schedule_report(const WorkPlan& made);
-[[nodiscard]] std::string schedule_table(const WorkPlan& made, const base::Voice& words);
-/// One line an operation and bundle, by start: as `tasks` of the report, minutes with two decimals.
-[[nodiscard]] std::string schedule_csv(const WorkPlan& made);
 
 }  // namespace pouchwright::job

@@ -1,4 +1,6 @@
-#include <variant>
+#include <algorithm>
+#include <utility>
+#include <vector>
 
 #include "base/text.h"
 #include "draw/sheets/content.h"
@@ -6,8 +8,8 @@
 #include "job/commands/commands.h"
 #include "job/documents.h"
 #include "job/job_text/sides.h"
-#include "job/report/content.h"
-#include "job/report/table.h"
+#include "job/report/parts.h"
+#include "job/report/reports.h"
 #include "job/sheets.h"
 #include "pouch/judge/content.h"
 #include "render/text.h"
@@ -42,62 +44,48 @@ OtherLiner other_liner(const Run& run, const std::string& text) {
   return other;
 }
 
-void add_other_liners(const Run& run, Json& report, std::string& text) {
+void add_other_liners(Report& report, const Run& run) {
   if (run.options().other_liners.empty()) return;
-  report["other_liners"] = Json::array();
-  TextTable table(run.words());
-  table.heading("size-other-liners");
+  Cell::List all;
+  report.begin();
+  report.heading("size-other-liners");
   for (const std::string& option : run.options().other_liners) {
     const OtherLiner other = other_liner(run, option);
     const pouch::Capacity capacity = pouch::capacity_for(run.pouch(), other.liners);
-    report["other_liners"].push_back({{"name", other.name},
-                                      {"width_mm", other.liners.width.value.in_mm()},
-                                      {"length_mm", other.liners.length.value.in_mm()},
-                                      {"thickness_mm", other.liners.thickness.value.in_mm()},
-                                      {"capacity", capacity_report(capacity)}});
-    const std::string limits = shown_limits(capacity, run.words());
-    table.row(other.name,
-              run.say({limits.empty() ? "size-other-liner" : "size-other-liner-limited",
-                       {{"capacity", shown(capacity, run.words())}, {"limits", limits}}}));
+    all.emplace_back(Cell::Fields{{"name", other.name},
+                                  {"width_mm", other.liners.width.value},
+                                  {"length_mm", other.liners.length.value},
+                                  {"thickness_mm", other.liners.thickness.value},
+                                  {"capacity", capacity_cell(capacity)}});
+    const std::string limits = limits_said(capacity, run.words());
+    report.item(
+        {other.name, base::Message(limits.empty() ? "size-other-liner" : "size-other-liner-limited",
+                                   {{"capacity", said(capacity)}, {"limits", limits}})});
   }
-  text += "\n" + table.text();
+  report.field("other_liners", std::move(all));
 }
 
-void add_remnant(const Run& run, Json& report, std::string& text) {
+void add_remnant(Report& report, const Run& run) {
   if (!run.options().remnant) return;
   const pouch::CutPanel& panel = *run.pouch().request.panel;
-  report["remnant"] = {{"width_mm", panel.width.value.in_mm()},
-                       {"length_mm", panel.length.value.in_mm()}};
-  text = run.say({"size-from-remnant",
-                  {{"width", base::in_both(panel.width.value)},
-                   {"length", base::in_both(panel.length.value)}}}) +
-         "\n\n" + text;
+  report.field("remnant", sides(panel.width.value, panel.length.value));
+  report.begin();
+  report.say({"size-from-remnant",
+              {{"width", base::in_both(panel.width.value)},
+               {"length", base::in_both(panel.length.value)}}});
+  std::rotate(report.blocks.begin(), report.blocks.end() - 1, report.blocks.end());
 }
 
-/// The picture of the content, or the report. False after an error where there is nothing to draw.
-bool write_out(Run& run, const Json& report) {
-  const Ending ending = out_ending(run);
-  if (ending == Ending::csv) {
-    throw UsageFault{{"usage-size-ending", {{"text", run.options().out}}},
-                     {{"usage-out-ending-hint"}}};
+/// Of the content; none, after an error, where there is nothing to draw.
+std::vector<ink::Drawing> pictures(Run& run) {
+  const render::PangoMeasure measure(run.fonts());
+  constexpr double kHighest = 180;
+  auto drawn = draw::content_picture(run.pouch(), run.words(), measure, {kSheetRoom.x, kHighest});
+  if (drawn.empty()) {
+    run.diagnostics().error(run.pouch().request.place, {"size-no-picture"},
+                            {{"size-no-picture-hint"}});
   }
-  OutputFiles files;
-  if (ending == Ending::json) {
-    files.add(run.options().out, dumped(report));
-  } else {
-    const render::PangoMeasure measure(run.fonts());
-    constexpr double kHighest = 180;
-    const auto pictures =
-        draw::content_picture(run.pouch(), run.words(), measure, {kSheetRoom.x, kHighest});
-    if (pictures.empty()) {
-      run.diagnostics().error(run.pouch().request.place, {"size-no-picture"},
-                              {{"size-no-picture-hint"}});
-      return false;
-    }
-    files.add(run.options().out, sheet_bytes(run, "content", ending, pictures));
-  }
-  run.write(files);
-  return true;
+  return drawn;
 }
 
 }  // namespace
@@ -113,26 +101,34 @@ pouch::CutPanel remnant_of(const Run& run) {
   return {{sides->across, place}, {sides->down, place}, place};
 }
 
-Outcome check(Run& run) {
-  // A check draws as well: paper that leaves no room is a fault of the job.
-  (void)template_pages(run);
-  if (run.diagnostics().has_errors()) return run.job_wrong();
+Answer check(Run& run) {
+  if (!can_be_printed(run)) return run.job_wrong();
   const std::size_t count = run.diagnostics().sorted(base::Severity::warning).size();
   const char* key = count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
-  const std::string text = run.say({key, {{"job", run.options().job_file}, {"count", count}}});
-  Json report = size_report(run.pouch(), details_of(run.pouch(), run.style()), run.words());
-  report["ruler_mm"] = run.style().ruler.in_mm();
-  return run.done(std::move(report), run.options().talk == Talk::quiet ? "" : text + "\n");
+  Report report = size_report(run.pouch(), run.words());
+  report.field("ruler_mm", run.style().ruler);
+  report.blocks.clear();
+  if (run.options().talk == Talk::normal) {
+    report.say({key, {{"job", run.options().job_file}, {"count", count}}});
+  }
+  return Made{std::move(report)};
 }
 
-Outcome size(Run& run) {
-  const SizeDetails details = details_of(run.pouch(), run.style());
-  Json report = size_report(run.pouch(), details, run.words());
-  std::string text = size_table(run.pouch(), details, run.words());
-  add_other_liners(run, report, text);
-  add_remnant(run, report, text);
-  if (!run.options().out.empty() && !write_out(run, report)) return run.job_wrong();
-  return run.done(std::move(report), text + run.written());
+Answer size(Run& run) {
+  Made made{size_report(run.pouch(), run.words()), {}, Made::Told::files};
+  add_other_liners(made.report, run);
+  add_remnant(made.report, run);
+  if (run.options().out.empty()) return made;
+  const Ending ending = out_ending(run);
+  if (ending == Ending::csv) {
+    throw UsageFault{{"usage-size-ending", {{"text", run.options().out}}},
+                     {{"usage-out-ending-hint"}}};
+  }
+  std::vector<ink::Drawing> drawn;
+  if (ending != Ending::json) drawn = pictures(run);
+  if (run.diagnostics().has_errors()) return run.job_wrong();
+  made.files = with_file(run, made.report, "content", [&](ink::Breaks) { return drawn; }).files;
+  return made;
 }
 
 }  // namespace pouchwright::job

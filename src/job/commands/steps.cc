@@ -1,5 +1,8 @@
 #include "draw/sheets/steps.h"
 
+#include <string>
+#include <utility>
+
 #include "draw/folds/picture.h"
 #include "job/commands/commands.h"
 #include "job/sheets.h"
@@ -16,15 +19,8 @@ constexpr double kLongestDrawing = 5000;
 /// Of the finished pouch: mm, across and down.
 constexpr ink::Point kPictureRoom{90, 66};
 
-Ending asked_ending(const Run& run) {
-  const Ending ending = out_ending(run);
-  if (ending == Ending::pdf || ending == Ending::svg) return ending;
-  throw UsageFault{{"usage-out-no-sheet", {{"text", run.options().out}}},
-                   {{"usage-out-ending-hint"}}};
-}
-
 std::string file_bytes(const Run& run, const tell::StepFacts& facts) {
-  const Ending ending = asked_ending(run);
+  const Ending ending = sheet_ending(run);
   const SheetPaper paper = sheet_paper(run.settings().paper);
   draw::StepsLook look{.room = paper.room, .wording = draw::Wording::words, .facts = facts};
   if (ending == Ending::svg) look.room.y = kLongestDrawing;
@@ -39,21 +35,18 @@ std::string file_bytes(const Run& run, const tell::StepFacts& facts) {
 
 }  // namespace
 
-Outcome steps(Run& run) {
-  Json report;
-  report["steps"] = Json::array();
-  std::string text;
+Answer steps(Run& run) {
+  Made made;
+  Cell::List all;
   const tell::StepFacts facts = step_facts(run, sewing_of(run));
   for (const tell::StepText& step : tell::steps_in_words(run.pouch(), facts, run.words())) {
-    report["steps"].push_back({{"operations", step.operations}, {"words", step.words}});
-    text += std::to_string(report["steps"].size()) + ". " + step.words + "\n";
+    all.emplace_back(Cell::Fields{{"operations", step.operations}, {"words", step.words}});
+    made.report.write(std::to_string(all.size()) + ". " + step.words);
   }
-  if (!run.options().out.empty()) {
-    OutputFiles files;
-    files.add(run.options().out, file_bytes(run, facts));
-    run.write(files);
-  }
-  return run.done(report, text);
+  made.report.field("steps", std::move(all));
+  const std::string& out = run.options().out;
+  if (!out.empty()) made.files.add(out, file_bytes(run, facts));
+  return made;
 }
 
 }  // namespace pouchwright::job

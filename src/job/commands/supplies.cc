@@ -1,41 +1,25 @@
 #include "job/commands/supplies.h"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
+#include <utility>
 #include <variant>
 
-#include "base/number.h"
 #include "base/text.h"
-#include "draw/sheets/supplies.h"
 #include "input/reader.h"
 #include "job/commands/commands.h"
 #include "job/documents.h"
-#include "job/report/parts.h"
+#include "job/report/page.h"
+#include "job/report/reports.h"
 #include "job/sheets.h"
 #include "render/text.h"
+#include "tell/names.h"
+#include "tell/supplies.h"
 
 namespace pouchwright::job {
 namespace {
 
 /// Long enough for any list on one drawing, which is then cut to what it holds.
 constexpr ink::Point kEndlessRoom{kSheetRoom.x, 20'000};
-
-double rounded(double value, double steps) { return std::round(value * steps) / steps; }
-/// Amounts to a thousandth, money to a ten-thousandth: what is added up is not rounded before.
-double amount(double value) { return rounded(value, 1e3); }
-double money(double value) { return rounded(value, 1e4); }
-
-Json or_null(const std::optional<double>& value, double (*round)(double)) {
-  return value ? Json(round(*value)) : Json();
-}
-
-/// All but what is laid ready.
-tell::SuppliesSheet sheet_of(const Run& run, const ShoppingList& shopping) {
-  const std::string& title = run.settings().request.title;
-  return {&run.pouch(), &shopping.list, &shopping.data.thread,
-          title.empty() ? run.say("drawing-untitled") : title, run.settings().batch.currency};
-}
 
 /// Template and cards; what else a packet prints is not needed to make the pouch.
 std::optional<int> pages_to_print(Run& run) {
@@ -99,156 +83,8 @@ void tell_reach(Run& run, const batch::ThreadRules& rules) {
                             {{"reach-below-stitch-hint"}});
 }
 
-// ---- The report
-// ----------------------------------------------------------------------------------
-
-Json lines_report(const batch::Supplies& list, const base::Voice& words) {
-  Json lines = Json::array();
-  const auto rows = tell::supply_rows(list, words);
-  for (std::size_t i = 0; i < list.lines.size(); ++i) {
-    const batch::Supply& line = list.lines[i];
-    lines.push_back({{"kind", line.kind},
-                     {"name", line.name},
-                     {"what", rows[i].what},
-                     {"amount", or_null(line.amount, amount)},
-                     {"unit", word_of(batch::kSupplyUnitWords, line.unit)},
-                     {"assumed", line.basis == batch::Basis::assumed},
-                     {"price", or_null(line.unit_price, money)},
-                     {"cost", or_null(line.cost, money)}});
-  }
-  return lines;
-}
-
-Json thread_report(const ShoppingList& shopping) {
-  Json all = Json::array();
-  for (const batch::ThreadNeed& need : shopping.list.thread) {
-    const batch::Stitch& stitch = *shopping.data.thread.stitch(need.stitch);
-    Json parts = Json::array();
-    for (const batch::ThreadPart& part : need.parts) {
-      parts.push_back({{"part", part.part}, {"thread_m", amount(part.metres)}});
-    }
-    all.push_back({{"stitch", need.stitch},
-                   {"seam_m", amount(need.seam_metres)},
-                   {"thread_m", amount(need.metres)},
-                   {"ratio", stitch.ratio},
-                   {"source", stitch.source},
-                   {"parts", parts},
-                   {"package", need.package.name},
-                   {"package_m", need.package.metres},
-                   {"packages", need.packages}});
-  }
-  return all;
-}
-
-Json seams_report(const ShoppingList& shopping) {
-  Json all = Json::array();
-  for (const batch::Seam& seam : shopping.list.seams) {
-    const batch::Stitch& stitch = *shopping.data.thread.stitch(seam.stitch);
-    all.push_back(
-        {{"operation", seam.operation},
-         {"stitch", seam.stitch},
-         {"length_mm", seam.length.in_mm()},
-         {"per_pouch", seam.per_pouch},
-         {"thickness_mm", seam.thickness.in_mm()},
-         {"ratio_by_geometry", or_null(batch::ratio_by_geometry(stitch, seam.thickness), amount)}});
-  }
-  return all;
-}
-
-Json cards_report(const batch::Supplies& list) {
-  Json all = Json::array();
-  for (const batch::CardNeed& card : list.cards) {
-    all.push_back({{"card", card.card},
-                   {"width_mm", card.width.in_mm()},
-                   {"height_mm", card.height.in_mm()},
-                   {"per_set", card.each},
-                   {"cards", card.count},
-                   {"sheet", card.sheet ? Json(card.sheet->name) : Json()},
-                   {"sheets", card.sheet ? Json(card.sheets) : Json()}});
-  }
-  return all;
-}
-
-Json supplies_report(const Run& run, const ShoppingList& shopping) {
-  const batch::Supplies& list = shopping.list;
-  const std::string& currency = run.settings().batch.currency;
-  Json report;
-  report["pouches"] = list.pouches;
-  report["supplies"] = lines_report(list, run.words());
-  report["thread"] = thread_report(shopping);
-  report["seams"] = seams_report(shopping);
-  report["thread_not_counted"] = list.uncounted;
-  report["card_sets"] = list.card_sets;
-  report["cards"] = cards_report(list);
-  report["cost"] = {{"currency", currency.empty() ? Json() : Json(currency)},
-                    {"known", money(list.known_cost)},
-                    {"known_per_pouch", money(list.known_cost_per_pouch())},
-                    {"without", list.without}};
-  return report;
-}
-
-// ---- The table and the list for a spreadsheet
-// ----------------------------------------------------
-
-using Cells = std::array<std::string, 4>;
-
-std::string table_row(const Cells& cells, const std::array<std::size_t, 4>& widths) {
-  std::string text = "  " + cells[0] + std::string(widths[0] - base::letter_count(cells[0]), ' ');
-  for (std::size_t i = 1; i < cells.size(); ++i) {
-    text += "  " + std::string(widths[i] - base::letter_count(cells[i]), ' ') + cells[i];
-  }
-  text.erase(text.find_last_not_of(' ') + 1);
-  return text + "\n";
-}
-
-std::string supplies_table(const Run& run, const ShoppingList& shopping) {
-  const base::Voice& words = run.words();
-  const std::string pouches = std::to_string(shopping.list.pouches);
-  std::vector<Cells> rows = {
-      {words.say(shopping.list.pouches == 1
-                     ? base::Message("supplies-what-one")
-                     : base::Message("supplies-what", {{"pouches", pouches}})),
-       words.say("supplies-amount"), words.say("supplies-price"), words.say("supplies-cost")}};
-  for (const tell::SupplyRow& row : tell::supply_rows(shopping.list, words)) {
-    rows.push_back({row.what, row.amount, row.price, row.cost});
-  }
-  std::array<std::size_t, 4> widths{};
-  for (const Cells& row : rows) {
-    for (std::size_t i = 0; i < row.size(); ++i)
-      widths[i] = std::max(widths[i], base::letter_count(row[i]));
-  }
-  std::string text;
-  for (const Cells& row : rows) text += table_row(row, widths);
-  text += "\n";
-  for (const std::string& note : tell::supply_notes(sheet_of(run, shopping), words)) {
-    text += note + "\n";
-  }
-  return text;
-}
-
-std::string supplies_csv(const Run& run, const batch::Supplies& list) {
-  std::string text = "kind,name,what,amount,unit,price,cost,currency\n";
-  const auto rows = tell::supply_rows(list, run.words());
-  const auto number = [](const std::optional<double>& value, int places) {
-    return value ? base::shortest(*value, places) : std::string();
-  };
-  for (std::size_t i = 0; i < list.lines.size(); ++i) {
-    const batch::Supply& line = list.lines[i];
-    text += line.kind + "," + base::csv_cell(line.name) + "," + base::csv_cell(rows[i].what) + "," +
-            number(line.amount, 3) + "," + word_of(batch::kSupplyUnitWords, line.unit) + "," +
-            number(line.unit_price, 4) + "," + number(line.cost, 4) + "," +
-            base::csv_cell(run.settings().batch.currency) + "\n";
-  }
-  return text;
-}
-
-std::string file_bytes(const Run& run, const ShoppingList& shopping, const Json& report) {
-  const Ending ending = out_ending(run);
-  if (ending == Ending::csv) return supplies_csv(run, shopping.list);
-  if (ending == Ending::json) return dumped(report);
-  if (ending == Ending::pdf) {
-    return sheet_bytes(run, "supplies", ending, supplies_sheets(run, shopping, kSheetRoom));
-  }
+/// One drawing, cut to what it holds.
+std::vector<ink::Drawing> endless_sheet(const Run& run, const ShoppingList& shopping) {
   auto drawn = supplies_sheets(run, shopping, kEndlessRoom);
   const render::PangoMeasure measure(run.fonts());
   double foot = 0;
@@ -256,7 +92,11 @@ std::string file_bytes(const Run& run, const ShoppingList& shopping, const Json&
     foot = std::max(foot, ink::bounds(item, measure).y1);
   }
   drawn.front().extent.y1 = foot + 1;
-  return sheet_bytes(run, "supplies", ending, drawn);
+  return drawn;
+}
+
+Report report_of(const Run& run, const ShoppingList& shopping) {
+  return supplies_report(run.pouch(), shopping, run.settings().batch.currency, run.words());
 }
 
 }  // namespace
@@ -282,25 +122,29 @@ ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans, const 
 
 std::vector<ink::Drawing> supplies_sheets(const Run& run, const ShoppingList& shopping,
                                           ink::Point room) {
+  const base::Voice words = run.words();
+  Report report = report_of(run, shopping);
+  report.begin();
+  report.heading("supplies-ready");
+  for (std::string& one : tell::things_to_lay_ready(run.pouch(), shopping.list,
+                                                    run.settings().batch.irons.value, words)) {
+    report.write(std::move(one));
+  }
+  const std::string title =
+      words.say({"supplies-title", {{"title", tell::title_of(run.pouch(), words)}}});
   const render::PangoMeasure measure(run.fonts());
-  tell::SuppliesSheet sheet = sheet_of(run, shopping);
-  sheet.ready = tell::things_to_lay_ready(run.pouch(), shopping.list,
-                                          run.settings().batch.irons.value, run.words());
-  return draw::supplies_list(sheet, run.words(), measure, room);
+  return pages(report.blocks, {.name = "supplies", .title = title, .room = room}, words, measure);
 }
 
-Outcome supplies(Run& run) {
+Answer supplies(Run& run) {
   const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
   const auto pages = pages_to_print(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   const ShoppingList shopping = shopping_list(run, plans, sewing_of(run), pages);
-  const Json report = supplies_report(run, shopping);
-  if (!run.options().out.empty()) {
-    OutputFiles files;
-    files.add(run.options().out, file_bytes(run, shopping, report));
-    run.write(files);
-  }
-  return run.done(report, supplies_table(run, shopping));
+  return with_file(run, report_of(run, shopping), "supplies", [&](ink::Breaks breaks) {
+    return breaks == ink::Breaks::pages ? supplies_sheets(run, shopping, kSheetRoom)
+                                        : endless_sheet(run, shopping);
+  });
 }
 
 }  // namespace pouchwright::job

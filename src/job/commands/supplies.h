@@ -1,7 +1,7 @@
 /// The shopping list of a job: what `supplies` prints and the packet holds.
 ///
 ///     const ShoppingList list = shopping_list(run, plans, sewing, pages);
-///     Json report = supplies_report(list, words);
+///     const Report report = supplies_report(run.pouch(), list, currency, words);
 ///
 /// Inside `job` only.
 #pragma once

@@ -1,31 +1,30 @@
-/// Constructions one by one, each made with its own sizes: what `list constructions` tells.
-///
-///     for (const auto& one : listed_constructions(run)) tell(one->run->pouch());
+/// A construction as a report: all that its file says, and what it comes to with its own sizes.
 ///
 /// Inside `job` only.
 #pragma once
 
-#include <memory>
-#include <string>
 #include <vector>
 
-#include "job/run.h"
+#include "base/voice.h"
+#include "ink/icons.h"
+#include "ink/scene.h"
+#include "job/report/report.h"
+#include "pouch/pouch.h"
 
 namespace pouchwright::job {
 
-/// A construction as the pouch that it makes where a job says nothing more.
-struct ListedConstruction {
-  JobOptions options;        ///< the run borrows them
-  std::unique_ptr<Run> run;  ///< read without an error where `sound`
-  bool sound = false;
-  bool is_known = false;  ///< one of patterns/, not a file of one's own
-};
+[[nodiscard]] Cell::Fields construction_fields(const pouch::Pouch& pouch);
+/// What it is about, then a block a section; operations are the last.
+[[nodiscard]] std::vector<Block> construction_blocks(const pouch::Pouch& pouch);
 
-/// All of patterns/ by name, or only the one that the options name. --set and --units hold for
-/// each. Fails: throws UsageFault where none is called so.
-[[nodiscard]] std::vector<std::unique_ptr<ListedConstruction>> listed_constructions(const Run& run);
+/// A page, or more where the construction says more than a page holds; each as wide and high as
+/// `room`. The pictures are the cut panel and the finished pouch, each from above and cut through.
+[[nodiscard]] std::vector<ink::Drawing> construction_pages(const pouch::Pouch& pouch,
+                                                           ink::Point room, const ink::Icons& icons,
+                                                           const base::Voice& words,
+                                                           const ink::TextMeasure& measure);
 
-[[nodiscard]] Json construction_report(const pouch::Pouch& pouch);
-[[nodiscard]] std::string construction_text(const pouch::Pouch& pouch, const base::Voice& words);
+/// `[{name, meaning, default_mm}]`, without a default where there is none.
+[[nodiscard]] Cell::List size_rules(const std::vector<pouch::SizeRule>& rules);
 
 }  // namespace pouchwright::job

@@ -1,142 +1,152 @@
 #include "job/report/parts.h"
 
-#include <algorithm>
+#include <utility>
+
+#include "base/length.h"
 
 namespace pouchwright::job {
 
+using Fields = Cell::Fields;
+
 namespace {
 
-double mm(base::Length length) { return length.in_mm(); }
-
-Json part_report(const pouch::CutPart& part, const pouch::Sizes& sizes) {
-  Json report = {{"name", part.name},
-                 {"cloth", word_of(pouch::kClothWords, part.cloth)},
-                 {"width_mm", mm(part.width)},
-                 {"length_mm", mm(part.length)},
-                 {"count", part.count}};
-  if (part.outer) {
-    report["outer"] = {{"width_mm", mm(part.outer->width)}, {"length_mm", mm(part.outer->length)}};
+Fields part_fields(const pouch::CutPart& part, const pouch::Sizes& sizes) {
+  Fields fields = cut_fields(part);
+  if (part.outer) fields.push_back({"outer", sides(part.outer->width, part.outer->length)});
+  if (part.panel) {
+    fields.push_back({"spans", cells(sizes.panels[*part.panel].spans, span_fields)});
   }
-  if (!part.panel) return report;
-  report["spans"] = Json::array();
-  for (const pouch::Span& span : sizes.panels[*part.panel].spans) {
-    report["spans"].push_back(
-        {{"name", span.name}, {"from_mm", mm(span.from)}, {"to_mm", mm(span.to)}});
-  }
-  return report;
+  return fields;
 }
 
-Json fixed_report(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
-  Json report = {{"name", fixed.name},
-                 {"kind", word_of(pouch::kAttachmentWords, fixed.kind)},
-                 {"operation", fixed.operation},
-                 {"panel", Json()},
-                 {"span", Json()},
-                 {"piece", Json()},
-                 {"y0_mm", mm(fixed.y.from)},
-                 {"y1_mm", mm(fixed.y.to)},
-                 {"x_mm", Json::array()},
-                 {"through", word_of(pouch::kThroughWords, fixed.through)}};
-  if (fixed.piece.empty()) {
-    report["panel"] = sizes.panels[fixed.panel].name;
-    report["span"] = fixed.span;
-  } else {
-    report["piece"] = fixed.piece;
-    report["through"] = "piece";
-  }
-  for (const base::Length x : fixed.x) report["x_mm"].push_back(mm(x));
-  report["caught"] = Json::array();
-  for (const pouch::Edge seam : fixed.caught)
-    report["caught"].push_back(word_of(pouch::kEdgeWords, seam));
-  return report;
+Fields fixed_fields(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
+  const bool on_panel = fixed.piece.empty();
+  return {{"name", fixed.name},
+          {"kind", word_of(pouch::kAttachmentWords, fixed.kind)},
+          {"operation", fixed.operation},
+          {"panel", on_panel ? Cell(sizes.panels[fixed.panel].name) : Cell()},
+          {"span", on_panel ? Cell(fixed.span) : Cell()},
+          {"piece", on_panel ? Cell() : Cell(fixed.piece)},
+          {"y0_mm", fixed.y.from},
+          {"y1_mm", fixed.y.to},
+          {"x_mm", cells(fixed.x)},
+          {"through", on_panel ? word_of(pouch::kThroughWords, fixed.through) : "piece"},
+          {"caught",
+           cells(fixed.caught, [](pouch::Edge seam) { return word_of(pouch::kEdgeWords, seam); })}};
 }
 
-Json compartment_report(const pouch::CompartmentWater& one, const base::Voice& words) {
+Fields compartment_fields(const pouch::CompartmentWater& one) {
   return {{"name", one.name},
           {"holds", word_of(pouch::kHoldsWords, one.holds)},
-          {"lip_mm", mm(one.lip_height)},
-          {"water_line_mm", mm(one.water_line)},
-          {"water_line_because", words.say(one.because)}};
+          {"lip_mm", one.lip_height},
+          {"water_line_mm", one.water_line},
+          {"water_line_because", one.because}};
 }
 
-Json card_report(const pouch::NamedCard& named) {
+Fields test_fields(const pouch::TestPoint& point) {
+  return {{"height_mm", point.height}, {"layers", point.spans}};
+}
+
+Fields card_fields(const pouch::NamedCard& named) {
   const bool is_slip = named.use == pouch::NamedCard::Use::slip;
-  Json report = {
-      {"card", is_slip ? "slip card" : "shield"},     {"operation", named.operation},
-      {"outline", outline_report(named.card)},        {"stem_width_mm", mm(named.card.stem_width)},
-      {"stem_length_mm", mm(named.card.stem_length)}, {"bar_width_mm", mm(named.card.bar_width)}};
-  if (is_slip) report["compartment"] = named.compartment;
-  return report;
+  Fields fields = {
+      {"card", is_slip ? "slip card" : "shield"}, {"operation", named.operation},
+      {"outline", outline_cells(named.card)},     {"stem_width_mm", named.card.stem_width},
+      {"stem_length_mm", named.card.stem_length}, {"bar_width_mm", named.card.bar_width}};
+  if (is_slip) fields.push_back({"compartment", named.compartment});
+  return fields;
+}
+
+Fields zone_fields(const pouch::SealZone& zone, const pouch::Sizes& sizes) {
+  return {{"x0_mm", zone.x.from},
+          {"x1_mm", zone.x.to},
+          {"y0_mm", zone.y.from},
+          {"y1_mm", zone.y.to},
+          {"layers", Cell::List{zone.lower, zone.upper}},
+          {"panel", sizes.panels[zone.panel].name}};
 }
 
 }  // namespace
 
-Json outline_report(const pouch::Card& card) {
-  Json outline = Json::array();
-  for (const pouch::Corner& corner : card.outline) {
-    outline.push_back(Json::array({mm(corner.x), mm(corner.y)}));
-  }
-  return outline;
+Fields sides(base::Length width, base::Length length) {
+  return {{"width_mm", width}, {"length_mm", length}};
 }
 
-void add_parts(Json& report, const pouch::Pouch& pouch, const base::Voice& words) {
-  for (const char* key :
-       {"panels", "pieces", "attachments", "compartments", "test_here", "cards"}) {
-    report[key] = Json::array();
-  }
+Fields cut_fields(const pouch::CutPart& part) {
+  return {{"name", part.name},
+          {"cloth", word_of(pouch::kClothWords, part.cloth)},
+          {"width_mm", part.width},
+          {"length_mm", part.length},
+          {"count", part.count}};
+}
+
+Cell::List outline_cells(const pouch::Card& card) {
+  return cells(card.outline, [](const pouch::Corner& corner) {
+    return Cell::List{corner.x, corner.y};
+  });
+}
+
+Fields span_fields(const pouch::Span& span) {
+  return {{"name", span.name}, {"from_mm", span.from}, {"to_mm", span.to}};
+}
+
+base::Message from_to(const pouch::Interval& interval) {
+  return {"size-from-to",
+          {{"from", base::in_both(interval.from)}, {"to", base::in_both(interval.to)}}};
+}
+
+void add_parts(Report& report, const pouch::Pouch& pouch) {
+  Cell::List panels;
+  Cell::List pieces;
   for (const pouch::CutPart& part : pouch.sizes.parts) {
-    report[part.panel ? "panels" : "pieces"].push_back(part_report(part, pouch.sizes));
+    (part.panel ? panels : pieces).emplace_back(part_fields(part, pouch.sizes));
   }
-  for (const pouch::Fixed& fixed : pouch.fixed) {
-    report["attachments"].push_back(fixed_report(fixed, pouch.sizes));
-  }
-  for (const pouch::CompartmentWater& one : pouch.compartments) {
-    report["compartments"].push_back(compartment_report(one, words));
-  }
-  for (const pouch::TestPoint& point : pouch.test_points) {
-    report["test_here"].push_back({{"height_mm", mm(point.height)}, {"layers", point.spans}});
-  }
-  for (const pouch::NamedCard& card : pouch.cards) report["cards"].push_back(card_report(card));
+  report.field("panels", std::move(panels));
+  report.field("pieces", std::move(pieces));
+  report.field("attachments", cells(pouch.fixed, [&](const pouch::Fixed& fixed) {
+                 return fixed_fields(fixed, pouch.sizes);
+               }));
+  report.field("compartments", cells(pouch.compartments, compartment_fields));
+  report.field("test_here", cells(pouch.test_points, test_fields));
+  report.field("cards", cells(pouch.cards, card_fields));
 }
 
-void part_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
-  const auto size = [&](base::Length width, base::Length length) {
-    return words.say(
-        {"size-by-size", {{"width", base::in_both(width)}, {"length", base::in_both(length)}}});
-  };
+void part_rows(Report& report, const pouch::Pouch& pouch) {
   const auto& parts = pouch.sizes.parts;
-  if (parts.size() > 1) table.heading("size-parts");
+  if (parts.size() > 1) report.heading("size-parts");
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const pouch::CutPart& part = parts[i];
     if (i > 0) {
-      table.row(words.say({"size-part",
-                           {{"count", part.count},
-                            {"part", part.name},
-                            {"cloth", word_of(pouch::kClothWords, part.cloth)}}}),
-                size(part.width, part.length));
+      report.row({"size-part",
+                  {{"count", part.count},
+                   {"part", part.name},
+                   {"cloth", word_of(pouch::kClothWords, part.cloth)}}},
+                 by(part.width, part.length));
     }
     if (!part.outer) continue;
     if (part.outer->width == part.width && part.outer->length == part.length) continue;
-    table.row(words.say({"size-part-outer", {{"part", part.name}}}),
-              size(part.outer->width, part.outer->length));
+    report.row({"size-part-outer", {{"part", part.name}}},
+               by(part.outer->width, part.outer->length));
   }
 }
 
-void zone_rows(const pouch::Pouch& pouch, TextTable& table, const base::Voice& words) {
+Cell::List zone_cells(const pouch::Pouch& pouch) {
+  return cells(pouch.seal_zones,
+               [&](const pouch::SealZone& zone) { return zone_fields(zone, pouch.sizes); });
+}
+
+void zone_rows(Report& report, const pouch::Pouch& pouch) {
   const bool has_several = pouch.sizes.panels.size() > 1;
   for (const pouch::SealZone& zone : pouch.seal_zones) {
     if (2 * zone.x.from >= pouch.sizes.cut_width) continue;  // the right side mirrors the left
     const bool is_across = 2 * zone.x.size() > pouch.sizes.cut_width;
-    std::string name = words.say({is_across ? "size-zone-bottom" : "size-zone",
-                                  {{"lower", zone.lower}, {"upper", zone.upper}}});
+    base::Message name(is_across ? "size-zone-bottom" : "size-zone",
+                       {{"lower", zone.lower}, {"upper", zone.upper}});
     if (has_several) {
-      name = words.say(
-          {"size-zone-on", {{"zone", name}, {"panel", pouch.sizes.panels[zone.panel].name}}});
+      const std::string& panel = pouch.sizes.panels[zone.panel].name;
+      name = {"size-zone-on", {{"zone", name}, {"panel", panel}}};
     }
-    table.row(
-        name,
-        words.say({"size-from-to",
-                   {{"from", base::in_both(zone.y.from)}, {"to", base::in_both(zone.y.to)}}}));
+    report.row(name, from_to(zone.y));
   }
 }
 

@@ -1,49 +1,18 @@
-#include "draw/sheets/supplies.h"
+#include "tell/supplies.h"
 
-#include "unit/batch/thread_support.h"
 #include "unit/draw/page_support.h"
+#include "unit/tell/supplies_support.h"
 
 using namespace pouchwright;
-using namespace pouchwright::draw;
-using namespace pouchwright::ink;
 using namespace pouchwright::tell;
 using namespace pouchwright::test;
 
 namespace {
 
-const EvenMeasure kMeasure;
-
-batch::SupplyData data() {
-  batch::SupplyData made;
-  made.thread = thread_rules();
-  made.card_sheets = {{"A4", mm(210), mm(297)}, {"A3", mm(297), mm(420)}};
-  made.sundries = {{"clips", 12, 1, batch::Counted::helper},
-                   {"our-own-thing", 1, 1, batch::Counted::batch}};
-  return made;
-}
-
-pouch::Pouch sewn_pouch() {
-  pouch::Request request = with_outer(hand_worked(foldover()));
-  for (pouch::Operation& operation : request.construction.operations) {
-    if (operation.action != pouch::Action::sew) continue;
-    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
-  }
-  return derived(request);
-}
-
-batch::Supplies list_of(const batch::Prices& prices) {
-  batch::Order order;
-  order.cloths = {{"laminate", "pul-150", mm(1500), mm(2600), std::nullopt, ""}};
-  batch::Settings settings;
-  settings.pouches.value = 40;
-  order.seams = batch::seams_of(sewn_pouch(), thread_rules());
-  return batch::supplies(order, sewn_pouch(), data(), settings, prices);
-}
-
 std::vector<std::string> notes_of(const batch::Supplies& list, const std::string& currency = "") {
   const auto rules = thread_rules();
   const pouch::Pouch pouch = sewn_pouch();
-  return supply_notes({&pouch, &list, &rules, "Carry pouch", currency}, own_words());
+  return supply_notes(pouch, list, rules, currency, own_words());
 }
 
 const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string& part) {
@@ -55,20 +24,6 @@ const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string&
 }
 
 }  // namespace
-
-TEST_CASE("the list is legible on every paper, also in longer words") {
-  const auto rules = thread_rules();
-  const pouch::Pouch pouch = sewn_pouch();
-  for (const double longer : {0.0, 0.4}) {
-    for (const NamedRoom& paper : rooms()) {
-      CAPTURE(paper.name);
-      const auto list = list_of({{"laminate", {14.5, {}}}, {"cone", {4, {}}}});
-      check_pages(supplies_list({&pouch, &list, &rules, "Carry pouch", "EUR"}, own_words(longer),
-                                kMeasure, paper.room),
-                  paper.room);
-    }
-  }
-}
 
 TEST_CASE("rows give amount, price and cost, and say what is not known") {
   const auto words = own_words();

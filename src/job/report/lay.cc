@@ -1,0 +1,203 @@
+#include <algorithm>
+#include <utility>
+
+#include "base/length.h"
+#include "job/commands/cloth_plans.h"
+#include "job/report/reports.h"
+
+namespace pouchwright::job {
+
+using base::in_both;
+using base::Length;
+using Fields = Cell::Fields;
+
+namespace {
+
+enum class Of { cloth, remnant };
+
+/// As the plan names it: a by-product is counted apart from the kinds.
+const std::string& name_of(const ClothPlan& cloth, int kind, bool by_product) {
+  const auto& kinds = by_product ? cloth.request.by_products : cloth.request.kinds;
+  return kinds[static_cast<std::size_t>(kind)].name;
+}
+
+Fields area_fields(const lay::Area& area) {
+  return {{"x_mm", area.x}, {"y_mm", area.y}, {"width_mm", area.width}, {"height_mm", area.length}};
+}
+
+Fields piece_fields(const ClothPlan& cloth, const lay::Placed& piece) {
+  Fields fields = {{"material", cloth.material, In::csv_only},
+                   {"kind", name_of(cloth, piece.kind, piece.by_product)}};
+  for (Field& field : area_fields(piece.area)) fields.push_back(std::move(field));
+  fields.push_back({"turned", piece.turned});
+  if (piece.by_product) fields.push_back({"by_product", true});
+  if (piece.spare) fields.push_back({"spare", true});
+  const bool is_stacked = cloth.request.plies.way == lay::Plies::Way::stacked;
+  fields.push_back({"layer", piece.layer, is_stacked ? In::json : In::csv_only});
+  return fields;
+}
+
+/// From the cloth's beginning on, from its left selvedge.
+Cell::List pieces_in_order(const ClothPlan& cloth, std::vector<lay::Placed> pieces) {
+  std::stable_sort(pieces.begin(), pieces.end(), [](const lay::Placed& a, const lay::Placed& b) {
+    return std::pair(a.area.y, a.area.x) < std::pair(b.area.y, b.area.x);
+  });
+  return cells(pieces, [&](const lay::Placed& piece) { return piece_fields(cloth, piece); });
+}
+
+Fields step_fields(const ClothPlan& cloth, const lay::Step& step) {
+  const auto ends = [](const lay::Line& line) {
+    return Cell::List{line.x0, line.y0, line.x1, line.y1};
+  };
+  return {{"cut", word_of(lay::kCutWords, step.cut)},
+          {"at_mm", step.at},
+          {"lines", cells(step.lines, ends)},
+          {"length_number", step.cut_off + 1},
+          {"piece", step.kind < 0 ? Cell() : Cell(name_of(cloth, step.kind, step.by_product))}};
+}
+
+Fields lay_fields(const ClothPlan& cloth, const lay::Lay& lay, Of of) {
+  Cell::List spare;
+  for (std::size_t i = 0; i < lay.spare.size(); ++i) {
+    spare.emplace_back(Fields{{"kind", cloth.request.kinds[i].name}, {"pieces", lay.spare[i]}});
+  }
+  Fields fields = {
+      {"material", cloth.material},
+      {"cloth", cloth.request.cloth.name},
+      {"remnant", of == Of::remnant},
+      {"width_mm", of == Of::remnant ? lay.width : cloth.terms.full_width},
+      {"usable_width_mm", lay.width},
+      {"length_mm", lay.length},
+      {"bound_mm", lay.bound},
+      {"optimal", lay.optimal},
+      {"cuts", word_of(lay::kCutsWords, lay.cuts)},
+      {"layers", lay.layers},
+      {"waste_fraction", lay.waste_fraction},
+      {"pieces_per_metre", lay.pieces_per_metre},
+      {"cuts_made", lay.cuts_made},
+      {"pieces", pieces_in_order(cloth, lay.pieces)},
+      {"steps", cells(lay.steps, [&](const lay::Step& step) { return step_fields(cloth, step); })},
+      {"kept", cells(lay.kept, area_fields)},
+      {"spare", std::move(spare)}};
+  if (of == Of::cloth) fields.push_back({"to_buy_mm", cloth.to_buy()});
+  return fields;
+}
+
+void add_length(Report& report, const lay::Lay& lay) {
+  report.say({"lay-length", {{"length", in_both(lay.length)}}});
+  if (lay.layers > 1) {
+    report.say({"lay-layers", {{"layers", lay.layers}, {"all", in_both(lay.cloth_length)}}});
+  }
+  if (lay.optimal) {
+    report.say("lay-optimal");
+    return;
+  }
+  const double gap =
+      lay.length == Length() ? 0 : 100 * (lay.length - lay.bound).in_mm() / lay.length.in_mm();
+  report.say({lay.work_ended ? "lay-gap-work" : "lay-gap",
+              {{"bound", lay.bound}, {"gap", base::fixed(gap, 1)}}});
+}
+
+void add_purchase(Report& report, const ClothPlan& cloth, const std::string& currency) {
+  const ClothTerms& terms = cloth.terms;
+  report.say({terms.shrink_length > 0 ? "lay-buy-shrinking" : "lay-buy",
+              {{"buy", in_both(cloth.to_buy())},
+               {"shrink", base::shortened(100 * terms.shrink_length, 1)}}});
+  if (!terms.price) return;
+  const double per = terms.price_per == "yd" ? 914.4 : 1000;
+  const double cost = cloth.to_buy().in_mm() / per * *terms.price;
+  report.say({"lay-cost", {{"cost", base::fixed(cost, 2)}, {"currency", currency}}});
+}
+
+void add_pieces(Report& report, const ClothPlan& cloth, const lay::Lay& lay) {
+  for (std::size_t i = 0; i < cloth.request.kinds.size(); ++i) {
+    const lay::Kind& kind = cloth.request.kinds[i];
+    std::size_t cut = 0;
+    std::size_t turned = 0;
+    for (const lay::Placed& piece : lay.pieces) {
+      if (piece.by_product || static_cast<std::size_t>(piece.kind) != i) continue;
+      ++cut;
+      turned += piece.turned ? 1 : 0;
+    }
+    if (cut == 0) continue;
+    const int spare = i < lay.spare.size() ? lay.spare[i] : 0;
+    report.say({spare > 0 ? "lay-kind-spare" : "lay-kind",
+                {{"count", cut},
+                 {"piece", kind.name},
+                 {"width", kind.width},
+                 {"length", kind.length},
+                 {"spare", spare}}});
+    if (turned > 0 && turned < cut) {
+      report.say(
+          {"lay-mixed", {{"along", cut - turned}, {"across", turned}, {"piece", kind.name}}});
+    }
+  }
+  report.say("lay-bundles");
+}
+
+void add_steps(Report& report, const ClothPlan& cloth, const lay::Lay& lay) {
+  report.say("lay-orders");
+  std::size_t number = 0;
+  for (const lay::Step& step : lay.steps) {
+    base::Value piece = "";
+    if (step.kind >= 0) {
+      const std::string& name = name_of(cloth, step.kind, step.by_product);
+      piece = base::Message("lay-step-gives", {{"piece", name}});
+    }
+    const char* times = step.lines.size() == 1 ? "" : "-many";
+    report.say(
+        {key_of("lay-step-", lay::kCutWords, step.cut) + times,
+         {{"number", ++number}, {"at", step.at}, {"times", step.lines.size()}, {"piece", piece}}});
+  }
+}
+
+void add_lay(Report& report, const ClothPlan& cloth, const lay::Lay& lay, Of of,
+             const std::string& currency) {
+  const std::string& name = cloth.request.cloth.name;
+  report.begin();
+  if (of == Of::remnant) {
+    report.heading(
+        {"lay-remnant-head", {{"width", lay.width}, {"length", lay.length}, {"cloth", name}}});
+  } else {
+    report.heading({"lay-cloth-head", {{"cloth", name}, {"usable", lay.width}}});
+    if (lay.length == Length()) return report.say("lay-from-remnants");
+    add_length(report, lay);
+    add_purchase(report, cloth, currency);
+    report.say({"lay-waste",
+                {{"waste", base::fixed(100 * lay.waste_fraction, 1)},
+                 {"per_metre", base::fixed(lay.pieces_per_metre, 1)},
+                 {"cuts", lay.cuts_made}}});
+  }
+  if (lay.pieces.empty()) return report.say("lay-yields-nothing");
+  add_pieces(report, cloth, lay);
+  add_steps(report, cloth, lay);
+  for (const lay::Area& area : lay.kept) {
+    report.say({"lay-kept", {{"width", area.width}, {"length", area.length}}});
+  }
+}
+
+}  // namespace
+
+Report lay_report(const std::vector<ClothPlan>& plans, const std::string& currency) {
+  Report report;
+  Cell::List lays;
+  const auto add = [&](const ClothPlan& cloth, const lay::Lay& lay, Of of) {
+    lays.emplace_back(lay_fields(cloth, lay, of));
+    add_lay(report, cloth, lay, of, currency);
+  };
+  for (const ClothPlan& cloth : plans) {
+    for (const lay::Lay& remnant : cloth.plan.remnants) add(cloth, remnant, Of::remnant);
+    add(cloth, cloth.plan.cloth, Of::cloth);
+    for (const lay::Placed& piece : cloth.plan.cloth.pieces) {
+      report.table.rows.push_back(piece_fields(cloth, piece));
+    }
+  }
+  report.field("lays", std::move(lays));
+  report.table.columns = {{"material"}, {"kind", Table::Quotes::always},
+                          {"x_mm"},     {"y_mm"},
+                          {"width_mm"}, {"height_mm"},
+                          {"turned"},   {"layer"}};
+  return report;
+}
+
+}  // namespace pouchwright::job

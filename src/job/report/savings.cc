@@ -1,0 +1,72 @@
+#include <string>
+#include <vector>
+
+#include "base/text.h"
+#include "job/report/parts.h"
+#include "job/report/reports.h"
+
+namespace pouchwright::job {
+
+using Fields = Cell::Fields;
+
+namespace {
+
+constexpr double kSquareMetre = 1e6;  // in mm²
+
+base::Number cloth(double mm2) { return base::fixed(mm2 / kSquareMetre, 3); }
+
+Fields change_fields(const batch::Change& change) {
+  Fields set;
+  for (const auto& [path, length] : change.set) set.push_back({path, length});
+  return {{"set", std::move(set)},
+          {"cut", sides(change.cut_width, change.cut_length)},
+          {"cloth_mm2_per_pouch", change.cloth_mm2_per_pouch},
+          {"saving_fraction", change.saving_fraction},
+          {"water_line_mm", change.water_line},
+          {"capacity", capacity_cell(change.capacity)}};
+}
+
+/// What a change saves, and what it does besides.
+std::string change_said(const batch::Savings& found, const batch::Change& change,
+                        std::size_t number, const base::Voice& words) {
+  const std::string sets = base::list_text(change.set, ", ", [&](const auto& size) {
+    return size.first + " = " + words.text(base::exact(size.second));
+  });
+  std::vector<base::Message> notes = {{"savings-change",
+                                       {{"number", number},
+                                        {"set", sets},
+                                        {"percent", base::fixed(100 * change.saving_fraction, 1)},
+                                        {"cloth", cloth(change.cloth_mm2_per_pouch)}}}};
+  if (change.water_line != found.water_line_now) {
+    notes.push_back({"savings-water",
+                     {{"water", base::at_most(change.water_line)},
+                      {"water_now", base::at_most(found.water_line_now)}}});
+  }
+  if (change.capacity && found.capacity_now) {
+    const bool moves = change.capacity->liners != found.capacity_now->liners;
+    notes.push_back({moves ? "savings-holds" : "savings-still-holds",
+                     {{"liners", said(*change.capacity)}, {"now", said(*found.capacity_now)}}});
+  }
+  return base::list_text(notes, "; ", [&](const base::Message& note) { return words.say(note); });
+}
+
+}  // namespace
+
+Report savings_report(const batch::Savings& found, base::Length tolerance,
+                      const base::Voice& words) {
+  Report report;
+  report.field("now", Fields{{"cloth_mm2_per_pouch", found.now_mm2_per_pouch},
+                             {"water_line_mm", found.water_line_now},
+                             {"capacity", capacity_cell(found.capacity_now)}});
+  report.field("changes", cells(found.changes, change_fields));
+  report.say(
+      {"savings-now", {{"cloth", cloth(found.now_mm2_per_pouch)}, {"tolerance", tolerance}}});
+  std::size_t number = 0;
+  for (const batch::Change& change : found.changes) {
+    report.write(change_said(found, change, ++number, words));
+  }
+  report.say(found.changes.empty() ? "savings-nothing" : "savings-apply");
+  return report;
+}
+
+}  // namespace pouchwright::job

@@ -1,0 +1,264 @@
+#include <algorithm>
+#include <utility>
+
+#include "base/length.h"
+#include "batch/work/stretches.h"
+#include "job/commands/schedule.h"
+#include "job/report/reports.h"
+
+namespace pouchwright::job {
+
+using base::Message;
+using batch::Station;
+using batch::Time;
+using Fields = Cell::Fields;
+
+namespace {
+
+/// Machines that have to sew all stitches are not called sewing machines.
+std::string key_of(const char* prefix, Station station, const WorkPlan& made) {
+  const bool is_any = station == Station::machine && made.machines_overedge;
+  return is_any ? prefix + std::string("any") : key_of(prefix, batch::kStationWords, station);
+}
+
+int count_of(const WorkPlan& made, Station station) {
+  return made.line.stations[static_cast<std::size_t>(station)];
+}
+
+// ---- For machines ----
+
+/// `iron 2`; hands have no number.
+std::string station_name(const batch::Step& step, int station) {
+  const std::string name = word_of(batch::kStationWords, step.station);
+  return step.station == Station::hands ? name : name + " " + std::to_string(station + 1);
+}
+
+const char* bottleneck(const batch::Bound& bound) {
+  switch (bound.because) {
+    case batch::Bound::Because::helpers:
+      return "helpers";
+    case batch::Bound::Because::station:
+      return word_of(batch::kStationWords, bound.station);
+    case batch::Bound::Because::chain:
+      break;
+  }
+  return "chain";
+}
+
+/// One operation of a task, in its share of the task's time. A step is worked piece by piece, so
+/// the shares say how long, and the task from when to when.
+struct Share {
+  const batch::StepOperation* operation = nullptr;
+  const batch::Task* task = nullptr;
+  Time start{};
+  Time end{};
+  int pieces = 0;
+};
+
+/// By start, then helper.
+std::vector<Share> shares(const WorkPlan& made) {
+  std::vector<Share> all;
+  for (const batch::Task& task : made.plan.tasks) {
+    const int pieces = made.line.bundles[task.bundle];
+    Time at = task.start;
+    for (const auto& operation : made.line.steps[task.step].operations) {
+      const Time end = at + operation.each * pieces + operation.per_bundle;
+      all.push_back({&operation, &task, at, end, pieces});
+      at = end;
+    }
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Share& a, const Share& b) {
+    return std::pair(a.start, a.task->helper) < std::pair(b.start, b.task->helper);
+  });
+  return all;
+}
+
+/// Nothing for what no picture shows, as cutting.
+Cell picture(const WorkPlan& made, const batch::StepOperation& operation) {
+  const auto found = made.pictures.find(operation.about);
+  return found == made.pictures.end() ? Cell() : Cell(found->second);
+}
+
+Fields task_fields(const WorkPlan& made, const Share& share) {
+  const batch::Step& step = made.line.steps[share.task->step];
+  return {{"operation", share.operation->id},
+          {"station", station_name(step, share.task->station)},
+          {"helper", share.task->helper + 1},
+          {"start_min", share.start},
+          {"end_min", share.end},
+          {"pieces", share.pieces},
+          {"bundle", share.task->bundle + 1},
+          {"step", tell::step_letter(share.task->step)},
+          {"picture", picture(made, *share.operation)}};
+}
+
+Fields operation_fields(const WorkPlan& made, const batch::StepOperation& operation) {
+  return {{"operation", operation.id},
+          {"kind", operation.kind},
+          {"piece_min", operation.each},
+          {"bundle_min", operation.per_bundle},
+          {"picture", picture(made, operation)}};
+}
+
+Cell::List step_cells(const WorkPlan& made) {
+  Cell::List all;
+  for (std::size_t i = 0; i < made.line.steps.size(); ++i) {
+    const batch::Step& step = made.line.steps[i];
+    const auto operation = [&](const auto& one) { return operation_fields(made, one); };
+    all.emplace_back(Fields{{"step", tell::step_letter(i)},
+                            {"operations", cells(step.operations, operation)},
+                            {"station", word_of(batch::kStationWords, step.station)},
+                            {"waits_min", step.waits},
+                            {"needs", cells(step.needs, tell::step_letter)}});
+  }
+  return all;
+}
+
+void add_fields(Report& report, const WorkPlan& made) {
+  report.table.columns = {{"operation", Table::Quotes::always},
+                          {"station"},
+                          {"helper"},
+                          {"start_min"},
+                          {"end_min"},
+                          {"pieces"},
+                          {"bundle"},
+                          {"picture"}};
+  for (const Share& share : shares(made)) report.table.rows.push_back(task_fields(made, share));
+  Cell::List loads;
+  for (std::size_t i = 0; i < made.plan.loads.size(); ++i) {
+    loads.emplace_back(Fields{{"helper", i + 1}, {"work_min", made.plan.loads[i]}});
+  }
+  const auto what_if = [&](const batch::WhatIf& one) {
+    const bool is_helper = one.more == Station::hands;
+    return Fields{{"one_more", is_helper ? "helper" : word_of(batch::kStationWords, one.more)},
+                  {"makespan_min", one.finish},
+                  {"saves_min", made.plan.finish - one.finish}};
+  };
+  report.field("makespan_min", made.plan.finish);
+  report.field("bound_min", made.plan.bound.time);
+  report.field("helpers", made.line.helpers);
+  report.field("bottleneck", bottleneck(made.plan.bound));
+  report.field("balance", batch::balance_efficiency(made.plan));
+  report.field("steps", step_cells(made));
+  report.field("tasks", cells(report.table.rows));
+  report.field("loads", std::move(loads));
+  report.field("what_if", cells(made.what_if, what_if));
+}
+
+// ---- For people ----
+
+Message batch_said(const WorkPlan& made) {
+  const auto& bundles = made.line.bundles;
+  int pouches = 0;
+  for (const int pieces : bundles) pouches += pieces;
+  const bool even = bundles.back() == bundles.front();
+  return {even ? "schedule-batch" : "schedule-batch-last",
+          {{"pouches", pouches},
+           {"helpers", made.line.helpers},
+           {"size", bundles.front()},
+           {"last", bundles.back()}}};
+}
+
+Message held_said(const WorkPlan& made) {
+  const batch::Bound& bound = made.plan.bound;
+  const base::Number percent = base::fixed(100 * batch::balance_efficiency(made.plan), 0);
+  switch (bound.because) {
+    case batch::Bound::Because::helpers:
+      return {"schedule-held-helpers", {{"percent", percent}}};
+    case batch::Bound::Because::chain:
+      return {"schedule-held-chain", {{"percent", percent}}};
+    case batch::Bound::Because::station:
+      break;
+  }
+  return {"schedule-held-station",
+          {{"station", Message(key_of("schedule-station-", bound.station, made))},
+           {"count", count_of(made, bound.station)},
+           {"percent", percent}}};
+}
+
+Message what_if_said(const batch::WhatIf& one, const WorkPlan& made) {
+  const Message more = key_of("schedule-more-", one.more, made);
+  const Time saved = made.plan.finish - one.finish;
+  constexpr Time kWorthSaying = base::Time::seconds(30);
+  if (saved < kWorthSaying) return {"schedule-saves-nothing", {{"more", more}}};
+  return {"schedule-saves", {{"more", more}, {"time", one.finish}, {"saved", saved}}};
+}
+
+/// With its steps in short: the letter leads to the rest.
+Message name_said(const tell::WorkName& work) {
+  return {"schedule-task-steps", {{"name", work.name}, {"steps", work.steps}}};
+}
+
+Message stretch_said(const batch::Stretch& one, const WorkPlan& made, const base::Voice& words) {
+  const batch::Step& step = made.line.steps[one.first.step];
+  const tell::WorkName& work = made.names[one.first.step];
+  const bool single = one.first.bundle == one.last_bundle;
+  Message task = {single ? "schedule-task-one" : "schedule-task",
+                  {{"from", tell::clock_time(one.first.start, words)},
+                   {"to", tell::clock_time(one.end, words)},
+                   {"letter", tell::step_letter(one.first.step)},
+                   {"name", work.steps.empty() ? base::Value(work.name) : name_said(work)},
+                   {"first", one.first.bundle + 1},
+                   {"last", one.last_bundle + 1}}};
+  // Which of several only matters where there are several.
+  if (step.station == Station::hands || count_of(made, step.station) < 2) return task;
+  return {"schedule-task-at",
+          {{"task", std::move(task)},
+           {"station", Message(key_of("schedule-station-", step.station, made))},
+           {"number", one.first.station + 1}}};
+}
+
+void add_helpers(Report& report, const WorkPlan& made, const base::Voice& words) {
+  const auto own = batch::stretches(made.plan);
+  for (std::size_t i = 0; i < own.size(); ++i) {
+    if (own[i].empty()) continue;
+    report.heading({"schedule-helper-works", {{"number", i + 1}, {"time", made.plan.loads[i]}}});
+    for (const batch::Stretch& one : own[i]) report.say(stretch_said(one, made, words));
+  }
+}
+
+}  // namespace
+
+std::vector<Message> schedule_summary(const WorkPlan& made) {
+  std::vector<Message> lines = {
+      batch_said(made),
+      {"schedule-finish", {{"time", made.plan.finish}, {"bound", made.plan.bound.time}}},
+      held_said(made)};
+  if (made.machines_overedge) lines.emplace_back("schedule-machines-overedge");
+  const auto idle = std::count(made.plan.loads.begin(), made.plan.loads.end(), Time());
+  if (idle > 0) {
+    const char* key = idle == 1 ? "schedule-one-helper-idle" : "schedule-helper-idle";
+    lines.push_back({key, {{"count", idle}}});
+  }
+  return lines;
+}
+
+std::vector<std::string> key_lines(const WorkPlan& made, const base::Voice& words) {
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < made.names.size(); ++i) {
+    const batch::Step& step = made.line.steps[i];
+    lines.push_back(tell::step_text(step,
+                                    {tell::step_letter(i), made.names[i].with_steps,
+                                     words.say({key_of("schedule-station-", step.station, made)})},
+                                    words));
+  }
+  return lines;
+}
+
+Report schedule_report(const WorkPlan& made, const base::Voice& words) {
+  Report report;
+  add_fields(report, made);
+  report.heading("schedule-title");
+  for (Message& one : schedule_summary(made)) report.say(std::move(one));
+  for (const batch::WhatIf& one : made.what_if) report.say(what_if_said(one, made));
+  report.heading("schedule-steps");
+  for (const std::string& one : key_lines(made, words)) report.item({one});
+  report.say("schedule-pictures");
+  add_helpers(report, made, words);
+  report.begin();
+  report.say("schedule-not-counted");
+  report.say("schedule-minutes");
+  return report;
+}
+
+}  // namespace pouchwright::job

@@ -1,0 +1,84 @@
+#include "job/report/reports.h"
+#include "support/words.h"
+#include "unit/draw/full_size_support.h"
+#include "unit/job/run_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::job;
+using namespace pouchwright::test;
+
+namespace {
+
+std::string job_text(const std::string& more) {
+  return "construction = \"foldover\"\n"
+         "[pouch]\n"
+         "width = \"190 mm\"\ndepth = \"150 mm\"\nflap = \"70 mm\"\nlip_drop = \"10 mm\"\n"
+         "seam_allowance = \"7 mm\"\nneedle_reach = \"7 mm\"\nseal_width = \"13 mm\"\n" +
+         more;
+}
+
+}  // namespace
+
+TEST_CASE("the size report has a hand-worked pouch's numbers") {
+  const Report report = size_report(derived(hand_worked(foldover())), own_words());
+  const Json fields = json(report.fields, own_words());
+  // By hand: 190 + 2 · 7 across; 150 - 10, 150 and 70 along.
+  CHECK(fields["cut"] == Json({{"width_mm", 204.0}, {"length_mm", 360.0}}));
+  CHECK(fields["spans"][1] == Json({{"name", "back"}, {"from_mm", 140.0}, {"to_mm", 290.0}}));
+  CHECK(fields["folds"][0] == Json({{"at_mm", 140.0}, {"between", {"front", "back"}}}));
+  // By hand: the seal takes 13, the needle 7; between the seals 204 - 2 · 13.
+  CHECK(fields["clear_seal_mm"] == 6.0);
+  CHECK(fields["inside_width_mm"] == 178.0);
+  CHECK(fields["capacity"].is_null());
+  const std::string table = text(report.blocks, own_words());
+  CHECK(table.find("  cut ") != std::string::npos);
+  CHECK(table.find("204 mm (8 1/32 in) x 360 mm (14 3/16 in)\n") != std::string::npos);
+  CHECK(count_of(table, "178 mm") == 1);
+}
+
+TEST_CASE("another liner's capacity is a field and a row of its own") {
+  JobOptions options = options_of(
+      job_text("[liners]\nwidth = \"80 mm\"\nlength = \"120 mm\"\nthickness = \"9 mm\"\n"));
+  options.other_liners = {"small = 40 x 60 x 5 mm"};
+  Run run(options, own_data());
+  REQUIRE(run.read_job());
+  const Made made = made_by(size, run);
+  const Json fields = json(made.report.fields, run.words());
+  CHECK(fields["other_liners"][0]["name"] == "small");
+  CHECK(fields["other_liners"][0]["thickness_mm"] == 5.0);
+  CHECK(fields["other_liners"][0]["capacity"]["liners"] >= fields["capacity"]["liners"]);
+  CHECK(text(made.report.blocks, run.words()).find("\n\nOther liners\n  small  ") !=
+        std::string::npos);
+  CHECK(made.files.files().empty());
+}
+
+TEST_CASE("the report goes into a file where one is asked for") {
+  JobOptions options = options_of(job_text(""));
+  options.out = "sizes.json";
+  Run run(options, own_data());
+  REQUIRE(run.read_job());
+  const Made made = made_by(size, run);
+  REQUIRE(made.files.files().size() == 1);
+  CHECK(made.files.files()[0].path == "sizes.json");
+  CHECK(made.files.files()[0].bytes == json_text(made.report.fields, run.words()));
+}
+
+TEST_CASE("a check says one line, and nothing where it is to be quiet") {
+  for (const Talk talk : {Talk::normal, Talk::quiet}) {
+    JobOptions options = options_of(job_text(""));
+    options.talk = talk;
+    Run run(options, own_data());
+    REQUIRE(run.read_job());
+    const std::string said = text(made_by(check, run).report.blocks, run.words());
+    CHECK(said.empty() == (talk == Talk::quiet));
+    CHECK(count_of(said, "\n") == (talk == Talk::quiet ? 0 : 1));
+  }
+}
+
+TEST_CASE("paper without room for the template is told by a check") {
+  Run run(options_of(job_text("[paper]\nmargin = \"100 mm\"\n")), own_data());
+  REQUIRE(run.read_job());
+  const Answer answer = check(run);
+  REQUIRE(std::holds_alternative<Outcome>(answer));
+  CHECK(std::get<Outcome>(answer).status == Status::job_wrong);
+}
