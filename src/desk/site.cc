@@ -6,7 +6,8 @@
 
 #include "desk/assets.h"
 #include "desk/page.h"
-#include "job/job.h"
+#include "job/report/print.h"
+#include "job/report/reports.h"
 
 namespace pouchwright::desk {
 
@@ -25,14 +26,6 @@ constexpr std::array<std::pair<std::string_view, const char*>, 7> kFiles = {{
     {"icon.svg", "image/svg+xml"},
 }};
 
-/// What constructions, materials and papers there are, as the command `list` reports it.
-Json listed(const job::Data& data) {
-  const job::Outcome outcome =
-      job::run_job({.command = job::Command::list, .form = job::Form::json}, data);
-  if (outcome.status != job::Status::done) throw base::Failure("", {"desk-no-list"});
-  return Json::parse(outcome.out);
-}
-
 /// The finished pouch with the construction's own sizes.
 Answer picture(const std::string& construction, const job::Data& data) {
   return worked({"POST", "/api/steps/pouch.svg?picture=finished",
@@ -45,7 +38,8 @@ Answer picture(const std::string& construction, const job::Data& data) {
 Site::Site(const job::Data& data) {
   // A missing font is told at once, rather than at the first picture.
   (void)data.fonts();
-  const Json list = listed(data);
+  const base::Voice words = data.words();
+  const Json list = job::json(job::list_report(data, "", words).fields, words);
   answers_["/"] = {.type = "text/html; charset=utf-8", .body = page(list, data)};
   for (const auto& [name, type] : kFiles) {
     answers_["/" + std::string(name)] = {.type = type, .body = std::string(asset(name))};
