@@ -40,8 +40,8 @@ Cell place_cell(const base::Place& place) {
 
 }  // namespace
 
-Run::Run(const JobOptions& options, const Data& data)
-    : options_(options),
+Run::Run(JobOptions options, const Data& data)
+    : options_(std::move(options)),
       data_(data),
       style_(base::default_style(printed_units().value_or(base::Unit::mm))) {}
 

@@ -42,8 +42,8 @@ using Answer = std::variant<Made, Outcome>;
 
 class Run {
  public:
-  /// Both must outlive the run.
-  Run(const JobOptions& options, const Data& data);
+  /// `data` must outlive the run.
+  Run(JobOptions options, const Data& data);
 
   [[nodiscard]] const JobOptions& options() const { return options_; }
   [[nodiscard]] const Data& data() const { return data_; }
@@ -106,7 +106,7 @@ class Run {
   [[nodiscard]] std::string text_of(const Made& made) const;
   void add_diagnostics(Cell::Fields& fields) const;
 
-  const JobOptions& options_;
+  JobOptions options_;
   const Data& data_;
   base::LengthStyle style_;
   base::Sources sources_;
