@@ -18,7 +18,8 @@ JobOptions four_pieces() {
 }  // namespace
 
 TEST_CASE("a cut plan's report has the numbers of a plan worked by hand") {
-  Run run(four_pieces(), own_data());
+  const JobOptions options = four_pieces();
+  Run run(options, own_data());
   const Made made = made_by(quick_lay, run);
   const Json lay = json(made.report.fields, run.words())["lays"][0];
   // By hand: below 600 mm no two pieces lie one behind the other, and four side by side take 1200 of
@@ -57,12 +58,13 @@ TEST_CASE("the file of a cut plan is what its ending says") {
 }
 
 TEST_CASE("two remnants' lays come before the cloth's, each under its own heading") {
-  Run run(options_of("construction = \"foldover\"\n"
-                     "[pouch]\nwidth = \"190 mm\"\ndepth = \"150 mm\"\nflap = \"70 mm\"\n"
-                     "seam_allowance = \"7 mm\"\n"
-                     "[batch]\npouches = 5\n"
-                     "[[lay.remnant]]\nmaterial = \"laminate\"\nsize = \"250 x 400 mm\"\n"),
-          own_data());
+  const JobOptions options = options_of(
+      "construction = \"foldover\"\n"
+      "[pouch]\nwidth = \"190 mm\"\ndepth = \"150 mm\"\nflap = \"70 mm\"\n"
+      "seam_allowance = \"7 mm\"\n"
+      "[batch]\npouches = 5\n"
+      "[[lay.remnant]]\nmaterial = \"laminate\"\nwidth = \"250 mm\"\nlength = \"400 mm\"\n");
+  Run run(options, own_data());
   REQUIRE(run.read_job());
   const Made made = made_by(job::lay, run);
   const Json lays = json(made.report.fields, run.words())["lays"];
@@ -79,10 +81,12 @@ TEST_CASE("two remnants' lays come before the cloth's, each under its own headin
 }
 
 TEST_CASE("savings ask whether every panel can be cut before they look for better ones") {
-  Run run(options_of("construction = \"foldover\"\n"
-                     "[pouch]\nwidth = \"1900 mm\"\ndepth = \"1500 mm\"\nflap = \"70 mm\"\n"
-                     "seam_allowance = \"7 mm\"\n"),
-          own_data());
+  const JobOptions options = options_of(
+      "construction = \"foldover\"\n"
+      "[pouch]\nwidth = \"190 mm\"\ndepth = \"150 mm\"\nflap = \"70 mm\"\n"
+      "seam_allowance = \"7 mm\"\n"
+      "[lay]\ntable_length = \"100 mm\"\n");
+  Run run(options, own_data());
   REQUIRE(run.read_job());
   const Answer answer = savings(run);
   REQUIRE(std::holds_alternative<Outcome>(answer));

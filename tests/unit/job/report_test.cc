@@ -45,7 +45,7 @@ TEST_CASE("what is told to both is one row: the exact length, and as the voice s
   Report report;
   report.row("width_mm", "width", base::in_both(Length::inches(2)));
   CHECK(json(report.fields, kWords).dump() == R"({"width_mm":50.8})");
-  CHECK(text(report.blocks, kInInches) == "  width  2 in (51 mm)\n");
+  CHECK(text(report.blocks, kInInches) == "  width  2 in (≈ 51 mm)\n");
 }
 
 TEST_CASE("values stand in one column of a block, below headings with white above them") {

@@ -48,7 +48,7 @@ TEST_CASE("amounts, prices and costs are the same for machines, people and sprea
   CHECK(fields["cost"]["known_per_pouch"] == 0.9425);
   const std::string table = text(report.blocks, own_words());
   CHECK(table.substr(0, table.find('\n')).find("40 pouches") != std::string::npos);
-  CHECK(has(table, "2.6 m  14.50  37.70\n"));
+  CHECK(has(table, "2.6 m       14.50  37.70\n"));
   const std::string rows = csv(report.table, own_words());
   CHECK(rows.starts_with("kind,name,what,amount,unit,price,cost,currency\ncloth,\"laminate\",\""));
   CHECK(has(rows, "\",2.6,m,14.5,37.7,\"EUR\"\n"));
