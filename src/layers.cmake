@@ -45,6 +45,7 @@ add_layer(pouch
 add_layer(lay
   FILES
     orders
+    solve/combined
     solve/joined
     solve/part
     solve/table

@@ -8,8 +8,7 @@ namespace pouchwright::lay {
 
 namespace {
 
-constexpr std::size_t kMostSums = 3000;
-constexpr Whole kMostSteps = 100'000;
+constexpr Whole kMostSteps = 1'000'000;
 constexpr std::size_t kMostSets = 150'000;
 
 int bits_for(int demand) {
@@ -18,27 +17,22 @@ int bits_for(int demand) {
   return bits;
 }
 
-}  // namespace
-
-Joined::Sums::Sums(const std::vector<Whole>& sides, Whole room) : room_(room) {
-  auto sums = sums_of(sides, room, kMostSums);
-  if (!sums) return;
-  sums_ = std::move(*sums);
-  step_ = 0;
-  for (const Whole side : sides) step_ = std::gcd(step_, side);
-  if (step_ == 0 || room / step_ > kMostSteps) return;
-  // Rooms are the whole one less a multiple of the step.
-  bare_.resize(static_cast<std::size_t>(room / step_) + 1);
-  for (Whole used = 0; used <= room; used += step_) {
-    bare_[static_cast<std::size_t>(used / step_)] =
-        room - used - sums_[last_not_above(sums_, room - used)];
+/// By how much of `room` is taken: what no sum of sides can fill of the rest. Too many to list:
+/// nothing is certain.
+std::vector<Whole> bare_beside(const std::vector<Whole>& sides, Whole room) {
+  if (room > kMostSteps) return {};
+  std::vector<Whole> bare(static_cast<std::size_t>(room) + 1, kNever);
+  for (Whole rest = 0; rest <= room; ++rest) {
+    Whole& here = bare[static_cast<std::size_t>(room - rest)];
+    here = rest == 0 ? 0 : bare[static_cast<std::size_t>(room - rest + 1)] + 1;
+    for (const Whole side : sides) {
+      if (side <= rest) here = std::min(here, bare[static_cast<std::size_t>(room - rest + side)]);
+    }
   }
+  return bare;
 }
 
-Whole Joined::Sums::never_filled(Whole room) const {
-  if (!bare_.empty()) return bare_[static_cast<std::size_t>((room_ - room) / step_)];
-  return sums_.empty() ? 0 : room - sums_[last_not_above(sums_, room)];
-}
+}  // namespace
 
 bool Joined::possible(const std::vector<Shape>& shapes, std::int64_t most_sets) {
   std::int64_t sets = 1;
@@ -52,20 +46,8 @@ bool Joined::possible(const std::vector<Shape>& shapes, std::int64_t most_sets) 
 }
 
 Joined::Joined(const RollQuestion& question, Whole target, Work& work)
-    : question_(question), target_(target), longest_(std::min(question.longest, target)) {
-  poses_ = poses(question_.shapes, question_.width, longest_);
-  std::vector<Whole> across;
-  std::vector<Whole> along;
-  for (const Pose& pose : poses_) {
-    if (question_.shapes[static_cast<std::size_t>(pose.kind)].demand == 0) continue;
-    across.push_back(pose.width);
-    along.push_back(pose.length);
-  }
-  widths_ = Sums(across, question_.width);
-  lengths_ = Sums(along, target_);
-  for (const Shape& shape : question_.shapes) total_area_ += shape.area() * shape.demand;
-  may_waste_ = Wide{question_.width} * target_ - total_area_;
-  if (may_waste_ < 0) return;
+    : shapes_(question.shapes), whole_width_(question.width) {
+  if (!measure(question, target)) return;
   pack();
   add_pieces();
   if (!join_all(work)) {
@@ -75,10 +57,45 @@ Joined::Joined(const RollQuestion& question, Whole target, Work& work)
   finish(work);
 }
 
+/// Turns lengths into steps; false where there is nothing to look for.
+bool Joined::measure(const RollQuestion& question, Whole target) {
+  const Whole longest = std::min(question.longest, target);
+  std::erase_if(poses_ = poses(shapes_, question.width, longest), [&](const Pose& pose) {
+    return shapes_[static_cast<std::size_t>(pose.kind)].demand == 0;
+  });
+  if (poses_.empty()) return false;
+  step_across_ = step_along_ = 0;
+  for (const Pose& pose : poses_) {
+    step_across_ = std::gcd(step_across_, pose.width);
+    step_along_ = std::gcd(step_along_, pose.length);
+  }
+  std::vector<Whole> across;
+  std::vector<Whole> along;
+  for (Pose& pose : poses_) {
+    across.push_back(pose.width /= step_across_);
+    along.push_back(pose.length /= step_along_);
+  }
+  width_ = question.width / step_across_;
+  target_ = target / step_along_;
+  longest_ = longest / step_along_;
+  Wide waste = Wide{width_} * target_;
+  for (const Shape& shape : shapes_)
+    waste -= shape.area() / step_across_ / step_along_ * shape.demand;
+  if (waste < 0) return false;
+  if (waste > kNever) {
+    outcome_ = Outcome::ended;
+    return false;
+  }
+  may_waste_ = static_cast<Whole>(waste);
+  bare_across_ = bare_beside(across, width_);
+  bare_along_ = bare_beside(along, target_);
+  return true;
+}
+
 void Joined::pack() {
   int at = 0;
   std::int64_t number = 1;
-  for (const Shape& shape : question_.shapes) {
+  for (const Shape& shape : shapes_) {
     const int bits = bits_for(shape.demand);
     one_packed_.push_back(std::uint64_t{1} << at);
     one_number_.push_back(number);
@@ -97,25 +114,30 @@ void Joined::pack() {
 void Joined::add_pieces() {
   for (std::size_t p = 0; p < poses_.size(); ++p) {
     const auto kind = static_cast<std::size_t>(poses_[p].kind);
-    const Wide area = question_.shapes[kind].area();
-    if (question_.shapes[kind].demand == 0) continue;
-    if (!worth(poses_[p].width, poses_[p].length, area)) continue;
-    Corner corner;
-    corner.width = poses_[p].width;
-    corner.length = poses_[p].length;
-    corner.pose = static_cast<int>(p);
-    offer(set_for(one_packed_[kind], one_number_[kind], area), corner);
+    const Corner corner{poses_[p].width, poses_[p].length};
+    const Whole area = corner.width * corner.length;
+    if (!worth(corner, area)) continue;
+    Origin origin;
+    origin.first = static_cast<int>(p);
+    const int set = set_for(one_packed_[kind], one_number_[kind], area);
+    offer(sets_[static_cast<std::size_t>(set)], corner, origin);
   }
 }
 
 /// Sets in the order of their numbers: the number of a joined set is the sum of both numbers, so
 /// all that can make a set have been joined before its turn.
 bool Joined::join_all(Work& work) {
-  for (const int& set : set_of_number_) {
-    if (set < 0) continue;
-    done_.push_back(set);
-    done_packed_.push_back(sets_[static_cast<std::size_t>(set)].packed);
-    if (!join_with_earlier(set, work)) return false;
+  for (const int& number : set_of_number_) {
+    if (number < 0) continue;
+    const Set& set = sets_[static_cast<std::size_t>(number)];
+    Whole least = kNever;
+    for (const Corner& corner : set.corners) {
+      least = std::min(least, corner.width * corner.length - set.area);
+    }
+    done_.push_back(number);
+    done_packed_.push_back(set.packed);
+    done_waste_.push_back(least);
+    if (!join_with_earlier(number, work)) return false;
   }
   return true;
 }
@@ -123,36 +145,35 @@ bool Joined::join_all(Work& work) {
 bool Joined::join_with_earlier(int v, Work& work) {
   if (!work.spend(static_cast<std::int64_t>(done_.size())) || sets_.size() > kMostSets)
     return false;
-  const std::uint64_t base = all_packed_ + sets_[static_cast<std::size_t>(v)].packed;
+  const std::uint64_t base = all_packed_ + done_packed_.back();
+  const Whole may_waste = may_waste_ - done_waste_.back();
   const std::size_t count = done_.size();
   for (std::size_t i = 0; i < count; ++i) {
-    if (((base + done_packed_[i]) & spare_bits_) != 0) continue;
+    if (((base + done_packed_[i]) & spare_bits_) != 0 || done_waste_[i] > may_waste) continue;
     const int u = done_[i];
-    const Set& other = sets_[static_cast<std::size_t>(u)];
-    const Set& set = sets_[static_cast<std::size_t>(v)];
-    const auto corners = static_cast<std::int64_t>(set.corners.size() + other.corners.size());
+    const auto corners =
+        static_cast<std::int64_t>(sets_[static_cast<std::size_t>(v)].corners.size() +
+                                  sets_[static_cast<std::size_t>(u)].corners.size());
     const std::int64_t made = join(u, v);
-    if (!work.spend(8 * corners + 50 * made)) return false;
+    if (!work.spend(4 * corners + 30 * made)) return false;
   }
   return true;
 }
 
 std::int64_t Joined::join(int u, int v) {
-  const std::vector<Corner>& a = sets_[static_cast<std::size_t>(u)].corners;
-  const std::vector<Corner>& b = sets_[static_cast<std::size_t>(v)].corners;
-  const Wide area =
-      sets_[static_cast<std::size_t>(u)].area + sets_[static_cast<std::size_t>(v)].area;
-  std::vector<Corner> made;
+  const Set& first = sets_[static_cast<std::size_t>(u)];
+  const Set& second = sets_[static_cast<std::size_t>(v)];
+  const std::vector<Corner>& a = first.corners;
+  const std::vector<Corner>& b = second.corners;
+  const Whole area = first.area + second.area;
+  made_.clear();
   const auto make = [&](std::size_t i, std::size_t j, bool side_by_side) {
-    Corner corner;
-    corner.width = side_by_side ? a[i].width + b[j].width : std::max(a[i].width, b[j].width);
-    corner.length = side_by_side ? std::max(a[i].length, b[j].length) : a[i].length + b[j].length;
-    if (corner.width > question_.width || corner.length > longest_) return;
-    if (!worth(corner.width, corner.length, area)) return;
-    corner.first_set = u, corner.first = static_cast<int>(i);
-    corner.second_set = v, corner.second = static_cast<int>(j);
-    corner.side_by_side = side_by_side;
-    made.push_back(corner);
+    const Corner corner = side_by_side
+                              ? Corner{a[i].width + b[j].width, std::max(a[i].length, b[j].length)}
+                              : Corner{std::max(a[i].width, b[j].width), a[i].length + b[j].length};
+    if (corner.width > width_ || corner.length > longest_ || !worth(corner, area)) return;
+    made_.emplace_back(corner,
+                       Origin{u, static_cast<int>(i), v, static_cast<int>(j), side_by_side});
   };
   // Behind each other: for every width, the shortest of each that is no wider.
   for (std::size_t i = 0, j = 0;;) {
@@ -178,31 +199,26 @@ std::int64_t Joined::join(int u, int v) {
     else
       --j;
   }
-  if (made.empty()) return 0;
-  const std::uint64_t packed =
-      sets_[static_cast<std::size_t>(u)].packed + sets_[static_cast<std::size_t>(v)].packed;
-  const std::int64_t number =
-      sets_[static_cast<std::size_t>(u)].number + sets_[static_cast<std::size_t>(v)].number;
-  const int to = set_for(packed, number, area);
-  for (const Corner& corner : made) offer(to, corner);
-  return static_cast<std::int64_t>(made.size());
+  if (made_.empty()) return 0;
+  const std::uint64_t packed = first.packed + second.packed;
+  const int to = set_for(packed, first.number + second.number, area);
+  for (const auto& [corner, origin] : made_) {
+    offer(sets_[static_cast<std::size_t>(to)], corner, origin);
+  }
+  return static_cast<std::int64_t>(made_.size());
 }
 
-int Joined::set_for(std::uint64_t packed, std::int64_t number, Wide area) {
+int Joined::set_for(std::uint64_t packed, std::int64_t number, Whole area) {
   int& found = set_of_number_[static_cast<std::size_t>(number)];
   if (found < 0) {
     found = static_cast<int>(sets_.size());
-    Set set;
-    set.packed = packed;
-    set.number = number;
-    set.area = area;
-    sets_.push_back(std::move(set));
+    sets_.push_back({packed, number, area, {}, {}});
   }
   return found;
 }
 
-void Joined::offer(int to, const Corner& corner) {
-  std::vector<Corner>& corners = sets_[static_cast<std::size_t>(to)].corners;
+void Joined::offer(Set& set, const Corner& corner, const Origin& origin) {
+  std::vector<Corner>& corners = set.corners;
   const auto after = std::find_if(corners.begin(), corners.end(),
                                   [&](const Corner& other) { return other.width > corner.width; });
   if (after != corners.begin() && std::prev(after)->length <= corner.length) return;
@@ -211,18 +227,23 @@ void Joined::offer(int to, const Corner& corner) {
   if (first != corners.begin() && std::prev(first)->width == corner.width) --first;
   auto last = first;
   while (last != corners.end() && last->length >= corner.length) ++last;
-  const auto at = corners.erase(first, last);
-  corners.insert(at, corner);
+  const auto origins = set.origins.begin() + (first - corners.begin());
+  set.origins.insert(set.origins.erase(origins, origins + (last - first)), origin);
+  corners.insert(corners.erase(first, last), corner);
 }
 
 /// Whatever is wasted inside a rectangle is wasted in the cloth. So is what the rows beside it
 /// leave bare for certain, since only sums of sides can fill them, and likewise the columns behind
 /// it.
-bool Joined::worth(Whole width, Whole length, Wide area) const {
-  const Wide inside = Wide{width} * length - area;
-  const Wide rows = Wide{widths_.never_filled(question_.width - width)} * length;
-  const Wide columns = Wide{lengths_.never_filled(target_ - length)} * width;
-  return inside + rows + columns <= may_waste_;
+bool Joined::worth(const Corner& corner, Whole area) const {
+  Whole waste = corner.width * corner.length - area;
+  if (!bare_across_.empty()) {
+    waste += bare_across_[static_cast<std::size_t>(corner.width)] * corner.length;
+  }
+  if (!bare_along_.empty()) {
+    waste += bare_along_[static_cast<std::size_t>(corner.length)] * corner.width;
+  }
+  return waste <= may_waste_;
 }
 
 void Joined::finish(Work& work) {
@@ -270,30 +291,34 @@ std::vector<Part> Joined::cut_offs() const {
   std::vector<Part> parts;
   for (const auto& [set, corner] : chosen_) {
     Part part = build(set, corner);
-    if (part.way != Part::Way::behind) {
-      const Whole length = part.length;
-      parts.push_back(within(std::move(part), question_.width, length));
-      continue;
+    std::vector<Part> whole;
+    if (part.way == Part::Way::behind) {
+      whole = std::move(part.parts);
+    } else {
+      whole.push_back(std::move(part));
     }
-    for (Part& inner : part.parts) {
+    for (Part& inner : whole) {
       const Whole length = inner.length;
-      parts.push_back(within(std::move(inner), question_.width, length));
+      parts.push_back(within(std::move(inner), whole_width_, length));
     }
   }
   return parts;
 }
 
-Part Joined::build(int set, int at) const {
-  const Corner& corner = sets_[static_cast<std::size_t>(set)].corners[static_cast<std::size_t>(at)];
-  if (corner.pose >= 0) {
-    const Pose& pose = poses_[static_cast<std::size_t>(corner.pose)];
-    return piece_part(pose.kind, pose.turned, pose.width, pose.length);
+Part Joined::build(int at, int corner) const {
+  const Set& set = sets_[static_cast<std::size_t>(at)];
+  const Whole width = set.corners[static_cast<std::size_t>(corner)].width * step_across_;
+  const Whole length = set.corners[static_cast<std::size_t>(corner)].length * step_along_;
+  const Origin& origin = set.origins[static_cast<std::size_t>(corner)];
+  if (origin.first_set < 0) {
+    const Pose& pose = poses_[static_cast<std::size_t>(origin.first)];
+    return piece_part(pose.kind, pose.turned, width, length);
   }
   std::vector<Part> parts;
-  parts.push_back(build(corner.first_set, corner.first));
-  parts.push_back(build(corner.second_set, corner.second));
-  return corner.side_by_side ? beside(std::move(parts), corner.width, corner.length)
-                             : behind(std::move(parts), corner.width, corner.length);
+  parts.push_back(build(origin.first_set, origin.first));
+  parts.push_back(build(origin.second_set, origin.second));
+  return origin.side_by_side ? beside(std::move(parts), width, length)
+                             : behind(std::move(parts), width, length);
 }
 
 }  // namespace pouchwright::lay

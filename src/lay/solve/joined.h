@@ -6,7 +6,7 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
+#include <utility>
 #include <vector>
 
 #include "lay/solve/solvers.h"
@@ -25,59 +25,51 @@ class Joined {
 
   [[nodiscard]] Outcome outcome() const { return outcome_; }
   /// found: no plan is shorter.
-  [[nodiscard]] Whole length() const { return length_; }
+  [[nodiscard]] Whole length() const { return length_ * step_along_; }
   [[nodiscard]] std::vector<Part> cut_offs() const;
 
  private:
   struct Corner {
     Whole width = 0, length = 0;
-    int pose = -1;                 ///< of a single piece
-    int first_set = 0, first = 0;  ///< else two corners of two sets, joined
-    int second_set = 0, second = 0;
+  };
+  /// What a corner is made of: two corners of two sets, or a piece (`first_set` -1, `first` its
+  /// pose).
+  struct Origin {
+    int first_set = -1, first = 0;
+    int second_set = -1, second = 0;
     bool side_by_side = false;
   };
   struct Set {
     std::uint64_t packed = 0;  ///< the counts, each in its own bits with one to spare
     std::int64_t number = 0;
-    Wide area = 0;
+    Whole area = 0;
     std::vector<Corner> corners;  ///< wider and wider, shorter and shorter
+    std::vector<Origin> origins;  ///< one a corner
   };
 
-  /// Sums of sides up to some room, and what they leave of any smaller room for certain.
-  class Sums {
-   public:
-    Sums() = default;
-    Sums(const std::vector<Whole>& sides, Whole room);
-    /// Requires: `room` a difference of the whole room and sums of sides.
-    [[nodiscard]] Whole never_filled(Whole room) const;
-
-   private:
-    std::vector<Whole> sums_;  ///< empty: too many to list, so nothing is certain
-    std::vector<Whole> bare_;  ///< by room over the step, if that is a short list
-    Whole room_ = 0;
-    Whole step_ = 1;
-  };
-
+  bool measure(const RollQuestion& question, Whole target);
   void pack();
   void add_pieces();
   bool join_all(Work& work);
   bool join_with_earlier(int v, Work& work);
   /// Joins the corners of two sets in both ways; how many rectangles were worth keeping.
   std::int64_t join(int u, int v);
-  int set_for(std::uint64_t packed, std::int64_t number, Wide area);
-  void offer(int to, const Corner& corner);
-  [[nodiscard]] bool worth(Whole width, Whole length, Wide area) const;
+  int set_for(std::uint64_t packed, std::int64_t number, Whole area);
+  void offer(Set& set, const Corner& corner, const Origin& origin);
+  [[nodiscard]] bool worth(const Corner& corner, Whole area) const;
   void finish(Work& work);
   void lay_behind(Work& work);
   [[nodiscard]] Part build(int set, int corner) const;
 
-  RollQuestion question_;
-  Whole target_;
-  Whole longest_;
-  Wide total_area_ = 0;
-  Wide may_waste_ = 0;
+  // Lengths below are whole numbers of the steps that the pieces' sides have in common.
+  std::vector<Shape> shapes_;
   std::vector<Pose> poses_;
-  Sums widths_, lengths_;
+  Whole step_across_ = 1, step_along_ = 1;
+  Whole whole_width_ = 0;  ///< of the cloth, in nanometres
+  Whole width_ = 0, target_ = 0, longest_ = 0;
+  Whole may_waste_ = 0;
+  /// By how much of the width (length) is taken: what no sum of sides can fill of the rest.
+  std::vector<Whole> bare_across_, bare_along_;
   std::vector<std::uint64_t> one_packed_;
   std::vector<std::int64_t> one_number_;
   std::uint64_t all_packed_ = 0, spare_bits_ = 0;
@@ -86,6 +78,8 @@ class Joined {
   std::vector<int> set_of_number_;
   std::vector<int> done_;
   std::vector<std::uint64_t> done_packed_;
+  std::vector<Whole> done_waste_;  ///< the least that one of its rectangles wastes
+  std::vector<std::pair<Corner, Origin>> made_;
   Outcome outcome_ = Outcome::none;
   Whole length_ = 0;
   std::vector<std::pair<int, int>> chosen_;  ///< set and corner of every cut-off

@@ -28,6 +28,8 @@ Table::Table(std::vector<Whole> across, std::vector<Whole> along, const std::vec
       limits_(limits) {
   poses_ = poses(shapes_, xs_.back(), ys_.back());
   cells_.resize(xs_.size() * ys_.size());
+  columns_.resize(ys_.size());
+  rows_.resize(xs_.size());
   values_.assign(cells_.size(), 0);
   values_upright_.assign(cells_.size(), 0);
   if (limits_ == Limits::kept) counts_.assign(cells_.size() * shapes_.size(), 0);
@@ -51,25 +53,35 @@ void Table::set_value(std::size_t i, std::size_t j, Whole value) {
 void Table::fill(std::size_t i, std::size_t j, Work& work) {
   start(i, j);
   const std::size_t to = cell(i, j);
-  const std::size_t across_cuts = rests_across_.count(i);
-  const std::size_t along_cuts = rests_along_.count(j);
-  if (work.spend(static_cast<std::int64_t>(across_cuts + along_cuts))) {
+  const std::vector<unsigned short>& columns = columns_[j];
+  const std::vector<unsigned short>& rows = rows_[i];
+  if (work.spend(static_cast<std::int64_t>(columns.size() + rows.size()))) {
     const unsigned short* rests = rests_across_.of(i);
+    const std::size_t across_cuts = rests_across_.count(i);
     const Whole* row = &values_[cell(0, j)];
-    for (std::size_t u = 1; u < across_cuts; ++u) {
+    for (const std::size_t u : columns) {
+      if (u >= across_cuts) break;
       if (row[u] + row[rests[u]] > values_[to]) {
         join(to, cell(u, j), cell(rests[u], j), How::along, u);
       }
     }
     rests = rests_along_.of(j);
+    const std::size_t along_cuts = rests_along_.count(j);
     const Whole* column = &values_upright_[i * ys_.size()];
-    for (std::size_t u = 1; u < along_cuts; ++u) {
+    for (const std::size_t u : rows) {
+      if (u >= along_cuts) break;
       if (column[u] + column[rests[u]] > values_[to]) {
         join(to, cell(i, u), cell(i, rests[u]), How::across, u);
       }
     }
   }
   set_value(i, j, values_[to]);
+  const bool across = cells_[to].first_cut == How::across;
+  const bool along = cells_[to].first_cut == How::along;
+  if (!along && values_[to] > values_[cell(i - 1, j)])
+    columns_[j].push_back(static_cast<unsigned short>(i));
+  if (!across && values_[to] > values_[cell(i, j - 1)])
+    rows_[i].push_back(static_cast<unsigned short>(j));
 }
 
 void Table::start(std::size_t i, std::size_t j) {
@@ -78,7 +90,7 @@ void Table::start(std::size_t i, std::size_t j) {
   const auto copy = [&](std::size_t from, How how) {
     if (values_[from] <= values_[to]) return;
     values_[to] = values_[from];
-    cells_[to] = {how, 0};
+    cells_[to] = {how, 0, cells_[from].first_cut};
     if (limits_ == Limits::ignored) return;
     std::copy_n(counts_.begin() + static_cast<std::ptrdiff_t>(from * kinds), kinds,
                 counts_.begin() + static_cast<std::ptrdiff_t>(to * kinds));
@@ -90,7 +102,7 @@ void Table::start(std::size_t i, std::size_t j) {
     if (poses_[p].width > xs_[i] || poses_[p].length > ys_[j]) continue;
     if (shapes_[kind].value <= values_[to] || shapes_[kind].demand == 0) continue;
     values_[to] = shapes_[kind].value;
-    cells_[to] = {How::piece, static_cast<int>(p)};
+    cells_[to] = {How::piece, static_cast<int>(p), How::piece};
     if (limits_ == Limits::ignored) continue;
     std::fill_n(counts_.begin() + static_cast<std::ptrdiff_t>(to * kinds), kinds, 0);
     counts_[to * kinds + kind] = 1;
@@ -112,7 +124,7 @@ void Table::join(std::size_t to, std::size_t a, std::size_t b, How how, std::siz
     }
   }
   values_[to] = value;
-  cells_[to] = {how, static_cast<int>(first)};
+  cells_[to] = {how, static_cast<int>(first), how};
 }
 
 Part Table::part(std::size_t i, std::size_t j) const {
