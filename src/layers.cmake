@@ -234,6 +234,7 @@ add_layer(desk
   FILES
     answer
     desk
+    edit
     page
     server
     site
@@ -244,8 +245,8 @@ add_layer(desk
     assets
   USES base input job
   NEEDS Boost::headers Threads::Threads PkgConfig::LIBZIP)
-add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg job.mjs lengths.mjs
-  numbers.mjs words.mjs)
+add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg numbers.mjs
+  words.mjs)
 
 add_layer(cli
   FILES

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "desk/edit.h"
 #include "desk/target.h"
 #include "desk/zip.h"
 #include "job/command_table.h"
@@ -138,6 +139,7 @@ Answer called(const Target& target, const std::string& job, const job::Data& dat
   const Call call(target.query, job, data, goes_on);
   const std::string rest = target.path.substr(std::string_view("/api/").size());
   if (rest == "svg.zip") return call.svg_files();
+  if (rest == "edit") return edited_job(target.query, job, data, goes_on);
   const std::size_t slash = rest.find('/');
   const CommandRow* route = route_of(std::string_view(rest).substr(0, slash));
   const std::string file = slash == std::string::npos ? "" : rest.substr(slash + 1);

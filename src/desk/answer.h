@@ -5,6 +5,7 @@
 /// The routes, all by POST:
 ///     /api/COMMAND          the command's report, byte for byte its --json; the body is the job
 ///     /api/COMMAND/FILE     a file that the command makes, byte for byte
+///     /api/edit?PATH=TYPED  the job with values changed, and what there is to say of it (edit.h)
 ///     /api/svg.zip          the SVG files of all commands that make some
 ///     /print                a plain form's fields, for those without scripts; answers with a PDF
 /// The query takes what the command line has: units, liners, other-liner, remnant, paper, square,

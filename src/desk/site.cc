@@ -16,11 +16,9 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 /// The files of page/ that are served as they are: name and media type.
-constexpr std::array<std::pair<std::string_view, const char*>, 7> kFiles = {{
+constexpr std::array<std::pair<std::string_view, const char*>, 5> kFiles = {{
     {"desk.css", "text/css; charset=utf-8"},
     {"desk.mjs", "text/javascript; charset=utf-8"},
-    {"job.mjs", "text/javascript; charset=utf-8"},
-    {"lengths.mjs", "text/javascript; charset=utf-8"},
     {"numbers.mjs", "text/javascript; charset=utf-8"},
     {"words.mjs", "text/javascript; charset=utf-8"},
     {"icon.svg", "image/svg+xml"},

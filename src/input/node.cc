@@ -13,39 +13,32 @@ namespace {
 
 using base::Place;
 
-/// The letters of a file by line and column, for cutting out what stands between two places. A list
+/// The bytes of a file by line and column, for cutting out what stands between two places. A list
 /// of where each begins makes that quick: counted from the line's start each time, a file of one
 /// long line would take time squared.
 class Letters {
  public:
-  explicit Letters(std::string_view text) : text_(text) {
+  /// Of `text` behind its first `skipped` bytes; the bytes are those of all of it.
+  Letters(std::string_view text, std::size_t skipped) {
     starts_.reserve(text.size() + 1);
     lines_.push_back(0);
-    for (const std::string_view letter : base::letters(text)) {
+    for (const std::string_view letter : base::letters(text.substr(skipped))) {
       starts_.push_back(static_cast<std::size_t>(letter.data() - text.data()));
       if (letter == "\n") lines_.push_back(starts_.size());
     }
     starts_.push_back(text.size());
   }
 
-  /// What stands between two columns of one line; columns count code points from 1.
-  [[nodiscard]] std::string_view between(int line, int from, int to) const {
-    if (line < 1 || static_cast<std::size_t>(line) > lines_.size()) return {};
-    const std::size_t begin = offset(line, from);
-    const std::size_t end = offset(line, to);
-    return begin < end ? text_.substr(begin, end - begin) : std::string_view();
-  }
-
- private:
-  /// Columns beyond the line's last letter stand for its end.
-  [[nodiscard]] std::size_t offset(int line, int column) const {
-    const auto index = static_cast<std::size_t>(line);
+  /// The byte of a line and column, which count from 1; columns count code points, and beyond the
+  /// line's last letter stand for its end.
+  [[nodiscard]] std::size_t offset(const toml::source_position& at) const {
+    const std::size_t index = std::clamp<std::size_t>(at.line, 1, lines_.size());
     const std::size_t last = index < lines_.size() ? lines_[index] - 1 : starts_.size() - 1;
-    const std::size_t skipped = column < 1 ? 0 : static_cast<std::size_t>(column - 1);
+    const std::size_t skipped = at.column < 1 ? 0 : at.column - 1;
     return starts_[std::min(lines_[index - 1] + skipped, last)];
   }
 
-  std::string_view text_;
+ private:
   std::vector<std::size_t> starts_;  ///< the byte of each letter, and the text's end
   std::vector<std::size_t> lines_;   ///< the number of each line's first letter
 };
@@ -60,17 +53,21 @@ Place place_at(const std::string& file, const toml::source_region& region) {
 /// Turns the library's tree into ours.
 class Converter {
  public:
-  Converter(const std::string& file, std::string_view text) : file_(file), letters_(text) {}
+  Converter(const LoadedFile& file, std::size_t skipped)
+      : file_(file.name), text_(file.text), letters_(text_, skipped) {}
 
   // NOLINTNEXTLINE(misc-no-recursion): nesting was limited before parsing
   Node converted(const toml::node& source) const {
     Node node;
     node.place = place_at(file_, source.source());
+    node.from = letters_.offset(source.source().begin);
+    node.to = std::max(node.from, letters_.offset(source.source().end));
     if (const auto* table = source.as_table()) {
       node.kind = Node::Kind::table;
       for (const auto& [key, value] : *table) {
         Node entry = converted(value);
         entry.key_place = place_at(file_, key.source());
+        entry.key_from = letters_.offset(key.source().begin);
         node.entries.push_back({std::string(key.str()), std::move(entry)});
       }
       std::stable_sort(node.entries.begin(), node.entries.end(), [](const auto& a, const auto& b) {
@@ -89,8 +86,7 @@ class Converter {
 
  private:
   void scalar(const toml::node& source, Node& node) const {
-    const std::string_view written =
-        letters_.between(node.place.line, node.place.column, node.place.end_column);
+    const std::string_view written = text_.substr(node.from, node.to - node.from);
     if (const auto* text = source.as_string()) {
       node.kind = Node::Kind::text;
       node.text = text->get();
@@ -115,6 +111,7 @@ class Converter {
   }
 
   const std::string& file_;
+  std::string_view text_;
   Letters letters_;
 };
 
@@ -150,85 +147,47 @@ bool is_text(const LoadedFile& file, base::Diagnostics& diagnostics) {
   return refused(file, at, is_stray ? "file-control-character" : "file-not-text", diagnostics);
 }
 
-/// Walks over a text that is not yet parsed, counting dots and brackets outside of strings and
-/// comments, so that nothing reaches the parser that could overflow its stack: dotted keys escape
-/// its own limit.
-class Depth {
- public:
-  Depth(const LoadedFile& file, base::Diagnostics& diagnostics)
-      : file_(file), text_(file.text), diagnostics_(diagnostics) {}
+/// The last byte of the string that begins at `at`; one of a line ends with it at the latest.
+std::size_t end_of_string(std::string_view text, std::size_t at) {
+  const std::string three(3, text[at]);
+  const std::string quote = text.substr(at, 3) == three ? three : three.substr(0, 1);
+  for (std::size_t i = at + quote.size(); i < text.size(); ++i) {
+    if (text.substr(i, quote.size()) == quote) return i + quote.size() - 1;
+    if (text[i] == '\n' && quote.size() == 1) return i - 1;
+    if (text[i] == '\\' && quote.front() == '"' && text.substr(i + 1, 1) != "\n") ++i;
+  }
+  return text.size();
+}
 
-  bool is_fine() {
-    for (; at_ < text_.size(); ++at_) {
-      const char c = text_[at_];
-      if (!quote_.empty()) {
-        in_string(c);
-      } else if (comment_) {
-        comment_ = c != '\n';
-      } else if (!outside(c)) {
-        return false;
-      }
-      if (c == '\n') new_line();
+/// Counts the dots and brackets outside of strings and comments of a text that is not yet parsed,
+/// so that nothing reaches the parser that could overflow its stack: dotted keys escape its own
+/// limit. A bracket is as deep as its key has dotted parts.
+bool is_shallow(const LoadedFile& file, base::Diagnostics& diagnostics) {
+  const std::string_view text = file.text;
+  int dots = 0;
+  int key_dots = 0;  // of the key whose value begins here
+  int depth = 0;
+  std::vector<int> open;  // how much deeper each open bracket is
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    const char c = text[at];
+    if (c == '"' || c == '\'') at = end_of_string(text, at);
+    if (c == '#') at = std::min(text.find('\n', at), text.size()) - 1;
+    if (c == '.' && ++dots >= kMostDepth) return refused(file, at, "key-too-deep", diagnostics);
+    if (c == '=') key_dots = dots;
+    if (c == '\n' || c == ',') key_dots = 0;
+    if (c == '\n' || c == ',' || c == '=' || c == '{' || c == '[') dots = 0;
+    if (c == '[' || c == '{') {
+      open.push_back(1 + std::exchange(key_dots, 0));
+      depth += open.back();
+      if (depth > kMostDepth) return refused(file, at, "brackets-too-deep", diagnostics);
     }
-    return true;
-  }
-
- private:
-  bool fault(const char* key) { return refused(file_, at_, key, diagnostics_); }
-
-  void new_line() {
-    dots_ = 0;
-    key_dots_ = 0;
-    is_escaped_ = false;
-    if (quote_.size() == 1) quote_.clear();
-  }
-
-  bool outside(char c) {
-    if (c == '#') comment_ = true;
-    if (c == '"' || c == '\'') {
-      const std::string three(3, c);
-      quote_ = text_.substr(at_, 3) == three ? three : std::string(1, c);
-      at_ += quote_.size() - 1;
+    if ((c == ']' || c == '}') && !open.empty()) {
+      depth -= open.back();
+      open.pop_back();
     }
-    if (c == '.' && ++dots_ >= kMostDepth) return fault("key-too-deep");
-    if (c == '=') key_dots_ = dots_;
-    if (c == '=' || c == ',' || c == '{' || c == '[') dots_ = 0;
-    if (c == '[' || c == '{') return opened();
-    if (c == ',') key_dots_ = 0;
-    if ((c == ']' || c == '}') && !open_.empty()) {
-      depth_ -= open_.back();
-      open_.pop_back();
-    }
-    return true;
   }
-
-  /// A bracket is as deep as its key has dotted parts.
-  bool opened() {
-    open_.push_back(1 + std::exchange(key_dots_, 0));
-    depth_ += open_.back();
-    return depth_ <= kMostDepth || fault("brackets-too-deep");
-  }
-
-  void in_string(char c) {
-    if (std::exchange(is_escaped_, false)) return;
-    is_escaped_ = c == '\\' && quote_.front() == '"';
-    if (is_escaped_ || text_.substr(at_, quote_.size()) != quote_) return;
-    at_ += quote_.size() - 1;
-    quote_.clear();
-  }
-
-  const LoadedFile& file_;
-  std::string_view text_;
-  base::Diagnostics& diagnostics_;
-  std::size_t at_ = 0;
-  int dots_ = 0;
-  int key_dots_ = 0;  ///< of the key whose value begins here
-  int depth_ = 0;
-  std::vector<int> open_;  ///< how much deeper each open bracket is
-  bool comment_ = false;
-  std::string quote_;        ///< what ends the string we are in; empty outside
-  bool is_escaped_ = false;  ///< a backslash stands before
-};
+  return true;
+}
 
 /// May the text be parsed?
 bool is_readable(const LoadedFile& file, base::Diagnostics& diagnostics) {
@@ -237,7 +196,7 @@ bool is_readable(const LoadedFile& file, base::Diagnostics& diagnostics) {
                       {{"file-too-large-hint"}});
     return false;
   }
-  return is_text(file, diagnostics) && Depth(file, diagnostics).is_fine();
+  return is_text(file, diagnostics) && is_shallow(file, diagnostics);
 }
 
 /// What the parser says is wrong, in our words: the part of its description that tells, and the
@@ -367,7 +326,7 @@ std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostic
   if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
   try {
     const toml::table table = toml::parse(text, file.name);
-    return Converter(file.name, text).converted(table);
+    return Converter(file, file.text.size() - text.size()).converted(table);
   } catch (const toml::parse_error& error) {
     report_syntax(error, file.text, file.name, diagnostics);
   }

@@ -29,10 +29,14 @@ struct Node {
   enum class Kind { table, array, text, whole, decimal, boolean, moment };
 
   Kind kind = Kind::table;
-  base::Place place;      ///< of the value
-  base::Place key_place;  ///< of the key before it; empty for the root and for items
-  std::string text;       ///< text: the value; numbers: as written in the file
-  int text_column = 0;    ///< text: the column of its first letter where each is as written, or 0
+  base::Place place;         ///< of the value
+  base::Place key_place;     ///< of the key before it; empty for the root and for items
+  std::string text;          ///< text: the value; numbers: as written in the file
+  std::size_t key_from = 0;  ///< byte of the file's text at which the key begins
+  std::size_t
+      from = 0,
+      to = 0;  ///< bytes of the value, half open; of a table that a header opens, the header's
+  int text_column = 0;  ///< text: the column of its first letter where each is as written, or 0
   std::int64_t whole = 0;
   double decimal = 0;
   bool truth = false;

@@ -2,11 +2,10 @@
 //
 // The job's text is the one truth. A field changes one value of it and leaves the rest, comments
 // too, as it is; so whatever a job can say can be said here, in a field or in the text. Nothing is
-// worked out on this side: each edit is sent to the program, and its answer is shown.
+// worked out on this side, not even the text: each change is sent to the program, and its answer is
+// shown.
 
-import { plain, readJob, withValue, withoutTable, written } from "./job.mjs";
-import { lengthAsText } from "./lengths.mjs";
-import { clothOf, sizesOf } from "./numbers.mjs";
+import { clothOf } from "./numbers.mjs";
 import { byId, counted, data, made, say } from "./words.mjs";
 
 // ---- Fields ----
@@ -39,7 +38,7 @@ function choose(control, value, shown) {
 }
 
 function showField(field, value) {
-  const typed = value ? plain(value.written) : "";
+  const typed = value ? value.typed : "";
   const shown = typed ?? value.written;
   if (field.kind === "choice") {
     choose(field.control, shown, shown);
@@ -50,29 +49,28 @@ function showField(field, value) {
   field.control.disabled = typed === null;
 }
 
-/** The fields after the text. */
-function showJob(text) {
-  const job = readJob(text);
-  for (const field of fields.values()) showField(field, job.values.get(field.path));
+/** The fields after what the program read of the text. */
+function showJob() {
+  for (const field of fields.values()) showField(field, job.values[field.path]);
   for (const part of ownParts) {
-    const isOwn = job.tables.has(part.dataset.own);
+    const isOwn = job.tables.includes(part.dataset.own);
     part.hidden = !isOwn;
     if (isOwn) byId(part.dataset.own).value = kOwn;
   }
-  const name = job.values.has("construction") ? plain(job.values.get("construction").written) : "";
+  const name = job.values.construction?.typed ?? "";
   for (const radio of radios) radio.checked = radio.value === name;
-  showSizesOf(name, job);
+  showSizesOf(name);
 }
 
 /** Only the sizes that the construction has, and those that the job gives all the same. */
-function showSizesOf(name, job) {
+function showSizesOf(name) {
   const construction = data.constructions.find((one) => one.name === name);
   if (!construction) return;
   for (const size of construction.sizes) showMeaning(`pouch.${size.name}`, size.meaning);
   const sizes = new Set(construction.sizes.map((size) => `pouch.${size.name}`));
   const known = new Set(data.constructions.flatMap((one) => one.sizes.map((size) => `pouch.${size.name}`)));
   for (const field of fields.values()) {
-    if (known.has(field.path)) field.element.hidden = !sizes.has(field.path) && !job.values.has(field.path);
+    if (known.has(field.path)) field.element.hidden = !sizes.has(field.path) && !(field.path in job.values);
   }
 }
 
@@ -87,26 +85,44 @@ function showMeaning(path, meaning) {
 const kMostBytes = 64 * 1024;
 const kEmptyJob = 'construction = "foldover"\nunits = "mm"\n';
 const textArea = byId("text");
+/** As the program had it last. */
 let jobText = "";
+/** What the program read of it. */
+let job = { values: {}, tables: [] };
+/** Path -> what was typed there; not yet in the text. */
+const changes = new Map();
 
-function setJob(text, isTyped = false) {
+function setJob(text) {
   jobText = text;
-  if (!isTyped) textArea.value = text;
-  showJob(text);
-  keepInAddress(text);
+  changes.clear();
   ask();
 }
 
-function edited(path, typed, kind) {
-  const value = typed === "" ? null : written(typed, kind);
-  setJob(withValue(jobText, path, value));
+function change(path, typed) {
+  changes.delete(path);
+  changes.set(path, typed);
+  ask();
+}
+
+/** The text with all changes, from the program; no TOML yet, it waits with them. */
+function takeOver(told) {
+  jobText = told.job;
+  if (textArea.value !== jobText) textArea.value = jobText;
+  keepInAddress(jobText);
+  if (!told.values) {
+    job = { ...job, values: {} };
+    return;
+  }
+  changes.clear();
+  job = told;
+  showJob();
 }
 
 /** The cloth's name, or a table of its own. */
 function chosenCloth(path, chosen) {
-  const bare = withoutTable(jobText, path);
-  if (chosen !== kOwn) return setJob(chosen ? withValue(bare, path, written(chosen, "text")) : bare);
-  setJob(withValue(bare, `${path}.width`, '"150 cm"'));
+  if (chosen !== kOwn) return change(path, chosen);
+  ownParts.find((part) => part.dataset.own === path).hidden = false;
+  change(`${path}.width`, "150 cm");
   byId(`${path}.width`).focus();
 }
 
@@ -116,26 +132,26 @@ function listen() {
     field.control.addEventListener(field.kind === "choice" ? "change" : "input", () => {
       const typed = field.control.value.trim();
       if (isCloth) chosenCloth(field.path, typed);
-      else edited(field.path, typed, field.kind);
+      else change(field.path, typed);
     });
   }
   for (const radio of radios) {
-    radio.addEventListener("change", () => edited("construction", radio.value, "text"));
+    radio.addEventListener("change", () => change("construction", radio.value));
   }
-  textArea.addEventListener("input", () => setJob(textArea.value, true));
+  textArea.addEventListener("input", () => setJob(textArea.value));
   byId("job").addEventListener("submit", (event) => event.preventDefault());
 }
 
 /** What was filled in before the script came. */
-function jobOfFields() {
-  let text = kEmptyJob;
+function takeFields() {
+  jobText = kEmptyJob;
   const chosen = radios.find((radio) => radio.checked);
-  if (chosen) text = withValue(text, "construction", written(chosen.value, "text"));
+  if (chosen) changes.set("construction", chosen.value);
   for (const field of fields.values()) {
     const typed = field.control.value.trim();
-    if (typed) text = withValue(text, field.path, written(typed, field.kind));
+    if (typed) changes.set(field.path, typed);
   }
-  return text;
+  ask();
 }
 
 // ---- The job in the address ----
@@ -175,6 +191,17 @@ function jobOfAddress() {
 
 let asked = 0;
 let asking = new AbortController();
+let answered = Promise.resolve();
+
+/** The job's text once the program has made the last change of it. */
+async function textNow() {
+  let last;
+  do {
+    last = answered;
+    await last;
+  } while (last !== answered);
+  return jobText;
+}
 
 async function post(route, text, signal) {
   return fetch(`/api/${route}`, {
@@ -192,17 +219,23 @@ async function ask() {
   const mine = ++asked;
   const { signal } = asking;
   const isCurrent = () => mine === asked;
-  const text = jobText;
   document.body.dataset.state = "asking";
   try {
-    const answer = await post("check", text, signal);
-    const report = await reportOf(answer);
+    const answer = post(`edit?${new URLSearchParams([...changes])}`, jobText, signal);
+    const told = answer.then(reportOf);
+    answered = told.catch(() => {});
+    const { ok } = await answer;
+    const all = await told;
     if (!isCurrent()) return;
+    if (all.report) takeOver(all);
     found.clear();
-    showReport("check", report);
-    if (!answer.ok) return;
+    showReport("check", all.report ?? all);
+    if (!ok) return;
+    showNumbers(all.numbers);
+    showUsual(all.usual);
+    const text = jobText;
     await Promise.all([
-      showSupplies(text, signal, isCurrent),
+      showSupplies(all.numbers, text, signal, isCurrent),
       showTable(text, signal, isCurrent),
       showDrawings("mask", byId("mask-all"), wordsForCard, { text, signal, isCurrent }),
       showDrawings("template", byId("template-more"), wordsForPiece, { text, signal, isCurrent }),
@@ -300,20 +333,19 @@ async function showTable(text, signal, isCurrent) {
 }
 
 /** Cloth and cost, which take the plan of the cutting. */
-async function showSupplies(text, signal, isCurrent) {
+async function showSupplies(numbers, text, signal, isCurrent) {
   const answers = await Promise.all(["lay", "supplies"].map((route) => post(route, text, signal)));
   const [lay, supplies] = await Promise.all(answers.map(reportOf));
   if (!isCurrent()) return;
   showReport("lay", lay);
   showReport("supplies", supplies);
-  if (answers.every((answer) => answer.ok)) showNumbers([...sizesOf(lastSizes, unitsOfJob()), ...clothOf(lay, supplies)]);
+  if (answers.every((answer) => answer.ok)) showNumbers([...numbers, ...clothOf(lay, supplies)]);
 }
 
 // ---- Showing faults ----
 
 /** Source -> its report; the same fault of two sources is shown once. */
 const found = new Map();
-let lastSizes = null;
 
 function faults() {
   const all = new Map();
@@ -330,20 +362,14 @@ function faults() {
 
 function showReport(source, report) {
   found.set(source, report);
-  if (source === "check" && report.errors.length === 0) {
-    lastSizes = report;
-    showNumbers(sizesOf(report, unitsOfJob()));
-    showWorkedOut(report);
-  }
   showFaults(faults());
 }
 
 /** The field that a fault is about: the one whose value stands in that line of the job. */
 function fieldOf(fault) {
   if (!fault.place || fault.place.file !== data.job || fault.place.line < 1) return null;
-  const job = readJob(jobText);
-  for (const [path, value] of job.values) {
-    if (value.line < fault.place.line && fault.place.line <= value.last + 1) {
+  for (const [path, value] of Object.entries(job.values)) {
+    if (value.first <= fault.place.line && fault.place.line <= value.last) {
       if (path === "construction") return { fault: byId("construction-fault"), control: radios[0] };
       const field = fields.get(path);
       if (field && !field.element.hidden) return field;
@@ -445,12 +471,6 @@ function showLost() {
 
 // ---- Showing numbers ----
 
-/** The unit that the job's lengths are shown in. */
-function unitsOfJob() {
-  const units = readJob(jobText).values.get("units");
-  return units && plain(units.written);
-}
-
 function showNumbers(rows) {
   byId("numbers").replaceChildren(
     ...rows.map(([name, value]) => {
@@ -462,13 +482,10 @@ function showNumbers(rows) {
 }
 
 /** In the fields that were left out: what comes of it, or what is usual. */
-function showWorkedOut(report) {
-  const construction = data.constructions.find((one) => one.name === report.construction);
-  const sizes = new Map((construction?.sizes ?? []).map((size) => [size.name, size.default_mm]));
-  for (const name of ["width", "depth", "flap"]) sizes.set(name, report.finished[`${name}_mm`]);
-  for (const [name, mm] of sizes) {
-    const field = fields.get(`pouch.${name}`);
-    if (field) field.control.placeholder = mm === undefined ? "" : lengthAsText(mm, unitsOfJob(), report.ruler_mm);
+function showUsual(usual) {
+  for (const [path, text] of Object.entries(usual)) {
+    const field = fields.get(path);
+    if (field) field.control.placeholder = text;
   }
 }
 
@@ -490,7 +507,7 @@ async function take(button) {
   button.disabled = true;
   done(say("desk-making", { file: name }));
   try {
-    const answer = await post(button.dataset.make, jobText);
+    const answer = await post(button.dataset.make, await textNow());
     if (answer.ok) {
       download(name, await answer.blob());
     } else {
@@ -509,12 +526,13 @@ async function openFile(input) {
   input.value = "";
   if (!file) return;
   if (file.size > kMostBytes) return done(say("desk-file-too-large", { file: file.name }));
+  document.body.dataset.state = "asking";
   setJob(await file.text());
   done(say("desk-opened", { file: file.name }));
 }
 
 async function copyLink() {
-  const address = location.href.replace(/#.*/, "") + kFragment + toBase64(jobText);
+  const address = location.href.replace(/#.*/, "") + kFragment + toBase64(await textNow());
   try {
     await navigator.clipboard.writeText(address);
     done(say("desk-link-copied"));
@@ -533,14 +551,17 @@ function open() {
   for (const button of document.querySelectorAll("[data-make]")) {
     button.addEventListener("click", () => take(button));
   }
-  byId("save").addEventListener("click", () => download(data.job, new Blob([jobText], { type: "application/toml" })));
+  byId("save").addEventListener("click", async () =>
+    download(data.job, new Blob([await textNow()], { type: "application/toml" })));
   byId("open").addEventListener("change", (event) => openFile(event.target));
   byId("link").addEventListener("click", copyLink);
   new IntersectionObserver(([seen]) => (byId("to-shows").hidden = seen.isIntersecting)).observe(byId("shows"));
   byId("to-shows").addEventListener("click", () => byId("shows").focus());
   addEventListener("beforeprint", () => (byId("steps-group").open = true));
   addEventListener("hashchange", () => setJob(jobOfAddress() ?? jobText));
-  setJob(jobOfAddress() ?? jobOfFields());
+  const text = jobOfAddress();
+  if (text === null) takeFields();
+  else setJob(text);
 }
 
 open();

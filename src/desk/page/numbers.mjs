@@ -1,7 +1,6 @@
 // The numbers that matter, out of the program's reports: rows of a name and a value.
 
-import { lengthAsText, lengthAtMostAsText } from "./lengths.mjs";
-import { counted, say } from "./words.mjs";
+import { say } from "./words.mjs";
 
 /** Of the reports of `lay` and `supplies`. */
 export function clothOf(lay, supplies) {
@@ -15,20 +14,5 @@ export function clothOf(lay, supplies) {
     const values = { cost: known.toFixed(2), each: known_per_pouch.toFixed(2), currency: currency ?? "" };
     rows.push([say("desk-number-cost"), say("desk-number-cost-is", values)]);
   }
-  return rows;
-}
-
-/** Of the report of `check`; lengths in `units`. */
-export function sizesOf(size, units) {
-  const shown = (mm) => lengthAsText(mm, units, size.ruler_mm);
-  const atMost = (mm) => lengthAtMostAsText(mm, units, size.ruler_mm);
-  const rows = [
-    [say("desk-number-cut"), `${shown(size.cut.width_mm)} × ${shown(size.cut.length_mm)}`],
-    [say("desk-number-finished"), `${shown(size.finished.width_mm)} × ${shown(size.finished.depth_mm)}`],
-    [say("desk-number-inside"), shown(size.inside_width_mm)],
-  ];
-  if (size.capacity) rows.push([say("desk-number-capacity"), counted(size.capacity.liners, "desk-one-liner", "desk-liners")]);
-  rows.push([say("desk-number-water"), atMost(size.water_line_mm)]);
-  rows.push([say("desk-number-seal"), atMost(size.clear_seal_worst_mm)]);
   return rows;
 }

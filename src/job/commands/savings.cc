@@ -15,15 +15,6 @@ namespace {
 
 constexpr base::Length kTolerance = base::Length::whole_mm(10);
 
-base::Place place_of_value(const pouch::Request& request, const std::string& table,
-                           const std::string& key) {
-  if (table == "panel" && request.panel) {
-    return key == "width" ? request.panel->width.place : request.panel->length.place;
-  }
-  const auto size = request.sizes.find(key);
-  return size == request.sizes.end() ? base::Place() : size->second.place;
-}
-
 /// The change that --apply names, from 1.
 const batch::Change& chosen(const Run& run, const batch::Savings& found) {
   const auto index = static_cast<std::size_t>(*run.options().apply);
@@ -36,20 +27,16 @@ const batch::Change& chosen(const Run& run, const batch::Savings& found) {
 /// The job with one change, beside the old one.
 OutputFiles applied(const Run& run, const batch::Savings& found) {
   const batch::Change& change = chosen(run, found);
-  std::vector<NewValue> values;
+  std::string text = run.job_text();
   for (const auto& [path, length] : change.set) {
-    const std::size_t dot = path.find('.');
-    NewValue value{
-        path.substr(0, dot), path.substr(dot + 1), base::exact_text(length, run.style().unit), {}};
-    const base::Place& place = place_of_value(run.settings().request, value.table, value.key);
-    if (place.file == run.options().job_file) value.place = place;
-    values.push_back(std::move(value));
+    const std::string value = toml_text(base::exact_text(length, run.style().unit));
+    text = edited(text, path, value).value_or(text);
   }
   const fs::path old = run.options().job_file;
   const std::string name =
       old.stem().string() + "-saving-" + std::to_string(*run.options().apply) + ".toml";
   OutputFiles files;
-  files.add(old.parent_path() / name, with_sizes(run.job_text(), values));
+  files.add(old.parent_path() / name, text);
   return files;
 }
 

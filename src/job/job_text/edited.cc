@@ -1,72 +1,193 @@
 #include "job/job_text/edited.h"
 
 #include <algorithm>
+#include <map>
+#include <memory>
 #include <string_view>
 
 #include "base/text.h"
+#include "input/fields.h"
+#include "input/node.h"
 
 namespace pouchwright::job {
 
 namespace {
 
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  std::size_t at = 0;
-  while (at < text.size()) {
-    const std::size_t end = std::min(text.find('\n', at), text.size());
-    lines.push_back(text.substr(at, end - at));
-    at = end + 1;
+using input::Node;
+
+struct Value {
+  std::string path;
+  const Node* node;
+};
+
+/// A text that is TOML, and what stands at which byte of it.
+struct Job {
+  std::string text;
+  Node root;
+  std::vector<Value> values{};                  ///< nothing of [[tables]]
+  std::map<std::size_t, std::string> tables{};  ///< by where their headers begin; `?`: one of many
+
+  [[nodiscard]] const Node* value(std::string_view path) const {
+    const auto found = std::find_if(values.begin(), values.end(),
+                                    [&](const Value& one) { return one.path == path; });
+    return found == values.end() ? nullptr : found->node;
   }
-  return lines;
+  /// The header above `at`; npos for what stands above the first.
+  [[nodiscard]] std::size_t header_of(std::size_t at) const {
+    const auto next = tables.upper_bound(at);
+    return next == tables.begin() ? std::string::npos : std::prev(next)->first;
+  }
+  [[nodiscard]] std::size_t line_start(std::size_t at) const {
+    return at == 0 ? 0 : text.rfind('\n', at - 1) + 1;
+  }
+  [[nodiscard]] std::size_t line_end(std::size_t at) const {
+    return std::min(text.find('\n', at), text.size());
+  }
+  void erase_lines(std::size_t from, std::size_t to) {
+    text.erase(line_start(from), line_end(to) + 1 - line_start(from));
+  }
+};
+
+// NOLINTNEXTLINE(misc-no-recursion): nesting was limited before parsing
+void collect(Job& job, const Node& table, const std::string& above) {
+  for (const auto& [key, node] : table.entries) {
+    const std::string path = above.empty() ? key : above + "." + key;
+    const bool is_spread = node.from <= node.key_from;
+    if (is_spread && node.kind == Node::Kind::table) {
+      // `[a.b]` is b's header: it comes after a, whose place is the same.
+      if (job.text[node.from] == '[') job.tables[node.from] = path;
+      collect(job, node, path);
+    } else if (is_spread && node.kind == Node::Kind::array) {
+      for (const Node& item : node.items) job.tables[item.from] = "?";
+    } else {
+      job.values.push_back({path, &node});
+      collect(job, node, path);
+    }
+  }
 }
 
-/// The byte at which a column of a line begins; columns count code points from 1.
-std::size_t byte_of(const std::string& line, int column) {
-  return base::byte_of(line, static_cast<std::size_t>(std::max(0, column - 1)));
+std::unique_ptr<Job> read(std::string text) {
+  base::Diagnostics ignored;
+  auto root = input::parsed({"", text}, ignored);
+  if (!root) return nullptr;
+  auto job = std::make_unique<Job>(Job{std::move(text), *std::move(root)});
+  collect(*job, job->root, "");
+  return job;
 }
 
-void add(std::vector<std::string>& lines, const NewValue& value) {
-  const std::string entry = value.key + " = " + toml_text(value.value);
-  const std::string header = "[" + value.table + "]";
-  const auto found = std::find_if(lines.begin(), lines.end(), [&](const std::string& line) {
-    const std::string_view content =
-        base::trimmed(std::string_view(line).substr(0, line.find('#')));
-    return content == header;
-  });
-  if (found != lines.end()) {
-    lines.insert(found + 1, entry);
-  } else {
-    lines.insert(lines.end(), {"", header, entry});
+/// The end of the last value that belongs to a header, or of the header itself.
+std::size_t end_of(const Job& job, std::size_t header) {
+  std::size_t end = header == std::string::npos ? 0 : header;
+  for (const auto& [path, node] : job.values) {
+    if (job.header_of(node->key_from) == header) end = std::max(end, node->to);
   }
+  return end;
+}
+
+/// Takes a value out with its lines; one that stands among others in a line stays.
+void take_out(Job& job, const Node& node) {
+  const std::size_t start = job.line_start(node.key_from);
+  const std::string before = job.text.substr(start, node.key_from - start);
+  if (before.find_first_of("{,") == std::string::npos) job.erase_lines(start, node.to);
+}
+
+void add(Job& job, const std::string& path, const std::string& toml) {
+  const std::size_t dot = path.rfind('.');
+  const std::string line = path.substr(dot + 1) + " = " + toml;
+  if (dot == std::string::npos) {
+    const std::size_t end = end_of(job, std::string::npos);
+    return end == 0 ? void(job.text.insert(0, line + "\n"))
+                    : void(job.text.insert(job.line_end(end), "\n" + line));
+  }
+  const std::string table = path.substr(0, dot);
+  for (const auto& [header, name] : job.tables) {
+    if (name == table) return void(job.text.insert(job.line_end(end_of(job, header)), "\n" + line));
+  }
+  job.text.resize(job.text.find_last_not_of(" \t\r\n") + 1);
+  job.text += "\n\n[" + table + "]\n" + line + "\n";
+}
+
+/// Without the table called `name` and its values.
+std::string without_table(Job& job, std::string_view name) {
+  for (const auto& [header, table] : job.tables) {
+    if (table != name) continue;
+    job.erase_lines(header, end_of(job, header));
+    break;
+  }
+  return job.text;
+}
+
+bool is_number_or_truth(const std::string& typed) {
+  if (typed == "true" || typed == "false") return true;
+  const bool is_plain = typed.find_first_not_of("-.0123456789") == std::string::npos;
+  const auto job = is_plain ? read("value = " + typed) : nullptr;
+  return job && job->values.front().node->kind != Node::Kind::moment;
 }
 
 }  // namespace
 
 std::string toml_text(const std::string& text) {
+  constexpr const char* kDigits = "0123456789abcdef";
   std::string result = "\"";
-  for (const char letter : text) {
-    if (letter == '"' || letter == '\\') result += '\\';
-    result += letter;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x20U || byte == 0x7FU) {
+      result += std::string("\\u00") + kDigits[byte / 16] + kDigits[byte % 16];
+      continue;
+    }
+    if (c == '"' || c == '\\') result += '\\';
+    result += c;
   }
   return result + "\"";
 }
 
-std::string with_sizes(const std::string& text, const std::vector<NewValue>& values) {
-  std::vector<std::string> lines = lines_of(text);
-  // Replacing keeps the lines' numbers, so all of it comes before anything is added.
-  for (const NewValue& value : values) {
-    if (value.place.line < 1 || static_cast<std::size_t>(value.place.line) > lines.size()) continue;
-    std::string& line = lines[static_cast<std::size_t>(value.place.line - 1)];
-    const std::size_t from = byte_of(line, value.place.column);
-    const std::size_t to = byte_of(line, value.place.end_column);
-    line.replace(from, to - from, toml_text(value.value));
+std::string typed_as_toml(const std::string& path, const std::string& typed) {
+  const auto& fields = input::job_fields();
+  const bool is_text =
+      path == "construction" || std::any_of(fields.begin(), fields.end(), [&](const auto& field) {
+        return field.kind == input::FieldKind::text && field.path() == path;
+      });
+  return !is_text && is_number_or_truth(typed) ? typed : toml_text(typed);
+}
+
+std::optional<std::string> edited(const std::string& text, const std::string& path,
+                                  const std::optional<std::string>& toml) {
+  auto job = read(text);
+  if (!job) return std::nullopt;
+  job = read(without_table(*job, path));
+  const std::string table = path.substr(0, std::min(path.rfind('.'), path.size()));
+  const Node* in_the_way = toml && table != path ? job->value(table) : nullptr;
+  if (in_the_way && in_the_way->kind != Node::Kind::table) {
+    take_out(*job, *in_the_way);
+    job = read(job->text);
   }
-  for (const NewValue& value : values) {
-    if (value.place.line < 1) add(lines, value);
+  const Node* old = job->value(path);
+  if (old && toml) {
+    job->text.replace(old->from, old->to - old->from, *toml);
+  } else if (old) {
+    take_out(*job, *old);
+  } else if (toml) {
+    add(*job, path, *toml);
   }
-  std::string result;
-  for (const std::string& line : lines) result += line + "\n";
-  return result;
+  return read(job->text) ? std::optional(job->text) : std::nullopt;
+}
+
+std::optional<WrittenJob> written_job(const std::string& text) {
+  const auto job = read(text);
+  if (!job) return std::nullopt;
+  WrittenJob all;
+  for (const auto& [path, node] : job->values) {
+    WrittenValue value{path, text.substr(node->from, node->to - node->from), {}, 0, 0};
+    const bool is_one = node->kind != Node::Kind::table && node->kind != Node::Kind::array;
+    const bool is_long = value.written.starts_with("\"\"\"") || value.written.starts_with("'''");
+    if (is_one && !is_long) value.typed = node->text;
+    value.first = node->key_place.line;
+    value.last = value.first +
+                 static_cast<int>(std::count(value.written.begin(), value.written.end(), '\n'));
+    all.values.push_back(std::move(value));
+  }
+  for (const auto& [header, name] : job->tables) all.tables.push_back(name);
+  return all;
 }
 
 }  // namespace pouchwright::job

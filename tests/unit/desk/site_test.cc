@@ -19,9 +19,8 @@ bool has(const std::string& text) { return page().find(text) != std::string::npo
 }  // namespace
 
 TEST_CASE("page, style, script and a picture of every construction are there") {
-  for (const char* path :
-       {"/", "/desk.css", "/desk.mjs", "/job.mjs", "/lengths.mjs", "/numbers.mjs", "/words.mjs",
-        "/icon.svg", "/picture/foldover.svg", "/picture/gusset.svg"}) {
+  for (const char* path : {"/", "/desk.css", "/desk.mjs", "/numbers.mjs", "/words.mjs", "/icon.svg",
+                           "/picture/foldover.svg", "/picture/gusset.svg"}) {
     CAPTURE(path);
     REQUIRE(site().find(path) != nullptr);
     CHECK(site().find(path)->status == 200);
@@ -44,8 +43,7 @@ TEST_CASE("what there is to choose from comes from the data") {
 }
 
 TEST_CASE("the page names nothing on other machines") {
-  for (const char* path :
-       {"/", "/desk.css", "/desk.mjs", "/job.mjs", "/lengths.mjs", "/numbers.mjs", "/words.mjs"}) {
+  for (const char* path : {"/", "/desk.css", "/desk.mjs", "/numbers.mjs", "/words.mjs"}) {
     const std::string& text = site().find(path)->body;
     CAPTURE(path);
     CHECK(text.find("https://") == std::string::npos);
