@@ -1,7 +1,11 @@
 #include "base/number.h"
 
+#include <array>
 #include <charconv>
+#include <cmath>
 #include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <string_view>
 #include <system_error>
 
@@ -23,6 +27,22 @@ std::string without_minus_on_zero(std::string digits) {
   const bool is_zero = digits.find_first_of("123456789") == std::string::npos;
   if (is_zero && digits.starts_with('-')) digits.erase(0, 1);
   return digits;
+}
+
+constexpr std::array<std::int64_t, 7> kPowers = {1, 10, 100, 1000, 10'000, 100'000, 1'000'000};
+
+/// `value` rounded to a whole number of the last of `places`, where a product of doubles tells
+/// which that is: not next to a half, nor where too few digits are left.
+std::optional<std::int64_t> whole_of(double value, int places) {
+  constexpr double kMost = 1e9;
+  if (static_cast<std::size_t>(places) >= kPowers.size()) return std::nullopt;
+  const double scaled =
+      std::abs(value) * static_cast<double>(kPowers.at(static_cast<std::size_t>(places)));
+  if (!(scaled < kMost)) return std::nullopt;
+  const auto below = static_cast<std::int64_t>(scaled);
+  const double rest = scaled - static_cast<double>(below);
+  if (std::abs(rest - 0.5) < 1e-6) return std::nullopt;
+  return below + (rest > 0.5 ? 1 : 0);
 }
 
 /// The exponent of a number that to_chars printed as `d.dde+xx`.
@@ -52,11 +72,34 @@ std::string decimal(double value, int places) {
 }
 
 std::string shortest(double value, int places) {
-  std::string digits = decimal(value, places);
-  if (digits.find('.') == std::string::npos) return digits;
-  digits.erase(digits.find_last_not_of('0') + 1);
-  if (digits.back() == '.') digits.pop_back();
+  std::string digits;
+  append_shortest(digits, value, places);
   return digits;
+}
+
+void append_shortest(std::string& text, double value, int places) {
+  const auto whole = whole_of(value, places);
+  if (!whole) {
+    std::string digits = decimal(value, places);
+    if (digits.find('.') != std::string::npos) {
+      digits.erase(digits.find_last_not_of('0') + 1);
+      if (digits.back() == '.') digits.pop_back();
+    }
+    text += digits;
+    return;
+  }
+  const std::int64_t power = kPowers.at(static_cast<std::size_t>(places));
+  std::array<char, 24> buffer;  // NOLINT(cppcoreguidelines-pro-type-member-init): written below
+  char* at = buffer.data();
+  if (value < 0 && *whole != 0) *at++ = '-';
+  at = std::to_chars(at, buffer.end(), *whole / power).ptr;
+  std::int64_t rest = *whole % power;
+  if (rest != 0) *at++ = '.';
+  for (std::int64_t place = power / 10; rest != 0; place /= 10) {
+    *at++ = static_cast<char>('0' + rest / place);
+    rest %= place;
+  }
+  text.append(buffer.data(), at);
 }
 
 std::string significant(double value, int digits) {

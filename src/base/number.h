@@ -18,6 +18,9 @@ namespace pouchwright::base {
 /// `value` with at most `places` decimals, trailing zeros dropped. Requires: finite, `places` >= 0.
 [[nodiscard]] std::string shortest(double value, int places);
 
+/// `shortest` put behind `text`, for those who print many.
+void append_shortest(std::string& text, double value, int places);
+
 /// `value` rounded to `digits` significant figures, as plain digits: 1984 with two is "2000", 0.996
 /// is "1.0"; zero is "0". Requires: finite, `digits` >= 1.
 [[nodiscard]] std::string significant(double value, int digits);

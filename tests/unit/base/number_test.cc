@@ -54,6 +54,24 @@ TEST_CASE("zero has no minus sign, however it came about") {
   CHECK(decimal(-0.006, 2) == "-0.01");
 }
 
+TEST_CASE("what is printed by whole numbers is what std::to_chars prints") {
+  std::mt19937_64 random(7);
+  for (int k = 0; k < 200'000; ++k) {
+    const int places = k % 9;
+    // Near halves of the last place, too: those are where a product of doubles goes wrong.
+    const double scale = std::pow(10, places);
+    double value = static_cast<double>(static_cast<std::int64_t>(random() % 2'000'001) - 1'000'000);
+    value = (k % 2 == 0 ? value + 0.5 : value * 1.234567) / scale;
+    value = std::nextafter(value, k % 3 == 0 ? 1e9 : k % 3 == 1 ? -1e9 : value);
+    std::string expected = decimal(value, places);
+    if (expected.find('.') != std::string::npos) {
+      expected.erase(expected.find_last_not_of('0') + 1);
+      if (expected.back() == '.') expected.pop_back();
+    }
+    REQUIRE(shortest(value, places) == expected);
+  }
+}
+
 TEST_CASE("shortest drops zeros behind the point and no others") {
   CHECK(shortest(12.50, 3) == "12.5");
   CHECK(shortest(12.0, 3) == "12");
