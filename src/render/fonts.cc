@@ -4,12 +4,16 @@
 #include <pango/pangocairo.h>
 #include <pango/pangofc-fontmap.h>
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <fstream>
+#include <functional>
 #include <map>
 #include <optional>
 #include <sstream>
+#include <string>
+#include <unordered_map>
 #include <utility>
 #include <vector>
 
@@ -21,8 +25,8 @@ namespace {
 
 using ink::Weight;
 
-/// Shaped lines kept for reuse. A packet has some hundreds of different texts; the limit only
-/// keeps a program that runs for days from growing.
+/// Shaped words kept for reuse. A packet has some hundreds of different words; the limit only keeps
+/// a program that runs for days from growing.
 constexpr std::size_t kMostKept = 4096;
 
 template <class T, void (*drop)(T*)>
@@ -36,6 +40,8 @@ using ConfigHandle = std::unique_ptr<FcConfig, Dropper<FcConfig, FcConfigDestroy
 using DescriptionHandle =
     std::unique_ptr<PangoFontDescription,
                     Dropper<PangoFontDescription, pango_font_description_free>>;
+using GlyphsHandle =
+    std::unique_ptr<PangoGlyphItem, Dropper<PangoGlyphItem, pango_glyph_item_free>>;
 template <class T>
 using ObjectHandle = std::unique_ptr<T, ObjectDropper>;
 
@@ -132,20 +138,176 @@ DescriptionHandle description(const std::string& family, Weight weight) {
 /// Pango's units, 1/1024 of ours, to ems.
 double ems(int pango_units) { return pango_units / (PANGO_SCALE * kUnitsPerEm); }
 
+/// True for what is read from left to right and shaped alike whatever stands behind a blank: the
+/// letters before Hebrew and the signs, without those that only control.
+bool is_plain(gunichar character) {
+  return (character >= 0x20 && character < 0x590) ||
+         (character >= 0x2010 && character < 0x2C00 &&
+          !(character >= 0x2028 && character < 0x2030) &&
+          !(character >= 0x2060 && character < 0x2070));
+}
+
+bool is_plain(const std::string& valid) {
+  for (const char* at = valid.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
+    if (!is_plain(g_utf8_get_char(at))) return false;
+  }
+  return true;
+}
+
+bool is_printable_ascii(std::string_view words) {
+  return std::all_of(words.begin(), words.end(), [](char c) { return c >= 0x20 && c < 0x7F; });
+}
+
+/// Where the first part of a plain line ends that is shaped by itself: a blank between two ASCII
+/// characters, or what comes before it. No pair of letters is set closer over a blank in the pinned
+/// fonts (a test looks), so that a line is its parts side by side, and most of them were met before.
+std::size_t part_length(std::string_view line) {
+  constexpr auto kIsAscii = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
+  const auto parts_here = [&](std::size_t at) {
+    return line[at] == ' ' && at > 0 && at + 1 < line.size() && kIsAscii(line[at - 1]) &&
+           kIsAscii(line[at + 1]);
+  };
+  if (line.front() == ' ') return 1;
+  std::size_t end = 1;
+  while (end < line.size() && !parts_here(end)) ++end;
+  return end;
+}
+
+/// What is kept of a part of a line.
+struct Part {
+  std::vector<GlyphsHandle> runs;
+  int width = 0;  ///< in Pango's units
+};
+
+/// A line put together of parts: those of one font side by side become one run.
+class Line {
+ public:
+  void clear() {
+    text_.clear();
+    runs_.clear();
+    width_ = 0;
+  }
+
+  void add(std::string_view text, const Part& part) {
+    for (const GlyphsHandle& glyphs : part.runs) add(*glyphs);
+    text_ += text;
+    width_ += part.width;
+  }
+
+  [[nodiscard]] ShapedLine shaped() {
+    shown_.clear();
+    for (Run& run : runs_) shown_.push_back(&run.shown());
+    return {.text = text_, .runs = shown_, .width = ems(width_)};
+  }
+
+ private:
+  class Run {
+   public:
+    Run(const PangoAnalysis& analysis, int offset)
+        : item_{.offset = offset, .length = 0, .num_chars = 0, .analysis = analysis} {}
+
+    [[nodiscard]] bool goes_on_in(const PangoAnalysis& analysis) const {
+      return item_.analysis.font == analysis.font && item_.analysis.level == analysis.level;
+    }
+
+    void add(const PangoGlyphItem& part) {
+      const PangoGlyphString& glyphs = *part.glyphs;
+      for (int k = 0; k < glyphs.num_glyphs; ++k) {
+        glyphs_.push_back(glyphs.glyphs[k]);
+        clusters_.push_back(item_.length + glyphs.log_clusters[k]);
+      }
+      item_.length += part.item->length;
+      item_.num_chars += part.item->num_chars;
+    }
+
+    [[nodiscard]] PangoGlyphItem& shown() {
+      string_ = {.num_glyphs = static_cast<int>(glyphs_.size()),
+                 .glyphs = glyphs_.data(),
+                 .log_clusters = clusters_.data(),
+                 .space = static_cast<int>(glyphs_.size())};
+      shown_ = {.item = &item_, .glyphs = &string_};
+      return shown_;
+    }
+
+   private:
+    PangoItem item_;
+    std::vector<PangoGlyphInfo> glyphs_;
+    std::vector<int> clusters_;  ///< the byte in the run where each glyph's letters begin
+    PangoGlyphString string_{};
+    PangoGlyphItem shown_{};
+  };
+
+  void add(const PangoGlyphItem& part) {
+    const PangoAnalysis& analysis = part.item->analysis;
+    if (runs_.empty() || !runs_.back().goes_on_in(analysis)) {
+      runs_.emplace_back(analysis, static_cast<int>(text_.size()) + part.item->offset);
+    }
+    runs_.back().add(part);
+  }
+
+  std::string text_;
+  std::vector<Run> runs_;
+  std::vector<PangoGlyphItem*> shown_;
+  int width_ = 0;
+};
+
+struct TextHash {
+  using is_transparent = void;
+  std::size_t operator()(std::string_view text) const {
+    return std::hash<std::string_view>()(text);
+  }
+};
+
 }  // namespace
 
 struct Fonts::Loaded {
   /// What is known of one weight.
   struct Face {
-    DescriptionHandle description;
+    ObjectHandle<PangoLayout> layout;  ///< for whatever is shaped
     std::optional<FontHeight> height;
-    std::map<std::string, ObjectHandle<PangoLayout>, std::less<>> layouts;
+    std::unordered_map<std::string, Part, TextHash, std::equal_to<>> parts;
   };
 
   ConfigHandle config;
   ObjectHandle<PangoFontMap> map;
   ObjectHandle<PangoContext> context;
+  std::map<Weight, DescriptionHandle> descriptions;
   std::map<Weight, Face> faces;
+  Line line;
+
+  static const Part& part(Face& face, std::string_view text) {
+    const auto found = face.parts.find(text);
+    if (found != face.parts.end()) return found->second;
+    pango_layout_set_text(face.layout.get(), text.data(), static_cast<int>(text.size()));
+    PangoLayoutLine* line = pango_layout_get_line_readonly(face.layout.get(), 0);
+    PangoRectangle logical;
+    pango_layout_line_get_extents(line, nullptr, &logical);
+    Part& part = face.parts[std::string(text)];
+    part.width = logical.width;
+    for (const GSList* run = line->runs; run != nullptr; run = run->next) {
+      part.runs.emplace_back(pango_glyph_item_copy(static_cast<PangoGlyphItem*>(run->data)));
+    }
+    return part;
+  }
+
+  /// Calls `take` with each part of `words` and its text, in order.
+  template <class Take>
+  void for_each_part(std::string_view words, Weight weight, const Take& take) {
+    Face& face = faces.at(weight);
+    if (face.parts.size() >= kMostKept) face.parts.clear();
+    std::string valid;
+    bool in_parts = true;
+    if (!is_printable_ascii(words)) {
+      valid = valid_utf8(words);
+      in_parts = is_plain(valid);
+      words = valid;
+    }
+    for (std::string_view rest = words; !rest.empty();) {
+      const std::string_view text = rest.substr(0, in_parts ? part_length(rest) : rest.size());
+      take(text, part(face, text));
+      rest.remove_prefix(text.size());
+    }
+  }
 };
 
 Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loaded>()) {
@@ -154,13 +316,19 @@ Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loa
   loaded_->config.reset(FcConfigCreate());
   for (const PinnedFont& font : pinned_fonts(list)) {
     load(*loaded_->config, font, folder);
-    loaded_->faces[font.weight].description = description(font.family, font.weight);
+    loaded_->descriptions[font.weight] = description(font.family, font.weight);
   }
-  if (loaded_->faces.size() != 2)
+  if (loaded_->descriptions.size() != 2)
     throw base::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
   loaded_->map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
   pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(loaded_->map.get()), loaded_->config.get());
   loaded_->context = exact_context(*loaded_->map);
+  for (const auto& [weight, description] : loaded_->descriptions) {
+    ObjectHandle<PangoLayout> layout(pango_layout_new(loaded_->context.get()));
+    pango_layout_set_font_description(layout.get(), description.get());
+    pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
+    loaded_->faces[weight].layout = std::move(layout);
+  }
 }
 
 Fonts::~Fonts() = default;
@@ -168,27 +336,25 @@ Fonts::Fonts(Fonts&&) noexcept = default;
 Fonts& Fonts::operator=(Fonts&&) noexcept = default;
 
 ShapedLine Fonts::shaped(std::string_view words, Weight weight) const {
-  Loaded::Face& face = loaded_->faces.at(weight);
-  auto found = face.layouts.find(words);
-  if (found == face.layouts.end()) {
-    if (face.layouts.size() >= kMostKept) face.layouts.clear();
-    ObjectHandle<PangoLayout> layout(pango_layout_new(loaded_->context.get()));
-    pango_layout_set_font_description(layout.get(), face.description.get());
-    pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
-    pango_layout_set_text(layout.get(), valid_utf8(words).c_str(), -1);
-    found = face.layouts.emplace(words, std::move(layout)).first;
-  }
-  PangoLayoutLine* line = pango_layout_get_line_readonly(found->second.get(), 0);
-  PangoRectangle logical;
-  pango_layout_line_get_extents(line, nullptr, &logical);
-  return {.line = line, .width = ems(logical.width)};
+  Line& line = loaded_->line;
+  line.clear();
+  loaded_->for_each_part(
+      words, weight, [&line](std::string_view text, const Part& part) { line.add(text, part); });
+  return line.shaped();
+}
+
+double Fonts::width(std::string_view words, Weight weight) const {
+  int width = 0;
+  loaded_->for_each_part(words, weight,
+                         [&width](std::string_view, const Part& part) { width += part.width; });
+  return ems(width);
 }
 
 FontHeight Fonts::height(Weight weight) const {
   Loaded::Face& face = loaded_->faces.at(weight);
   if (face.height) return *face.height;
-  PangoFontMetrics* metrics =
-      pango_context_get_metrics(loaded_->context.get(), face.description.get(), nullptr);
+  PangoFontMetrics* metrics = pango_context_get_metrics(
+      loaded_->context.get(), loaded_->descriptions.at(weight).get(), nullptr);
   face.height = FontHeight{.above = ems(pango_font_metrics_get_ascent(metrics)),
                            .below = ems(pango_font_metrics_get_descent(metrics))};
   pango_font_metrics_unref(metrics);

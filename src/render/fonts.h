@@ -10,23 +10,26 @@
 
 #include <filesystem>
 #include <memory>
+#include <span>
 #include <string>
 #include <string_view>
 
 #include "ink/scene.h"
 
-// Pango's own name for a line of glyphs; its headers stay inside this layer's .cc files.
-struct _PangoLayoutLine;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming)
+// Pango's own name for glyphs of one font; its headers stay inside this layer's .cc files.
+struct _PangoGlyphItem;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming)
 
 namespace pouchwright::render {
 
 /// Text is shaped once, without hinting, at this many units to the em, and scaled to its size.
 inline constexpr double kUnitsPerEm = 100;
 
-/// A line of glyphs from the baseline's start, in kUnitsPerEm, y down.
+/// A line of glyphs from the baseline's start, in kUnitsPerEm, y down. It belongs to the fonts and is
+/// good until the next call of `shaped`.
 struct ShapedLine {
-  _PangoLayoutLine* line = nullptr;  ///< owned by the fonts; good until the next call of `shaped`
-  double width = 0;                  ///< advance width, in ems
+  std::string_view text;                   ///< UTF-8, which the runs tell their letters by
+  std::span<_PangoGlyphItem* const> runs;  ///< from left to right
+  double width = 0;                        ///< advance width, in ems
 };
 
 /// How far the font reaches from the baseline, in ems, both positive.
@@ -48,6 +51,8 @@ class Fonts {
 
   /// `words` as one line, whatever breaks it contains; bytes that are not UTF-8 show as U+FFFD.
   [[nodiscard]] ShapedLine shaped(std::string_view words, ink::Weight weight) const;
+  /// The width of that line, in ems.
+  [[nodiscard]] double width(std::string_view words, ink::Weight weight) const;
   [[nodiscard]] FontHeight height(ink::Weight weight) const;
   /// The characters of `words` for which no pinned font has a glyph, each once, as UTF-8.
   [[nodiscard]] std::string without_glyph(std::string_view words) const;

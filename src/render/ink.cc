@@ -119,8 +119,12 @@ void draw_text(cairo_t* target, const Text& text, const Fonts& fonts) {
   cairo_save(target);
   cairo_transform(target, &turn);
   cairo_scale(target, text.size / kUnitsPerEm, text.size / kUnitsPerEm);
-  cairo_move_to(target, start_of(text.anchor, shaped.width) * kUnitsPerEm, 0);
-  pango_cairo_show_layout_line(target, shaped.line);
+  double x = start_of(text.anchor, shaped.width) * kUnitsPerEm;
+  for (PangoGlyphItem* run : shaped.runs) {
+    cairo_move_to(target, x, 0);
+    pango_cairo_show_glyph_item(target, shaped.text.data(), run);
+    x += pango_units_to_double(pango_glyph_string_get_width(run->glyphs));
+  }
   cairo_restore(target);
   cairo_new_path(target);
 }

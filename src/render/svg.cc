@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <initializer_list>
 #include <map>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "base/number.h"
@@ -88,10 +90,13 @@ class Ids {
   std::map<std::string, int> given_;  ///< and the last number put behind each
 };
 
-void add_point(std::string& data, Point p) { data += number(p.x) + ' ' + number(p.y); }
+void add_point(std::string& data, Point p) {
+  base::append_shortest(data, p.x, kPlaces);
+  data += ' ';
+  base::append_shortest(data, p.y, kPlaces);
+}
 
-std::string path_data(const Path& path) {
-  std::string data;
+void add_path(std::string& data, const Path& path) {
   for (const ink::Step& step : path) {
     switch (step.verb) {
       case Verb::move:
@@ -115,68 +120,101 @@ std::string path_data(const Path& path) {
         break;
     }
   }
-  return data;
 }
 
-/// Outlines of letters, which are most of a file: steps from point to point, in hundredths of a
-/// millimetre (a printer's dot at 600 to the inch is 0.04 mm). What is rounded off a step is in the
-/// next one, so that no error adds up.
-class LetterData {
+/// The steps from point to point of a letter's outline, in hundredths of a millimetre (a printer's
+/// dot at 600 to the inch is 0.04 mm). What is rounded off a step is in the next one, so that no
+/// error adds up.
+class LetterSteps {
  public:
-  std::string of(const Path& path) {
-    for (const ink::Step& step : path) add(step);
-    return std::move(data_);
-  }
-
- private:
-  struct Spot {
-    long long x = 0, y = 0;  ///< hundredths
-  };
-
-  static Spot rounded(Point p) { return {std::llround(p.x * 100), std::llround(p.y * 100)}; }
-
-  void add(const ink::Step& step) {
-    switch (step.verb) {
-      case Verb::move:
-        data_ += 'm';
-        add_step(rounded(step.to));
-        at_ = start_ = rounded(step.to);
-        break;
-      case Verb::line:
-        data_ += 'l';
-        add_step(rounded(step.to));
-        at_ = rounded(step.to);
-        break;
-      case Verb::curve:
-        data_ += 'c';
-        add_step(rounded(step.c1));
-        add_step(rounded(step.c2));
-        add_step(rounded(step.to));
-        at_ = rounded(step.to);
-        break;
-      case Verb::close:
-        data_ += 'z';
-        at_ = start_;
-        break;
+  /// Behind the first move. `place` says where a point of the outline is, in mm.
+  template <class Place>
+  LetterSteps(const Path& outline, const Place& place) {
+    const Point first = place(outline.front().to);
+    const auto spot = [&](Point p) {
+      const Point at = place(p);
+      return Spot{std::lround((at.x - first.x) * 100), std::lround((at.y - first.y) * 100)};
+    };
+    for (auto step = outline.begin() + 1; step != outline.end(); ++step) {
+      switch (step->verb) {
+        case Verb::move:
+          add('m', {spot(step->to)});
+          start_ = at_;
+          break;
+        case Verb::line:
+          add('l', {spot(step->to)});
+          break;
+        case Verb::curve:
+          add('c', {spot(step->c1), spot(step->c2), spot(step->to)});
+          break;
+        case Verb::close:
+          text_ += 'z';
+          at_ = start_;
+          break;
+      }
     }
   }
 
-  void add_step(Spot to) {
-    add_number(to.x - at_.x);
-    add_number(to.y - at_.y);
+  [[nodiscard]] std::string text() && { return std::move(text_); }
+
+ private:
+  struct Spot {
+    long x = 0, y = 0;  ///< hundredths, from the outline's first point
+  };
+
+  void add(char verb, std::initializer_list<Spot> spots) {
+    text_ += verb;
+    for (const Spot& spot : spots) {
+      add_number(spot.x - at_.x);
+      add_number(spot.y - at_.y);
+    }
+    at_ = *(spots.end() - 1);
   }
 
   /// A minus parts numbers as well as a blank does; a nought before the point is not needed.
-  void add_number(long long hundredths) {
-    std::string text = number(static_cast<double>(hundredths) / 100);
-    if (text.starts_with("0.")) text.erase(0, 1);
-    if (text.starts_with("-0.")) text.erase(1, 1);
-    const bool apart = data_.back() < 'a' && text.front() != '-';
-    data_ += apart ? ' ' + text : text;
+  void add_number(long hundredths) {
+    if (hundredths < 0) {
+      text_ += '-';
+    } else if (text_.back() < 'a') {
+      text_ += ' ';
+    }
+    const long whole = std::abs(hundredths) / 100;
+    const long rest = std::abs(hundredths) % 100;
+    if (whole != 0 || rest == 0) text_ += std::to_string(whole);
+    if (rest == 0) return;
+    text_ += '.';
+    text_ += static_cast<char>('0' + rest / 10);
+    if (rest % 10 != 0) text_ += static_cast<char>('0' + rest % 10);
   }
 
-  std::string data_;
+  std::string text_;
   Spot at_, start_;
+};
+
+/// Letters, which are most of a file. Each is printed once for its size and turn, and then only
+/// moved.
+class LetterPrinter {
+ public:
+  void add(std::string& data, const Letter& letter, const Text& text) {
+    const auto place = [&text](Point p) { return set_in(text, p); };
+    const auto [found, is_new] = printed_.try_emplace({letter.outline, text.size, text.turn_deg});
+    Printed& printed = found->second;
+    if (is_new) {
+      printed.first = place(letter.outline->front().to);
+      printed.steps = LetterSteps(*letter.outline, place).text();
+    }
+    data += 'M';
+    add_point(data, {letter.at.x + printed.first.x, letter.at.y + printed.first.y});
+    data += printed.steps;
+  }
+
+ private:
+  struct Printed {
+    Point first;
+    std::string steps;
+  };
+
+  std::map<std::tuple<const Path*, double, int>, Printed> printed_;
 };
 
 std::string stroke_attributes(const ink::Stroke& stroke) {
@@ -209,10 +247,9 @@ class Writer {
   /// Defines what to clip by, boxes under the even-odd rule; its id.
   std::string add_clip(const std::vector<Box>& boxes) {
     std::string id = ids_.unused("window");
-    std::string data;
-    for (const Box& box : boxes) data += path_data(ink::rectangle(box));
-    out_ += "<defs><clipPath id=\"" + id + "\"><path d=\"" + data +
-            "\" clip-rule=\"evenodd\"/></clipPath></defs>\n";
+    out_ += "<defs><clipPath id=\"" + id + "\"><path d=\"";
+    for (const Box& box : boxes) add_path(out_, ink::rectangle(box));
+    out_ += "\" clip-rule=\"evenodd\"/></clipPath></defs>\n";
     return id;
   }
 
@@ -237,7 +274,9 @@ class Writer {
     if (shape.path.empty()) return;
     out_ += "<path";
     if (!shape.name.empty()) out_ += " id=\"" + ids_.unused(shape.name) + '"';
-    out_ += " d=\"" + path_data(shape.path) + '"';
+    out_ += " d=\"";
+    add_path(out_, shape.path);
+    out_ += '"';
     out_ += shape.fill == ink::Fill::solid ? " fill=\"#000\"" : " fill=\"none\"";
     if (shape.stroke) out_ += stroke_attributes(*shape.stroke);
     out_ += "/>\n";
@@ -245,12 +284,14 @@ class Writer {
 
   /// The words stay beside the outlines, for those who search the file or have it read to them.
   void add_text(const Text& text, const TextOutliner& outliner) {
-    const Path letters = outliner.outlines(text);
+    const std::vector<Letter> letters = outliner.letters(text);
     if (letters.empty()) return;
-    out_ += "<path role=\"img\" aria-label=\"" + escaped(text.words) + "\" d=\"" +
-            LetterData().of(letters) + "\" fill=\"#000\"/>\n";
+    out_ += "<path role=\"img\" aria-label=\"" + escaped(text.words) + "\" d=\"";
+    for (const Letter& letter : letters) letters_.add(out_, letter, text);
+    out_ += "\" fill=\"#000\"/>\n";
   }
 
+  LetterPrinter letters_;
   Ids ids_;
   std::string out_;
 };

@@ -2,6 +2,8 @@
 
 #include <pango/pangocairo.h>
 
+#include <map>
+
 namespace pouchwright::render {
 namespace {
 
@@ -18,36 +20,16 @@ struct PathDropper {
   void operator()(cairo_path_t* path) const { cairo_path_destroy(path); }
 };
 
-/// From glyph units on the baseline to the drawing.
-class Setting {
- public:
-  Setting(const ink::Text& text, double start)
-      : at_(text.at),
-        scale_(text.size / kUnitsPerEm),
-        start_(start),
-        quarters_(text.turn_deg / 90) {}
+Point point_of(const cairo_path_data_t& data) { return {data.point.x, data.point.y}; }
 
-  [[nodiscard]] Point operator()(const cairo_path_data_t& data) const {
-    Point p{data.point.x * scale_ + start_, data.point.y * scale_};
-    for (int k = 0; k < quarters_; ++k) p = {-p.y, p.x};
-    return {p.x + at_.x, p.y + at_.y};
-  }
-
- private:
-  Point at_;
-  double scale_;
-  double start_;
-  int quarters_;
-};
-
-Step step_of(const cairo_path_data_t* data, const Setting& set) {
+Step step_of(const cairo_path_data_t* data) {
   switch (data->header.type) {
     case CAIRO_PATH_MOVE_TO:
-      return {Verb::move, set(data[1]), {}, {}};
+      return {Verb::move, point_of(data[1]), {}, {}};
     case CAIRO_PATH_LINE_TO:
-      return {Verb::line, set(data[1]), {}, {}};
+      return {Verb::line, point_of(data[1]), {}, {}};
     case CAIRO_PATH_CURVE_TO:
-      return {Verb::curve, set(data[3]), set(data[1]), set(data[2])};
+      return {Verb::curve, point_of(data[3]), point_of(data[1]), point_of(data[2])};
     case CAIRO_PATH_CLOSE_PATH:
       break;
   }
@@ -78,7 +60,7 @@ void name_closing_points(Path& path) {
 
 ink::TextSize PangoMeasure::measure(std::string_view words, double size, ink::Weight weight) const {
   const FontHeight height = fonts_->height(weight);
-  return {.width = fonts_->shaped(words, weight).width * size,
+  return {.width = fonts_->width(words, weight) * size,
           .ascent = height.above * size,
           .descent = height.below * size};
 }
@@ -95,11 +77,30 @@ double start_of(ink::Anchor anchor, double width) {
   return 0;
 }
 
+Point set_in(const ink::Text& text, Point p) {
+  const double scale = text.size / kUnitsPerEm;
+  p = {p.x * scale, p.y * scale};
+  for (int k = 0; k < text.turn_deg / 90; ++k) p = {-p.y, p.x};
+  return p;
+}
+
 /// A place to lay glyph paths on: nothing is ever painted there. It has no bounds, since Cairo
 /// leaves out letters that lie more than ten ems off a surface, from paths too.
 struct TextOutliner::Pen {
+  /// The outlines asked for so far of one font, which is held, or another might get its address.
+  struct Face {
+    explicit Face(PangoFont* font_) : font(font_) { g_object_ref(font); }
+    ~Face() { g_object_unref(font); }
+    Face(const Face&) = delete;
+    Face& operator=(const Face&) = delete;
+
+    PangoFont* font;
+    std::map<PangoGlyph, Path> outlines;
+  };
+
   cairo_surface_t* surface = cairo_recording_surface_create(CAIRO_CONTENT_ALPHA, nullptr);
   cairo_t* target = cairo_create(surface);
+  std::map<PangoFont*, Face> faces;
 
   Pen() { cairo_scale(target, kDeviceScale, kDeviceScale); }
   ~Pen() {
@@ -108,6 +109,32 @@ struct TextOutliner::Pen {
   }
   Pen(const Pen&) = delete;
   Pen& operator=(const Pen&) = delete;
+
+  /// The outline of one glyph from its own beginning. Only the glyph of `info` counts.
+  const Path& outline(PangoFont* font, PangoGlyphInfo info) {
+    Face& face = faces.try_emplace(font, font).first->second;
+    const auto [found, is_new] = face.outlines.try_emplace(info.glyph);
+    if (is_new) found->second = drawn(font, info);
+    return found->second;
+  }
+
+  Path drawn(PangoFont* font, PangoGlyphInfo info) {
+    info.geometry.x_offset = 0;
+    info.geometry.y_offset = 0;
+    int cluster = 0;
+    PangoGlyphString alone{.num_glyphs = 1, .glyphs = &info, .log_clusters = &cluster, .space = 1};
+    cairo_new_path(target);
+    cairo_move_to(target, 0, 0);
+    pango_cairo_glyph_string_path(target, font, &alone);
+    const std::unique_ptr<cairo_path_t, PathDropper> steps(cairo_copy_path(target));
+    Path path;
+    for (int k = 0; k < steps->num_data; k += steps->data[k].header.length) {
+      path.push_back(step_of(&steps->data[k]));
+    }
+    drop_idle_moves(path);
+    name_closing_points(path);
+    return path;
+  }
 };
 
 TextOutliner::TextOutliner(const Fonts& fonts) : fonts_(&fonts), pen_(std::make_unique<Pen>()) {}
@@ -115,21 +142,24 @@ TextOutliner::~TextOutliner() = default;
 TextOutliner::TextOutliner(TextOutliner&&) noexcept = default;
 TextOutliner& TextOutliner::operator=(TextOutliner&&) noexcept = default;
 
-Path TextOutliner::outlines(const ink::Text& text) const {
+std::vector<Letter> TextOutliner::letters(const ink::Text& text) const {
   const ShapedLine shaped = fonts_->shaped(text.words, text.weight);
-  cairo_new_path(pen_->target);
-  cairo_move_to(pen_->target, 0, 0);
-  pango_cairo_layout_line_path(pen_->target, shaped.line);
-  const std::unique_ptr<cairo_path_t, PathDropper> glyphs(cairo_copy_path(pen_->target));
-
-  const Setting set(text, start_of(text.anchor, shaped.width * text.size));
-  Path path;
-  for (int k = 0; k < glyphs->num_data; k += glyphs->data[k].header.length) {
-    path.push_back(step_of(&glyphs->data[k], set));
+  const double start = start_of(text.anchor, shaped.width) * kUnitsPerEm;
+  std::vector<Letter> letters;
+  int x = 0;  // Pango's units
+  for (const PangoGlyphItem* run : shaped.runs) {
+    for (int k = 0; k < run->glyphs->num_glyphs; ++k) {
+      const PangoGlyphInfo& info = run->glyphs->glyphs[k];
+      const Path& outline = pen_->outline(run->item->analysis.font, info);
+      if (!outline.empty()) {
+        const Point place = set_in(text, {start + pango_units_to_double(x + info.geometry.x_offset),
+                                          pango_units_to_double(info.geometry.y_offset)});
+        letters.push_back({&outline, {text.at.x + place.x, text.at.y + place.y}});
+      }
+      x += info.geometry.width;
+    }
   }
-  drop_idle_moves(path);
-  name_closing_points(path);
-  return path;
+  return letters;
 }
 
 }  // namespace pouchwright::render

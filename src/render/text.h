@@ -3,13 +3,14 @@
 ///
 ///     const PangoMeasure measure(fonts);
 ///     double width = measure.measure("Slip card", ink::kTitleSize, Weight::bold).width;
-///     ink::Path letters = TextOutliner(fonts).outlines(text);
+///     for (const Letter& letter : TextOutliner(fonts).letters(text)) ...
 ///
 /// Not for text in PDF, which stays text (see pdf.h).
 #pragma once
 
 #include <memory>
 #include <string_view>
+#include <vector>
 
 #include "ink/scene.h"
 #include "render/fonts.h"
@@ -32,6 +33,17 @@ class PangoMeasure final : public ink::TextMeasure {
 /// Where a line of `width` begins, seen from its anchor: 0, -width / 2 or -width.
 [[nodiscard]] double start_of(ink::Anchor anchor, double width);
 
+/// One letter of a text. Its outline is in kUnitsPerEm from its own beginning on the baseline, y
+/// down, not turned: closed subpaths, to be filled by the non-zero rule.
+struct Letter {
+  const ink::Path* outline = nullptr;  ///< the same for the same letter; lives with the outliner
+  ink::Point at;                       ///< where it begins, on the drawing, mm
+};
+
+/// `p`, from the beginning of a letter of `text` in kUnitsPerEm, turned and scaled as the text is: mm
+/// from the letter's place.
+[[nodiscard]] ink::Point set_in(const ink::Text& text, ink::Point p);
+
 /// Turns text into filled outlines. `fonts` must outlive it.
 class TextOutliner {
  public:
@@ -40,9 +52,8 @@ class TextOutliner {
   TextOutliner(TextOutliner&&) noexcept;
   TextOutliner& operator=(TextOutliner&&) noexcept;
 
-  /// The letters at their places on the drawing, in mm, turned as the text is; closed subpaths, to
-  /// be filled by the non-zero rule. Empty for blanks. Within 0.0005 of the em.
-  [[nodiscard]] ink::Path outlines(const ink::Text& text) const;
+  /// The letters that leave ink, in order. Within 0.0005 of the em.
+  [[nodiscard]] std::vector<Letter> letters(const ink::Text& text) const;
 
  private:
   struct Pen;

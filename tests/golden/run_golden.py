@@ -121,7 +121,9 @@ def shape_text(shape):
 
 def path_text(data):
     if len(re.findall(r"[A-Za-z]", data)) <= MOST_SEGMENTS:
-        return data
+        # The geometry, however it is written: less than a thousandth of a millimetre is no difference.
+        return "".join(verb + " ".join(f"{round(number, 3) + 0:g}" for point in points for number in point)
+                       for verb, points in vectors.path_steps(data))
     points = [point for line, _, _ in vectors.path_lines(data) for point in line]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     box = " ".join(f"{value:.3f}" for value in (min(xs), min(ys), max(xs), max(ys)))

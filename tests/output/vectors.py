@@ -202,44 +202,51 @@ def transform_of(text):
     return matrix
 
 
+def path_steps(data):
+    """[(verb, points)] of a path, in its own coordinates: M, L, C with its three points, or Z."""
+    steps, at, start = [], (0.0, 0.0), (0.0, 0.0)
+    for command, arguments in re.findall(r"([MmLlHhVvCcZz])([^MmLlHhVvCcZz]*)", data):
+        n = numbers(arguments)
+        kind = command.upper()
+        if kind == "Z":
+            steps.append(("Z", []))
+            at = start
+            continue
+        size = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6}[kind]
+        for k in range(0, len(n), size):
+            x, y = at if command.islower() else (0.0, 0.0)
+            part = n[k:k + size]
+            if kind in "HV":
+                points = [(x + part[0], at[1]) if kind == "H" else (at[0], y + part[0])]
+            else:
+                points = [(x + part[j], y + part[j + 1]) for j in range(0, size, 2)]
+            is_move = kind == "M" and k == 0
+            at = points[-1]
+            start = at if is_move else start
+            steps.append(("M" if is_move else "C" if kind == "C" else "L", points))
+    return steps
+
+
 def path_lines(data):
     """[(points, closed, curved)] of a path's subpaths, in its own coordinates."""
-    lines, points, curved, start = [], [], False, (0.0, 0.0)
+    lines, points, curved = [], [], False
 
     def finish(closed):
         if len(points) > 1:
             lines.append((list(points), closed, curved))
 
-    at = (0.0, 0.0)
-    for command, arguments in re.findall(r"([MmLlHhVvCcZz])([^MmLlHhVvCcZz]*)", data):
-        n = numbers(arguments)
-        base = at if command.islower() else (0.0, 0.0)
-        kind = command.upper()
-        if kind == "Z":
+    for verb, to in path_steps(data):
+        if verb == "Z":
             finish(True)
-            points, curved, at = [start], False, start
-            continue
-        size = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6}[kind]
-        for k in range(0, len(n), size):
-            base = at if command.islower() else (0.0, 0.0)
-            part = n[k:k + size]
-            if kind == "M" and k == 0:
-                finish(False)
-                at = start = (base[0] + part[0], base[1] + part[1])
-                points, curved = [at], False
-            elif kind in "ML":
-                at = (base[0] + part[0], base[1] + part[1])
-                points.append(at)
-            elif kind == "H":
-                at = (base[0] + part[0], at[1])
-                points.append(at)
-            elif kind == "V":
-                at = (at[0], base[1] + part[0])
-                points.append(at)
-            else:
-                corners = [at] + [(base[0] + part[j], base[1] + part[j + 1]) for j in (0, 2, 4)]
-                points.extend(_curve(corners))
-                at, curved = corners[3], True
+            points, curved = points[:1], False
+        elif verb == "M":
+            finish(False)
+            points, curved = list(to), False
+        elif verb == "L":
+            points.append(to[0])
+        else:
+            points.extend(_curve([points[-1], *to]))
+            curved = True
     finish(False)
     return lines
 

@@ -91,12 +91,12 @@ TEST_CASE("text becomes outlines and stays readable beside them") {
   CHECK_FALSE(contains(labels, "<text"));
 }
 
-TEST_CASE("letters are steps from point to point that end where their outlines end") {
+TEST_CASE("letters are moved to, and steps from point to point end where their outlines end") {
   const ink::Drawing card = small_card();
   const std::string labels = group(canvas(card), "label");
   const auto from = labels.find(" d=\"", labels.find("aria-label")) + 4;
   const std::string data = labels.substr(from, labels.find('"', from) - from);
-  CHECK(data.find_first_of("MLCZ") == std::string::npos);
+  CHECK(data.find_first_of("LCZ") == std::string::npos);
   std::vector<double> ends;  // x, y behind each move or line, walked as SVG 1.1, 8.3, says
   double x = 0;
   double y = 0;
@@ -106,7 +106,7 @@ TEST_CASE("letters are steps from point to point that end where their outlines e
     const char verb = data[at++];
     std::vector<double> steps;
     while (at < data.size() && std::isalpha(static_cast<unsigned char>(data[at])) == 0) {
-      const std::size_t end = std::min(data.find_first_of(" -mlcz", at + 1), data.size());
+      const std::size_t end = std::min(data.find_first_of(" -Mmlcz", at + 1), data.size());
       steps.push_back(decimal_of(data.substr(at, end - at)));
       at = end;
     }
@@ -116,9 +116,10 @@ TEST_CASE("letters are steps from point to point that end where their outlines e
       continue;
     }
     REQUIRE(steps.size() == (verb == 'c' ? 6 : 2));
+    if (verb == 'M') x = y = 0;
     x += steps[steps.size() - 2];
     y += steps[steps.size() - 1];
-    if (verb == 'm') {
+    if (verb == 'm' || verb == 'M') {
       start_x = x;
       start_y = y;
     }
@@ -128,8 +129,13 @@ TEST_CASE("letters are steps from point to point that end where their outlines e
   for (const ink::Item& item : card.items) {
     const auto* text = std::get_if<ink::Text>(&item);
     if (text == nullptr) continue;
-    for (const ink::Step& step : TextOutliner(pinned_fonts()).outlines(*text)) {
-      if (step.verb != ink::Verb::close) outlines.insert(outlines.end(), {step.to.x, step.to.y});
+    const TextOutliner outliner(pinned_fonts());
+    for (const render::Letter& letter : outliner.letters(*text)) {
+      for (const ink::Step& step : *letter.outline) {
+        if (step.verb == ink::Verb::close) continue;
+        const ink::Point place = render::set_in(*text, step.to);
+        outlines.insert(outlines.end(), {letter.at.x + place.x, letter.at.y + place.y});
+      }
     }
     break;
   }

@@ -10,6 +10,25 @@ using ink::Weight;
 using render::PangoMeasure;
 using render::TextOutliner;
 
+namespace {
+
+/// The letters' outlines at their places.
+ink::Path outlines(const TextOutliner& outliner, const ink::Text& text) {
+  ink::Path path;
+  for (const render::Letter& letter : outliner.letters(text)) {
+    for (ink::Step step : *letter.outline) {
+      for (ink::Point* p : {&step.to, &step.c1, &step.c2}) {
+        const ink::Point place = render::set_in(text, *p);
+        *p = {letter.at.x + place.x, letter.at.y + place.y};
+      }
+      path.push_back(step);
+    }
+  }
+  return path;
+}
+
+}  // namespace
+
 TEST_CASE("text is as wide as the font file says") {
   // DejaVu Sans 2.37, table hmtx: H 1540, i 569, space 651 of 2048 units to the em; bold H 1714.
   const PangoMeasure measure(pinned_fonts());
@@ -39,14 +58,14 @@ TEST_CASE("a letter's outline stands on its baseline at its true size") {
   const TextOutliner outliner(pinned_fonts());
   ink::Text text = label("H", {100, 50});
   text.size = 20.48;  // 100 units to the millimetre
-  const ink::Box box = ink::bounds(outliner.outlines(text));
+  const ink::Box box = ink::bounds(outlines(outliner, text));
   CHECK(box.x0 == doctest::Approx(102.01).epsilon(0.0001));
   CHECK(box.x1 == doctest::Approx(113.39).epsilon(0.0001));
   CHECK(box.y0 == doctest::Approx(50 - 14.93).epsilon(0.0001));
   CHECK(box.y1 == doctest::Approx(50).epsilon(0.0001));
 
   text.turn_deg = 90;
-  const ink::Box turned = ink::bounds(outliner.outlines(text));
+  const ink::Box turned = ink::bounds(outlines(outliner, text));
   CHECK(turned.x0 == doctest::Approx(100).epsilon(0.0001));
   CHECK(turned.x1 == doctest::Approx(114.93).epsilon(0.0001));
   CHECK(turned.y0 == doctest::Approx(52.01).epsilon(0.0001));
@@ -54,12 +73,12 @@ TEST_CASE("a letter's outline stands on its baseline at its true size") {
 
   text.turn_deg = 0;
   text.anchor = Anchor::end;
-  CHECK(ink::bounds(outliner.outlines(text)).x1 == doctest::Approx(100 - 15.40 + 13.39));
+  CHECK(ink::bounds(outlines(outliner, text)).x1 == doctest::Approx(100 - 15.40 + 13.39));
 }
 
 TEST_CASE("outlines are closed subpaths without idle moves") {
   const TextOutliner outliner(pinned_fonts());
-  const ink::Path path = outliner.outlines(label("Bi", {0, 0}));
+  const ink::Path path = outlines(outliner, label("Bi", {0, 0}));
   int moves = 0;
   int closes = 0;
   for (const ink::Step& step : path) {
@@ -69,14 +88,14 @@ TEST_CASE("outlines are closed subpaths without idle moves") {
   CHECK(moves == 5);  // B has an outer and two inner outlines, i a stem and a dot
   CHECK(closes == 5);
   CHECK(path.back().verb == ink::Verb::close);
-  CHECK(outliner.outlines(label(" ", {0, 0})).empty());
+  CHECK(outlines(outliner, label(" ", {0, 0})).empty());
 }
 
 TEST_CASE("the outlines of a long line are complete") {
   const std::string words(200, 'H');
   const ink::Text text = label(words, {0, 0});
   const double width = PangoMeasure(pinned_fonts()).measure(words, text.size, text.weight).width;
-  const ink::Box box = ink::bounds(TextOutliner(pinned_fonts()).outlines(text));
+  const ink::Box box = ink::bounds(outlines(TextOutliner(pinned_fonts()), text));
   // H's side bearings are 201 of 2048 units (DejaVu Sans 2.37, table glyf).
   CHECK(box.x1 == doctest::Approx(width - text.size * 201 / 2048).epsilon(0.0001));
 }
@@ -85,4 +104,37 @@ TEST_CASE("breaks within words do not make a second line") {
   const PangoMeasure measure(pinned_fonts());
   CHECK(measure.measure("a\nb", 10, Weight::regular).width >
         measure.measure("a", 10, Weight::regular).width * 1.5);
+}
+
+TEST_CASE("a line is its words and blanks side by side") {
+  // What lets words be measured once. The one-word texts that stand against it are shaped whole.
+  const PangoMeasure measure(pinned_fonts());
+  for (const Weight weight : {Weight::regular, Weight::bold}) {
+    const auto width = [&](const std::string& words) {
+      return measure.measure(words, 1000, weight).width;
+    };
+    const double blank = width(" ");
+    // U+2066 only controls: a text that holds it is shaped whole, and it has no width of its own.
+    const std::string whole = "\u2066";
+    for (char left = '!'; left <= '~'; ++left) {
+      for (char right = '!'; right <= '~'; ++right) {
+        const std::string a(1, left);
+        const std::string b(1, right);
+        const double sum = width(a) + blank + width(b);
+        if (width(a + " " + b + whole) - width(whole) != doctest::Approx(sum)) {
+          FAIL_CHECK("\"" << a << " " << b << "\" is set closer or wider than its parts");
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("text from right to left is shaped as a whole") {
+  // Unicode standard annex 9: in a paragraph that begins in Hebrew, Latin words stand in their own
+  // order to its left.
+  const TextOutliner outliner(pinned_fonts());
+  const auto letters = outliner.letters(label("\u05D0 i l H", {0, 0}));
+  REQUIRE(letters.size() == 4);
+  const ink::Path* const alef = outliner.letters(label("\u05D0", {0, 0})).front().outline;
+  CHECK(letters.back().outline == alef);
 }
