@@ -4,15 +4,32 @@
 
 namespace pouchwright::base {
 
-std::string Words::filled(const std::string& key, const Texts& texts) const {
-  const auto found = table_.find(key);
-  if (found != table_.end()) return base::filled(found->second, texts);
-  std::string shown = "[" + key;
+Words::Words(Table table) {
+  const auto kept = std::make_shared<const Table>(std::move(table));
+  for (const auto& [key, text] : *kept) rows_.push_back({key, text});
+  kept_ = kept;
+}
+
+std::optional<std::string_view> Words::text(std::string_view key) const {
+  const auto found =
+      std::lower_bound(rows_.begin(), rows_.end(), key,
+                       [](const Row& row, std::string_view wanted) { return row.key < wanted; });
+  if (found == rows_.end() || found->key != key) return std::nullopt;
+  return found->text;
+}
+
+Words::Table Words::table() const {
+  Table table;
+  for (const Row& row : rows_) table.emplace_hint(table.end(), row.key, row.text);
+  return table;
+}
+
+std::string Words::filled(std::string_view key, const Texts& texts) const {
+  if (const auto pattern = text(key)) return base::filled(*pattern, texts);
+  std::string shown = "[" + std::string(key);
   for (const auto& [name, text] : texts) shown += " " + name + "=" + text;
   return shown + "]";
 }
-
-bool Words::has(std::string_view key) const { return table_.find(key) != table_.end(); }
 
 std::string filled(std::string_view pattern, const Texts& texts) {
   std::string result;

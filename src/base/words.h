@@ -7,6 +7,8 @@
 #pragma once
 
 #include <map>
+#include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -17,22 +19,31 @@ namespace pouchwright::base {
 /// Texts by the names of the holes that they fill.
 using Texts = std::vector<std::pair<std::string, std::string>>;
 
-/// The words of one language.
+/// The words of one language. Copies share what they hold.
 class Words {
  public:
+  using Table = std::map<std::string, std::string, std::less<>>;
+  struct Row {
+    std::string_view key, text;
+  };
+
   Words() = default;
-  explicit Words(std::map<std::string, std::string, std::less<>> table)
-      : table_(std::move(table)) {}
+  explicit Words(Table table);
+  /// `rows` lie in `file`, in the order of their keys, each key once.
+  Words(std::shared_ptr<const std::string> file, std::vector<Row> rows)
+      : kept_(std::move(file)), rows_(std::move(rows)) {}
 
   /// The text of `key` with its holes filled; `[key hole=text]` where the table lacks it.
-  [[nodiscard]] std::string filled(const std::string& key, const Texts& texts) const;
-  [[nodiscard]] bool has(std::string_view key) const;
-  [[nodiscard]] const std::map<std::string, std::string, std::less<>>& table() const {
-    return table_;
-  }
+  [[nodiscard]] std::string filled(std::string_view key, const Texts& texts) const;
+  /// The text of `key`, its holes open, or nothing; good as long as the words.
+  [[nodiscard]] std::optional<std::string_view> text(std::string_view key) const;
+  [[nodiscard]] bool has(std::string_view key) const { return text(key).has_value(); }
+  [[nodiscard]] bool empty() const { return rows_.empty(); }
+  [[nodiscard]] Table table() const;
 
  private:
-  std::map<std::string, std::string, std::less<>> table_;
+  std::shared_ptr<const void> kept_;  ///< what the rows lie in
+  std::vector<Row> rows_;
 };
 
 /// `pattern` with every `{name}` replaced by its text; an unknown hole stays as it is.

@@ -50,7 +50,7 @@ std::optional<int> stated_count(const Node& root, const pouch::CountRule& rule) 
 base::Message unknown_hint(const std::string& name, const Library& library) {
   if (name.find('/') != std::string::npos) return {"path-not-toml-hint"};
   if (name.ends_with(".toml")) return {"path-beside-hint", {{"text", clipped(name)}}};
-  return nearest_hint(name, library.constructions);
+  return nearest_hint(name, library.constructions());
 }
 
 void construction(const Node& root, TableReader& reader, const Library& library,

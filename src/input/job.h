@@ -26,7 +26,8 @@ namespace pouchwright::input {
 struct Library {
   std::vector<pouch::Material> materials;
   std::vector<PaperSize> papers;
-  std::vector<std::string> constructions;  ///< names in patterns/, for hints
+  /// Names in patterns/, for hints: asked for only where a job names none of them.
+  std::function<std::vector<std::string>()> constructions;
   /// The file of a construction or material that a job names, by name or by a path with a slash;
   /// empty where there is none.
   std::function<std::optional<LoadedFile>(const std::string& name)> load;

@@ -51,16 +51,31 @@ Data::Data(fs::path folder, base::Words words)
   base::Diagnostics faults;
   papers_ = input::read_papers(file("shared/papers.toml"), faults);
   materials_ = input::read_materials(file("shared/materials.toml"), faults);
-  icons_ = input::read_icons(file("shared/icons.toml"), draw::icon_names(), faults);
   refuse(faults);
-  constructions_ = construction_names(folder_ / "patterns");
 }
 
 input::LoadedFile Data::file(const std::string& name) const { return file_in(folder_, name); }
 
+const std::vector<std::string>& Data::constructions() const {
+  if (!constructions_) constructions_ = construction_names(folder_ / "patterns");
+  return *constructions_;
+}
+
 std::optional<input::LoadedFile> Data::construction(const std::string& name) const {
-  if (!std::binary_search(constructions_.begin(), constructions_.end(), name)) return std::nullopt;
-  return file("patterns/" + name + ".toml");
+  if (name.find('/') != std::string::npos) return std::nullopt;
+  const std::string shown = "patterns/" + name + ".toml";
+  auto text = read_if_there(folder_ / shown, shown, input::kMostBytes);
+  if (!text || !states_operations(*text)) return std::nullopt;
+  return input::LoadedFile{shown, std::move(*text)};
+}
+
+const ink::Icons& Data::icons() const {
+  if (!icons_) {
+    base::Diagnostics faults;
+    icons_ = input::read_icons(file("shared/icons.toml"), draw::icon_names(), faults);
+    refuse(faults);
+  }
+  return *icons_;
 }
 
 const batch::SupplyData& Data::supplies() const {

@@ -27,7 +27,7 @@ namespace pouchwright::job {
 /// belongs to one thread.
 class Data {
  public:
-  /// Fails: throws base::Failure where papers, materials or icons cannot be read.
+  /// Fails: throws base::Failure where papers or materials cannot be read.
   Data(std::filesystem::path folder, base::Words words);
   /// As above, with the folder's own words.
   explicit Data(const std::filesystem::path& folder) : Data(folder, load_words(folder)) {}
@@ -36,9 +36,10 @@ class Data {
   [[nodiscard]] const base::Words& words() const { return words_; }
   [[nodiscard]] const std::vector<input::PaperSize>& papers() const { return papers_; }
   [[nodiscard]] const std::vector<pouch::Material>& materials() const { return materials_; }
-  [[nodiscard]] const ink::Icons& icons() const { return icons_; }
+  /// shared/icons.toml. Fails: throws base::Failure.
+  [[nodiscard]] const ink::Icons& icons() const;
   /// Names of the files of patterns/ that state operations, sorted; starter jobs lie beside them.
-  [[nodiscard]] const std::vector<std::string>& constructions() const { return constructions_; }
+  [[nodiscard]] const std::vector<std::string>& constructions() const;
 
   /// Thread, packages, small things: shared/stitches.toml. Fails: throws base::Failure.
   [[nodiscard]] const batch::SupplyData& supplies() const;
@@ -60,8 +61,8 @@ class Data {
   base::Words words_;
   std::vector<input::PaperSize> papers_;
   std::vector<pouch::Material> materials_;
-  ink::Icons icons_;
-  std::vector<std::string> constructions_;
+  mutable std::optional<std::vector<std::string>> constructions_;
+  mutable std::optional<ink::Icons> icons_;
   mutable std::optional<batch::SupplyData> supplies_;
   mutable std::unique_ptr<render::Fonts> fonts_;
 };

@@ -5,7 +5,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <array>
 #include <cerrno>
 #include <csignal>
 #include <cstdlib>
@@ -192,13 +191,17 @@ std::string read_whole(const fs::path& path, const std::string& shown, std::size
                         {{hint}});
   }
   std::string bytes;
-  std::array<char, 65536> buffer{};
+  // One byte more than a file has, so that its end is met without a second room.
+  std::size_t room = std::min(static_cast<std::size_t>(status.st_size), most) + 1;
   while (bytes.size() <= most) {
-    const ssize_t count = ::read(file.get(), buffer.data(), buffer.size());
+    const std::size_t had = bytes.size();
+    bytes.resize(had + room);
+    const ssize_t count = ::read(file.get(), bytes.data() + had, room);
+    bytes.resize(had + (count > 0 ? static_cast<std::size_t>(count) : 0));
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) fail(shown, "file-cannot-read", errno, hint);
     if (count == 0) break;
-    bytes.append(buffer.data(), static_cast<std::size_t>(count));
+    room = 4096;
   }
   return bytes;
 }

@@ -62,7 +62,7 @@ Outcome refused(const base::Words& words, const std::exception& failure) {
   } else {
     told.message = {"our-bug", {{"why", failure.what()}}};
   }
-  if (words.table().empty()) return {status, "", told_without_words(told), {}};
+  if (words.empty()) return {status, "", told_without_words(told), {}};
   return {status, "", base::to_text(told, words, {}), {}};
 }
 

@@ -117,7 +117,7 @@ std::optional<input::LoadedFile> Run::named_file(const std::string& name) {
 }
 
 input::Library Run::library() {
-  return {data_.materials(), data_.papers(), data_.constructions(),
+  return {data_.materials(), data_.papers(), [this] { return data_.constructions(); },
           [this](const std::string& name) { return named_file(name); },
           [this] { return data_.supplies().thread.known(); }};
 }

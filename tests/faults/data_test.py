@@ -11,6 +11,8 @@ from commands import COMMANDS, run, temporary_folder
 # and supplies count the sheets of paper.
 WITHOUT_FONTS = ("size", "size as a report", "savings", "list", "steps", "lay as a table",
                  "lay as a report")
+# Commands whose pages show the small pictures.
+WITH_ICONS = ("steps as pages", "steps as a picture", "packet")
 
 
 class Data(unittest.TestCase):
@@ -40,13 +42,23 @@ class Data(unittest.TestCase):
                 self.assertIn("No such file or directory", said)
                 self.assertIn("hint: install pouchwright whole", said)
 
-    def test_papers_materials_and_icons(self):
-        for name in ("papers.toml", "materials.toml", "icons.toml"):
+    def test_papers_and_materials(self):
+        for name in ("papers.toml", "materials.toml"):
             for command, folder, environment in self.without("shared", name):
                 with self.subTest(command.name, missing=name):
                     said = self.refused(command, folder, environment)
                     self.assertIn(f"shared/{name}: error: cannot be read: No such file", said)
                     self.assertIn("hint: install pouchwright whole", said)
+
+    def test_icons(self):
+        for command, folder, environment in self.without("shared", "icons.toml"):
+            with self.subTest(command.name):
+                if command.name in WITH_ICONS:
+                    self.assertIn("shared/icons.toml: error: cannot be read: No such file",
+                                  self.refused(command, folder, environment))
+                else:
+                    done = run(command.line(out=command.out_in(folder / "out")), env=environment)
+                    self.assertEqual(done.returncode, 0, done.stderr)
 
     def test_damaged_words(self):
         for command in COMMANDS[:2]:

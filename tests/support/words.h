@@ -23,9 +23,9 @@ inline const base::Words& own_words() {
 
 /// The text of a key, its holes open. Fails the test where there is none.
 inline std::string own_text(std::string_view key) {
-  const auto found = own_words().table().find(key);
-  REQUIRE(found != own_words().table().end());
-  return found->second;
+  const auto text = own_words().text(key);
+  REQUIRE(text);
+  return std::string(*text);
 }
 
 /// More words: `longer` adds that part of each text again, as words of nine letters. German comes

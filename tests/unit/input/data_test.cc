@@ -185,3 +185,42 @@ TEST_CASE("the program's own words can be read, and none is empty") {
     CHECK_FALSE(word.second.empty());
   }
 }
+
+TEST_CASE("words read without the TOML library are those that it reads") {
+  const auto read = [](const std::string& text) {
+    base::Diagnostics diagnostics;
+    auto words = read_words({"xx.toml", text}, diagnostics);
+    CAPTURE(text);
+    CHECK(told(diagnostics) == Lines{});
+    return words;
+  };
+  // A table at the end makes the whole file one for the library.
+  const auto both_ways = [&](const std::string& text) {
+    const auto words = read(text);
+    const auto by_library = read(text + "[t]\n");
+    CHECK(words.table() == by_library.table());
+    return words;
+  };
+  both_ways(test::source_file("shared/words/en.toml").text);
+  const auto words = both_ways(
+      "# a comment\n\n\"b\" = \"say \\\"go\\\"\"\n\"a\" = \"\\\\ ½ {x}\"\n\"c\" = \"\"\n");
+  CHECK(words.filled("b", {}) == "say \"go\"");
+  CHECK(words.filled("a", {}) == "\\ ½ {x}");
+  CHECK(words.filled("c", {}).empty());
+  both_ways("\"a\" = \"\\u00BD\"\n");
+  both_ways("a = 'x'\n\"b\"=\"y\"\n");
+  both_ways("\"a\" = \"\"\"x\ny\"\"\"\n");
+  both_ways("\"a\" = \"x\" # \"\n");
+}
+
+TEST_CASE("what is wrong with a words file is told as of any file") {
+  // TOML v1.0.0: keys are given once; strings hold no control characters and only UTF-8.
+  for (const char* text :
+       {"\"a\" = \"x\"\n\"a\" = \"y\"\n", "\"a\" = \"x\x01\"\n", "\"a\" = \"\xFF\"\n",
+        "\"a\" = \"x\\\"\n", "\"a\" = \"x\" y\"\n", "\" = \"x\"\n"}) {
+    base::Diagnostics diagnostics;
+    (void)read_words({"xx.toml", text}, diagnostics);
+    CAPTURE(text);
+    CHECK(diagnostics.has_errors());
+  }
+}

@@ -52,7 +52,7 @@ inline input::Library library(const std::vector<input::LoadedFile>& files = {}) 
   input::Library made;
   made.papers = input::read_papers(source_file("shared/papers.toml"), diagnostics);
   made.materials = input::read_materials(source_file("shared/materials.toml"), diagnostics);
-  made.constructions = {"foldover", "gusset", "rolltop"};
+  made.constructions = [] { return std::vector<std::string>{"foldover", "gusset", "rolltop"}; };
   made.load = [files](const std::string& name) -> std::optional<input::LoadedFile> {
     for (const auto& file : files) {
       if (file.name == name) return file;
