@@ -1,10 +1,12 @@
-/// The desk under load: so many connections at once ask for previews, as pages do while people
-/// type, and in between come requests that are none. Prints previews a second, how long they took,
-/// and the desk's memory; leaves with 1 where an answer was lost, wrong or refused, or memory grew.
+/// The desk under load: so many connections at once ask for what the page shows after an edit, as
+/// pages do while people type, and in between come requests that are none. Prints edits a second,
+/// how long they took, and the desk's memory; leaves with 1 where an answer was lost, wrong or
+/// refused, or memory grew.
 ///
-///     desk_load build/src/pouchwright 10
+///     desk_load build/src/pouchwright 10 1 8 31
 ///
-/// The client is small and bounded: 31 connections, a thread each, and one for malformed requests.
+/// ten seconds each with 1, 8 and 31 connections; without a number, with 31. A connection has a
+/// thread each; one more sends malformed requests.
 
 #include <arpa/inet.h>
 #include <netinet/in.h>
@@ -32,11 +34,8 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr int kConnections = 31;  // the desk serves 32; one is for what is malformed
+constexpr int kMostConnections = 31;  // the desk serves 32; one is for what is malformed
 constexpr double kMostSeconds = 60;
-/// What a page asks for at each edit, as often as it does.
-constexpr std::array<std::string_view, 4> kPreviews = {"check", "steps/pouch.svg?picture=finished",
-                                                       "lay", "template/template.svg"};
 
 // ---- The desk as a process ----
 
@@ -141,11 +140,10 @@ class Connection {
   std::string waiting_;
 };
 
-std::string request(int port, std::string_view preview, int width) {
+std::string edit(int port, int width) {
   const std::string job = "construction = \"foldover\"\n[pouch]\nwidth = \"" +
                           std::to_string(width) + " mm\"\n[batch]\npouches = 40\n";
-  return "POST /api/" + std::string(preview) +
-         " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) +
+  return "POST /api/preview HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) +
          "\r\nContent-Length: " + std::to_string(job.size()) + "\r\n\r\n" + job;
 }
 
@@ -160,9 +158,8 @@ struct Measured {
 void ask(int port, int which, Clock::time_point until, Measured& measured) {
   Connection connection(port);
   for (int turn = which; Clock::now() < until; ++turn) {
-    const auto preview = kPreviews[static_cast<std::size_t>(turn) % kPreviews.size()];
     const auto begun = Clock::now();
-    const bool sent = connection.send(request(port, preview, 150 + turn % 100));
+    const bool sent = connection.send(edit(port, 150 + turn % 100));
     const auto answer = sent ? connection.answer() : std::nullopt;
     const std::chrono::duration<double, std::milli> taken = Clock::now() - begun;
     measured.milliseconds.push_back(taken.count());
@@ -196,60 +193,73 @@ double at(const std::vector<double>& sorted, double share) {
 }
 
 struct Load {
-  Measured previews;
+  Measured edits;
   Measured malformed;
 };
 
-Load loaded(int port, double seconds) {
+Load loaded(int port, int connections, double seconds) {
   const auto until = Clock::now() + std::chrono::duration_cast<Clock::duration>(
                                         std::chrono::duration<double>(seconds));
-  std::vector<Measured> each(kConnections);
+  std::vector<Measured> each(static_cast<std::size_t>(connections));
   Load all;
   std::vector<std::thread> threads;
-  threads.reserve(kConnections + 1);
-  for (int i = 0; i < kConnections; ++i) {
-    threads.emplace_back(
-        [&each, port, i, until] { ask(port, i, until, each[static_cast<std::size_t>(i)]); });
+  int which = 0;
+  for (Measured& one : each) {
+    threads.emplace_back([&one, port, which, until] { ask(port, which, until, one); });
+    ++which;
   }
   threads.emplace_back([&] { disturb(port, until, all.malformed); });
   for (std::thread& thread : threads) thread.join();
   for (const Measured& one : each) {
-    all.previews.wrong += one.wrong;
-    all.previews.milliseconds.insert(all.previews.milliseconds.end(), one.milliseconds.begin(),
-                                     one.milliseconds.end());
+    all.edits.wrong += one.wrong;
+    all.edits.milliseconds.insert(all.edits.milliseconds.end(), one.milliseconds.begin(),
+                                  one.milliseconds.end());
   }
-  std::sort(all.previews.milliseconds.begin(), all.previews.milliseconds.end());
+  std::sort(all.edits.milliseconds.begin(), all.edits.milliseconds.end());
   return all;
 }
 
-bool told(const Load& load, double seconds, double before, double after) {
-  const auto& times = load.previews.milliseconds;
-  std::printf("%zu previews in %.0f s on %d connections: %.0f a second\n", times.size(), seconds,
-              kConnections, static_cast<double>(times.size()) / seconds);
-  std::printf("answered within: half %.0f ms, 99 of 100 %.0f ms, all %.0f ms\n", at(times, 0.5),
-              at(times, 0.99), at(times, 1));
-  std::printf("lost or wrong: %d; malformed in between: %zu, of them served or lost: %d\n",
-              load.previews.wrong, load.malformed.milliseconds.size(), load.malformed.wrong);
-  std::printf("memory: %.1f MiB after warming up, %.1f MiB after the load\n", before, after);
-  // What the allocator keeps for each thread settles soon; a leak of a kilobyte a preview would
-  // not.
-  const bool is_steady = after < before + 24;
-  return load.previews.wrong == 0 && load.malformed.wrong == 0 && is_steady && times.size() > 100;
+/// As a row of a table. Is nothing lost?
+bool told(const Load& load, int connections, double seconds) {
+  const auto& times = load.edits.milliseconds;
+  std::printf("| %d | %.0f | %.1f | %.1f | %.1f | %d |\n", connections,
+              static_cast<double>(times.size()) / seconds, at(times, 0.5), at(times, 0.99),
+              at(times, 1), load.edits.wrong + load.malformed.wrong);
+  return load.edits.wrong == 0 && load.malformed.wrong == 0 && !times.empty() &&
+         !load.malformed.milliseconds.empty();
+}
+
+bool measured(const Desk& desk, double seconds, const std::vector<int>& connections) {
+  (void)loaded(desk.port, kMostConnections, 1);
+  const double before = memory_of(desk.process);
+  std::printf(
+      "| connections | edits a second | half within, ms | 99 of 100 | all | lost or wrong |\n"
+      "| ---: | ---: | ---: | ---: | ---: | ---: |\n");
+  bool is_fine = true;
+  for (const int count : connections) {
+    is_fine = told(loaded(desk.port, count, seconds), count, seconds) && is_fine;
+  }
+  const double after = memory_of(desk.process);
+  std::printf("\nmemory: %.1f MiB after warming up, %.1f MiB after the load\n", before, after);
+  // What the allocator keeps for each thread settles soon; a leak of a kilobyte an edit would not.
+  return is_fine && after < before + 24;
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
   const double seconds = argc > 2 ? std::clamp(std::atof(argv[2]), 0.5, kMostSeconds) : 10;
+  std::vector<int> connections;
+  for (int i = 3; i < argc; ++i) {
+    connections.push_back(std::clamp(std::atoi(argv[i]), 1, kMostConnections));
+  }
+  if (connections.empty()) connections = {kMostConnections};
   const auto desk = argc > 1 ? started(argv[1]) : std::nullopt;
   if (!desk) {
-    std::fputs("usage: desk_load PROGRAM [SECONDS]\n", stderr);
+    std::fputs("usage: desk_load PROGRAM [SECONDS [CONNECTIONS ...]]\n", stderr);
     return 2;
   }
-  (void)loaded(desk->port, 1);
-  const double before = memory_of(desk->process);
-  const Load load = loaded(desk->port, seconds);
-  const bool is_fine = told(load, seconds, before, memory_of(desk->process));
+  const bool is_fine = measured(*desk, seconds, connections);
   ::kill(desk->process, SIGTERM);
   int status = 0;
   ::waitpid(desk->process, &status, 0);
