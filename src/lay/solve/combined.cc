@@ -10,7 +10,7 @@ namespace pouchwright::lay {
 namespace {
 
 constexpr Wide kMostWasted = 30;  ///< of a pattern, in thousandths
-constexpr std::size_t kMostPatterns = 4000;
+constexpr std::size_t kMostPatterns = 1500;
 constexpr std::size_t kMostCutOffs = 24;  ///< laid anew
 /// Plans begun are compared with those that have laid about as much.
 constexpr int kStages = 128;

@@ -35,8 +35,8 @@ class Table {
   enum class How : unsigned char { empty, narrower, shorter, piece, along, across };
   struct Cell {
     How how = How::empty;
-    int first = 0;
-    How first_cut = How::empty;  ///< piece: index of the pose; a cut: index of its position
+    int first = 0;               ///< piece: index of the pose; a cut: index of its position
+    How first_cut = How::empty;  ///< `how` of the smaller cell that it was taken from, if any
   };
   /// For every position and every first part up to its half: the greatest position in the rest.
   class Rests {
@@ -63,6 +63,8 @@ class Table {
   std::vector<Shape> shapes_;
   std::vector<Pose> poses_;
   Rests rests_across_, rests_along_;
+  /// First parts worth trying, of every length (width): those not cut the same way themselves, that
+  /// hold more than the next narrower (shorter) one.
   std::vector<std::vector<unsigned short>> columns_, rows_;
   std::vector<Cell> cells_;
   std::vector<Whole> values_;  ///< by cell(), row by row
