@@ -35,9 +35,6 @@ Text label(std::string words, double size = ink::kSmallestSize, Weight weight = 
   return {.group = Group::label, .words = std::move(words), .size = size, .weight = weight};
 }
 
-/// A page of instructions has no room for a second square.
-enum class InchCheck { square_or_line, line };
-
 /// One page under construction.
 class PageMaker {
  public:
@@ -73,15 +70,15 @@ class PageMaker {
     const Check square = placed_square(board_, scaled(kCheckSquare));
     page_.check_square = {square.box.x0, square.box.y0, square.box.x0 + kCheckSquare,
                           square.box.y0 + kCheckSquare};
-    add_check(square, "check-square", "check-square-mm");
+    add_check(square, "check-square", in_inches() ? "check-square-in" : "check-square-mm");
   }
 
-  void add_inch_check(InchCheck kind) {
-    const Point size = scaled(kTwoInches);
-    const Check check =
-        kind == InchCheck::line ? placed_line(board_, size) : placed_square_or_line(board_, size);
-    if (check.box.width() + check.box.height() == 0) return;
-    add_check(check, "check-inch", "check-square-in");
+  /// For whoever has a ruler in inches.
+  void add_inch_bar() {
+    if (!in_inches()) return;
+    const Check bar = placed_line(board_, scaled(kTwoInches));
+    if (bar.box.width() + bar.box.height() == 0) return;
+    add_check(bar, "check-inch", "check-bar-in");
   }
 
   /// The neighbour's name near the middle of the shared edge, and a word at the trim line.
@@ -153,6 +150,8 @@ class PageMaker {
   }
 
  private:
+  [[nodiscard]] bool in_inches() const { return voice_.words.unit() == base::Unit::inch; }
+
   static Point middle(const Box& box) { return {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}; }
 
   [[nodiscard]] Point scaled(double side) const {
@@ -304,7 +303,7 @@ std::vector<PageMaker> guide_pages(const GuideMaker& guide, const Sheet& sheet,
     if (!makers.empty()) page.label += '-' + std::to_string(makers.size() + 1);
     PageMaker& maker = makers.emplace_back(std::move(page), sheet, std::vector<Ink>{}, voice);
     maker.add_square();
-    maker.add_inch_check(InchCheck::line);
+    maker.add_inch_bar();
     const std::size_t after = guide.add(maker, next, 0);
     // A block that finds no room on an empty page never will.
     next = after == next ? next + 1 : after;
@@ -348,9 +347,8 @@ std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
   std::vector<PageMaker> all;
   if (!on_first) all = guide_pages(guide, plan.sheet, voice);
   for (std::size_t k = 0; k < makers.size(); ++k) {
-    // The names first, so that the larger square does not close around one.
     add_names(makers[k], plan, seams[k]);
-    makers[k].add_inch_check(InchCheck::square_or_line);
+    makers[k].add_inch_bar();
     all.push_back(std::move(makers[k]));
   }
   pages.pages.clear();

@@ -105,12 +105,6 @@ Check placed_square(Board& board, Point size) {
   return found ? settled_square(board, found->box) : Check{};
 }
 
-Check placed_square_or_line(Board& board, Point size) {
-  const auto found = search(board, size, 2);
-  if (found && found->on_lines == 0) return settled_square(board, found->box);
-  return placed_line(board, size);
-}
-
 Check placed_line(Board& board, Point size) {
   const double reach = kStandOff + kTick;
   const Box room = ink::grown(board.printable(), kStandOff - kCheckStroke);

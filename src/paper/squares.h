@@ -1,4 +1,4 @@
-/// The check squares: 50 mm and 2 in, measured between line centres, with no other ink within 1 mm
+/// The check square of 50 mm, and for jobs in inches a bar of 2 in: measured between line centres, with no other ink within 1 mm
 /// of their lines.
 ///
 /// Where no place on the page is free, `gaps` are the strips in which the drawing must be
@@ -27,10 +27,6 @@ inline constexpr double kCheckStroke = 0.25;
 /// Finds the place with the least ink for a square of `size` (as it comes on the paper, correction
 /// applied) and takes the strips around its lines, so that its inside can still be used.
 [[nodiscard]] Check placed_square(Board& board, ink::Point size);
-/// A square of `size` only where nothing need be interrupted, else a line across or down as long.
-/// Without any extent if every place is taken.
-[[nodiscard]] Check placed_square_or_line(Board& board, ink::Point size);
-
 /// A line across or down, as long as `size` says for that direction. Without any extent if every
 /// place is taken.
 [[nodiscard]] Check placed_line(Board& board, ink::Point size);

@@ -39,6 +39,7 @@ FORMED = {
     "packet-section-": r"[a-z]+",         # a part of the packet
     "packet-do-": r"[a-z]+(-one)?",             # likewise, and what is to be done with it
     "manual-exit-": r"[0-9]+",           # an exit code
+    "iron-dial-": r"[1-3]",               # dots of ISO 3758
     "work-": r"[a-z-]+",                 # a kind of shared/work.toml that follows another
     "work-cut-": r"[a-z]+",              # a cloth
     "stitch-": r"[0-9]+",                 # a stitch of shared/stitches.toml

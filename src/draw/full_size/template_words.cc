@@ -120,8 +120,8 @@ Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Voice&
   add("drawing-finished-width", pouch.sizes.finished_width, Weight::regular, 2);
   add("drawing-finished-depth", pouch.sizes.depth, Weight::regular, 0.5);
   if (pouch.sizes.flap > Length()) add("drawing-flap", pouch.sizes.flap, Weight::regular, 0.5);
-  if (pouch.request.liners && pouch.request.liners->count) {
-    const int count = pouch.request.liners->count->value;
+  if (pouch.capacity && pouch.capacity->liners > 0) {
+    const int count = pouch.capacity->liners;
     block.push_back({.words = words.say(
                          {count == 1 ? "drawing-one-liner" : "drawing-liners", {{"count", count}}}),
                      .space_before = 2});

@@ -15,7 +15,7 @@ std::vector<Drawing> cautions(const base::Voice& words, const TextMeasure& measu
   const std::vector<Chapter> chapters = {
       {"cautions-iron",
        {"cautions-iron-dots", "cautions-iron-steam", "cautions-iron-film", "cautions-iron-hands",
-        "cautions-iron-children"}},
+        "cautions-iron-children", "cautions-iron-water"}},
       {"cautions-fumes", {"cautions-fumes-window", "cautions-fumes-laser"}},
       {"cautions-burns", {"cautions-burns-water", "cautions-burns-help"}},
       {"cautions-blades",

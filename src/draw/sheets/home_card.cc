@@ -12,12 +12,15 @@
 #include "ink/canvas.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
+#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
 namespace {
 
+/// Read by people who are ill or old: 12 pt.
+constexpr double kReadingSize = 12 * 25.4 / 72;
 constexpr double kNarrowestCard = 90;
 /// White inside a card's edge.
 constexpr double kInset = 3;
@@ -99,7 +102,7 @@ class Card {
             kInset, kInset, made_.box.x1 - 2 * kInset) +
         2;
     for (std::size_t first = 0; first < kShown.size(); first += static_cast<std::size_t>(kAcross)) {
-      y = pictures(first, y) + 1.5;
+      y = pictures(first, y) + 1;
     }
     y = block(foot(), kInset, y, made_.box.x1 - 2 * kInset);
     made_.box.y1 = y + kInset;
@@ -126,23 +129,38 @@ class Card {
       const double below = y + kSceneHeight + kCaptionGap;
       const Row caption{.words = words_.say(one.caption != nullptr ? base::Message(one.caption)
                                                                    : filling(pouch_, words_)),
-                        .size = kSmallestSize};
+                        .size = kReadingSize};
       foot = std::max(foot, block({caption}, left + 1, below, step - 2));
     }
     return foot;
   }
 
   [[nodiscard]] Block foot() const {
-    std::string first = words_.say("home-heat");
-    if (pouch_.water_line > base::Length()) {
-      const std::string water = kept_together(words_.text(base::at_most(pouch_.water_line)));
-      first = words_.say({"home-water", {{"water", water}}}) + " " + first;
+    Block rows;
+    const pouch::Fill fill = pouch::fill_of(pouch_, words_.style());
+    if (fill.test_level > base::Length()) {
+      rows.push_back({.words = words_.say({"home-water", {{"water", shown(fill.test_level)}}})});
+      rows.push_back({.words = words_.say(carried(fill)), .weight = Weight::bold});
     }
-    return {{.words = first, .size = kSmallestSize},
-            {.words = words_.say("home-no-device"),
-             .size = kSmallestSize,
-             .weight = Weight::bold,
-             .space_before = 0.8}};
+    rows.push_back({.words = words_.say("home-heat")});
+    rows.push_back({.words = words_.say("home-no-device"), .weight = Weight::bold});
+    for (Row& row : rows) {
+      row.size = kReadingSize;
+      row.space_before = 0.8;
+    }
+    return rows;
+  }
+
+  [[nodiscard]] std::string shown(base::Length level) const {
+    return kept_together(words_.text(base::at_most(level)));
+  }
+
+  /// Up to where water may stand while the pouch is carried.
+  [[nodiscard]] base::Message carried(const pouch::Fill& fill) const {
+    if (fill.carry_level <= base::Length()) return "home-carry-none";
+    const std::string level = shown(fill.carry_level);
+    if (fill.carry_ml <= 0) return {"home-carry-level", {{"level", level}}};
+    return {"home-carry", {{"level", level}, {"ml", base::figures(fill.carry_ml, 2)}}};
   }
 
   const pouch::Pouch& pouch_;

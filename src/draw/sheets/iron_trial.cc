@@ -49,7 +49,7 @@ class TrialPages {
     if (sheet_.result) pages_.add(result());
     pages_.add_beside(instructions(), strips());
     pages_.add(grid());
-    pages_.add_beside(choice(), lines_of_job());
+    pages_.add_beside(ways_on(), label_to_fill());
     return pages_.finished();
   }
 
@@ -101,22 +101,23 @@ class TrialPages {
   // ---- What to do ------------------------------------------------------------------------------
 
   [[nodiscard]] Paragraphs instructions() const {
-    const int tries = static_cast<int>(kIronSettings.size() * kTrialSeconds.size());
-    const std::pair<std::string, base::Value> count{"count", 2 * (tries + kPairsToMakeSure)};
+    const base::Value strips = 2 * kPairsAtOnce;
     Paragraphs made{
         text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
-        step(words_.say({"iron-trial-cut",
-                         {count,
+        step(words_.say({sheet_.has_outer ? "iron-trial-begin-outer" : "iron-trial-begin",
+                         {{"dots", kMostFirstDots}}})),
+        step(words_.say({sheet_.has_outer ? "iron-trial-cut-outer" : "iron-trial-cut",
+                         {{"count", strips},
                           {"width", shown(strip_.width)},
                           {"length", shown(strip_.length)},
-                          {"tries", tries},
-                          {"more", kPairsToMakeSure}}}))};
-    if (sheet_.has_outer) made.push_back(step(words_.say({"iron-trial-outer", {count}})));
-    made.push_back(step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}})));
-    made.push_back(step(words_.say("iron-trial-press")));
-    made.push_back(
-        step(words_.say({"iron-trial-hold", {{"distance", shown(pouch::kHandDistance)}}})));
-    made.push_back(step(words_.say("iron-trial-cool")));
+                          {"pairs", kPairsAtOnce}}})),
+        step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}}))};
+    for (const char* key : {"iron-trial-press", "iron-trial-hold", "iron-trial-cool"}) {
+      made.push_back(step(words_.say({key,
+                                      {{"pairs", kPairsAtOnce},
+                                       {"distance", shown(pouch::kHandDistance)},
+                                       {"seconds", kTrialSeconds.front()}}})));
+    }
     return made;
   }
 
@@ -203,7 +204,10 @@ class TrialPages {
   double grid_row(Frame& picture, const IronSetting& setting, double y, double label,
                   double column) const {
     const double left = kIronWidth + 3 * kInset;
-    const Block words{{.words = temperature_words(setting), .size = kSmallestSize},
+    const Block words{{.words = words_.say("iron-dial-" + std::to_string(setting.dots)),
+                       .size = kSmallestSize,
+                       .weight = Weight::bold},
+                      {.words = temperature_words(setting), .size = kSmallestSize},
                       {.words = steam_words(setting), .size = kSmallestSize}};
     const Frame placed = laid_out(words, label - left - kInset, 1, measure_);
     const double height = std::max(kIronHeight, placed.box.y1) + 2 * kInset;
@@ -212,62 +216,62 @@ class TrialPages {
     const double top = y + (height - placed.box.y1) / 2;
     picture.place(placed, {left, top});
     for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
-      tick_boxes(picture, label + column * static_cast<double>(i), y + height / 2, column);
+      outcomes(picture, label + column * (static_cast<double>(i) + 0.5), y + height / 2);
     }
     picture.draw(line({0.2, y + height}, {picture.box.x1 - 0.2, y + height}), kThin);
     return y + height;
   }
 
-  /// One box for each thing to look for, by its letter.
-  static void tick_boxes(Frame& picture, double x, double middle, double column) {
-    constexpr double kBox = 4;
-    const double step = column / 3;
-    int i = 0;
-    for (const char* letter : {"a", "b", "c"}) {
-      const double centre = x + step * (i++ + 0.5);
-      picture.write(letter, {centre - 2, middle + 1}, Anchor::middle);
-      picture.draw(
-          rectangle({centre - 0.4, middle - kBox / 2, centre - 0.4 + kBox, middle + kBox / 2}),
-          kThin);
+  /// What was seen, to be ringed: one word a line.
+  void outcomes(Frame& picture, double middle, double y) const {
+    double base = y - kLeading + 1;
+    for (const char* key : {"iron-saw-holds", "iron-saw-peels", "iron-saw-hot"}) {
+      picture.write(words_.say(key), {middle, base}, Anchor::middle);
+      base += kLeading;
     }
   }
 
-  // ---- The choice ------------------------------------------------------------------------------
+  // ---- How it goes on --------------------------------------------------------------------------
 
-  [[nodiscard]] Paragraphs choice() const {
-    return {heading(words_.say("iron-look")),
-            point(words_.say("iron-look-peel"), "a"),
-            point(words_.say("iron-look-cloudy"), "b"),
-            point(words_.say("iron-look-scorch"), "c"),
-            heading(words_.say("iron-choose")),
-            text_paragraph(words_.say("iron-choose-which")),
-            text_paragraph(words_.say({"iron-choose-again", {{"more", kPairsToMakeSure}}})),
-            text_paragraph(words_.say("iron-choose-write"))};
+  [[nodiscard]] Paragraphs ways_on() const {
+    const base::Message::Values pairs{{"pairs", kPairsAtOnce}};
+    Paragraphs made{heading(words_.say("iron-on"))};
+    for (const char* key : {"iron-on-holds", "iron-on-peels", "iron-on-hot"}) {
+      made.push_back(point(words_.say({key, pairs})));
+    }
+    for (const char* key : {"iron-rule-three-dots", "iron-rule-steam"}) {
+      made.push_back(strong(words_.say(key)));
+    }
+    return made;
   }
 
-  /// The table of the job as it is to be filled in, and for what it holds.
-  [[nodiscard]] Frame lines_of_job() const {
+  /// To be filled in by hand, cut out and taped beside the board.
+  [[nodiscard]] Frame label_to_fill() const {
+    constexpr double kWide = 74;
+    constexpr double kStep = 7.5;
     Frame made;
-    made.box.x1 = 60;
-    // As a job file has it: names of keys are the same in every language.
-    double y = 2 * kLeading;
-    made.write("[iron]", {3, y});
-    for (const char* key : {"dots =", "steam =", "seconds ="}) {
-      y += 9;
-      made.write(key, {3, y});
-      made.draw(line({20, y + 0.8}, {36, y + 0.8}), kThin);
+    made.box.x1 = kWide;
+    double y = made.write_lines(
+                   words_.say("iron-label"), {3, 8}, kWide - 6,
+                   {.step = kLeading + 0.6, .weight = Weight::bold, .size = kLabelSize}, measure_) +
+               6;
+    made.write(words_.say("iron-label-dots"), {3, y});
+    for (const int dots : {1, 2, 3}) {
+      made.place(iron_picture(icons_, dots, Steam::unsaid), {21.0 + (dots - 1) * 17, y - 7});
     }
-    made.write("1, 2, 3", {38, 2 * kLeading + 9});
-    made.write("true, false", {38, 2 * kLeading + 18});
-    y += 10;
-    made.write(words_.say("iron-noted"), {3, y}, Anchor::start, Weight::bold);
-    for (const char* key : {"iron-noted-cloth", "iron-noted-iron", "iron-noted-date"}) {
-      y += 8;
+    y += kStep;
+    made.write(words_.say("iron-label-steam"), {3, y});
+    for (const char* key : {"iron-label-dial", "iron-label-seconds", "iron-noted-cloth",
+                            "iron-noted-iron", "iron-noted-date"}) {
+      y += kStep;
       made.write(words_.say(key), {3, y});
-      made.draw(line({20, y + 0.8}, {made.box.x1 - 4, y + 0.8}), kThin);
+      made.draw(line({34, y + 0.8}, {kWide - 4, y + 0.8}), kThin);
     }
-    made.box.y1 = y + 5;
-    made.draw(rectangle({0.2, 2, made.box.x1 - 0.2, made.box.y1}), kFrame);
+    y += kLeading + 2;
+    y = made.write_lines(words_.say("iron-label-tape"), {3, y}, kWide - 6, {.step = kLeading},
+                         measure_);
+    made.box.y1 = y;
+    made.draw(rectangle({0.2, 2, kWide - 0.2, made.box.y1 - 0.4}), {LinePattern::dashed, 0.25});
     return made;
   }
 

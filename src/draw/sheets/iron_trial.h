@@ -1,5 +1,5 @@
-/// The iron trial: scrap strips to cut, a grid of settings by seconds to try them in, what to look
-/// for, and where the result goes in the job.
+/// The iron trial: scrap strips to cut, at which setting to begin and how to go on until one holds,
+/// what to look for, and a label for the result.
 ///
 ///     auto pages = iron_trial(iron_trial_of(pouch, settings.iron), words, measure, room);
 ///
@@ -28,10 +28,13 @@ struct IronSetting {
 inline constexpr std::array kIronSettings = {IronSetting{1, false}, IronSetting{2, false},
                                              IronSetting{2, true}, IronSetting{3, false},
                                              IronSetting{3, true}};
-/// The columns, seconds with the iron held still: common practice, no source.
-inline constexpr std::array kTrialSeconds = {4, 8, 12};
-/// Pairs pressed with the setting that was chosen: common practice, no source.
-inline constexpr int kPairsToMakeSure = 3;
+/// The columns, seconds with the iron held still, tried before anything hotter: common practice, no
+/// source.
+inline constexpr std::array kTrialSeconds = {8, 12, 15};
+/// Pairs pressed at one setting: common practice, no source.
+inline constexpr int kPairsAtOnce = 3;
+/// Without a setting that was used before nobody begins hotter (common practice, no source).
+inline constexpr int kMostFirstDots = 2;
 
 struct IronTrialSheet {
   std::string title;  ///< of the job

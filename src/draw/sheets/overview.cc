@@ -8,6 +8,7 @@
 #include "draw/sheets/content.h"
 #include "ink/canvas.h"
 #include "ink/flow.h"
+#include "pouch/judge/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -94,9 +95,9 @@ class Maker {
   }
 
   [[nodiscard]] Paragraph water() const {
-    const base::Length line = sheet_.pouch->water_line;
-    if (line <= base::Length()) return point(words_.say("overview-no-water"));
-    return point(words_.say({"overview-water", {{"water", at_most(line)}}}));
+    const base::Length level = pouch::fill_of(*sheet_.pouch, words_.style()).test_level;
+    if (level <= base::Length()) return point(words_.say("overview-no-water"));
+    return point(words_.say({"overview-water", {{"water", at_most(level)}}}));
   }
 
   /// Returns where each task's page is named.

@@ -131,13 +131,11 @@ void put_cautions(Section& section, Making& from) {
 
 // ---- Sections that name or count the others ----
 
-/// The sections that ask for something to be done. The cautions come first: they are read before
-/// anything else is done, though they lie at the end.
+/// The sections that ask for something to be done.
 std::vector<const Section*> to_do(const std::vector<Section>& sections) {
   std::vector<const Section*> all;
   for (const Section& section : sections) {
-    if (section.name == "overview") continue;
-    all.insert(section.name == "cautions" ? all.begin() : all.end(), &section);
+    if (section.name != "overview") all.push_back(&section);
   }
   return all;
 }
@@ -197,12 +195,12 @@ struct SectionRow {
 };
 
 constexpr std::array kSections = {
-    SectionRow{"overview", put_overview, 1}, SectionRow{"supplies", put_supplies, 2},
-    SectionRow{"lay", put_cut_plan},         SectionRow{"template", put_template},
-    SectionRow{"mask", put_cards},           SectionRow{"iron", put_iron_trial},
-    SectionRow{"steps", put_steps},          SectionRow{"schedule", put_work_plan},
-    SectionRow{"checks", put_leak_test},     SectionRow{"home", put_home_cards},
-    SectionRow{"cautions", put_cautions}};
+    SectionRow{"overview", put_overview, 1}, SectionRow{"cautions", put_cautions},
+    SectionRow{"supplies", put_supplies, 2}, SectionRow{"iron", put_iron_trial},
+    SectionRow{"template", put_template},    SectionRow{"mask", put_cards},
+    SectionRow{"steps", put_steps},          SectionRow{"checks", put_leak_test},
+    SectionRow{"lay", put_cut_plan},         SectionRow{"schedule", put_work_plan},
+    SectionRow{"home", put_home_cards}};
 constexpr int kRounds = 3;
 
 }  // namespace

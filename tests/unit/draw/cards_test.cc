@@ -114,7 +114,7 @@ TEST_CASE("a hand keeps 120 mm from every band, or the sheet asks for a stick") 
       const auto fields = named(sheet, Group::label, "hold here");
       const bool asks_for_stick = all_words(sheet).find("wooden stick") != std::string::npos;
       CHECK(asks_for_stick == fields.empty());
-      CHECK((all_words(sheet).find("fingers stay") != std::string::npos) == !fields.empty());
+      CHECK((all_words(sheet).find("keep your fingers") != std::string::npos) == !fields.empty());
       for (const Box& field : fields) {
         CHECK(lies_in(field, bounds(shapes_of(sheet, Group::cut).front()->path)));
         for (const Box& band : named(sheet, Group::seal, "fused band")) {

@@ -49,7 +49,8 @@ TEST_CASE("there are as many cards as copies, several to a page") {
       const auto pages =
           home_cards({&pouch, copies}, own_icons(), own_words(), kMeasure, paper.room).pages;
       CHECK(cards_in(pages) == copies);
-      CHECK(static_cast<int>(pages.size()) <= (copies + 1) / 2);
+      const bool is_wide = paper.room.x >= 180;
+      CHECK(static_cast<int>(pages.size()) <= (is_wide ? (copies + 1) / 2 : copies));
     }
   }
 }
@@ -67,22 +68,27 @@ TEST_CASE("pages that would all be equal are one page, which says how often it i
     CHECK(has(all_words(made.pages),
               "Print this page " + std::to_string(made.prints) + " times for 100 pouches"));
     // What one page holds is that page, with as many cards as there are pouches.
-    const auto few =
-        home_cards({&pouch, 2, Repeats::printed}, own_icons(), own_words(), kMeasure, paper.room);
+    const auto few = home_cards({&pouch, on_page, Repeats::printed}, own_icons(), own_words(),
+                                kMeasure, paper.room);
     CHECK(few.prints == 1);
-    CHECK(cards_in(few.pages) == 2);
+    CHECK(cards_in(few.pages) == on_page);
     CHECK_FALSE(has(all_words(few.pages), "Print this page"));
   }
 }
 
-TEST_CASE("a card names its water line, and none where there is none") {
+TEST_CASE("a card promises what is tested, and says above which level a carried pouch spills") {
   auto pouch = derived(hand_worked(foldover()));
   const auto said = [&] {
     return all_words(home_cards({&pouch, 1}, own_icons(), own_words(), kMeasure, {190, 277}).pages);
   };
-  CHECK(has(said(), "140 mm"));  // worked by hand: the lip, 150 - 10
+  // By hand: the water line is the lip's, 150 - 10 mm, of which a test fills 5 less. Tilted by 30
+  // degrees about the middle of 178 mm the surface climbs 178 / 2 * tan 30 = 51.4: 140 - 51.4 = 88.
+  CHECK(has(said(), "Tested with water up to 135 mm"));
+  CHECK(has(said(), "spills above 88 mm"));
+  CHECK_FALSE(has(said(), "140 mm"));
+  CHECK(has(said(), "not for liquids"));
   pouch.water_line = mm(0);
-  CHECK_FALSE(has(said(), "Designed to hold water"));
+  CHECK_FALSE(has(said(), "Tested with water"));
   CHECK(has(said(), "local health guidance"));
 }
 

@@ -1,5 +1,7 @@
 #include "draw/sheets/iron_trial.h"
 
+#include <algorithm>
+
 #include "draw/sheets/scenes.h"
 #include "unit/draw/icons_support.h"
 #include "unit/draw/page_support.h"
@@ -57,16 +59,36 @@ TEST_CASE("no setting has one dot and steam, and each dot has its temperature") 
     CHECK(dots_in(iron_picture(own_icons(), dots, Steam::unsaid)) == dots);
 }
 
-TEST_CASE("there is a pair of strips for every box of the grid, and for those that make sure") {
+TEST_CASE(
+    "the trial begins cool, goes on longer before hotter, and ends with the first that holds") {
   const auto sheet = iron_trial_of(derived(hand_worked(foldover())), std::nullopt);
   const std::string words = words_of(sheet);
-  // Two for each of 5 settings by 3 times, and for 3 pairs more.
-  CHECK(has(words, "Cut 36 strips"));
-  CHECK(has(words, "15 pairs for the table, 3 to make sure"));
+  CHECK(has(words, "at most 2 dots"));
+  // Two strips a pair.
+  CHECK(has(words, "Cut 6 strips"));
   CHECK(has(words, "120 mm away from the iron"));
+  CHECK(has(words, "for longer, one column to the right. Only when the longest peels too"));
+  CHECK(has(words, "The trial ends here"));
+  CHECK(std::is_sorted(kTrialSeconds.begin(), kTrialSeconds.end()));
+  // From row to row never cooler: one row down is the only way to more heat.
+  for (std::size_t i = 1; i < kIronSettings.size(); ++i) {
+    CHECK(kIronSettings[i].dots >= kIronSettings[i - 1].dots);
+  }
   CHECK_FALSE(has(words, "outer cloth"));
   const auto with = iron_trial_of(derived(with_outer(hand_worked(foldover()))), std::nullopt);
-  CHECK(has(words_of(with), "outer cloth"));
+  CHECK(has(words_of(with), "care labels of laminate and outer cloth, take the cooler"));
+}
+
+TEST_CASE("the result is a label to fill in by hand, with no word of the job's file") {
+  const std::string words = words_of(iron_trial_of(derived(hand_worked(foldover())), std::nullopt));
+  for (const char* word : {"OUR IRON", "dial word", "steam: "}) {
+    CAPTURE(std::string(word));
+    CHECK(has(words, word));
+  }
+  for (const char* word : {"[", "=", "true"}) {
+    CAPTURE(std::string(word));
+    CHECK_FALSE(has(words, word));
+  }
 }
 
 TEST_CASE("a known result is printed, an unknown one is asked for") {
@@ -74,8 +96,7 @@ TEST_CASE("a known result is printed, an unknown one is asked for") {
   CHECK(has(words_of(sheet), "The setting found"));
   CHECK(has(words_of(sheet), "8 seconds"));
   sheet.result->seconds = 0;
-  CHECK(has(words_of(sheet), "does not say how many seconds"));
+  CHECK(has(words_of(sheet), "How many seconds was not noted"));
   sheet.result.reset();
   CHECK_FALSE(has(words_of(sheet), "The setting found"));
-  CHECK(has(words_of(sheet), "[iron]"));
 }

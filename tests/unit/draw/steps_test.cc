@@ -102,15 +102,15 @@ TEST_CASE("what matters is said where it matters") {
   };
   // What sewers tell each other; no source.
   says("", "snip no deeper than 3 mm");
-  says("", "Film side up, every panel the same way round");
+  says("", "Shiny film side up, every panel the same way round");
   // Worked by hand: the front is 150 - 10 long, the back 150 more.
   says("", "140 mm, 290 mm from that end");
-  says("pair", "No pins inside the seam line");
+  says("pair", "No pins: every pinhole leaks");
   says("finish-start", "a thread chain of 30 mm");
   says("finish-start", "front, flap");
   says("press-sides", "press over it");
   says("press-sides", "never on bare film");
-  says("press-sides", "No middle setting and no steam without that trial");
+  says("press-sides", "no other setting, and no steam, without a trial");
   says("card-out", "lay the cards as before and press again");
   says("sew-sides", "No stitch further in than 7 mm");
   says("sew-sides", "Keep the flap down when you sew the second side");

@@ -104,8 +104,8 @@ TEST_CASE("a work plan's letters are named by what is done, with the pictures th
   CHECK(names[0].with_steps == "cut the laminate");
   CHECK(names[0].steps.empty());
   CHECK(names[1].with_steps ==
-        "overedge the end of the flap, clip apart after you overedge the end of the flap (step 3)");
-  CHECK(names[2].name == "clip apart after you sew both sides");
+        "overedge the end of the flap, snip apart after you overedge the end of the flap (step 3)");
+  CHECK(names[2].name == "snip apart after you sew both sides");
   CHECK(names[2].steps == "step 9");
   CHECK(names[3].name == "own kind");  // of a job's own table, and the only one of its kind
   CHECK(names[4].with_steps == "lay the slip card in (step 4), fold the front over (step 5)");
