@@ -19,6 +19,7 @@ constexpr std::size_t kAcross = 160;
 constexpr std::size_t kAlong = 90;
 constexpr std::int64_t kMostSets = 4'000'000;
 constexpr int kPlans = 200;
+constexpr int kLongPlan = 250;  ///< pieces
 constexpr int kMostPiecesEver = std::numeric_limits<int>::max();
 
 Whole length_of(const std::vector<Part>& cut_offs) {
@@ -217,8 +218,11 @@ void fill_with_few_kinds(const RollQuestion& question, Patterns& patterns, Work&
 }
 
 std::vector<Part> good_plan(const RollQuestion& question, Work& work) {
+  // Of a long plan only the worst is put together anew: greedy plans have to do the most.
+  const int tenths = all_of(question.shapes) > kLongPlan ? 5 : 1;
   Patterns patterns;
-  std::vector<Part> best = best_greedy(question, kPlans, work.left() / 10 * 9, patterns, work);
+  std::vector<Part> best =
+      best_greedy(question, kPlans, work.left() / 10 * (10 - tenths), patterns, work);
   Work for_tables(work.left() / 10 * 6);
   Work for_combining(work.left() / 10 * 4);
   fill_with_few_kinds(question, patterns, for_tables);
