@@ -32,6 +32,7 @@ add_layer(pouch
     judge/cards
     judge/content
     judge/fill
+    judge/remnant
     judge/sizes
     judge/water
     judge/wrap

@@ -8,7 +8,7 @@
 #include "base/diagnostic.h"
 #include "job/command_table.h"
 #include "job/commands/commands.h"
-#include "pouch/judge/content.h"
+#include "pouch/judge/remnant.h"
 
 namespace pouchwright::job {
 

@@ -106,13 +106,13 @@ class Checks {
 
   void outer_frays() {
     if (!request_.outer || !request_.outer->frays) return;
-    for (const EndFinish* finish : {&request_.start_finish, &request_.end_finish}) {
-      if (finish->kind != FinishKind::none) continue;
-      const bool is_start = finish == &request_.start_finish;
+    for (const bool is_start : {true, false}) {
+      const EndFinish& finish = is_start ? request_.start_finish : request_.end_finish;
+      if (finish.kind != FinishKind::none) continue;
       const bool has_flap = !request_.construction.flap_span.empty();
       const char* end = has_flap ? "outer-frays-end" : "outer-frays-far-end";
       diagnostics_.warning(
-          finish->place.file.empty() ? request_.outer->place : finish->place,
+          finish.place.file.empty() ? request_.outer->place : finish.place,
           {is_start ? "outer-frays-start" : end, {{"outer", request_.outer->name}}},
           {{is_start ? "outer-frays-start-hint" : "outer-frays-end-hint"}});
     }

@@ -3,12 +3,11 @@
 #include <algorithm>
 
 #include "base/length.h"
+#include "base/text.h"
 #include "pouch/fold/run_state.h"
 #include "pouch/judge/sizes.h"
 
 namespace pouchwright::pouch {
-
-using base::exact_text;
 
 namespace {
 
@@ -85,24 +84,24 @@ class Fixer {
 
   /// Told at the first of the sizes that place it which the job states.
   bool beyond(const Attachment& attachment, const std::string& what, Length length, Length by) {
-    std::string names;
-    base::Place place = attachment.place;
+    std::vector<std::string> names;
+    std::optional<base::Place> stated_at;
     for (const LinearForm* form : {&attachment.distance, &attachment.extent, &attachment.reach}) {
       for (const LinearForm::Term& term : form->terms) {
+        names.push_back(term.size);
         const auto stated = state_.request.sizes.find(term.size);
-        const bool first = names.empty();
-        names += (first ? "" : ", ") + term.size;
         if (stated == state_.request.sizes.end() || stated->second.place.file.empty()) continue;
-        if (place.file == attachment.place.file) place = stated->second.place;
+        if (!stated_at) stated_at = stated->second.place;
       }
     }
-    state_.diagnostics.error(place,
-                             {"attachment-beyond-span",
-                              {{"attachment", attachment.name},
-                               {"span", what},
-                               {"length", base::exact(length)},
-                               {"by", base::exact(by)}}},
-                             {{"attachment-beyond-span-hint", {{"sizes", names}}}});
+    state_.diagnostics.error(
+        stated_at.value_or(attachment.place),
+        {"attachment-beyond-span",
+         {{"attachment", attachment.name},
+          {"span", what},
+          {"length", base::exact(length)},
+          {"by", base::exact(by)}}},
+        {{"attachment-beyond-span-hint", {{"sizes", base::list_text(names)}}}});
     return false;
   }
 

@@ -367,33 +367,4 @@ Capacity capacity_for(const Pouch& pouch, const Liners& liners) {
   return capacity_in(pouch.request, liners, pouch.sizes);
 }
 
-Request from_remnant(const Request& request, const CutPanel& remnant) {
-  Request lying = request;
-  lying.panel = remnant;
-  lying.sizes.erase(size::kWidth);
-  lying.sizes.erase(size::kDepth);
-  const auto flap = lying.sizes.find(size::kFlap);
-  const bool flap_is_stated = flap != lying.sizes.end() && !flap->second.place.file.empty();
-  if (flap != lying.sizes.end() && !flap_is_stated) lying.sizes.erase(flap);
-  for (const SizeRule& rule : request.construction.sizes) {
-    const bool follows = rule.name == size::kWidth || rule.name == size::kDepth ||
-                         (rule.name == size::kFlap && !flap_is_stated);
-    if (follows || lying.sizes.contains(rule.name) || !rule.standard) continue;
-    lying.sizes[rule.name] = {*rule.standard, {}};  // a floor size that liners were to decide
-  }
-  Request turned = lying;
-  std::swap(turned.panel->width, turned.panel->length);
-  if (request.laminate.turn == Turn::along) return lying;
-  if (request.laminate.turn == Turn::across) return turned;
-  base::Diagnostics ignored;
-  const auto a = derive(lying, ignored);
-  const auto b = derive(turned, ignored);
-  if (!a || !b) return a ? lying : b ? turned : lying;
-  const auto worth = [](const Pouch& pouch) {
-    return std::pair(pouch.capacity ? pouch.capacity->liners : 0,
-                     open_bag_ml(pouch.sizes.inside_width, pouch.lip_height));
-  };
-  return worth(*b) > worth(*a) ? turned : lying;
-}
-
 }  // namespace pouchwright::pouch

@@ -1,5 +1,4 @@
-/// Liners to pouch and back: which sizes carry them, how many a pouch takes, and the largest pouch
-/// of a remnant.
+/// Liners to pouch and back: which sizes carry them, and how many a pouch takes.
 ///
 ///     for (const Alternative& one : alternatives(request)) print(one.columns, one.cut_width);
 ///     Capacity with_towels = capacity_for(*pouch, towels);
@@ -40,11 +39,6 @@ struct Packed {
 
 /// How many of other liners the pouch would take, by the same laws.
 [[nodiscard]] Capacity capacity_for(const Pouch& pouch, const Liners& liners);
-
-/// `request` with the remnant as its cut panel. Width and depth follow from it, so does the flap
-/// unless the job states one. Turned where the laminate's direction allows it and more liners go in
-/// (without liners: more water).
-[[nodiscard]] Request from_remnant(const Request& request, const CutPanel& remnant);
 
 /// The size that opens the construction's floor, if there is exactly one that nothing else depends
 /// on: a gusset. Liners decide it where the job does not.

@@ -4,6 +4,7 @@
 
 #include <random>
 
+#include "pouch/judge/remnant.h"
 #include "support/requests.h"
 
 using namespace pouchwright;
