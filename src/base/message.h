@@ -1,8 +1,8 @@
 /// What is to be said to a person, before it is words: a key of the words table and the values for
 /// its holes, as they are. The Voice (voice.h) prints them in its unit, where they are shown.
 ///
-///     diagnostics.error(place, {"flap-over-depth", {{"flap", exact(flap)}, {"depth", exact(depth)}}});
-///     notes.push_back({"liners", {{"count", count}, {"names", names}, {"level", at_most(level)}}});
+///     const Message wrong{"flap-over-depth", {{"flap", exact(flap)}, {"depth", exact(depth)}}};
+///     const Message note{"liners", {{"count", count}, {"names", names}, {"level", at_most(level)}}};
 #pragma once
 
 #include <concepts>

@@ -1,7 +1,6 @@
 /// The words a person sees: a table from key to text with `{name}` holes, one table a language.
 ///
 ///     Words words(std::move(table));  // `input` reads it from shared/words/en.toml
-///     Voice(words).say({"fold.named", {{"name", "front"}}});
 ///
 /// Pure layers carry `Message` values; a Voice (voice.h) looks the text up where it is shown.
 #pragma once

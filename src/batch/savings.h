@@ -1,9 +1,8 @@
 /// Small changes of size that save cloth: where a panel a little narrower or shorter lies once more
 /// across the cloth, or the lay gets shorter by more than the panel does.
 ///
-///     Savings found = savings(request, pouches, {.cuts = lay::Cuts::straight},
-///     Length::whole_mm(10)); for (const Change& change : found.changes) print(change.set,
-///     change.saving_fraction);
+///     Savings found = savings(request, pouches, {}, Length::whole_mm(10));
+///     for (const Change& change : found.changes) print(change.set, change.saving_fraction);
 ///
 /// Cloth counts as it is bought: of the laminate and of the outer, and longer by what the first
 /// wash takes. Seal, allowances and everything else of the job stay as they are. Not for prices:

@@ -2,8 +2,7 @@
 ///
 ///     use(settings.stitches, rules);
 ///     const auto seams = seams_of(pouch, rules);
-///     for (const ThreadNeed& need : thread_needs(seams, 40, rules)) print(need.stitch,
-///     need.metres);
+///     for (const ThreadNeed& need : thread_needs(seams, 40, rules)) print(need.metres);
 ///
 /// The rules are data (shared/stitches.toml), each figure with its source. Not for prices.
 #pragma once

@@ -1,9 +1,9 @@
 /// Pages of running words with pictures among them: headings, steps, points, laid out from the top,
 /// a new page where one is full.
 ///
-///     TextPages pages("cautions", words.say("cautions-title"), room, measure);
-///     pages.add({heading(words.say("cautions-heat")), point(words.say("cautions-hot"))});
-///     pages.add_beside({step(...), step(...)}, picture);
+///     TextPages pages("cautions", title, room, TextPages::Columns::two, measure);
+///     pages.add({heading(heat), point(hot_iron), point(steam)});
+///     pages.add_beside({step(first), step(second)}, picture);
 ///     return pages.finished();
 ///
 /// All lengths are measured, so that longer languages only take more room. Not for drawings at full

@@ -1,8 +1,9 @@
 /// One page's free room: what stands on it so far, and searches for places that are still free.
 ///
 ///     Board board(printable, measure);
-///     board.add(ink_of_page); board.settle();
-///     if (auto text = board.placed({.words = "A1", .size = 9}, {.within = printable})) ...
+///     board.add(ink_of_page);
+///     board.settle();
+///     std::optional<ink::Text> text = board.placed(label, {.within = printable});
 ///
 /// Furniture never touches furniture; it may cross the drawing's lines, and costs as many as it
 /// crosses. Not for deciding what a page should say (see furniture.h).

@@ -1,7 +1,8 @@
 /// How to print, measure and join, in words, and the map of pages: what the first page shows.
 ///
-///     Guide guide(pages, plan, setup, voice);
-///     std::vector<Item> items = guide.placed(board, ...);
+///     for (const Note& note : notes_of(setup, joined, words)) {
+///       const ink::Frame block = block_of(note, width, measure);
+///     }
 ///
 /// Not for finding out whether a page is needed for it (see furniture.h).
 #pragma once

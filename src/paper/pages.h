@@ -1,8 +1,7 @@
 /// Pages: windows of drawings at full scale on sheets of paper, with the marks that join them.
 ///
-///     PageSetup setup = ...;                     // from the job: paper, margins, overlap,
-///     correction Document masks{.name = "mask", .drawings = {slip_card, shield}, ...}; Pages pages
-///     = paged(masks, setup, words, measure, diagnostics);
+///     const Document masks{.name = "mask", .drawings = {slip_card, shield}};
+///     Pages pages = paged(masks, setup, words, measure, diagnostics);
 ///
 /// Not for how a page is written to a file (see render/pdf.h and render/svg.h).
 #pragma once

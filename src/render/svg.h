@@ -2,8 +2,7 @@
 /// kind of line under a stable id, text as outlines, no transforms. The same input gives the same
 /// bytes.
 ///
-///     std::string file = canvas_svg(slip_card, {.title = "Slip card", .note = paper_only},
-///     outliner);
+///     std::string file = canvas_svg(slip_card, info, outliner);
 ///
 /// What a reader may rely on: the groups of ink::kGroups, in that order, all of them, are the
 /// root's children; a closed cut line is one path with one subpath; one user unit is 1 mm.

@@ -1,7 +1,7 @@
 /// The picture of the leak test: the pouch as it lies when it is filled, how high, and where to
 /// look first.
 ///
-///     const Frame picture = leak_picture(*pouch, fill.test_level, words, measure);
+///     const Frame picture = leak_picture(*pouch, level, words, measure);
 ///
 /// Inside `drawing` only; the sheet is leak_sheet.h's.
 #pragma once

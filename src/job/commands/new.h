@@ -1,9 +1,5 @@
 /// What a starter job is made from: answers as options, or somebody who can be asked.
 ///
-///     JobOptions options{.command = Command::new_job};
-///     options.answers.construction = "gusset";
-///     options.ask = [](const std::string& question) { return read_line(question); };
-///
 /// Not for the text of the job (see starter.h).
 #pragma once
 

@@ -1,7 +1,7 @@
 /// A report as text: JSON for machines, lines for people, comma-separated values.
 ///
 ///     std::cout << text(report.blocks, words);
-///     files.add("lay.csv", csv(report.table, words));
+///     const std::string file = csv(report.table, words);
 ///
 /// Inside `job` only, but for what the desk shows of a report.
 #pragma once
