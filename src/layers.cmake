@@ -244,8 +244,18 @@ add_layer(desk
     zip
   HEADERS
     assets
+    zip_module
   USES base input job
-  NEEDS Boost::headers Threads::Threads PkgConfig::LIBZIP)
+  NEEDS Boost::headers Threads::Threads ${CMAKE_DL_LIBS})
+# Opened where an archive is wanted (see zip_module.h): from the build, or installed beside the program.
+add_library(pouchwright_zip MODULE desk/zip_module.cc)
+set_target_properties(pouchwright_zip PROPERTIES PREFIX "" OUTPUT_NAME pouchwright-zip)
+target_link_libraries(pouchwright_zip PRIVATE options warnings PkgConfig::LIBZIP)
+add_dependencies(pouchwright_desk pouchwright_zip)
+file(RELATIVE_PATH module_from_program ${CMAKE_INSTALL_FULL_BINDIR} ${CMAKE_INSTALL_FULL_LIBDIR}/pouchwright)
+target_compile_definitions(pouchwright_desk PRIVATE
+  POUCHWRIGHT_ZIP_FROM_PROGRAM="${module_from_program}/pouchwright-zip.so"
+  POUCHWRIGHT_ZIP_BUILT="$<TARGET_FILE:pouchwright_zip>")
 add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg numbers.mjs
   words.mjs)
 

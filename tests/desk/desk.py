@@ -79,16 +79,15 @@ class Connection:
 
 class Desk:
     """The desk on a port of its own choice, ended with the block. `cwd`: where it runs; `env`: what is set
-    there besides."""
+    there besides; `program`: what the command line begins with."""
 
-    def __init__(self, *options, cwd=None, env=None):
-        self.options = options
+    def __init__(self, *options, cwd=None, env=None, program=(PROGRAM,)):
+        self.line = [*program, "desk", *options]
         self.cwd = cwd
         self.env = {**os.environ, **(env or {})}
 
     def __enter__(self):
-        self.process = subprocess.Popen([PROGRAM, "desk", *self.options], cwd=self.cwd, env=self.env,
-                                        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        self.process = subprocess.Popen(self.line, cwd=self.cwd, env=self.env, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         # The address comes through a pipe at once, or a script could not use it.
         ready, _, _ = select.select([self.process.stdout], [], [], SECONDS)
         self.address = self.process.stdout.readline().strip() if ready else ""

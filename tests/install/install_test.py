@@ -1,6 +1,7 @@
 """An installed pouchwright finds its data, needs nothing of the source folder, and comes with a manual
 page and a completion that tell what --help tells; the Debian package names what it needs."""
 
+import io
 import os
 import pathlib
 import re
@@ -9,10 +10,13 @@ import subprocess
 import sys
 import tempfile
 import unittest
+import zipfile
 
-sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "faults"))
+for folder in ("faults", "desk"):
+    sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / folder))
 
 import commands  # noqa: E402  (the commands that are tried, and a copy of the data)
+import desk  # noqa: E402
 import program  # noqa: E402
 
 BUILD = pathlib.Path(os.environ["POUCHWRIGHT_BUILD"])
@@ -57,7 +61,18 @@ class Installed(unittest.TestCase):
                 if path.is_file() and path.name != "setup.sh"}
         others = {"bin/pouchwright", PAGE, COMPLETION, "share/doc/pouchwright/README.md",
                   "share/doc/pouchwright/CHANGELOG.md", "share/doc/pouchwright/copyright"}
-        self.assertEqual(found, kept | others)
+        [module] = found - kept - others
+        self.assertRegex(module, r"^lib\S*/pouchwright/pouchwright-zip\.so$")
+        self.assertEqual(found, kept | others | {module})
+
+    def test_the_desk_s_archive(self):
+        """It takes the module that is installed, not the one in the build."""
+        hidden = commands.hiding(program.SOURCE)
+        with desk.Desk("--port", "0", program=[*hidden, str(self.program)]) as one:
+            answer = one.post("/api/svg.zip", 'construction = "foldover"\n')
+        self.assertEqual(answer.status, 200)
+        with zipfile.ZipFile(io.BytesIO(answer.body)) as archive:
+            self.assertIn("template.svg", archive.namelist())
 
     def test_every_command_says_and_makes_the_same(self):
         hidden = commands.hiding(program.SOURCE)
@@ -146,7 +161,7 @@ class DebianPackage(unittest.TestCase):
         names = {re.split(r"[ (:]", need.strip())[0] for need in needs.split(",")}
         # The fonts of fonts/pinned.txt, and the libraries that DEVELOPERS.md names for layers.
         for name in ("fonts-dejavu-core", "libcairo2", "libpango-1.0-0", "libpangocairo-1.0-0",
-                     "libfontconfig1", "libqpdf29", "libc6", "libstdc++6"):
+                     "libfontconfig1", "libqpdf29", "libzip4", "libc6", "libstdc++6"):
             self.assertIn(name, names, needs)
         self.assertFalse([name for name in names if name.endswith("-dev")], needs)
 
