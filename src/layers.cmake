@@ -271,3 +271,7 @@ target_compile_definitions(pouchwright_cli PRIVATE POUCHWRIGHT_VERSION="${PROJEC
 
 add_executable(pouchwright cli/main.cc)
 target_link_libraries(pouchwright PRIVATE options warnings pouchwright_cli)
+# Each symbol that a library binds is looked for in all of them in this order, fifty in all: first
+# stand those that most are found in.
+target_link_options(pouchwright PRIVATE
+  $<$<CONFIG:Release>:LINKER:--push-state,--no-as-needed,-lc,-lstdc++,-lqpdf,-lglib-2.0,--pop-state>)

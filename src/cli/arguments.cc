@@ -5,6 +5,7 @@
 #include <optional>
 #include <sstream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -20,7 +21,7 @@ using job::CommandRow;
 using job::Follows;
 using job::OptionRow;
 
-/// Example, exit codes and limits, below the commands.
+/// Example, exit codes and limits, below the commands; the library ends the last line.
 std::string footer(const base::Voice& words) {
   std::string text = words.say("cli-footer") + "\n\n" + words.say("manual-exit") + "\n";
   for (const job::Status status : job::told_statuses()) {
@@ -30,21 +31,26 @@ std::string footer(const base::Voice& words) {
   }
   text += "\n" + words.say("manual-limits") + "\n";
   for (const base::Message& most : job::limits()) text += "  " + words.say(most) + "\n";
+  text.pop_back();
   return text;
 }
 
 class Arguments {
  public:
-  explicit Arguments(const base::Voice& words)
+  /// All commands are listed, but only those that `given` names have their options: to set up all
+  /// took longer than to read a job.
+  Arguments(const base::Voice& words, const std::vector<std::string_view>& given)
       : words_(words), app_(words.say("cli-about"), "pouchwright") {
     app_.set_version_flag("--version", "pouchwright " POUCHWRIGHT_VERSION,
                           words.say("cli-version"));
     app_.set_help_flag("-h,--help", words.say("cli-help"));
     app_.require_subcommand(1);
-    app_.footer(footer(words));
+    app_.footer([this] { return footer(words_); });
     print_instead("--manual-page", "cli-manual-page", manual_page);
     print_instead("--completion", "cli-completion", completion);
-    for (const CommandRow& row : job::command_table()) add(row);
+    for (const CommandRow& row : job::command_table()) {
+      add(row, std::find(given.begin(), given.end(), row.name) != given.end());
+    }
     add_desk();
   }
 
@@ -121,8 +127,9 @@ class Arguments {
     return command;
   }
 
-  void add(const CommandRow& row) {
+  void add(const CommandRow& row, bool is_given) {
     CLI::App* command = command_called(row.name);
+    if (!is_given) return;
     command->callback([this, chosen = row.command] { options_.command = chosen; });
     for (const OptionRow* word : row.words) add(*command, *word);
     for (const OptionRow* option : row.options) add(*command, *option);
@@ -180,7 +187,7 @@ class Arguments {
 }  // namespace
 
 Asked read_arguments(int argc, const char* const* argv, const base::Voice& words) {
-  return Arguments(words).read(argc, argv);
+  return Arguments(words, {argv, argv + argc}).read(argc, argv);
 }
 
 }  // namespace pouchwright::cli
