@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <filesystem>
+#include <iterator>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -76,6 +78,11 @@ Answer fault(const Outcome& outcome, const base::Voice& words) {
   return {.status = 500, .body = outcome.err};
 }
 
+/// A file of that name and no other.
+std::function<bool(const std::filesystem::path&)> only(const std::string& name) {
+  return [name](const std::filesystem::path& path) { return path.filename() == name; };
+}
+
 const job::MadeFile* file_of(const Outcome& outcome, std::string_view name) {
   for (const job::MadeFile& made : outcome.files) {
     if (made.path.filename().string() == name) return &made;
@@ -91,8 +98,9 @@ class Call {
 
   /// The report of the command, or the file called `file`.
   [[nodiscard]] Answer answer(const CommandRow& route, const std::string& file) const {
-    const auto options = options_of(route, file);
+    auto options = options_of(route, file);
     if (!options) return refusal(400, {"desk-query"}, data_.words());
+    options->wants = only(file);
     const Outcome outcome = job::run_job(*options, data_);
     if (outcome.status != Status::done) return fault(outcome, data_.words());
     if (file.empty() && options->form == job::Form::text) return {.body = outcome.out};
@@ -106,13 +114,12 @@ class Call {
   [[nodiscard]] Answer svg_files() const {
     std::vector<job::MadeFile> all;
     for (const std::string_view name : kWithSvgFiles) {
-      const auto options = options_of(*route_of(name), "");
+      auto options = options_of(*route_of(name), "");
       if (!options) return refusal(400, {"desk-query"}, data_.words());
+      options->wants = [](const auto& path) { return path.extension() == ".svg"; };
       Outcome outcome = job::run_job(*options, data_);
       if (outcome.status != Status::done) return fault(outcome, data_.words());
-      for (job::MadeFile& made : outcome.files) {
-        if (made.path.extension() == ".svg") all.push_back(std::move(made));
-      }
+      std::move(outcome.files.begin(), outcome.files.end(), std::back_inserter(all));
     }
     return {200, "application/zip", zipped(all), "", ""};
   }
@@ -189,6 +196,7 @@ Answer printed(const std::string& body, const job::Data& data, const GoesOn& goe
   options.form = job::Form::text;
   options.sets = std::move(sets);
   if (route->out == job::Out::file) options.out = file;
+  options.wants = only(file);
   const Outcome outcome = job::run_job(options, data);
   if (outcome.status != Status::done) {
     const Answer wrong = fault(outcome, data.words());
@@ -201,6 +209,27 @@ Answer printed(const std::string& body, const job::Data& data, const GoesOn& goe
 }
 
 }  // namespace
+
+Checked checked(const std::string& job, const job::Data& data, const GoesOn& goes_on) {
+  JobOptions options = options_for(job::row_of(job::Command::check), job, goes_on);
+  options.pictures = true;
+  Outcome outcome = job::run_job(options, data);
+  if (outcome.status != Status::done) return {fault(outcome, data.words()), {}};
+  return {{200, "application/json", outcome.out, "", ""}, std::move(outcome.files)};
+}
+
+Answer in_parts(const std::vector<Part>& parts) {
+  static const std::string kBoundary = "part_of_the_answer";
+  std::string body;
+  for (const Part& part : parts) {
+    body += "--" + kBoundary + "\r\nContent-Disposition: form-data; name=\"" + part.name +
+            "\"; filename=\"" + part.name + "\"\r\nContent-Type: " + part.type + "\r\n\r\n";
+    body += part.body;
+    body += "\r\n";
+  }
+  body += "--" + kBoundary + "--\r\n";
+  return {200, "multipart/form-data; boundary=" + kBoundary, std::move(body), "", ""};
+}
 
 Answer refusal(int status, const base::Message& why, const base::Voice& words) {
   return {.status = status, .body = words.say(why) + "\n"};

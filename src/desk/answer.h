@@ -5,7 +5,8 @@
 /// The routes, all by POST:
 ///     /api/COMMAND          the command's report, byte for byte its --json; the body is the job
 ///     /api/COMMAND/FILE     a file that the command makes, byte for byte
-///     /api/edit?PATH=TYPED  the job with values changed, and what there is to say of it (edit.h)
+///     /api/edit?PATH=TYPED  the job with values changed, what there is to say of it, and its main
+///                           pictures (edit.h)
 ///     /api/svg.zip          the SVG files of all commands that make some
 ///     /print                a plain form's fields, for those without scripts; answers with a PDF
 /// The query takes what the command line has: units, liners, other-liner, remnant, paper, square,
@@ -17,8 +18,11 @@
 
 #include <functional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "job/data.h"
+#include "job/files.h"
 
 namespace pouchwright::desk {
 
@@ -45,6 +49,22 @@ inline constexpr const char* kJobName = "job.toml";
 /// `goes_on`, asked between the parts of the work, says no. Empty: to the end.
 [[nodiscard]] Answer worked(const Request& request, const job::Data& data,
                             const std::function<bool()>& goes_on = {});
+
+/// What `check` answers, and with status 200 the pictures kFoldedPicture and kPanelPicture, of one
+/// reading of the job.
+struct Checked {
+  Answer answer;
+  std::vector<job::MadeFile> pictures;
+};
+[[nodiscard]] Checked checked(const std::string& job, const job::Data& data,
+                              const std::function<bool()>& goes_on);
+
+struct Part {
+  std::string name, type;
+  std::string_view body;  ///< holds no carriage return, so that nothing in it ends the part
+};
+/// Parts as a form has them (RFC 7578), which browsers take apart by themselves.
+[[nodiscard]] Answer in_parts(const std::vector<Part>& parts);
 
 /// A refusal in words.
 [[nodiscard]] Answer refusal(int status, const base::Message& why, const base::Voice& words);

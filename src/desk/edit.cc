@@ -77,7 +77,8 @@ Answer edited_job(const Fields& changes, const std::string& text, const job::Dat
     const auto toml = typed.empty() ? std::nullopt : std::optional(job::typed_as_toml(path, typed));
     job = job::edited(job, path, toml).value_or(job);
   }
-  Answer answer = worked({"POST", "/api/check", job}, data, goes_on);
+  Checked check = checked(job, data, goes_on);
+  Answer& answer = check.answer;
   if (answer.type != "application/json") return answer;
   const Json report = Json::parse(answer.body);
   Json made;
@@ -94,7 +95,10 @@ Answer edited_job(const Fields& changes, const std::string& text, const job::Dat
   }
   made["report"] = report;
   answer.body = made.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
-  return answer;
+  if (answer.status != 200) return std::move(answer);
+  return in_parts({{"told", answer.type, answer.body},
+                   {"folded", "image/svg+xml", check.pictures.at(0).bytes},
+                   {"panel", "image/svg+xml", check.pictures.at(1).bytes}});
 }
 
 }  // namespace pouchwright::desk

@@ -3,10 +3,11 @@
 ///
 ///     Answer answer = edited_job({{"pouch.width", "200 mm"}}, job_text, data, goes_on);
 ///
-/// JSON: `job`, the text; `values`, by path, what a person typed (null where it is more than one
+/// JSON, `told`: `job`, the text; `values`, by path, what a person typed (null where it is more than one
 /// value) and its lines; `tables`; `report`, that of `check`; without errors also `numbers`, a name
 /// and a value each, and `usual`, what fields show that were left out. `values` and `tables` are
-/// absent, and nothing is changed, where the text is no TOML.
+/// absent, and nothing is changed, where the text is no TOML. Without errors it is a part of a form,
+/// and beside it the pictures `folded` and `panel`, so that all is of one job.
 #pragma once
 
 #include "desk/answer.h"

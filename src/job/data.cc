@@ -92,6 +92,11 @@ const render::Fonts& Data::fonts() const {
   return *fonts_;
 }
 
+const render::TextOutliner& Data::outliner() const {
+  if (!outliner_) outliner_ = std::make_unique<render::TextOutliner>(fonts());
+  return *outliner_;
+}
+
 void Data::refuse(const base::Diagnostics& faults) {
   if (faults.has_errors()) {
     throw base::Failure(faults.sorted(base::Severity::error).front());

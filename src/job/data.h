@@ -16,6 +16,7 @@
 #include "ink/icons.h"
 #include "input/job.h"
 #include "render/fonts.h"
+#include "render/text.h"
 
 namespace pouchwright::job {
 
@@ -51,6 +52,8 @@ class Data {
 
   /// Fails: throws base::Failure where a pinned font is not installed.
   [[nodiscard]] const render::Fonts& fonts() const;
+  /// Of those fonts; what it has outlined once it keeps, for the next run too. Fails: as fonts().
+  [[nodiscard]] const render::TextOutliner& outliner() const;
 
   /// Own data at fault is the machine's fault, not the job's.
   /// Fails: throws the first error of `faults` as a base::Failure.
@@ -65,6 +68,7 @@ class Data {
   mutable std::optional<ink::Icons> icons_;
   mutable std::optional<batch::SupplyData> supplies_;
   mutable std::unique_ptr<render::Fonts> fonts_;
+  mutable std::unique_ptr<render::TextOutliner> outliner_;
 };
 
 }  // namespace pouchwright::job

@@ -1,6 +1,7 @@
 #include "job/documents.h"
 
 #include <algorithm>
+#include <memory>
 #include <utility>
 
 #include "draw/full_size/cards.h"
@@ -24,7 +25,8 @@ constexpr double kPreviewDotsPerInch = 96;
 Answer document(Run& run, const paper::Pages& pages) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
   Made made{{}, {}, Made::Told::prints};
-  add_document(made.files, pages, run.out_folder(), run);
+  // The run lasts until its files are made.
+  add_document(made.files, pages, run.out_folder(), {std::shared_ptr<const Run>(), &run});
   made.report.field("documents", document_cells(pages, {pages.name + ".pdf"}));
   return made;
 }
@@ -72,27 +74,33 @@ paper::Pages mask_pages(Run& run, PartOf whole) {
   return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), whole);
 }
 
-void add_document(OutputFiles& files, const paper::Pages& pages, const fs::path& folder,
-                  const Run& run) {
-  const std::string title = full_title(run, pages);
-  files.add(folder / (pages.name + ".pdf"), render::to_pdf(pages, {.title = title}, run.fonts()));
-  const render::TextOutliner outliner(run.fonts());
-  const render::PangoMeasure measure(run.fonts());
-  const std::string note = run.say({"svg-note"});
-  for (const auto& drawn : pages.drawings) {
-    const auto& lines = run.options().lines == Lines::all
-                            ? drawn
-                            : ink::only(drawn, {ink::Group::cut, ink::Group::fold});
+std::string drawing_svg(const Run& run, const ink::Drawing& drawn) {
+  const auto& lines = run.options().lines == Lines::all
+                          ? drawn
+                          : ink::only(drawn, {ink::Group::cut, ink::Group::fold});
+  return render::canvas_svg(lines, {drawn.title, run.say({"svg-note"})}, run.outliner());
+}
+
+void add_document(OutputFiles& files, const paper::Pages& made, const fs::path& folder,
+                  const std::shared_ptr<const Run>& run) {
+  const auto pages = std::make_shared<const paper::Pages>(made);
+  const std::string title = full_title(*run, *pages);
+  files.add(folder / (pages->name + ".pdf"),
+            [run, pages, title] { return render::to_pdf(*pages, {.title = title}, run->fonts()); });
+  for (const ink::Drawing& drawn : pages->drawings) {
     files.add(folder / (drawn.name + ".svg"),
-              render::canvas_svg(lines, {drawn.title, note}, outliner));
-    if (run.options().previews == Previews::none) continue;
-    files.add(folder / (drawn.name + ".png"),
-              render::canvas_png(drawn, kPreviewDotsPerInch, run.fonts()));
+              [run, pages, &drawn] { return drawing_svg(*run, drawn); });
+    if (run->options().previews == Previews::none) continue;
+    files.add(folder / (drawn.name + ".png"), [run, pages, &drawn] {
+      return render::canvas_png(drawn, kPreviewDotsPerInch, run->fonts());
+    });
   }
-  for (std::size_t page = 0; page < pages.pages.size(); ++page) {
-    run.go_on();
-    files.add(folder / page_file_name(pages, page),
-              render::page_svg(pages, page, {title, note}, measure, outliner));
+  for (std::size_t page = 0; page < pages->pages.size(); ++page) {
+    files.add(folder / page_file_name(*pages, page), [run, pages, page, title] {
+      const render::PangoMeasure measure(run->fonts());
+      return render::page_svg(*pages, page, {title, run->say({"svg-note"})}, measure,
+                              run->outliner());
+    });
   }
 }
 

@@ -3,6 +3,8 @@
 /// Inside `job` only.
 #pragma once
 
+#include <memory>
+
 #include "job/files.h"
 #include "job/run.h"
 #include "paper/pages.h"
@@ -29,8 +31,11 @@ struct PartOf {
 [[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,
                                  std::vector<ink::Drawing> drawings, PartOf whole = {});
 
+/// `drawn` as a file for a cutting machine: all of it, or what the options want of it.
+[[nodiscard]] std::string drawing_svg(const Run& run, const ink::Drawing& drawn);
+
 /// The PDF, an SVG of each drawing and each page, and previews where the options ask for them.
 void add_document(OutputFiles& files, const paper::Pages& pages,
-                  const std::filesystem::path& folder, const Run& run);
+                  const std::filesystem::path& folder, const std::shared_ptr<const Run>& run);
 
 }  // namespace pouchwright::job

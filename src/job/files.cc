@@ -214,14 +214,32 @@ std::optional<std::string> read_if_there(const fs::path& path, const std::string
 }
 
 void OutputFiles::add(fs::path path, std::string bytes) {
+  files_.push_back({std::move(path), [kept = std::move(bytes)] { return kept; }});
+}
+
+void OutputFiles::add(fs::path path, std::function<std::string()> bytes) {
   files_.push_back({std::move(path), std::move(bytes)});
 }
 
-void OutputFiles::write() const {
+std::vector<fs::path> OutputFiles::paths() const {
+  std::vector<fs::path> all;
+  for (const Planned& file : files_) all.push_back(file.path);
+  return all;
+}
+
+std::vector<MadeFile> OutputFiles::made(const std::function<bool(const fs::path&)>& wants) const {
+  std::vector<MadeFile> all;
+  for (const Planned& file : files_) {
+    if (!wants || wants(file.path)) all.push_back({file.path, file.bytes()});
+  }
+  return all;
+}
+
+void write_whole(const std::vector<MadeFile>& files) {
   const Undisturbed undisturbed;
   Beside beside;
   fs::path tidied;
-  for (const auto& [path, bytes] : files_) {
+  for (const auto& [path, bytes] : files) {
     std::error_code error;
     if (fs::is_directory(path, error)) {
       throw base::Failure(path.string(), {"file-is-a-folder"}, {{"file-cannot-write-hint"}});
@@ -234,7 +252,7 @@ void OutputFiles::write() const {
     beside.write(goal, bytes, path.string());
     if (undisturbed.is_to_end()) return;  // and the process ends here
   }
-  for (const auto& [path, bytes] : files_) {
+  for (const auto& [path, bytes] : files) {
     if (!is_channel(path)) continue;
     Descriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
     write_into(file, bytes, path.string());

@@ -1,14 +1,15 @@
 /// Files: read whole, written whole or not at all. The only place where the program touches the
 /// disk.
 ///
-///     std::string text = read_whole(path, shown);          // throws base::Failure
-///     OutputFiles files(folder);
-///     files.add("template.pdf", bytes);
-///     files.write();
+///     std::string text = read_whole(path, shown, most);  // throws base::Failure
+///     OutputFiles files;
+///     files.add("template.pdf", [&] { return render::to_pdf(pages, info, fonts); });
+///     write_whole(files.made());
 #pragma once
 
 #include <chrono>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,21 +37,31 @@ struct MadeFile {
 /// so old: no run takes so long.
 inline constexpr std::chrono::hours kLeftOverAfter{1};
 
-/// Files that a run makes: all are written beside their goal first, then renamed one after the
-/// other, so that each is the old one or the new one, whole. A link stays a link: what it leads to
-/// is replaced. A device or pipe is written to as it is.
+/// Files that a run can make, each of them only where it is wanted.
 class OutputFiles {
  public:
   void add(std::filesystem::path path, std::string bytes);
-  /// Makes missing folders, writes and renames. An interrupt from the keyboard and a polite end
-  /// (SIGINT, SIGTERM, SIGHUP) come before the first rename or after the last one.
-  /// Fails: throws base::Failure; what was written beside is removed again.
-  void write() const;
-  [[nodiscard]] const std::vector<MadeFile>& files() const { return files_; }
+  /// What `bytes` refers to must last until made().
+  void add(std::filesystem::path path, std::function<std::string()> bytes);
+  [[nodiscard]] std::vector<std::filesystem::path> paths() const;
+  /// In the order added, those of which `wants` says yes; without it all.
+  [[nodiscard]] std::vector<MadeFile> made(
+      const std::function<bool(const std::filesystem::path&)>& wants = {}) const;
 
  private:
-  std::vector<MadeFile> files_;
+  struct Planned {
+    std::filesystem::path path;
+    std::function<std::string()> bytes;
+  };
+  std::vector<Planned> files_;
 };
+
+/// Makes missing folders, and writes all beside their goal first, then renames one after the other,
+/// so that each is the old one or the new one, whole. A link stays a link: what it leads to is
+/// replaced. A device or pipe is written to as it is. An interrupt from the keyboard and a polite
+/// end (SIGINT, SIGTERM, SIGHUP) come before the first rename or after the last one.
+/// Fails: throws base::Failure; what was written beside is removed again.
+void write_whole(const std::vector<MadeFile>& files);
 
 /// The folder that holds patterns/, fonts/ and shared/: $POUCHWRIGHT_DATA, then
 /// ../share/pouchwright beside the program, then the source folder compiled in; the first that has

@@ -6,6 +6,7 @@
 ///     std::cout << outcome.out; std::cerr << outcome.err; return outcome.status;
 #pragma once
 
+#include <filesystem>
 #include <functional>
 #include <optional>
 #include <string>
@@ -37,6 +38,10 @@ enum class Command {
   new_job,
   list
 };
+
+/// What `check` draws where it is asked for pictures: the finished pouch, and the main panel flat.
+inline constexpr const char* kFoldedPicture = "pouch.svg";
+inline constexpr const char* kPanelPicture = "template.svg";
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
@@ -78,8 +83,11 @@ struct JobOptions {
   std::string listed;                  ///< `list`: "constructions", …; empty: all in short
   std::string listed_name;             ///< `list constructions`: only this one
   bool test_page = false;              ///< `template`: only a page to measure a printer by
+  bool pictures = false;               ///< `check`: of the pouch and its panel, too, by kPictures
   std::string out;                     ///< folder; empty: the working folder
   Writing writing = Writing::disk;
+  /// Which of the files are made. Empty: all.
+  std::function<bool(const std::filesystem::path&)> wants;
   Naming naming = Naming::paths;
   Form form = Form::text;
   Talk talk = Talk::normal;

@@ -164,15 +164,19 @@ fs::path Run::out_folder() const {
   return folder;
 }
 
-void Run::write(const OutputFiles& files) const {
+std::vector<MadeFile> Run::write(const OutputFiles& files) const {
   const bool reads_file = !options_.job_file.empty() && !options_.job_text;
-  for (const MadeFile& made : files.files()) {
+  for (const fs::path& path : files.paths()) {
     std::error_code ignored;
-    if (!reads_file || !fs::equivalent(made.path, options_.job_file, ignored)) continue;
-    throw UsageFault{{"usage-out-is-job", {{"file", made.path.string()}}},
-                     {{"usage-out-is-job-hint"}}};
+    if (!reads_file || !fs::equivalent(path, options_.job_file, ignored)) continue;
+    throw UsageFault{{"usage-out-is-job", {{"file", path.string()}}}, {{"usage-out-is-job-hint"}}};
   }
-  if (options_.writing == Writing::disk) files.write();
+  auto made = files.made([this](const fs::path& path) {
+    go_on();
+    return !options_.wants || options_.wants(path);
+  });
+  if (options_.writing == Writing::disk) write_whole(made);
+  return made;
 }
 
 // ---- Telling ----
@@ -239,17 +243,18 @@ Outcome Run::usage_wrong(const UsageFault& fault) const {
 std::string Run::text_of(const Made& made) const {
   std::string all = text(made.report.blocks, words());
   if (made.told == Made::Told::nothing || options_.talk == Talk::quiet) return all;
-  if (made.files.files().empty()) return all;
+  const std::vector<fs::path> paths = made.files.paths();
+  if (paths.empty()) return all;
   const bool prints = made.told == Made::Told::prints;
   if (prints && !all.empty()) all += "\n";
-  for (const MadeFile& file : made.files.files()) {
-    all += say({"wrote-file", {{"file", file.path.string()}}}) + "\n";
+  for (const fs::path& path : paths) {
+    all += say({"wrote-file", {{"file", path.string()}}}) + "\n";
   }
   return prints ? all + say({"note-print"}) + "\n" : all;
 }
 
 Outcome Run::done(Made made) {
-  write(made.files);
+  std::vector<MadeFile> files = write(made.files);
   Outcome outcome;
   if (options_.talk == Talk::normal) outcome.err = shown(diagnostics_, Severity::warning);
   if (options_.form == Form::json) {
@@ -258,7 +263,7 @@ Outcome Run::done(Made made) {
   } else {
     outcome.out = text_of(made);
   }
-  if (options_.writing == Writing::kept) outcome.files = made.files.files();
+  if (options_.writing == Writing::kept) outcome.files = std::move(files);
   return outcome;
 }
 

@@ -51,6 +51,7 @@ class Run {
   /// Speaks in the unit of --units or of the job, once that is read.
   [[nodiscard]] base::Voice words() const { return {data_.words(), style_}; }
   [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
+  [[nodiscard]] const render::TextOutliner& outliner() const { return data_.outliner(); }
   [[nodiscard]] base::Diagnostics& diagnostics() { return diagnostics_; }
   [[nodiscard]] std::string say(const base::Message& message) const { return words().say(message); }
 
@@ -102,7 +103,7 @@ class Run {
   [[nodiscard]] std::string shown(const base::Diagnostics& diagnostics,
                                   base::Severity severity) const;
   [[nodiscard]] std::vector<base::Diagnostic> in_telling_order() const;
-  void write(const OutputFiles& files) const;
+  [[nodiscard]] std::vector<MadeFile> write(const OutputFiles& files) const;
   [[nodiscard]] std::string text_of(const Made& made) const;
   void add_diagnostics(Cell::Fields& fields) const;
 

@@ -85,9 +85,8 @@ Made with_file(const Run& run, Report report, const std::string& name, const She
 std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
                         const std::vector<ink::Drawing>& drawings, const SheetPaper& paper) {
   if (ending == Ending::svg) {
-    const render::TextOutliner outliner(run.fonts());
     const std::string& title = drawings.front().title;
-    return render::canvas_svg(drawings.front(), {title, title}, outliner);
+    return render::canvas_svg(drawings.front(), {title, title}, run.outliner());
   }
   const paper::Pages pages = sheets(name, drawings, paper);
   return render::to_pdf(pages, {.title = pages.title}, run.fonts());

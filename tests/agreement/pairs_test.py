@@ -223,7 +223,8 @@ class Lengths(Outputs):
                          *([f'ruler = "{ruler}"'] if ruler else []), "[pouch]",
                          *(f'{name} = "{size}"' for name, size in sizes.items()))
             told = text("size", job)
-            page = json.loads(self.desk.post("/api/edit", job.read_text(encoding="utf-8")).body)
+            answer = self.desk.post("/api/edit", job.read_text(encoding="utf-8"))
+            page = json.loads(desk.parts_of(answer)["told"])
             numbers = dict(page["numbers"]) | {"flap": page["usual"]["pouch.flap"]}
             for key, name in (("size-finished", WORDS["desk-number-finished"]), ("size-flap", "flap"),
                               ("size-inside", WORDS["desk-number-inside"]),

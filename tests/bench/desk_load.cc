@@ -143,7 +143,7 @@ class Connection {
 std::string edit(int port, int width) {
   const std::string job = "construction = \"foldover\"\n[pouch]\nwidth = \"" +
                           std::to_string(width) + " mm\"\n[batch]\npouches = 40\n";
-  return "POST /api/preview HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) +
+  return "POST /api/edit HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) +
          "\r\nContent-Length: " + std::to_string(job.size()) + "\r\n\r\n" + job;
 }
 

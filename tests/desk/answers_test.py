@@ -84,6 +84,27 @@ class Answers(unittest.TestCase):
             self.assertEqual(answer.body, (self.folder / "pouch.svg").read_bytes())
             self.assertNotEqual(answer.body, self.desk.post("/api/steps/pouch.svg", JOBS["gusset"]).body)
 
+    def test_an_edit_comes_with_the_pictures_that_the_commands_make(self):
+        for name, job in JOBS.items():
+            with self.subTest(name):
+                answer = self.desk.post("/api/edit?pouch.flap=90+mm", job)
+                self.assertEqual(answer.status, 200)
+                parts = desk.parts_of(answer)
+                self.assertEqual(list(parts), ["told", "folded", "panel"])
+                told = json.loads(parts["told"])
+                self.assertIn("90 mm", told["job"])
+                self.assertEqual(told["report"], json.loads(self.commanded("check", told["job"]).stdout))
+                self.commanded("steps", told["job"], "--finished", "-o", "pouch.svg")
+                self.assertEqual(parts["folded"], (self.folder / "pouch.svg").read_bytes())
+                self.commanded("template", told["job"], "-o", "template")
+                self.assertEqual(parts["panel"], (self.folder / "template/template.svg").read_bytes())
+
+    def test_an_edit_that_leaves_a_wrong_job_is_told_without_pictures(self):
+        answer = self.desk.post("/api/edit?pouch.width=wide", JOBS["sample"])
+        self.assertEqual((answer.status, answer.headers["content-type"]), (422, "application/json"))
+        told = json.loads(answer.body)
+        self.assertEqual(told["report"], json.loads(self.commanded("check", told["job"]).stdout))
+
     def files_of(self, command, job):
         """Name -> bytes of what the command writes."""
         shutil.rmtree(self.folder / command, ignore_errors=True)

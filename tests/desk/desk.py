@@ -7,6 +7,7 @@
 POUCHWRIGHT names the program, POUCHWRIGHT_SOURCE the project.
 """
 
+import email
 import os
 import pathlib
 import re
@@ -29,6 +30,14 @@ class Answer:
     @property
     def text(self):
         return self.body.decode("utf-8")
+
+
+def parts_of(answer):
+    """Name -> bytes of a form's parts (RFC 7578), taken apart by Python's own reader of mail."""
+    head = f"Content-Type: {answer.headers['content-type']}\r\n\r\n".encode("ascii")
+    parts = email.message_from_bytes(head + answer.body).get_payload()
+    return {part.get_param("name", header="content-disposition"): part.get_payload(decode=True)
+            for part in parts}
 
 
 class Connection:

@@ -222,10 +222,10 @@ async function ask() {
   document.body.dataset.state = "asking";
   try {
     const answer = post(`edit?${new URLSearchParams([...changes])}`, jobText, signal);
-    const told = answer.then(reportOf);
+    const told = answer.then(partsOf);
     answered = told.catch(() => {});
     const { ok } = await answer;
-    const all = await told;
+    const { all, pictures } = await told;
     if (!isCurrent()) return;
     if (all.report) takeOver(all);
     found.clear();
@@ -233,6 +233,9 @@ async function ask() {
     if (!ok) return;
     showNumbers(all.numbers);
     showUsual(all.usual);
+    for (const figure of document.querySelectorAll("[data-part]")) {
+      showBlob(figure, pictures.get(figure.dataset.part));
+    }
     const text = jobText;
     await Promise.all([
       showSupplies(all.numbers, text, signal, isCurrent),
@@ -250,6 +253,13 @@ async function ask() {
   }
 }
 
+/** What an edit comes to, and the pictures that came with it, of the same job. */
+async function partsOf(answer) {
+  if (!answer.ok) return { all: await reportOf(answer) };
+  const pictures = await answer.formData();
+  return { all: JSON.parse(await pictures.get("told").text()), pictures };
+}
+
 /** A report, or what is said instead of one as a report without a place. */
 async function reportOf(answer) {
   const isReport = answer.headers.get("Content-Type") === "application/json";
@@ -262,7 +272,10 @@ async function showPicture(figure, route, text, signal, isCurrent) {
   if (!isCurrent()) return;
   if (!answer.ok) return showReport(route, await reportOf(answer));
   const picture = await answer.blob();
-  if (!isCurrent()) return;
+  if (isCurrent()) showBlob(figure, picture);
+}
+
+function showBlob(figure, picture) {
   const image = figure.querySelector("img");
   const old = image.src;
   image.src = URL.createObjectURL(picture);

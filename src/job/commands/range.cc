@@ -24,7 +24,7 @@ namespace size = pouch::size;
 struct OneSize {
   int liners = 0;
   JobOptions options;
-  std::unique_ptr<Run> run;
+  std::shared_ptr<Run> run;
 };
 
 [[noreturn]] void refuse(const char* key, const std::string& text) {
@@ -190,7 +190,7 @@ Answer range(Run& run) {
     sizes.push_back(std::move(one));
   }
   for (OneSize& one : sizes) {
-    one.run = std::make_unique<Run>(one.options, run.data());
+    one.run = std::make_shared<Run>(one.options, run.data());
     if (!one.run->read_job(let_liners_decide)) return one.run->job_wrong();
   }
   run.speak_in(sizes.front().run->style());
@@ -198,7 +198,7 @@ Answer range(Run& run) {
   Cell::List documents;
   const auto add = [&](OneSize& one, const paper::Pages& pages) {
     if (one.run->diagnostics().has_errors()) return false;
-    add_document(made.files, pages, run.out_folder(), *one.run);
+    add_document(made.files, pages, run.out_folder(), one.run);
     for (Cell& entry : document_cells(pages, {pages.name + ".pdf"})) {
       documents.push_back(std::move(entry));
     }

@@ -102,7 +102,8 @@ pouch::CutPanel remnant_of(const Run& run) {
 }
 
 Answer check(Run& run) {
-  if (!can_be_printed(run)) return run.job_wrong();
+  const paper::Pages pages = template_pages(run);
+  if (pages.pages.empty()) return run.job_wrong();
   const std::size_t count = run.diagnostics().sorted(base::Severity::warning).size();
   const char* key = count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
   Report report = size_report(run.pouch(), run.words());
@@ -111,7 +112,12 @@ Answer check(Run& run) {
   if (run.options().talk == Talk::normal) {
     report.say({key, {{"job", run.options().job_file}, {"count", count}}});
   }
-  return Made{std::move(report)};
+  Made made{std::move(report)};
+  if (run.options().pictures) {
+    made.files.add(kFoldedPicture, finished_svg(run));
+    made.files.add(kPanelPicture, drawing_svg(run, pages.drawings.front()));
+  }
+  return made;
 }
 
 Answer size(Run& run) {

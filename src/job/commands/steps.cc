@@ -35,6 +35,12 @@ std::string file_bytes(const Run& run, const tell::StepFacts& facts) {
 
 }  // namespace
 
+std::string finished_svg(const Run& run) {
+  const render::PangoMeasure measure(run.fonts());
+  return sheet_bytes(run, "steps", Ending::svg,
+                     {draw::finished_picture(run.pouch(), kPictureRoom, run.words(), measure)});
+}
+
 Answer steps(Run& run) {
   Made made;
   Cell::List all;

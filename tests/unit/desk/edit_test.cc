@@ -25,7 +25,11 @@ const job::Data& data() {
 Json told(const Fields& changes, const std::string& text, int status = 200) {
   const Answer answer = edited_job(changes, text, data(), {});
   CHECK(answer.status == status);
-  return Json::parse(answer.body);
+  if (status != 200) return Json::parse(answer.body);
+  // The first part of a form: RFC 7578, and RFC 2046 for what ends a part.
+  const std::string boundary = "\r\n--" + answer.type.substr(answer.type.find('=') + 1);
+  const std::size_t from = answer.body.find("\r\n\r\n") + 4;
+  return Json::parse(answer.body.substr(from, answer.body.find(boundary, from) - from));
 }
 
 std::string number(const Json& all, const std::string& name) {

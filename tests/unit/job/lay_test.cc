@@ -45,8 +45,9 @@ TEST_CASE("the file of a cut plan is what its ending says") {
     options.out = "plan." + ending;
     Run run(options, own_data());
     const Made made = made_by(quick_lay, run);
-    REQUIRE(made.files.files().size() == 1);
-    const std::string& bytes = made.files.files()[0].bytes;
+    const auto files = made.files.made();
+    REQUIRE(files.size() == 1);
+    const std::string& bytes = files[0].bytes;
     CAPTURE(ending);
     if (ending == "json") CHECK(bytes == json_text(made.report.fields, run.words()));
     if (ending == "svg") CHECK(bytes.starts_with("<?xml"));

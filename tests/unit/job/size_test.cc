@@ -49,7 +49,7 @@ TEST_CASE("another liner's capacity is a field and a row of its own") {
   CHECK(fields["other_liners"][0]["capacity"]["liners"] >= fields["capacity"]["liners"]);
   CHECK(text(made.report.blocks, run.words()).find("\n\nOther liners\n  small  ") !=
         std::string::npos);
-  CHECK(made.files.files().empty());
+  CHECK(made.files.paths().empty());
 }
 
 TEST_CASE("the report goes into a file where one is asked for") {
@@ -58,9 +58,10 @@ TEST_CASE("the report goes into a file where one is asked for") {
   Run run(options, own_data());
   REQUIRE(run.read_job());
   const Made made = made_by(size, run);
-  REQUIRE(made.files.files().size() == 1);
-  CHECK(made.files.files()[0].path == "sizes.json");
-  CHECK(made.files.files()[0].bytes == json_text(made.report.fields, run.words()));
+  const auto files = made.files.made();
+  REQUIRE(files.size() == 1);
+  CHECK(files[0].path == "sizes.json");
+  CHECK(files[0].bytes == json_text(made.report.fields, run.words()));
 }
 
 TEST_CASE("a check says one line, and nothing where it is to be quiet") {

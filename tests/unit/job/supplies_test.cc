@@ -78,6 +78,7 @@ TEST_CASE("the command counts the cloth that the cut plan takes") {
   CHECK(fields["pouches"] == 10);
   CHECK(fields["supplies"][0]["amount"] == bought.get<double>() / 1000);
   CHECK(fields["supplies"][0]["cost"] == bought.get<double>() / 100);
-  REQUIRE(made.files.files().size() == 1);
-  CHECK(made.files.files()[0].bytes == csv(made.report.table, run.words()));
+  const auto files = made.files.made();
+  REQUIRE(files.size() == 1);
+  CHECK(files[0].bytes == csv(made.report.table, run.words()));
 }
