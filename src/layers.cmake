@@ -39,8 +39,6 @@ add_layer(pouch
   HEADERS
     request
     judge/capacity
-  SOURCES
-    judge/construction_check
   USES base)
 
 add_layer(lay
@@ -91,6 +89,7 @@ add_layer(ink
     labels
     path_data
     scene
+    sentences
     table
   USES base)
 
@@ -107,7 +106,7 @@ add_layer(tell
     work
   HEADERS
     step_facts
-  USES base pouch lay batch ink)
+  USES base pouch lay batch)
 
 add_layer(draw
   FILES
@@ -153,6 +152,8 @@ add_layer(paper
 
 add_layer(input
   FILES
+    construction_names
+    construction_operations
     construction_parts
     data
     fields

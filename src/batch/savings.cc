@@ -216,7 +216,7 @@ class Search {
     if (!base_.pouch) return result;
     const Panel panel = panel_of(base_.pouch->sizes);
     result.now_mm2_per_pouch = cloths_.mm2_per_pouch(panel).value_or(0);
-    result.water_line_now = base_.pouch->water_line;
+    result.water_line_now = base_.pouch->water_line();
     result.capacity_now = base_.pouch->capacity;
     result.across_now = cloths_.across(panel);
     levers_ = levers_of(request_, *base_.pouch);
@@ -279,7 +279,7 @@ class Search {
     change.saving_fraction = saving(change.cloth_mm2_per_pouch);
     change.cut_width = panel.width;
     change.cut_length = panel.length;
-    change.water_line = made.pouch->water_line;
+    change.water_line = made.pouch->water_line();
     change.capacity = made.pouch->capacity;
     change.across = cloths_.across(panel);
     found_.push_back({moves, std::move(change)});

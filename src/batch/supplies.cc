@@ -55,7 +55,7 @@ void cut_from(const std::vector<CardSheet>& sheets, int sets, CardNeed& need) {
 bool is_cut(const pouch::Pouch& pouch, const pouch::Attachment& rule) {
   const auto& parts = pouch.sizes.parts;
   const auto piece = std::find_if(parts.begin(), parts.end(), [&](const pouch::CutPart& part) {
-    return part.name == rule.piece;
+    return part.piece && part.piece == rule.made_of;
   });
   return piece != parts.end() && piece->cloth != pouch::ClothKind::bought;
 }
@@ -275,9 +275,8 @@ class ListMaker {
 /// How many a pouch takes. On pieces that are there more than once, a closure's halves face each
 /// other: two straps share one snap.
 int bought_each(const pouch::Pouch& pouch, const pouch::Attachment& rule) {
-  const pouch::PieceRule* piece = pouch.construction().piece(rule.on);
-  if (piece == nullptr) return rule.across == pouch::Across::sides ? 2 * rule.count : rule.count;
-  const int places = rule.count * piece->count;
+  if (!rule.on_piece) return rule.across == pouch::Across::sides ? 2 * rule.count : rule.count;
+  const int places = rule.count * pouch.construction().pieces[*rule.on_piece].count;
   const bool has_halves =
       rule.kind == pouch::AttachmentKind::snap || rule.kind == pouch::AttachmentKind::hook_and_loop;
   return has_halves ? (places + 1) / 2 : places;
@@ -288,13 +287,13 @@ int bought_each(const pouch::Pouch& pouch, const pouch::Attachment& rule) {
 std::vector<Attachment> attachments_to_buy(const pouch::Pouch& pouch) {
   std::vector<Attachment> bought;
   for (const pouch::Fixed& fixed : pouch.fixed) {
-    const pouch::Attachment& rule = *pouch.construction().attachment(fixed.name);
-    if (is_cut(pouch, rule) || !rule.half_of.empty()) continue;
+    const pouch::Attachment& rule = pouch.rule(fixed);
+    if (is_cut(pouch, rule) || rule.half_of) continue;
     Attachment one;
-    one.kind = fixed.kind;
-    one.name = fixed.name;
+    one.kind = rule.kind;
+    one.name = rule.name;
     one.per_pouch = bought_each(pouch, rule);
-    if (fixed.kind == pouch::AttachmentKind::hook_and_loop) {
+    if (rule.kind == pouch::AttachmentKind::hook_and_loop) {
       one.tape_height = fixed.y.size();
       one.tape_length = fixed.width;
     }

@@ -6,19 +6,18 @@
 namespace pouchwright::batch {
 namespace {
 
-using pouch::Action;
 using pouch::FinishKind;
-using pouch::Operation;
+using pouch::Pouch;
 
 constexpr double kMmPerMetre = 1000;
 
 /// A snap is punched; what is caught in a seam is sewn with it.
-bool is_sewn_on(const pouch::Fixed& fixed) {
-  return fixed.kind != pouch::AttachmentKind::snap && !fixed.x.empty();
+bool is_sewn_on(const Pouch& pouch, const pouch::Fixed& fixed) {
+  return pouch.rule(fixed).kind != pouch::AttachmentKind::snap && !fixed.x.empty();
 }
 
-bool is_sewn_round(const pouch::Fixed& fixed) {
-  return is_sewn_on(fixed) && fixed.width > Length() && fixed.y.size() > Length();
+bool is_sewn_round(const Pouch& pouch, const pouch::Fixed& fixed) {
+  return is_sewn_on(pouch, fixed) && fixed.width > Length() && fixed.y.size() > Length();
 }
 
 class SeamFinder {
@@ -26,17 +25,18 @@ class SeamFinder {
   SeamFinder(const pouch::Pouch& pouch, const ThreadRules& rules) : pouch_(pouch), rules_(rules) {}
 
   std::vector<Seam> found() {
-    for (const Operation& operation : pouch_.construction().operations) {
-      if (operation.action == Action::attach) sewn_on(operation);
-      if (operation.action == Action::finish) finished_end(operation);
-      if (operation.action == Action::hem) hemmed(operation);
-      if (operation.action == Action::sew) sewn_edges(operation);
-      if (operation.action == Action::secure_tails) tails(operation);
+    const auto& operations = pouch_.construction().operations;
+    for (std::size_t i = 0; i < operations.size(); ++i) {
+      std::visit([&](const auto& work) { add(i, work); }, operations[i].work);
     }
     return std::move(seams_);
   }
 
  private:
+  /// Most operations sew nothing.
+  template <class Does>
+  void add(std::size_t, const Does&) {}
+
   [[nodiscard]] SeamEnds ends_of(const std::string& code) const {
     const Stitch* stitch = rules_.stitch(code);
     return stitch ? stitch->ends : SeamEnds::chain;
@@ -47,33 +47,28 @@ class SeamFinder {
     return request.laminate.thickness + (request.outer ? request.outer->thickness : Length());
   }
 
-  void finished_end(const Operation& operation) {
-    const pouch::EndFinish& finish = finish_of(pouch_.request, operation);
+  void add(std::size_t operation, const pouch::does::Finish& work) {
+    const pouch::EndFinish& finish = finish_of(pouch_.request, work.end);
     if (finish.kind == FinishKind::none) return;
     const bool is_turned = finish.kind == FinishKind::turned;
     const std::string& code = is_turned ? rules_.finish_turned : rules_.finish_overedge;
-    seams_.push_back({operation.id, code, pouch_.sizes.cut_width,
+    seams_.push_back({operation, code, pouch_.sizes.cut_width,
                       panel_thickness() * (is_turned ? 2 : 1), 1,
                       ends_of(code) == SeamEnds::back_tack});
   }
 
   /// Both sides of a flap, turned in as far as it is long.
-  void hemmed(const Operation& operation) {
-    for (const pouch::FlatPanel& panel : pouch_.sizes.panels) {
-      for (const pouch::Span& span : panel.spans) {
-        if (span.name != operation.span) continue;
-        seams_.push_back({operation.id, rules_.finish_turned, span.to - span.from,
-                          panel_thickness() * 2, 2,
-                          ends_of(rules_.finish_turned) == SeamEnds::back_tack});
-      }
-    }
+  void add(std::size_t operation, const pouch::does::Hem& work) {
+    const pouch::Span& span = pouch_.sizes.span(cut_span(pouch_.sizes.panels, work.span));
+    seams_.push_back({operation, rules_.finish_turned, span.to - span.from, panel_thickness() * 2,
+                      2, ends_of(rules_.finish_turned) == SeamEnds::back_tack});
   }
 
   /// Round the edge of what covers a stated length and width.
-  void sewn_on(const Operation& operation) {
+  void add(std::size_t operation, const pouch::does::Attach&) {
     for (const pouch::Fixed& fixed : pouch_.fixed) {
-      if (fixed.operation != operation.id || !is_sewn_round(fixed)) continue;
-      seams_.push_back({operation.id, rules_.attach, 2 * (fixed.y.size() + fixed.width),
+      if (fixed.operation != operation || !is_sewn_round(pouch_, fixed)) continue;
+      seams_.push_back({operation, rules_.attach, 2 * (fixed.y.size() + fixed.width),
                         panel_thickness(),
                         static_cast<int>(std::max<std::size_t>(1, fixed.x.size())),
                         ends_of(rules_.attach) == SeamEnds::back_tack});
@@ -81,30 +76,22 @@ class SeamFinder {
   }
 
   /// The sides take one seam a pass where the job states passes; a bottom seam is always one.
-  void sewn_edges(const Operation& operation) {
-    const auto& edges = operation.edges;
-    const bool is_bottom = std::any_of(edges.begin(), edges.end(), [](const auto& edge) {
-      return edge.value == pouch::Edge::bottom;
-    });
-    if (is_bottom || pouch_.request.passes.empty()) {
-      sewn_once(operation, rules_.sew);
+  void add(std::size_t operation, const pouch::does::Sew& work) {
+    const int edges = static_cast<int>(work.edges.size());
+    if (works_on(work.edges, pouch::Edge::bottom) || pouch_.request.passes.empty()) {
+      sewn_once(operation, edges, rules_.sew);
       return;
     }
     for (const pouch::SewingPass& pass : pouch_.request.passes) {
       const std::string code = rules_.code_of(pass.stitch.value);
-      sewn_once(operation, code.empty() ? rules_.sew : code);
+      sewn_once(operation, edges, code.empty() ? rules_.sew : code);
     }
   }
 
-  void sewn_once(const Operation& operation, const std::string& code) {
-    Seam seam{operation.id,
-              code,
-              {},
-              {},
-              static_cast<int>(operation.edges.size()),
-              ends_of(code) == SeamEnds::back_tack};
+  void sewn_once(std::size_t operation, int edges, const std::string& code) {
+    Seam seam{operation, code, {}, {}, edges, ends_of(code) == SeamEnds::back_tack};
     for (const pouch::SeamLayers& stretch : pouch_.layers_at_seams) {
-      if (stretch.operation != operation.id) continue;
+      if (stretch.operation != operation) continue;
       seam.length += stretch.heights.size();
       seam.thickness = std::max(seam.thickness, stretch.thickness);
     }
@@ -112,21 +99,17 @@ class SeamFinder {
   }
 
   /// Two tails to every edge that was sewn with a chain so far.
-  void tails(const Operation& operation) {
+  void add(std::size_t operation, const pouch::does::SecureTails&) {
     int count = 0;
     Length thickness;
     for (const Seam& seam : seams_) {
-      const bool is_edge =
-          std::any_of(pouch_.construction().operations.begin(),
-                      pouch_.construction().operations.end(), [&](const Operation& one) {
-                        return one.id == seam.operation && one.action == Action::sew;
-                      });
+      const bool is_edge = pouch_.operation(seam.operation).as<pouch::does::Sew>() != nullptr;
       if (!is_edge || ends_of(seam.stitch) != SeamEnds::chain) continue;
       count += 2 * seam.per_pouch;
       thickness = std::max(thickness, seam.thickness);
     }
     if (count == 0) return;
-    seams_.push_back({operation.id, rules_.secure_tails, rules_.tail, thickness, count, false});
+    seams_.push_back({operation, rules_.secure_tails, rules_.tail, thickness, count, false});
   }
 
   const pouch::Pouch& pouch_;
@@ -205,14 +188,13 @@ std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules) 
 std::vector<std::string> uncounted_seams(const pouch::Pouch& pouch) {
   std::vector<std::string> names;
   for (const pouch::Fixed& fixed : pouch.fixed) {
-    if (!is_sewn_on(fixed)) continue;
-    const pouch::Attachment* rule = pouch.construction().attachment(fixed.name);
-    const pouch::PieceRule* piece =
-        rule == nullptr ? nullptr : pouch.construction().piece(rule->piece);
-    const bool is_made_up = piece != nullptr && !piece->how.empty();
-    if (is_sewn_round(fixed) && !is_made_up) continue;
-    if (std::find(names.begin(), names.end(), fixed.name) == names.end()) {
-      names.push_back(fixed.name);
+    if (!is_sewn_on(pouch, fixed)) continue;
+    const pouch::Attachment& rule = pouch.rule(fixed);
+    const auto& pieces = pouch.construction().pieces;
+    const bool is_made_up = rule.made_of && !pieces[*rule.made_of].how.empty();
+    if (is_sewn_round(pouch, fixed) && !is_made_up) continue;
+    if (std::find(names.begin(), names.end(), rule.name) == names.end()) {
+      names.push_back(rule.name);
     }
   }
   return names;

@@ -7,6 +7,7 @@
 /// The rules are data (shared/stitches.toml), each figure with its source. Not for prices.
 #pragma once
 
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
@@ -80,8 +81,8 @@ void use(const StatedStitches& stated, ThreadRules& rules);
 
 /// One seam of a pouch.
 struct Seam {
-  std::string operation;  ///< id in the construction
-  std::string stitch;     ///< code
+  std::size_t operation = 0;  ///< index into the construction's
+  std::string stitch;         ///< code
   Length length;
   Length thickness;  ///< of the thickest stretch
   int per_pouch = 1;

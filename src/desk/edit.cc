@@ -58,7 +58,7 @@ void add_usual(const Json& report, const job::Data& data, const base::Voice& wor
   const auto construction = file ? input::read_construction(*file, name, ignored) : std::nullopt;
   made["usual"] = Json::object();
   if (construction) {
-    for (const pouch::SizeRule& rule : construction->sizes) {
+    for (const pouch::SizeRule& rule : construction->construction.sizes) {
       made["usual"]["pouch." + rule.name] = rule.standard ? words.text(*rule.standard) : "";
     }
   }

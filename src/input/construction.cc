@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "input/construction_operations.h"
 #include "input/construction_parts.h"
 #include "input/data.h"
 #include "input/reader.h"
@@ -10,8 +11,6 @@ namespace pouchwright::input {
 namespace {
 
 using namespace pouch;
-
-constexpr base::Named<bool> kFilmUpWords[] = {{true, "up"}, {false, "down"}};
 
 /// What `[pouch]` says beside sizes: a size of the same name could never be read.
 bool is_no_size(std::string_view key) {
@@ -34,10 +33,11 @@ class ConstructionReader {
         stated_(stated),
         reader_(root, "", {diagnostics, bare_unit(root)}) {
     made_.name = name;
-    made_.place = {root.place.file, 0, 0, 0};
+    places_.file = {root.place.file, 0, 0, 0};
   }
 
-  Construction read() {
+  /// Whether it can be used, `diagnostics` say.
+  ReadConstruction read() {
     // What it says, bare_unit has looked up before.
     (void)reader_.choice("units", base::kUnitWords);
     if (const auto title = reader_.text("title")) made_.title = title->value;
@@ -45,13 +45,10 @@ class ConstructionReader {
     if (const auto law = reader_.choice("flap", kFlapLawWords)) {
       made_.flap_law = law->value;
     }
-    bottom();
-    if (const auto spare = required_text("spare")) {
-      made_.spare = spare->value;
-      made_.spare_place = spare->place;
-    }
-    if (const auto span = required_text("depth_is")) made_.depth_span = span->value;
-    if (const auto span = reader_.text("flap_is")) made_.flap_span = span->value;
+    const auto bottom = two_spans(reader_, "bottom");
+    auto spare = required_text("spare");
+    const auto depth = required_text("depth_is");
+    const auto flap = reader_.text("flap_is");
     if (const auto adds = reader_.truth("turn_of_cloth")) made_.turn_of_cloth = adds->value;
     finish_standard("start_finish", made_.start_standard);
     finish_standard("end_finish", made_.end_standard);
@@ -59,20 +56,23 @@ class ConstructionReader {
     sizes();
     counts();
     panels();
-    // A repeated span that is to take what rounding adds is the last of its kind.
-    if (const auto spare = repeated_.find(made_.spare); spare != repeated_.end()) {
-      made_.spare = spare->second.back();
+    if (bottom) meet_at_bottom(*bottom);
+    if (spare) {
+      // A repeated span that is to take what rounding adds is the last of its kind.
+      const auto repeated = repeated_.find(spare->value);
+      if (repeated != repeated_.end()) spare->value = repeated->second.back();
+      made_.spare = names_.span(*spare).value_or(SpanRef());
     }
-    for (const Node* node : reader_.tables("piece")) {
-      made_.pieces.push_back(piece_of(*node, reader_.context()));
-    }
-    for (const Node* node : reader_.tables("attachment")) {
-      made_.attachments.push_back(attachment_of(*node, reader_.context()));
-    }
+    if (depth) made_.depth_span = names_.span({depth->value, places_.file}).value_or(SpanRef());
+    if (flap) made_.flap_span = names_.span({flap->value, places_.file});
+    pieces();
+    attachments();
     for (const Node* node : reader_.tables("compartment")) compartment(*node);
-    for (const Node* node : reader_.tables("operation")) operation(*node);
+    if (made_.compartments.empty()) names_.faults.error(places_.file, {"no-compartment"}, {});
+    operations();
     reader_.finish();
-    return std::move(made_);
+    if (!diagnostics_.has_errors()) diagnostics_.add_all(names_.faults);
+    return {std::move(made_), std::move(places_)};
   }
 
  private:
@@ -86,23 +86,19 @@ class ConstructionReader {
     return reader_.text(key);
   }
 
-  /// A key that must name exactly two spans.
-  static std::optional<std::pair<std::string, std::string>> two_spans(TableReader& reader,
-                                                                      std::string_view key) {
-    const Node* node = reader.require(key);
-    if (!node) return std::nullopt;
-    const auto names = reader.texts(key);
-    if (names.size() == 2) return std::pair(names[0].value, names[1].value);
-    reader.context().diagnostics.error(node->place, {"two-spans", {{"key", reader.path(key)}}},
-                                       {{"two-spans-hint"}});
-    return std::nullopt;
-  }
-
-  void bottom() {
-    if (const auto pair = two_spans(reader_, "bottom")) {
-      std::tie(made_.bottom_a, made_.bottom_b) = *pair;
-      made_.bottom_place = reader_.find("bottom")->place;
+  /// Neighbours on one panel, or ends of two panels that a seam joins.
+  void meet_at_bottom(const TwoNames& names) {
+    if (names_.knows_span(names.a) && names_.knows_span(names.b)) {
+      made_.bottom_a = *names_.span({names.a, names.place});
+      made_.bottom_b = *names_.span({names.b, names.place});
+      if (made_.has_bottom_seam()) {
+        if (names_.is_at_an_end(made_.bottom_a) && names_.is_at_an_end(made_.bottom_b)) return;
+        names_.faults.error(names.place, {"bottom-not-at-ends", {{"a", names.a}, {"b", names.b}}},
+                            {{"bottom-not-at-ends-hint"}});
+        return;
+      }
     }
+    (void)names_.touching(names);
   }
 
   void sizes() {
@@ -111,7 +107,7 @@ class ConstructionReader {
       for (const auto& [name, node] : table->entries) size(name, node);
     }
     for (const std::string& name : common_sizes()) {
-      if (!made_.size_rule(name)) made_.sizes.push_back({name, {}, "", zero_of(name), {}});
+      if (!made_.size_rule(name)) made_.sizes.push_back({name, {}, "", zero_of(name)});
     }
   }
 
@@ -132,7 +128,6 @@ class ConstructionReader {
     SizeRule rule;
     rule.name = name;
     rule.zero = zero_of(name);
-    rule.place = node.key_place;
     if (const auto zero = reader.truth("zero")) {
       rule.zero = zero->value ? Zero::allowed : Zero::refused;
     }
@@ -160,11 +155,11 @@ class ConstructionReader {
     for (const Node* node : reader_.tables("panel")) {
       TableReader reader(*node, "panel", reader_.context());
       PanelRule panel;
-      panel.place = node->place;
       if (reader.require("name")) {
         if (const auto name = reader.text("name")) panel.name = name->value;
       }
-      panel.width = form_under(reader, "width");
+      if (is_panel(panel.name)) names_.twice("panel", {panel.name, node->place});
+      panel.width = form_under(reader, "width", names_);
       if (const auto cloth =
               reader.choice("cloth", kClothWords, {ClothKind::laminate, ClothKind::lining})) {
         panel.cloth = cloth->value;
@@ -177,15 +172,30 @@ class ConstructionReader {
         diagnostics_.error(node->place, {"panel-without-spans", {{"panel", panel.name}}}, {});
       }
       made_.panels.push_back(std::move(panel));
+      panel_places_.push_back(node->place);
     }
+    too_many(made_.panels.size(), kMostPanels, "too-many-panels");
+    std::size_t spans = 0;
+    for (const PanelRule& panel : made_.panels) spans += panel.spans.size();
+    too_many(spans, kMostSpans, "too-many-spans");
   }
 
-  static void outer_inset(TableReader& reader, PanelRule& panel) {
+  [[nodiscard]] bool is_panel(const std::string& name) const {
+    return std::any_of(made_.panels.begin(), made_.panels.end(),
+                       [&](const PanelRule& panel) { return panel.name == name; });
+  }
+
+  void too_many(std::size_t count, std::size_t most, const char* key) {
+    if (count <= most) return;
+    names_.faults.error(places_.file, {key, {{"count", count}, {"most", most}}}, {});
+  }
+
+  void outer_inset(TableReader& reader, PanelRule& panel) {
     const Node* node = reader.table("outer_inset");
     if (!node) return;
     TableReader inset(*node, reader.path("outer_inset"), reader.context());
-    panel.outer_inset = {form_under(inset, "start"), form_under(inset, "end"),
-                         form_under(inset, "sides")};
+    panel.outer_inset = {form_under(inset, "start", names_), form_under(inset, "end", names_),
+                         form_under(inset, "sides", names_)};
     inset.finish();
   }
 
@@ -193,232 +203,150 @@ class ConstructionReader {
   void spans_of(const Node& node, PanelRule& panel) {
     TableReader reader(node, "span", reader_.context());
     SpanRule span;
-    span.place = node.place;
     if (reader.require("name")) {
       if (const auto name = reader.text("name")) span.name = name->value;
     }
     reader.require("length");
-    span.length = form_under(reader, "length");
+    span.length = form_under(reader, "length", names_);
     const auto repeat = reader.text("repeat");
     reader.finish();
-    if (!repeat) {
-      panel.spans.push_back(std::move(span));
-      return;
-    }
+    const auto add = [&](SpanRule one) {
+      names_.add_span({one.name, node.place}, {made_.panels.size(), panel.spans.size()});
+      panel.spans.push_back(std::move(one));
+    };
+    if (!repeat) return add(std::move(span));
     for (const int number : repeats_of(*repeat, made_.counts, reader_.context())) {
       SpanRule one = span;
       one.name = span.name + "-" + std::to_string(number);
       repeated_[span.name].push_back(one.name);
-      panel.spans.push_back(std::move(one));
+      add(std::move(one));
     }
+  }
+
+  void pieces() {
+    for (const Node* node : reader_.tables("piece")) {
+      PieceRule piece = piece_of(*node, reader_.context(), names_);
+      const bool is_twice = std::any_of(made_.pieces.begin(), made_.pieces.end(),
+                                        [&](const auto& one) { return one.name == piece.name; });
+      if (is_twice || is_panel(piece.name)) names_.twice("piece", {piece.name, node->place});
+      made_.pieces.push_back(std::move(piece));
+    }
+    too_many(made_.pieces.size(), kMostPieceRules, "too-many-pieces-in-construction");
+  }
+
+  void attachments() {
+    std::vector<std::string> halves;
+    for (const Node* node : reader_.tables("attachment")) {
+      auto [made, half_of] = attachment_of(*node, reader_.context(), names_);
+      const bool is_twice = std::any_of(made_.attachments.begin(), made_.attachments.end(),
+                                        [&](const auto& one) { return one.name == made.name; });
+      if (is_twice) names_.twice("attachment", {made.name, node->place});
+      made_.attachments.push_back(std::move(made));
+      places_.attachments.push_back(node->place);
+      halves.push_back(std::move(half_of));
+    }
+    for (std::size_t i = 0; i < halves.size(); ++i) {
+      if (!halves[i].empty()) other_half(i, halves);
+    }
+    too_many(made_.attachments.size(), kMostAttachments, "too-many-attachments");
+  }
+
+  /// The other half is a whole attachment of the same kind and closure.
+  void other_half(std::size_t index, const std::vector<std::string>& halves) {
+    Attachment& one = made_.attachments[index];
+    std::vector<std::string> known;
+    for (std::size_t i = 0; i < halves.size(); ++i) {
+      const Attachment& other = made_.attachments[i];
+      if (other.kind != one.kind || other.closure != one.closure) continue;
+      if (!halves[i].empty() || i == index) continue;
+      if (other.name == halves[index]) one.half_of = i;
+      known.push_back(other.name);
+    }
+    if (one.half_of) return;
+    names_.faults.error(places_.attachments[index],
+                        {"half-unknown", {{"attachment", one.name}, {"half", halves[index]}}},
+                        {hint_for(halves[index], known)});
   }
 
   void compartment(const Node& node) {
     TableReader reader(node, "compartment", reader_.context());
     Compartment made;
-    made.place = node.place;
+    std::vector<Name> film;
     if (reader.require("name")) {
       if (const auto name = reader.text("name")) made.name = name->value;
     }
     if (reader.require("film")) {
-      for (const auto& film : reader.texts("film")) add_film(film, made);
+      for (const Name& span : reader.texts("film")) add_film(span, film);
     }
     if (const auto holds = reader.choice("holds", kHoldsWords)) {
       made.holds = holds->value;
     }
     reader.finish();
+    if (film.size() < 2) {
+      names_.faults.error(node.place, {"compartment-too-small", {{"compartment", made.name}}}, {});
+    }
+    for (std::size_t i = 0; i < film.size(); ++i) {
+      const auto span = names_.span(film[i]);
+      if (!span) continue;
+      made.film.push_back(*span);
+      if (i == 0 || !names_.knows_span(film[i - 1].value)) continue;
+      if (meet_at_the_bottom(made.film[made.film.size() - 2], *span)) continue;
+      (void)names_.touching({film[i - 1].value, film[i].value, film[i].place});
+    }
     made_.compartments.push_back(std::move(made));
   }
 
+  /// The bottom pair of two panels is joined by a seam.
+  [[nodiscard]] bool meet_at_the_bottom(SpanRef a, SpanRef b) const {
+    return made_.has_bottom_seam() &&
+           std::minmax(a, b) == std::minmax(made_.bottom_a, made_.bottom_b);
+  }
+
   /// A repeated span stands for all of its numbers, in the panel's order.
-  void add_film(const Placed<std::string>& film, Compartment& made) const {
-    const auto repeated = repeated_.find(film.value);
+  void add_film(const Name& span, std::vector<Name>& film) const {
+    const auto repeated = repeated_.find(span.value);
     if (repeated == repeated_.end()) {
-      made.film.push_back(film);
+      film.push_back(span);
       return;
     }
-    for (const std::string& name : repeated->second) made.film.push_back({name, film.place});
+    for (const std::string& name : repeated->second) film.push_back({name, span.place});
   }
 
-  void operation(const Node& node) {
-    TableReader reader(node, "operation", reader_.context());
-    Operation made;
-    made.place = node.place;
-    if (reader.require("id")) {
-      if (const auto id = reader.text("id")) {
-        made.id = id->value;
-        made.place = id->place;
-      }
+  void operations() {
+    const base::Diagnostics before = names_.faults;
+    OperationReader operations(made_, places_, names_);
+    for (const Node* node : reader_.tables("operation")) {
+      operations.read(*node, reader_.context());
     }
-    if (reader.has("needs")) made.needs = reader.texts("needs");
-    const Node* action_node = reader.require("do");
-    const auto action = action_node ? reader.choice("do", kActionWords) : std::nullopt;
-    reader.know("needs");
-    if (!action) return;
-    made.action = action->value;
-    if (made.action == Action::finish) finish(reader, made);
-    if (made.action == Action::fold) fold(reader, made);
-    if (made.action == Action::lay_panel) lay_panel(reader, made);
-    if (made.action == Action::attach) attach(reader, made);
-    if (made.action == Action::hem) hem(reader, made);
-    if (made.action == Action::lay_card || made.action == Action::take_card) {
-      if (const auto name = reader.text("compartment")) made.compartment = name->value;
-    }
-    if (made.action == Action::sew || made.action == Action::hem || made.action == Action::finish) {
-      if (const auto stitch = reader.text("stitch")) made.stitch = stitch->value;
-    }
-    if (made.action == Action::press || made.action == Action::sew) edges(reader, made);
-    if (made.action == Action::press) {
-      if (const auto from = reader.choice("from", kPressFromWords)) {
-        made.from = from->value;
-      }
-    }
-    const auto repeat = reader.text("repeat");
-    reader.finish();
-    made.between_a = with_counts(made.between_a);
-    made.between_b = with_counts(made.between_b);
-    made.turn = with_counts(made.turn);
-    if (repeat) {
-      add_repeated(made, *repeat);
-    } else {
-      made_.operations.push_back(std::move(made));
-    }
-  }
-
-  /// `{rolls}` stands for the count of that name.
-  std::string with_counts(std::string text) const {
-    for (const CountRule& rule : made_.counts) {
-      const std::string hole = "{" + rule.name + "}";
-      for (std::size_t at = text.find(hole); at != std::string::npos; at = text.find(hole)) {
-        text.replace(at, hole.size(), std::to_string(rule.value));
-      }
-    }
-    return text;
-  }
-
-  /// The first has the needs stated, each further one needs the one before.
-  void add_repeated(const Operation& pattern, const Placed<std::string>& repeat) {
-    bool is_first = true;
-    for (const int number : repeats_of(repeat, made_.counts, reader_.context())) {
-      Operation one = pattern;
-      one.id = pattern.id + "-" + std::to_string(number);
-      one.between_a = with_number(pattern.between_a, number);
-      one.between_b = with_number(pattern.between_b, number);
-      one.turn = with_number(pattern.turn, number);
-      if (!is_first) one.needs = {{made_.operations.back().id, pattern.place}};
-      is_first = false;
-      made_.operations.push_back(std::move(one));
-    }
-  }
-
-  static void named_panel(TableReader& reader, Operation& made) {
-    if (const auto panel = reader.text("panel")) {
-      made.panel = panel->value;
-      made.panel_place = panel->place;
-    }
-  }
-
-  static void lay_panel(TableReader& reader, Operation& made) {
-    reader.require("panel");
-    named_panel(reader, made);
-    if (const auto pair = two_spans(reader, "meets")) {
-      std::tie(made.meets_a, made.meets_b) = *pair;
-      made.meets_place = reader.find("meets")->place;
-    }
-    if (const auto film = reader.choice("film", kFilmUpWords)) {
-      made.film_up = film->value;
-    }
-    which_end(reader, made);
-    made.offset = form_under(reader, "offset");
-    lands(reader, made);
-  }
-
-  static void attach(TableReader& reader, Operation& made) {
-    reader.require("attachment");
-    if (const auto name = reader.text("attachment")) {
-      made.attachment = name->value;
-      made.attachment_place = name->place;
-    }
-    if (const auto through = reader.choice("through", kThroughWords)) {
-      made.through = through->value;
-    }
-  }
-
-  static void hem(TableReader& reader, Operation& made) {
-    reader.require("span");
-    if (const auto span = reader.text("span")) {
-      made.span = span->value;
-      made.span_place = span->place;
-    }
-  }
-
-  static void which_end(TableReader& reader, Operation& made) {
-    if (const auto end = reader.choice("end", kEdgeWords, {Edge::start, Edge::end})) {
-      made.end = end->value;
-    }
-  }
-
-  static void lands(TableReader& reader, Operation& made) {
-    if (const auto lands = reader.choice("lands", kLandingWords)) {
-      made.landing = lands->value;
-    }
-  }
-
-  static void finish(TableReader& reader, Operation& made) {
-    named_panel(reader, made);
-    if (reader.require("end")) which_end(reader, made);
-  }
-
-  static void fold(TableReader& reader, Operation& made) {
-    if (const auto pair = two_spans(reader, "between")) {
-      std::tie(made.between_a, made.between_b) = *pair;
-      made.between_place = reader.find("between")->place;
-    }
-    if (reader.require("turn")) {
-      if (const auto turn = reader.text("turn")) {
-        made.turn = turn->value;
-        made.turn_place = turn->place;
-      }
-    }
-    lands(reader, made);
-  }
-
-  static void edges(TableReader& reader, Operation& made) {
-    if (!reader.require("edges")) return;
-    for (const auto& text : reader.texts("edges")) {
-      if (const auto edge = value_of(kEdgeWords, text.value)) {
-        made.edges.push_back({*edge, text.place});
-      } else if (text.value == "sides") {
-        for (const Edge side : {Edge::left, Edge::right}) made.edges.push_back({side, text.place});
-      } else {
-        reader.context().diagnostics.error(
-            text.place, {"not-a-choice", {{"key", "edges"}, {"text", clipped(text.value)}}},
-            {{"choices-hint", {{"names", "sides, " + base::list_text(words_of(kEdgeWords))}}}});
-      }
-    }
+    operations.finish(panel_places_);
+    if (made_.operations.size() <= kMostOperations) return;
+    // A list that is too long is told of as a whole.
+    names_.faults = before;
+    too_many(made_.operations.size(), kMostOperations, "too-many-operations");
   }
 
   base::Diagnostics& diagnostics_;
   const StatedCount& stated_;
   TableReader reader_;
   Construction made_;
+  ConstructionPlaces places_;
+  Names names_{made_};
+  std::vector<base::Place> panel_places_;
   std::map<std::string, std::vector<std::string>> repeated_;  ///< spans by their name in the file
 };
 
 }  // namespace
 
-std::optional<pouch::Construction> read_construction(const LoadedFile& file,
-                                                     const std::string& name,
-                                                     const StatedCount& stated,
-                                                     base::Diagnostics& diagnostics) {
+std::optional<ReadConstruction> read_construction(const LoadedFile& file, const std::string& name,
+                                                  const StatedCount& stated,
+                                                  base::Diagnostics& diagnostics) {
   const auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
   base::Diagnostics faults;
-  Construction made = ConstructionReader(*root, name, stated, faults).read();
-  if (!faults.has_errors()) (void)pouch::check(made, faults);
+  ReadConstruction read = ConstructionReader(*root, name, stated, faults).read();
   diagnostics.add_all(faults);
   if (faults.has_errors()) return std::nullopt;
-  return made;
+  return read;
 }
 
 }  // namespace pouchwright::input

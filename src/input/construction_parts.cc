@@ -29,7 +29,6 @@ CountRule count_of(const std::string& name, const Node& node, const Context& con
   TableReader reader(node, "count." + name, context);
   CountRule rule;
   rule.name = name;
-  rule.place = node.key_place;
   if (const auto least = reader.whole("least", 1, kMostRepeats)) rule.least = least->value;
   rule.most = rule.least;
   if (const auto most = reader.whole("most", rule.least, kMostRepeats)) {
@@ -53,47 +52,75 @@ std::string required_name(TableReader& reader) {
   return name ? name->value : "";
 }
 
-void place_across(TableReader& reader, Attachment& made) {
-  if (const auto across = reader.choice("across", kAcrossWords)) {
-    made.across = across->value;
-    made.across_place = across->place;
+/// On a span or on a piece, not on both; a piece has neither seams nor sides.
+void lies_on(TableReader& reader, const base::Place& place, ReadAttachment& read, Names& names) {
+  Attachment& made = read.made;
+  const auto span = reader.text("span");
+  const auto on = reader.text("on");
+  if (span.has_value() == on.has_value()) {
+    names.faults.error(place, {"attachment-on-one", {{"attachment", made.name}}},
+                       {{"attachment-on-one-hint"}});
+  } else if (span) {
+    made.span = names.span(*span).value_or(SpanRef());
+  } else {
+    made.on_piece = names.piece(*on);
   }
-  made.from_side = form_under(reader, "from_side");
-  const Node* side = reader.find("from_side");
-  if (side && made.across_place.file.empty()) made.across_place = side->place;
+  if (!on || (!made.between && made.across == Across::middle)) return;
+  names.faults.error(place,
+                     {"attachment-on-piece", {{"attachment", made.name}, {"piece", on->value}}},
+                     {{"attachment-on-piece-hint"}});
 }
 
-void caught_between(TableReader& reader, Attachment& made) {
-  const Node* node = reader.find("between");
-  if (!node) return;
-  const auto names = reader.texts("between");
-  if (names.size() == 2) {
-    made.between.emplace(names[0].value, names[1].value);
-    return;
+/// Off the middle it says how far from the side, unless a seam catches it at the side itself.
+void place_across(TableReader& reader, const base::Place& place, Attachment& made, Names& names) {
+  const auto across = reader.choice("across", kAcrossWords);
+  if (across) made.across = across->value;
+  made.from_side = form_under(reader, "from_side", names);
+  const Node* side = reader.find("from_side");
+  const base::Place& told = across ? across->place : side ? side->place : place;
+  const bool aside = made.across != Across::middle;
+  const bool is_stated = !made.from_side.terms.empty();
+  if (aside && !made.between && !is_stated) {
+    names.faults.error(told, {"attachment-side-unstated", {{"attachment", made.name}}},
+                       {{"attachment-side-unstated-hint"}});
   }
-  reader.context().diagnostics.error(node->place, {"two-spans", {{"key", reader.path("between")}}},
-                                     {{"two-spans-hint"}});
+  if ((!aside || made.between) && is_stated) {
+    names.faults.error(told, {"attachment-side-idle", {{"attachment", made.name}}},
+                       {{"attachment-side-idle-hint"}});
+  }
+  if (made.count > 1 && (aside || made.between)) {
+    names.faults.error(
+        place, {"attachment-count-aside", {{"attachment", made.name}, {"count", made.count}}},
+        {{"attachment-count-aside-hint"}});
+  }
+}
+
+void caught_between(TableReader& reader, const base::Place& place, Attachment& made, Names& names) {
+  if (!reader.has("between")) return;
+  const auto pair = two_spans(reader, "between");
+  if (!pair) return;
+  const auto a = names.span({pair->a, place});
+  const auto b = names.span({pair->b, place});
+  made.between.emplace(a.value_or(SpanRef()), b.value_or(SpanRef()));
 }
 
 }  // namespace
 
-LinearForm form_of(const Node& table, const Context& context) {
+LinearForm form_under(TableReader& reader, std::string_view key, Names& names) {
   LinearForm form;
-  for (const auto& [name, node] : table.entries) {
-    LinearForm::Term term{name, 1, 1, node.key_place};
+  const Node* table = reader.table(key);
+  if (!table) return form;
+  for (const auto& [name, node] : table->entries) {
+    LinearForm::Term term{name, 1, 1};
     if (!weight_of(node, term)) {
-      context.diagnostics.error(node.place, {"not-a-weight", {{"size", name}}},
-                                {{"not-a-weight-hint"}});
+      reader.context().diagnostics.error(node.place, {"not-a-weight", {{"size", name}}},
+                                         {{"not-a-weight-hint"}});
       continue;
     }
+    names.size({name, node.key_place});
     form.terms.push_back(term);
   }
   return form;
-}
-
-LinearForm form_under(TableReader& reader, std::string_view key) {
-  const Node* table = reader.table(key);
-  return table ? form_of(*table, reader.context()) : LinearForm();
 }
 
 std::vector<CountRule> counts_of(const Node& table,
@@ -149,15 +176,14 @@ std::string with_number(std::string text, int number) {
   return text;
 }
 
-PieceRule piece_of(const Node& node, const Context& context) {
+PieceRule piece_of(const Node& node, const Context& context, Names& names) {
   TableReader reader(node, "piece", context);
   PieceRule piece;
-  piece.place = node.place;
   piece.name = required_name(reader);
   reader.require("width");
   reader.require("length");
-  piece.width = form_under(reader, "width");
-  piece.length = form_under(reader, "length");
+  piece.width = form_under(reader, "width", names);
+  piece.length = form_under(reader, "length", names);
   if (const auto count = reader.whole("count", 1, 100)) piece.count = count->value;
   if (const auto cloth = reader.choice(
           "cloth", kClothWords, {ClothKind::laminate, ClothKind::outer, ClothKind::bought})) {
@@ -168,38 +194,34 @@ PieceRule piece_of(const Node& node, const Context& context) {
   return piece;
 }
 
-Attachment attachment_of(const Node& node, const Context& context) {
+ReadAttachment attachment_of(const Node& node, const Context& context, Names& names) {
   TableReader reader(node, "attachment", context);
-  Attachment made;
-  made.place = node.place;
+  ReadAttachment read;
+  Attachment& made = read.made;
   made.name = required_name(reader);
   reader.require("kind");
   if (const auto kind = reader.choice("kind", kAttachmentWords)) {
     made.kind = kind->value;
   }
-  if (const auto piece = reader.text("piece")) made.piece = piece->value;
-  if (const auto closure = reader.text("closure")) made.closure = closure->value;
+  if (const auto piece = reader.text("piece"))
+    made.made_of = names.piece({piece->value, node.place});
+  if (const auto closure = reader.text("closure")) {
+    made.closure = names.closure({closure->value, node.place});
+  }
   if (const auto count = reader.whole("count", 1, 20)) made.count = count->value;
-  if (const auto span = reader.text("span")) {
-    made.span = span->value;
-    made.span_place = span->place;
-  }
-  if (const auto on = reader.text("on")) {
-    made.on = on->value;
-    made.on_place = on->place;
-  }
   if (const auto from = reader.choice("from", kEdgeWords, {Edge::start, Edge::end})) {
     made.from = from->value;
   }
-  made.distance = form_under(reader, "distance");
-  made.extent = form_under(reader, "extent");
-  made.reach = form_under(reader, "reach");
-  made.width = form_under(reader, "width");
-  if (const auto half = reader.text("half_of")) made.half_of = half->value;
-  place_across(reader, made);
-  caught_between(reader, made);
+  made.distance = form_under(reader, "distance", names);
+  made.extent = form_under(reader, "extent", names);
+  made.reach = form_under(reader, "reach", names);
+  made.width = form_under(reader, "width", names);
+  if (const auto half = reader.text("half_of")) read.half_of = half->value;
+  caught_between(reader, node.place, made, names);
+  place_across(reader, node.place, made, names);
+  lies_on(reader, node.place, read, names);
   reader.finish();
-  return made;
+  return read;
 }
 
 }  // namespace pouchwright::input

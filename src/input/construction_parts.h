@@ -9,15 +9,13 @@
 #include <string>
 #include <vector>
 
-#include "input/reader.h"
-#include "pouch/construction.h"
+#include "input/construction_names.h"
 
 namespace pouchwright::input {
 
-/// `{ depth = 1, lip_drop = -1 }`: whole numbers, or fractions as text.
-[[nodiscard]] pouch::LinearForm form_of(const Node& table, const Context& context);
-/// The form under `key`; empty where there is none.
-[[nodiscard]] pouch::LinearForm form_under(TableReader& reader, std::string_view key);
+/// `{ depth = 1, lip_drop = -1 }` under `key`: whole numbers, or fractions as text; empty where
+/// there is none.
+[[nodiscard]] pouch::LinearForm form_under(TableReader& reader, std::string_view key, Names& names);
 
 /// The `[count]` table. `value` is the job's, or the default.
 [[nodiscard]] std::vector<pouch::CountRule> counts_of(
@@ -33,7 +31,14 @@ namespace pouchwright::input {
 /// `text` with {n}, {n-1} and {n+1} filled in.
 [[nodiscard]] std::string with_number(std::string text, int number);
 
-[[nodiscard]] pouch::PieceRule piece_of(const Node& node, const Context& context);
-[[nodiscard]] pouch::Attachment attachment_of(const Node& node, const Context& context);
+[[nodiscard]] pouch::PieceRule piece_of(const Node& node, const Context& context, Names& names);
+
+/// An attachment, and the name of the one that it is half of, which may stand further down; empty
+/// where it is whole.
+struct ReadAttachment {
+  pouch::Attachment made;
+  std::string half_of;
+};
+[[nodiscard]] ReadAttachment attachment_of(const Node& node, const Context& context, Names& names);
 
 }  // namespace pouchwright::input

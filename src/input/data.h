@@ -47,13 +47,19 @@ struct PaperSize {
 /// The number that a job states for a construction's count; empty: the default.
 using StatedCount = std::function<std::optional<int>(const pouch::CountRule&)>;
 
-/// A construction file with all that its counts repeat, checked by pouch::check. `name` is how jobs
-/// call it. Fails: empty after errors.
-[[nodiscard]] std::optional<pouch::Construction> read_construction(const LoadedFile& file,
-                                                                   const std::string& name,
-                                                                   const StatedCount& stated,
-                                                                   base::Diagnostics& diagnostics);
-[[nodiscard]] inline std::optional<pouch::Construction> read_construction(
+/// A construction, and where its file states what.
+struct ReadConstruction {
+  pouch::Construction construction;
+  pouch::ConstructionPlaces places;
+};
+/// A construction file with all that its counts repeat, checked as far as it can be without a job:
+/// names that are defined once and exist, spans that meet, operations in an order that their needs
+/// allow. `name` is how jobs call it. Fails: empty after errors.
+[[nodiscard]] std::optional<ReadConstruction> read_construction(const LoadedFile& file,
+                                                                const std::string& name,
+                                                                const StatedCount& stated,
+                                                                base::Diagnostics& diagnostics);
+[[nodiscard]] inline std::optional<ReadConstruction> read_construction(
     const LoadedFile& file, const std::string& name, base::Diagnostics& diagnostics) {
   return read_construction(file, name, {}, diagnostics);
 }

@@ -77,7 +77,8 @@ void construction(const Node& root, TableReader& reader, const Library& library,
       *file, stem, [&](const pouch::CountRule& rule) { return stated_count(root, rule); },
       diagnostics);
   if (read) {
-    made.request.construction = *read;
+    made.request.construction = read->construction;
+    made.request.places = read->places;
   } else {
     diagnostics.error(name->place, {"construction-unusable", {{"construction", stem}}});
   }

@@ -50,7 +50,7 @@ EndFinish finish(TableReader& reader, const char* key, FinishKind standard) {
   }
   EndFinish made;
   made.kind = stated.kind;
-  if (node) made.place = node->place;
+  if (node) made.stated = node->place;
   if (made.kind == FinishKind::none) return made;
   const bool is_turned = made.kind == FinishKind::turned;
   if (is_turned) made.takes = pouch::kHem;
@@ -78,7 +78,7 @@ void one_size(TableReader& reader, const pouch::SizeRule& rule, bool has_panel, 
                       {{"panel-and-size-hint", {{"size", path}}}});
   }
   if (length) {
-    request.sizes[rule.name] = *length;
+    request.sizes[rule.name] = {length->value, length->place};
   } else if (stated || is_derived(request, has_panel, rule.name)) {
     return;
   } else if (rule.standard) {
@@ -102,14 +102,15 @@ void closure(TableReader& reader, Request& request) {
   const auto& known = request.construction.closures;
   if (known.empty()) return;
   const auto chosen = reader.word("closure", known);
-  request.closure = chosen ? chosen->value : known.front();
+  const auto at = chosen ? std::find(known.begin(), known.end(), chosen->value) : known.begin();
+  request.closure = static_cast<std::size_t>(at - known.begin());
   if (const auto through = reader.choice("closure_through", pouch::kThroughWords)) {
     request.closure_through = through->value;
   }
 }
 
 void flap_shape(TableReader& reader, Request& request) {
-  if (request.construction.flap_span.empty()) return;
+  if (!request.construction.flap_span) return;
   if (const auto shape = reader.choice("flap_shape", pouch::kFlapShapeWords)) {
     request.flap_shape = shape->value;
   }

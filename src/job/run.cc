@@ -144,11 +144,11 @@ bool Run::read_job(const Change& change) {
 
 /// After a fault in the construction's file, the job is told that it cannot use it.
 void Run::tell_unusable_construction() {
-  const pouch::Construction& construction = settings_->request.construction;
+  const pouch::Request& request = settings_->request;
   for (const auto& found : diagnostics_.sorted(Severity::error)) {
-    if (found.place.file != construction.place.file) continue;
+    if (found.place.file != request.places.file.file) continue;
     diagnostics_.error(settings_->construction_place,
-                       {"construction-unusable", {{"construction", construction.name}}});
+                       {"construction-unusable", {{"construction", request.construction.name}}});
     return;
   }
 }

@@ -10,52 +10,21 @@ const SizeRule* Construction::size_rule(std::string_view size_name) const {
   return found == sizes.end() ? nullptr : &*found;
 }
 
-std::size_t panel_of(const Construction& construction, const Operation& operation) {
-  const auto& panels = construction.panels;
-  const auto named = std::find_if(panels.begin(), panels.end(), [&](const PanelRule& panel) {
-    return panel.name == operation.panel;
-  });
-  return named == panels.end() ? 0 : static_cast<std::size_t>(named - panels.begin());
+const std::vector<Edge>& edges_of(const Operation& operation) {
+  static const std::vector<Edge> kNone;
+  if (const auto* press = operation.as<does::Press>()) return press->edges;
+  if (const auto* sew = operation.as<does::Sew>()) return sew->edges;
+  return kNone;
 }
 
-std::size_t compartment_of(const Construction& construction, const Operation& operation) {
-  const auto& all = construction.compartments;
-  const auto named = std::find_if(all.begin(), all.end(), [&](const Compartment& one) {
-    return one.name == operation.compartment;
-  });
-  return named == all.end() ? 0 : static_cast<std::size_t>(named - all.begin());
+bool works_on(const std::vector<Edge>& edges, Edge edge) {
+  return std::find(edges.begin(), edges.end(), edge) != edges.end();
 }
 
-const Attachment* Construction::attachment(std::string_view attachment_name) const {
-  const auto found =
-      std::find_if(attachments.begin(), attachments.end(),
-                   [&](const Attachment& one) { return one.name == attachment_name; });
-  return found == attachments.end() ? nullptr : &*found;
-}
-
-const PanelRule* Construction::panel(std::string_view panel_name) const {
-  const auto found = std::find_if(panels.begin(), panels.end(),
-                                  [&](const PanelRule& one) { return one.name == panel_name; });
-  return found == panels.end() ? nullptr : &*found;
-}
-
-const PieceRule* Construction::piece(std::string_view piece_name) const {
-  const auto found = std::find_if(pieces.begin(), pieces.end(),
-                                  [&](const PieceRule& one) { return one.name == piece_name; });
-  return found == pieces.end() ? nullptr : &*found;
-}
-
-const PanelRule* Construction::panel_of_span(std::string_view span_name) const {
-  for (const PanelRule& rule : panels) {
-    for (const SpanRule& span : rule.spans) {
-      if (span.name == span_name) return &rule;
-    }
-  }
-  return nullptr;
-}
-
-bool Construction::has_bottom_seam() const {
-  return panel_of_span(bottom_a) != panel_of_span(bottom_b);
+std::optional<std::size_t> compartment_of(const Operation& operation) {
+  if (const auto* lays = operation.as<does::LayCard>()) return lays->compartment;
+  if (const auto* takes = operation.as<does::TakeCard>()) return takes->compartment;
+  return std::nullopt;
 }
 
 }  // namespace pouchwright::pouch

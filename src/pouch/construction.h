@@ -1,5 +1,6 @@
 /// A construction: one style of pouch as data. It states the panels, their spans, and the
 /// operations in the order in which a person does them. Nothing about one style is written in C++.
+/// It is resolved: its parts refer to each other by index, and every default is filled in.
 ///
 ///     # patterns/foldover.toml, read by `input`
 ///     [[operation]]
@@ -12,11 +13,13 @@
 /// Not for sizes of one job (see request.h) and not for what comes out (see pouch.h).
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -45,13 +48,12 @@ inline constexpr const char* kMinClearSeal = "min_clear_seal";
 enum class Zero { allowed, refused };
 
 /// A size that `[pouch]` accepts for this construction, with its default. `meaning` is plain text
-/// for people; the words table may translate it under `construction-NAME-size-SIZE`.
+/// for people.
 struct SizeRule {
   std::string name;
   std::optional<Length> standard;  ///< absent: the job, [panel] or [liners] must give it
   std::string meaning;
   Zero zero = Zero::refused;
-  Place place;
 };
 
 /// A sum of sizes with fractional weights: front = depth - lip_drop, gusset-front = gusset / 2. In
@@ -61,7 +63,6 @@ struct LinearForm {
     std::string size;
     std::int64_t numerator = 1;
     std::int64_t denominator = 1;
-    Place place;
   };
   std::vector<Term> terms;
 };
@@ -69,7 +70,14 @@ struct LinearForm {
 struct SpanRule {
   std::string name;
   LinearForm length;
-  Place place;
+};
+
+/// Names one span of a construction; not one of a cut panel, which may have hems besides.
+struct SpanRef {
+  std::size_t panel = 0;  ///< index into Construction::panels
+  std::size_t span = 0;   ///< index into PanelRule::spans
+
+  auto operator<=>(const SpanRef&) const = default;
 };
 
 /// What a panel or a piece is cut from. A lining is loose woven cloth; what is bought is not cut
@@ -92,7 +100,6 @@ struct PanelRule {
   LinearForm width;                       ///< empty: the finished width and both seam allowances
   ClothKind cloth = ClothKind::laminate;  ///< laminate (with the outer, if any) or lining
   OuterInset outer_inset;
-  Place place;
 };
 
 /// A piece besides the panels: a strap, a loop, a label. In a file: `[[piece]]`.
@@ -102,7 +109,6 @@ struct PieceRule {
   int count = 1;  ///< for each pouch
   ClothKind cloth = ClothKind::laminate;
   std::string how;  ///< what is done with it before it is fixed, for people; may be empty
-  Place place;
 };
 
 /// Which raw edges: the sides run along the folding direction, a panel's ends across it. The bottom
@@ -140,34 +146,31 @@ inline constexpr base::Named<Through> kThroughWords[] = {{Through::outer, "outer
 struct Attachment {
   std::string name;
   AttachmentKind kind{};
-  std::string piece;  ///< the piece that it is made of; empty: bought
-  std::string on;     ///< the piece that it is fixed to, instead of a span: a snap on a strap
-  Place on_place;
-  std::string closure;  ///< takes part only where the job's `closure` is this; empty: always
-  int count = 1;        ///< spread evenly, where it lies across the middle
-  std::string span;     ///< where it lies; empty: on a piece
-  Place span_place;
-  Edge from = Edge::start;  ///< start or end of the span
+  std::optional<std::size_t> made_of;  ///< index of its piece; absent: bought
+  std::optional<std::size_t>
+      on_piece;                        ///< what it is fixed to instead of a span: a snap on a strap
+  std::optional<std::size_t> closure;  ///< takes part only where the job has this one of `closures`
+  int count = 1;                       ///< spread evenly, where it lies across the middle
+  SpanRef span;                        ///< where it lies, unless on a piece
+  Edge from = Edge::start;             ///< start or end of the span, or of the piece
   LinearForm distance;
   LinearForm extent;  ///< how far it reaches along the span; empty: a point
   LinearForm reach;   ///< holes reach so far beyond the extent on each side
   LinearForm width;   ///< how far it reaches across, about its centre; empty: not stated
   /// The attachment that this is the other half of, as the flap's snap is of the front's: both are
-  /// bought as one. Empty: bought on its own, with whatever half of it no attachment names.
-  std::string half_of;
+  /// bought as one. Absent: bought on its own, with whatever half of it no attachment names.
+  std::optional<std::size_t> half_of;
   Across across = Across::middle;
   LinearForm from_side;  ///< of the panel, not of the outer
-  Place across_place;    ///< of `across`, or of `from_side` where that stands alone
-  /// Caught between two spans (a loop in a seam): their names. Nothing else lies between them.
-  std::optional<std::pair<std::string, std::string>> between;
-  Place place;
+  /// Caught between two spans (a loop in a seam). Nothing else lies between them.
+  std::optional<std::pair<SpanRef, SpanRef>> between;
 };
 
 /// On which faces a laminate has film.
 enum class FilmFaces { one, both };
 inline constexpr base::Named<FilmFaces> kFilmFacesWords[] = {{FilmFaces::one, "one"},
                                                              {FilmFaces::both, "both"}};
-/// What a person does. In a file, under `do`.
+/// What a person does. In a file, under `do`. In the order of `Work`.
 enum class Action {
   attach,     ///< fix an attachment; skipped where the job has none or has it otherwise
   lay_panel,  ///< lay a further panel on; a lining is skipped without one
@@ -206,37 +209,77 @@ enum class PressFrom { front, back, both };
 inline constexpr base::Named<PressFrom> kPressFromWords[] = {
     {PressFrom::front, "front"}, {PressFrom::back, "back"}, {PressFrom::both, "both"}};
 
-/// One operation. Fields beyond `id`, `action` and `needs` matter to the actions named.
+/// What each action has to know.
+namespace does {
+struct Attach {
+  std::size_t attachment = 0;      ///< index into Construction::attachments
+  std::optional<Through> through;  ///< only where the job fixes it so; absent: always
+};
+struct LayPanel {
+  std::size_t panel = 0;  ///< the new one
+  /// One of them of the new panel; either both are ends that lie on each other, or (a lining) the
+  /// new panel's span lies within the other's heights, its start at that start.
+  SpanRef meets_a, meets_b;
+  Edge end = Edge::start;  ///< of the new panel, that lies there
+  bool film_up = false;
+  Landing landing = Landing::on_top;
+  LinearForm offset;  ///< of a lining on a span: from that span's start
+};
+struct Pair {};
+struct Finish {
+  std::size_t panel = 0;
+  Edge end = Edge::start;
+};
+struct LayCard {
+  std::size_t compartment = 0;
+};
+struct Fold {
+  SpanRef between_a, between_b;  ///< that meet at the line, as the file has them
+  SpanRef turn;                  ///< the one of the two that is turned
+  Landing landing = Landing::on_top;
+};
+struct Press {
+  std::vector<Edge> edges;
+  PressFrom from = PressFrom::front;
+};
+struct TakeCard {
+  std::size_t compartment = 0;
+};
+struct LookInside {};
+struct Hem {
+  SpanRef span;
+};
+struct Sew {
+  std::vector<Edge> edges;
+};
+struct SecureTails {};
+struct Test {};
+}  // namespace does
+
+using Work = std::variant<does::Attach, does::LayPanel, does::Pair, does::Finish, does::LayCard,
+                          does::Fold, does::Press, does::TakeCard, does::LookInside, does::Hem,
+                          does::Sew, does::SecureTails, does::Test>;
+static_assert(std::variant_size_v<Work> == static_cast<std::size_t>(Action::test) + 1);
+
 struct Operation {
   std::string id;
-  Action action{};
-  std::vector<Placed<std::string>> needs;  ///< ids of operations that must come before
+  std::vector<std::size_t> needs;  ///< indices of operations that must come before
+  Work work;
 
-  std::string panel;                  ///< lay panel, finish: which panel; default the first
-  Place panel_place;                  ///< lay panel, finish
-  Edge end = Edge::start;             ///< finish: which end
-  std::string between_a, between_b;   ///< fold: the two spans that meet at the line
-  Place between_place;                ///< fold
-  std::string turn;                   ///< fold: the one of the two that is turned
-  Place turn_place;                   ///< fold
-  Landing landing = Landing::on_top;  ///< fold: `lands = "on top" | "underneath"`
-  PressFrom from = PressFrom::front;  ///< press
-  std::vector<Placed<Edge>> edges;    ///< press, sew; "sides" in a file means left and right
-  std::string stitch;    ///< sew, hem, finish: a name of shared/stitches.toml; may be empty
-  bool film_up = false;  ///< lay panel: `film = "up" | "down"`
-  /// lay panel: two spans, one of the new panel; either both are ends that lie on each other, or
-  /// (a lining) the new panel's span lies within the other's heights, its start at that start.
-  std::string meets_a, meets_b;
-  Place meets_place;               ///< lay panel
-  LinearForm offset;               ///< lay panel, on a span: from its start
-  std::string attachment;          ///< attach
-  Place attachment_place;          ///< attach
-  std::optional<Through> through;  ///< attach: only where the job fixes it so; absent: always
-  std::string span;                ///< hem
-  Place span_place;                ///< hem
-  std::string compartment;         ///< lay card, take card: whose; default the first
-  Place place;
+  [[nodiscard]] Action action() const { return static_cast<Action>(work.index()); }
+  /// Null where it does something else.
+  template <class Does>
+  [[nodiscard]] const Does* as() const {
+    return std::get_if<Does>(&work);
+  }
 };
+
+/// The raw edges that an operation presses or sews; none for others.
+[[nodiscard]] const std::vector<Edge>& edges_of(const Operation& operation);
+/// Does it press or sew this one?
+[[nodiscard]] bool works_on(const std::vector<Edge>& edges, Edge edge);
+/// The compartment whose card is laid in or taken out; none for others.
+[[nodiscard]] std::optional<std::size_t> compartment_of(const Operation& operation);
 
 /// Is a compartment to hold water, or to stay dry?
 enum class Holds { water, dry };
@@ -247,8 +290,7 @@ inline constexpr base::Named<Holds> kHoldsWords[] = {{Holds::water, "water"}, {H
 /// "back"]`.
 struct Compartment {
   std::string name;
-  std::vector<Placed<std::string>> film;
-  Place place;
+  std::vector<SpanRef> film;
   Holds holds = Holds::water;
 };
 
@@ -274,13 +316,12 @@ struct CountRule {
   int most = 1;
   std::string meaning;
   int value = 1;  ///< the job's, or the default
-  Place place;
 };
 
 struct Construction {
   std::string name;   ///< as a job names it: the file's stem
-  std::string title;  ///< plain text; the words table may translate it under `construction-NAME`
-  std::string about;  ///< one or two sentences; likewise `construction-NAME-about`
+  std::string title;  ///< plain text
+  std::string about;  ///< one or two sentences
   FlapLaw flap_law = FlapLaw::none;
   std::vector<SizeRule> sizes;  ///< every size that [pouch] accepts, the common ones included
   std::vector<CountRule> counts;
@@ -290,32 +331,35 @@ struct Construction {
   FinishKind start_standard = FinishKind::none;  ///< of the job's ends, where it says nothing
   FinishKind end_standard = FinishKind::none;
   std::vector<std::string> closures;  ///< what `[pouch] closure` may be; the first is the default
-  std::string bottom_a, bottom_b;     ///< the spans that meet at the bottom, by a fold or a seam
-  Place bottom_place;
-  std::string spare;  ///< the span that takes what rounding adds to the length
-  Place spare_place;
-  std::string depth_span;      ///< the span whose length is the finished depth
-  std::string flap_span;       ///< the span whose length is the finished flap; may be empty
-  bool turn_of_cloth = false;  ///< asks for the turn of cloth to be added
+  SpanRef bottom_a, bottom_b;         ///< that meet at the bottom, by a fold or a seam
+  SpanRef spare;                      ///< takes what rounding adds to the length
+  SpanRef depth_span;                 ///< whose length is the finished depth
+  std::optional<SpanRef> flap_span;   ///< whose length is the finished flap
+  bool turn_of_cloth = false;         ///< asks for the turn of cloth to be added
   std::vector<Compartment> compartments;
   std::vector<Operation> operations;
-  Place place;
 
   [[nodiscard]] const SizeRule* size_rule(std::string_view size_name) const;
-  [[nodiscard]] const Attachment* attachment(std::string_view attachment_name) const;
-  [[nodiscard]] const PanelRule* panel(std::string_view panel_name) const;
-  [[nodiscard]] const PieceRule* piece(std::string_view piece_name) const;
-  /// The panel that a span belongs to; null where there is no such span.
-  [[nodiscard]] const PanelRule* panel_of_span(std::string_view span_name) const;
+  [[nodiscard]] const SpanRule& span(SpanRef ref) const {
+    return panels[ref.panel].spans[ref.span];
+  }
   /// Do the two bottom spans lie on different panels, joined by a seam?
-  [[nodiscard]] bool has_bottom_seam() const;
+  [[nodiscard]] bool has_bottom_seam() const { return bottom_a.panel != bottom_b.panel; }
 };
 
-/// Index of the panel that an operation works on: the one that it names, else the main one.
-[[nodiscard]] std::size_t panel_of(const Construction& construction, const Operation& operation);
-/// Index of the compartment whose card is laid in or taken out: the one named, else the first.
-[[nodiscard]] std::size_t compartment_of(const Construction& construction,
-                                         const Operation& operation);
+/// Where a construction's file states what, for whoever finds fault with it later; by the indices
+/// of the construction. Empty beside one that no file states.
+struct ConstructionPlaces {
+  Place file;  ///< as a whole
+  std::vector<Place> operations, attachments;
+
+  [[nodiscard]] const Place& operation(std::size_t index) const {
+    return index < operations.size() ? operations[index] : file;
+  }
+  [[nodiscard]] const Place& attachment(std::size_t index) const {
+    return index < attachments.size() ? attachments[index] : file;
+  }
+};
 
 /// Limits of design and data; just over is an error at its place.
 inline constexpr std::size_t kMostSpans = 64;
@@ -324,10 +368,5 @@ inline constexpr std::size_t kMostAttachments = 32;
 inline constexpr std::size_t kMostPieceRules = 32;
 inline constexpr std::size_t kMostOperations = 256;
 inline constexpr int kMostRepeats = 12;
-
-/// Checks all that can be checked without a job: names that are defined once and exist, spans that
-/// meet, operations in an order that their needs allow and no circle among them. Reports at the
-/// place in the construction file. Returns true where nothing was wrong.
-[[nodiscard]] bool check(const Construction& construction, base::Diagnostics& diagnostics);
 
 }  // namespace pouchwright::pouch

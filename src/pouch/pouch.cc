@@ -106,13 +106,13 @@ class Checks {
 
   void outer_frays() {
     if (!request_.outer || !request_.outer->frays) return;
-    for (const bool is_start : {true, false}) {
-      const EndFinish& finish = is_start ? request_.start_finish : request_.end_finish;
+    for (const Edge edge : {Edge::start, Edge::end}) {
+      const EndFinish& finish = finish_of(request_, edge);
+      const bool is_start = edge == Edge::start;
       if (finish.kind != FinishKind::none) continue;
-      const bool has_flap = !request_.construction.flap_span.empty();
-      const char* end = has_flap ? "outer-frays-end" : "outer-frays-far-end";
+      const char* end = request_.construction.flap_span ? "outer-frays-end" : "outer-frays-far-end";
       diagnostics_.warning(
-          finish.place.file.empty() ? request_.outer->place : finish.place,
+          finish.stated.value_or(request_.outer->place),
           {is_start ? "outer-frays-start" : end, {{"outer", request_.outer->name}}},
           {{is_start ? "outer-frays-start-hint" : "outer-frays-end-hint"}});
     }
@@ -163,22 +163,23 @@ class Checks {
     }
     if (water.cause == LeakCause::end_finish) {
       const bool is_start = water.end == Edge::start;
-      const EndFinish& finish = is_start ? request_.start_finish : request_.end_finish;
-      diagnostics_.warning(finish.place.file.empty() ? request_.place : finish.place,
+      const EndFinish& finish = finish_of(request_, water.end);
+      diagnostics_.warning(finish.stated.value_or(request_.place),
                            {is_start ? "finish-lowers-start" : "finish-lowers-end",
                             lowered(water, {{"reach", exact(finish.needle_reach)}})},
                            {{"finish-lowers-hint"}});
     }
     if (water.cause == LeakCause::attachment || water.cause == LeakCause::caught) {
-      const Attachment* attachment = request_.construction.attachment(water.what);
       const bool is_hole = water.cause == LeakCause::attachment;
-      diagnostics_.warning(attachment ? attachment->place : request_.place,
-                           {is_hole ? "attachment-lowers" : "caught-lowers",
-                            lowered(water, {{"attachment", water.what}})},
-                           {{is_hole ? "attachment-lowers-hint" : "caught-lowers-hint"}});
+      const std::string& name = request_.construction.attachments[*water.by].name;
+      diagnostics_.warning(
+          request_.places.attachment(*water.by),
+          {is_hole ? "attachment-lowers" : "caught-lowers", lowered(water, {{"attachment", name}})},
+          {{is_hole ? "attachment-lowers-hint" : "caught-lowers-hint"}});
     }
     if (water.height <= Length()) {
-      diagnostics_.warning(request_.place, {"no-watertight-path", {{"span", water.span}}},
+      diagnostics_.warning(request_.place,
+                           {"no-watertight-path", {{"span", sizes_.span(water.span).name}}},
                            {{"no-watertight-path-hint"}});
     }
   }
@@ -197,7 +198,7 @@ class Checks {
       if (seam.layers <= kManyLayers) continue;
       diagnostics_.warning(request_.place,
                            {"thick-seam",
-                            {{"operation", seam.operation},
+                            {{"operation", request_.construction.operations[seam.operation].id},
                              {"layers", seam.layers},
                              {"thickness", exact(seam.thickness)},
                              {"from", std::max(seam.heights.from, Length())},
@@ -213,6 +214,8 @@ class Checks {
 };
 
 base::Message because(const WaterLine& water, const Request& request, const Sizes& sizes) {
+  const Construction& construction = request.construction;
+  const std::string& span = sizes.span(water.span).name;
   switch (water.cause) {
     case LeakCause::lip:
       return {"water-ends-at-lip", {{"lip", at_most(water.lip)}}};
@@ -229,23 +232,28 @@ base::Message because(const WaterLine& water, const Request& request, const Size
               {{"height", at_most(water.height)}}};
     case LeakCause::attachment:
       return {"water-ends-at-attachment",
-              {{"attachment", water.what}, {"height", at_most(water.height)}}};
+              {{"attachment", construction.attachments[*water.by].name},
+               {"height", at_most(water.height)}}};
     case LeakCause::caught:
       return {"water-ends-at-caught",
-              {{"attachment", water.what}, {"height", at_most(water.height)}}};
+              {{"attachment", construction.attachments[*water.by].name},
+               {"height", at_most(water.height)}}};
     case LeakCause::cloth:
       return {"water-ends-at-cloth",
-              {{"span", water.span}, {"other", water.what}, {"height", at_most(water.height)}}};
+              {{"span", span},
+               {"other", sizes.span(water.facing).name},
+               {"height", at_most(water.height)}}};
     case LeakCause::too_early:
       return {"water-ends-too-early",
-              {{"span", water.span}, {"fold", water.what}, {"height", at_most(water.height)}}};
+              {{"span", span},
+               {"fold", water.by ? construction.operations[*water.by].id : ""},
+               {"height", at_most(water.height)}}};
     case LeakCause::bottom_seam:
-      return {"water-ends-at-bottom-seam", {{"span", water.span}}};
+      return {"water-ends-at-bottom-seam", {{"span", span}}};
     case LeakCause::narrow_seal:
-      return {"water-ends-at-narrow-seal",
-              {{"span", water.span}, {"height", at_most(water.height)}}};
+      return {"water-ends-at-narrow-seal", {{"span", span}, {"height", at_most(water.height)}}};
     case LeakCause::never_fused:
-      return {"water-ends-unfused", {{"span", water.span}, {"height", at_most(water.height)}}};
+      return {"water-ends-unfused", {{"span", span}, {"height", at_most(water.height)}}};
   }
   return {};
 }
@@ -257,11 +265,11 @@ Turns turns_of(const Run& run) {
   for (const FoldMade& fold : run.folds) {
     const Length share = base::half(turn_of_cloth(fold.thickness, fold.enclosed));
     for (const SpanId line : fold.bent) {
-      const std::string& before = run.finished().name(line);
-      const std::string& after = run.finished().name({line.panel, line.span + 1});
+      const auto before = span_ref(run.finished().panels(), line);
+      const auto after = span_ref(run.finished().panels(), {line.panel, line.span + 1});
       // Halves of one length, so that lines that lie on each other stay there to the nanometre.
-      if (before != kStartHem) turns[before] += after == kEndHem ? 2 * share : share;
-      if (after != kEndHem) turns[after] += before == kStartHem ? 2 * share : share;
+      if (before) turns[*before] += after ? share : 2 * share;
+      if (after) turns[*after] += before ? share : 2 * share;
     }
   }
   return turns;
@@ -306,10 +314,10 @@ std::vector<NamedCard> cards_of(const Construction& construction, const Sizes& s
   for (const PressMade& press : run.presses) {
     for (std::size_t i = 0; i < construction.compartments.size(); ++i) {
       if (i > 0 && !run.carded.contains(i)) continue;
-      cards.push_back({NamedCard::Use::slip, press.operation, construction.compartments[i].name,
+      cards.push_back({NamedCard::Use::slip, press.operation, i,
                        slip_card(sizes, press.lip_heights[i], press)});
     }
-    cards.push_back({NamedCard::Use::shield, press.operation, "",
+    cards.push_back({NamedCard::Use::shield, press.operation, 0,
                      shield(sizes, press.lip_heights.front(), press)});
   }
   return cards;
@@ -390,7 +398,7 @@ std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnosti
   pouch.seal_zones = seal_zones(*sizes, *folded);
   pouch.exposed_film = folded->exposed;
   for (const Interval& bare : folded->exposed_below) pouch.exposed_film.push_back(bare);
-  pouch.lip_height = folded->lip_height;
+  pouch.lip_height = folded->lip_heights.front();
   pouch.clear_seal = sizes->seal_width - sizes->needle_reach;
   pouch.clear_seal_worst = pouch.clear_seal - request.tolerance.sum();
   pouch.turn_of_cloth = turn;
@@ -405,12 +413,10 @@ std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnosti
   const auto& compartments = request.construction.compartments;
   for (std::size_t i = 0; i < compartments.size(); ++i) {
     waters.push_back(water_line(request.construction, i, *sizes, *folded, request.tolerance.sum()));
-    pouch.compartments.push_back({compartments[i].name, compartments[i].holds, waters[i].lip,
-                                  waters[i].height, because(waters[i], request, *sizes)});
+    pouch.compartments.push_back(
+        {waters[i].lip, waters[i].height, because(waters[i], request, *sizes)});
   }
-  pouch.water_line = waters.front().height;
-  pouch.water_line_because = pouch.compartments.front().because;
-  const Length stands = water_height(request.construction, *sizes, pouch.water_line);
+  const Length stands = water_height(request.construction, *sizes, pouch.water_line());
   pouch.water_volume_ml = open_bag_ml(sizes->inside_width, stands);
   pouch.bottom_pressure_pa = water_pressure_pa(stands);
   Checks(request, *sizes, faults).of_run(*folded, waters, pouch);

@@ -1,7 +1,7 @@
 /// The pouch: everything that follows from a request, by really folding the panel.
 ///
 ///     std::optional<Pouch> pouch = derive(request, diagnostics);
-///     if (pouch) print(pouch->panel.cut_width, pouch->water_line);
+///     if (pouch) print(pouch->sizes.cut_width, pouch->water_line());
 ///
 /// y runs along the flat panel from its start, x across from the left raw edge; folded heights
 /// count from the bottom. Not for cloth, paper or people: see `lay`, `paper` and `batch`.
@@ -18,18 +18,19 @@
 
 namespace pouchwright::pouch {
 
-/// Names of the spans that a turned end adds to a panel.
+/// What the spans are called that a turned end adds to a panel.
 inline constexpr const char* kStartHem = "start-hem";
 inline constexpr const char* kEndHem = "end-hem";
 
-/// A line on the flat panel along which it is folded.
+/// A line on a flat panel along which it is folded.
 struct FoldLine {
   Length at;
-  std::string before;  ///< the span that ends at the line
-  std::string after;   ///< the span that begins there
+  std::size_t before = 0;  ///< the span that ends at the line; the next one begins there
 
   bool operator==(const FoldLine&) const = default;
 };
+/// Where a panel is folded: between any two of its spans, in order.
+[[nodiscard]] std::vector<FoldLine> folds_of(const FlatPanel& flat);
 
 /// The outer of a panel, smaller than it where the construction lets it stay behind.
 struct CutPartOuter {
@@ -43,7 +44,8 @@ struct CutPart {
   int count = 1;         ///< for each pouch
   ClothKind cloth = ClothKind::laminate;
   std::optional<CutPartOuter> outer;  ///< cut besides, where the job pairs one with it
-  std::optional<std::size_t> panel;   ///< index into Sizes::panels; empty: a piece
+  std::optional<std::size_t> panel;   ///< index into Sizes::panels
+  std::optional<std::size_t> piece;   ///< of what is no panel: index into Construction::pieces
 };
 
 /// The sizes of the pouch and of its panels, after rounding.
@@ -54,16 +56,17 @@ struct Sizes {
   Length seam_allowance, needle_reach, seal_width, min_clear_seal;
   Length inside_width;            ///< cut width - 2 * max(seal width, needle reach)
   Length start_takes, end_takes;  ///< what the end finishes use up
-  FlatPanel panel;                ///< spans on the cut main panel
-  std::vector<FlatPanel> panels;  ///< of the construction, in its order; the first as `panel`
+  std::vector<FlatPanel> panels;  ///< of the construction, in its order; the main panel first
   std::vector<CutPart> parts;     ///< all that is cut for one pouch, the main panel first
-  std::vector<FoldLine> folds;    ///< in order along the panel
+
+  [[nodiscard]] const FlatPanel& main_panel() const { return panels.front(); }
+  [[nodiscard]] const Span& span(SpanId id) const { return panels[id.panel].spans[id.span]; }
 };
 
 /// Film on film between two folded heights at a pressing operation. `lower` lies below.
 struct Contact {
-  std::string operation;
-  std::string lower, upper;
+  std::size_t operation = 0;
+  SpanId lower, upper;
   Interval heights;
 
   bool operator==(const Contact&) const = default;
@@ -73,7 +76,7 @@ struct Contact {
 struct SealZone {
   Interval x;
   Interval y;
-  std::string lower, upper;
+  SpanId lower, upper;
   std::size_t panel = 0;  ///< index into Sizes::panels
 
   bool operator==(const SealZone&) const = default;
@@ -81,12 +84,10 @@ struct SealZone {
 
 /// Something fixed to the pouch, on the flat panel or the piece that it belongs to.
 struct Fixed {
-  std::string name;
-  AttachmentKind kind{};
-  std::string operation;
-  std::string span;   ///< empty: it lies on a piece
-  std::string piece;  ///< that piece
-  std::size_t panel = 0;
+  std::size_t attachment = 0;  ///< index into Construction::attachments
+  std::size_t operation = 0;
+  std::optional<SpanId> span;        ///< absent: it lies on a piece
+  std::optional<std::size_t> piece;  ///< that piece
   Interval y;    ///< what it covers along the panel or the piece; a point where `from` == `to`
   Length width;  ///< what it covers across, about each centre; 0: not stated
   /// Centres across, from the left raw edge of the widest panel, or of the piece. Empty: caught.
@@ -98,7 +99,7 @@ struct Fixed {
 /// Where three layers of film meet at the sides: no geometry proves a corner.
 struct TestPoint {
   Length height;
-  std::vector<std::string> spans;  ///< from the bottom up
+  std::vector<SpanId> spans;  ///< from the bottom up
 
   bool operator==(const TestPoint&) const = default;
 };
@@ -106,7 +107,7 @@ struct TestPoint {
 /// How many layers of cloth a needle meets along a seam, between two folded heights. Laminate and
 /// outer count as one each.
 struct SeamLayers {
-  std::string operation;
+  std::size_t operation = 0;
   Edge edge = Edge::left;  ///< left stands for both sides; or the bottom, all across
   Interval heights;
   int layers = 0;
@@ -144,15 +145,13 @@ inline constexpr Length kHandDistance = Length::whole_mm(120);
 struct NamedCard {
   enum class Use { slip, shield };
   Use use{};
-  std::string operation;    ///< the pressing
-  std::string compartment;  ///< slip card: whose
+  std::size_t operation = 0;    ///< the pressing
+  std::size_t compartment = 0;  ///< slip card: whose
   Card card;
 };
 
 /// How one compartment holds.
 struct CompartmentWater {
-  std::string name;
-  Holds holds = Holds::water;
   Length lip_height;
   Length water_line;
   base::Message because;
@@ -174,8 +173,6 @@ struct Pouch {
   std::vector<Interval> exposed_film;  ///< folded heights, while pressing
   Length lip_height;                   ///< of the first compartment, while pressing
   Length clear_seal, clear_seal_worst;
-  Length water_line;
-  base::Message water_line_because;
   Length turn_of_cloth;  ///< over all folds; negative where folding takes less
   bool turn_of_cloth_added = false;
   std::vector<SeamLayers> layers_at_seams;
@@ -188,6 +185,16 @@ struct Pouch {
   double bottom_pressure_pa = 0;
 
   [[nodiscard]] const Construction& construction() const { return request.construction; }
+  [[nodiscard]] const Operation& operation(std::size_t index) const {
+    return construction().operations[index];
+  }
+  [[nodiscard]] const Attachment& rule(const Fixed& one) const {
+    return construction().attachments[one.attachment];
+  }
+  [[nodiscard]] const std::string& name(SpanId span) const { return sizes.span(span).name; }
+  /// The one that comes first in the construction, by which a pouch is called watertight.
+  [[nodiscard]] const CompartmentWater& first_pocket() const { return compartments.front(); }
+  [[nodiscard]] Length water_line() const { return first_pocket().water_line; }
 };
 
 /// Works out the sizes, folds the panel, and checks all that can be wrong. Every fault is reported
@@ -198,11 +205,11 @@ struct Pouch {
 /// The first card of that use; one without an outline where nothing is pressed.
 [[nodiscard]] const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use);
 
-/// The finish of a panel's end; none for a panel that the job's finishes do not concern. `panel` is
-/// an index into Sizes::panels, `end` start or end.
+/// How the job wants its panels' starts, or ends, kept from fraying.
+[[nodiscard]] const EndFinish& finish_of(const Request& request, Edge end);
+/// The finish of one panel's end; none for a panel that the job's finishes do not concern. `panel`
+/// is an index into Sizes::panels, `end` start or end.
 [[nodiscard]] const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end);
-/// How the end is kept from fraying that a finish works on.
-[[nodiscard]] const EndFinish& finish_of(const Request& request, const Operation& finish);
 /// The span whose end a panel's start or end is; a hem is part of its neighbour.
 [[nodiscard]] const Span& end_span(const FlatPanel& panel, Edge end);
 

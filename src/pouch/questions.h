@@ -3,14 +3,13 @@
 
 #include <cstddef>
 #include <optional>
-#include <string_view>
 
 #include "pouch/pouch.h"
 
 namespace pouchwright::pouch {
 
 /// Is the span a wall of a compartment, not a flap or a lining?
-[[nodiscard]] bool is_wall(const Pouch& pouch, std::string_view span);
+[[nodiscard]] bool is_wall(const Pouch& pouch, SpanId span);
 
 /// What keeps a pouch shut besides its folds, and whether it sits on a strap.
 struct Closure {
@@ -29,8 +28,8 @@ struct Closure {
 inline constexpr base::Length kLongestNotch = base::Length::whole_mm(3);
 [[nodiscard]] base::Length notch_length(base::Length seam_allowance);
 
-/// Is the flap caught in this seam? Only where it lies turned down by then.
-[[nodiscard]] bool sews_flap(const Pouch& pouch, const Operation& seam);
+/// Is the flap caught in the seam of this operation? Only where it lies turned down by then.
+[[nodiscard]] bool sews_flap(const Pouch& pouch, std::size_t seam);
 
 /// The stage that tests the pouch; the last where the construction tests none.
 [[nodiscard]] std::size_t tested_at(const Pouch& pouch);

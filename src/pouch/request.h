@@ -7,6 +7,7 @@
 /// Not for paper, lay or batch settings, which have structs of their own in their layers.
 #pragma once
 
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
@@ -28,7 +29,7 @@ struct EndFinish {
   FinishKind kind = FinishKind::none;
   Length takes;
   Length needle_reach;
-  Place place;
+  std::optional<Place> stated;  ///< absent: the construction's own
 };
 inline constexpr Length kOveredgeReach = Length::whole_mm(5);
 inline constexpr Length kHem = Length::whole_mm(10);
@@ -112,20 +113,27 @@ struct Material {
   [[nodiscard]] Length usable_width() const { return width - 2 * selvedge; }
 };
 
+/// A size of the pouch. What nobody states is the construction's default, or the program's.
+struct StatedSize {
+  Length value;
+  std::optional<Place> stated;
+};
+
 struct Request {
   Construction construction;
+  ConstructionPlaces places;
   std::string title;
   Length cut_step = base::kRulerMm;  ///< cut sizes are rounded up to this: the job's ruler
   /// Sizes by name: from the job or the construction's defaults. With a cut panel, width, depth
   /// and (where the job has none) flap are absent; with a liner count, those the job leaves out.
-  std::map<std::string, Placed<Length>, std::less<>> sizes;
+  std::map<std::string, StatedSize, std::less<>> sizes;
   std::optional<CutPanel> panel;
   EndFinish start_finish;
   EndFinish end_finish;
   CardUse cards = CardUse::inside;
   bool turn_of_cloth = false;  ///< the job's, else the construction's: is it added to the spans?
-  std::vector<SewingPass> passes;  ///< along the sides; empty: the needle reach stands for them
-  std::string closure;             ///< one of the construction's, or empty
+  std::vector<SewingPass> passes;      ///< along the sides; empty: the needle reach stands for them
+  std::optional<std::size_t> closure;  ///< index of one of the construction's, which may have none
   Through closure_through = Through::outer;
   FlapShape flap_shape = FlapShape::straight;
   Placed<Length> flap_corner;  ///< radius, or both sides of what is cut off; 0 where straight

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "base/length.h"
-#include "ink/canvas.h"
 #include "pouch/questions.h"
 #include "tell/names.h"
 
@@ -17,7 +16,6 @@ using base::Length;
 using pouch::Attachment;
 using pouch::Face;
 using pouch::Fixed;
-using pouch::Operation;
 using pouch::Through;
 
 class Teller {
@@ -25,10 +23,7 @@ class Teller {
   Teller(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, const base::Voice& words)
       : pouch_(pouch), moment_(moment), words_(words) {
     for (const Fixed& one : pouch.fixed) {
-      const bool here =
-          std::any_of(moment.operations.begin(), moment.operations.end(),
-                      [&](std::size_t index) { return operation(index).id == one.operation; });
-      if (here) here_.push_back(&one);
+      if (is_here(one)) here_.push_back(&one);
     }
   }
 
@@ -36,37 +31,42 @@ class Teller {
     prepare_pieces();
     pierced();
     for (const Fixed* one : here_) how_fixed(*one);
-    for (const std::size_t index : moment_.operations) caught(operation(index));
+    for (const std::size_t index : moment_.operations) caught(index);
     return std::move(messages_);
   }
 
  private:
   void tell(base::Message message) { messages_.push_back(std::move(message)); }
 
-  [[nodiscard]] const Operation& operation(std::size_t index) const {
-    return pouch_.construction().operations[index];
+  /// Is it fixed at this moment?
+  [[nodiscard]] bool is_here(const Fixed& one) const {
+    const auto& done = moment_.operations;
+    return std::find(done.begin(), done.end(), one.operation) != done.end();
   }
-  [[nodiscard]] const Attachment* rule_of(const std::string& attachment) const {
-    return pouch_.construction().attachment(attachment);
+  [[nodiscard]] std::string name_of(const Fixed& fixed) const {
+    return part_name(pouch_.rule(fixed).name, words_);
   }
-  [[nodiscard]] std::string shown(Length length) const {
-    return ink::kept_together(words_.text(length));
+  [[nodiscard]] std::string piece_name(std::size_t piece) const {
+    return part_name(pouch_.construction().pieces[piece].name, words_);
   }
-
+  [[nodiscard]] std::string span_of(pouch::SpanRef ref) const {
+    return span_name(pouch_.construction().span(ref).name, words_);
+  }
   /// What is done with each piece before something is fixed to it, or before it is fixed itself.
   void prepare_pieces() {
-    for (const pouch::PieceRule& piece : pouch_.construction().pieces) {
-      if (piece.how.empty() || !is_first_with(piece.name)) continue;
-      tell({"steps-piece-how", {{"piece", part_name(piece.name, words_)}, {"how", piece.how}}});
+    const auto& pieces = pouch_.construction().pieces;
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+      if (pieces[i].how.empty() || !is_first_with(i)) continue;
+      tell({"steps-piece-how", {{"piece", piece_name(i)}, {"how", pieces[i].how}}});
     }
   }
 
   /// Is the piece in somebody's hands now for the first time?
-  [[nodiscard]] bool is_first_with(const std::string& piece) const {
+  [[nodiscard]] bool is_first_with(std::size_t piece) const {
     for (const Fixed& one : pouch_.fixed) {
-      const Attachment* rule = rule_of(one.name);
-      if (rule == nullptr || (rule->on != piece && rule->piece != piece)) continue;
-      return std::find(here_.begin(), here_.end(), &one) != here_.end();
+      const Attachment& rule = pouch_.rule(one);
+      if (rule.on_piece != piece && rule.made_of != piece) continue;
+      return is_here(one);
     }
     return false;
   }
@@ -75,8 +75,8 @@ class Teller {
   void pierced() {
     const auto any = [&](Through through, bool holds_water) {
       return std::any_of(here_.begin(), here_.end(), [&](const Fixed* one) {
-        return one->piece.empty() && one->caught.empty() && one->through == through &&
-               (through == Through::outer || pouch::is_wall(pouch_, one->span) == holds_water);
+        return one->span && one->caught.empty() && one->through == through &&
+               (through == Through::outer || pouch::is_wall(pouch_, *one->span) == holds_water);
       });
     };
     if (any(Through::film, true)) tell({"steps-attach-film"});
@@ -86,36 +86,35 @@ class Teller {
 
   /// On what it is fixed, and which way it looks.
   void how_fixed(const Fixed& one) {
-    if (!one.piece.empty()) {
-      tell({"steps-attach-piece",
-            {{"name", part_name(one.name, words_)}, {"piece", part_name(one.piece, words_)}}});
+    if (one.piece) {
+      tell({"steps-attach-piece", {{"name", name_of(one)}, {"piece", piece_name(*one.piece)}}});
       return;
     }
-    const Attachment* rule = rule_of(one.name);
-    if (rule == nullptr || one.x.empty()) return;
-    const bool at_side = rule->across != pouch::Across::middle;
-    if (one.kind == pouch::AttachmentKind::strap && at_side && one.width > Length()) {
+    const Attachment& rule = pouch_.rule(one);
+    if (one.x.empty()) return;
+    const bool at_side = rule.across != pouch::Across::middle;
+    if (rule.kind == pouch::AttachmentKind::strap && at_side && one.width > Length()) {
       tell({"steps-attach-strap",
-            {{"piece", part_name(rule->piece, words_)},
-             {"length", shown(one.width)},
-             {"from", shown(one.x.front() - base::half(one.width))}}});
+            {{"piece", rule.made_of ? piece_name(*rule.made_of) : ""},
+             {"length", one.width},
+             {"from", one.x.front() - base::half(one.width)}}});
     }
-    if (const auto face = face_that_meets(one, *rule)) {
+    if (const auto face = face_that_meets(one)) {
       const bool film = *face == Face::film;
       tell({film ? "steps-attach-shows-film" : "steps-attach-shows-cloth",
-            {{"name", part_name(one.name, words_)}}});
+            {{"name", name_of(one)}}});
     }
   }
 
   /// The face of its span that lies towards its other half, once all is folded.
-  [[nodiscard]] std::optional<Face> face_that_meets(const Fixed& one,
-                                                    const Attachment& rule) const {
+  [[nodiscard]] std::optional<Face> face_that_meets(const Fixed& one) const {
     const pouch::Folded& last = pouch_.stages.back().folded;
     const auto own = place_of(last, one.span);
     if (!own) return std::nullopt;
     for (const Fixed& other : pouch_.fixed) {
-      const Attachment* half = rule_of(other.name);
-      if (half == nullptr || (rule.half_of != other.name && half->half_of != one.name)) continue;
+      const bool is_half = pouch_.rule(one).half_of == other.attachment ||
+                           pouch_.rule(other).half_of == one.attachment;
+      if (!is_half) continue;
       const auto its = place_of(last, other.span);
       if (!its) continue;
       const pouch::Layer& layer = last.layers()[*own];
@@ -126,20 +125,21 @@ class Teller {
 
   /// Where a span lies among the layers, from below.
   [[nodiscard]] static std::optional<std::size_t> place_of(const pouch::Folded& folded,
-                                                           const std::string& span) {
+                                                           std::optional<pouch::SpanId> span) {
     for (std::size_t i = 0; i < folded.layers().size(); ++i) {
-      if (folded.name(folded.layers()[i].id) == span) return i;
+      if (folded.layers()[i].id == span) return i;
     }
     return std::nullopt;
   }
 
   /// Between which spans a loop is laid.
-  void caught(const Operation& done) {
-    const Attachment* rule = rule_of(done.attachment);
-    if (rule == nullptr || !rule->between) return;
+  void caught(std::size_t operation) {
+    const auto* work = pouch_.operation(operation).as<pouch::does::Attach>();
+    if (work == nullptr) return;
+    const Attachment& rule = pouch_.construction().attachments[work->attachment];
+    if (!rule.between) return;
     tell({"steps-attach-caught",
-          {{"a", span_name(rule->between->first, words_)},
-           {"b", span_name(rule->between->second, words_)}}});
+          {{"a", span_of(rule.between->first)}, {"b", span_of(rule.between->second)}}});
   }
 
   const pouch::Pouch& pouch_;

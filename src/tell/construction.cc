@@ -14,10 +14,10 @@ namespace {
 using base::in_both;
 using base::Message;
 using base::Value;
-using pouch::Action;
 using pouch::Construction;
 using pouch::LinearForm;
-using pouch::Operation;
+using pouch::SpanRef;
+namespace does = pouch::does;
 
 using Rows = std::vector<Row>;
 
@@ -39,11 +39,9 @@ Message cut_size(const pouch::Pouch& pouch, std::size_t panel) {
   return "construction-only-lining";
 }
 
-Value length_of(const pouch::FlatPanel& flat, const std::string& name) {
-  for (const pouch::Span& span : flat.spans) {
-    if (span.name == name) return in_both(span.to - span.from);
-  }
-  return "";
+Value length_of(const pouch::Pouch& pouch, SpanRef ref) {
+  const pouch::Span& span = pouch.sizes.span(cut_span(pouch.sizes.panels, ref));
+  return in_both(span.to - span.from);
 }
 
 Row panel_row(const pouch::Pouch& pouch, std::size_t panel) {
@@ -63,9 +61,10 @@ Rows panels(const pouch::Pouch& pouch) {
   Rows rows;
   for (std::size_t i = 0; i < rules.size(); ++i) {
     rows.push_back(panel_row(pouch, i));
-    for (const pouch::SpanRule& span : rules[i].spans) {
-      rows.push_back({Message("construction-span", {{"span", span.name}}),
-                      length_of(pouch.sizes.panels[i], span.name), formula(span.length)});
+    for (std::size_t k = 0; k < rules[i].spans.size(); ++k) {
+      const pouch::SpanRule& span = rules[i].spans[k];
+      rows.push_back({Message("construction-span", {{"span", span.name}}), length_of(pouch, {i, k}),
+                      formula(span.length)});
     }
   }
   return rows;
@@ -131,17 +130,19 @@ Rows closures(const Construction& construction) {
 
 // ---- What is fixed, what it holds ----
 
-Message place_said(const pouch::Attachment& one) {
+Message place_said(const pouch::Attachment& one, const Construction& construction) {
   const std::string distance = formula(one.distance);
   const bool at_start = one.from == pouch::Edge::start;
   const char* near = at_start ? "construction-at-start" : "construction-at-end";
   const char* far = at_start ? "construction-from-start" : "construction-from-end";
   return {distance.empty() ? near : far,
-          {{"span", one.on.empty() ? one.span : one.on}, {"distance", distance}}};
+          {{"span", one.on_piece ? construction.pieces[*one.on_piece].name
+                                 : construction.span(one.span).name},
+           {"distance", distance}}};
 }
 
-Row attachment_row(const pouch::Attachment& one) {
-  Row row = {one.name, Message(kind_key(one.kind)), place_said(one)};
+Row attachment_row(const pouch::Attachment& one, const Construction& construction) {
+  Row row = {one.name, Message(kind_key(one.kind)), place_said(one, construction)};
   const auto also = [&](Message message) { row.emplace_back(std::move(message)); };
   if (!one.extent.terms.empty()) also({"construction-covers", {{"size", formula(one.extent)}}});
   if (one.across == pouch::Across::sides) also("construction-at-sides");
@@ -151,91 +152,82 @@ Row attachment_row(const pouch::Attachment& one) {
     also({"construction-from-side", {{"distance", formula(one.from_side)}}});
   }
   if (one.between) {
-    also({"construction-between", {{"a", one.between->first}, {"b", one.between->second}}});
+    also({"construction-between",
+          {{"a", construction.span(one.between->first).name},
+           {"b", construction.span(one.between->second).name}}});
   }
-  if (!one.piece.empty()) also({"construction-made-of", {{"piece", one.piece}}});
-  if (!one.closure.empty()) also({"construction-only-closure", {{"closure", one.closure}}});
+  if (one.made_of) {
+    also({"construction-made-of", {{"piece", construction.pieces[*one.made_of].name}}});
+  }
+  if (one.closure) {
+    also({"construction-only-closure", {{"closure", construction.closures[*one.closure]}}});
+  }
   return row;
 }
 
-Row compartment_row(const pouch::Compartment& one) {
+Row compartment_row(const pouch::Compartment& one, const Construction& construction) {
   Value::List spans;
-  for (const auto& span : one.film) spans.emplace_back(span.value);
+  for (const SpanRef span : one.film) spans.emplace_back(construction.span(span).name);
   return {one.name, Message(key_of("construction-holds-", pouch::kHoldsWords, one.holds)),
           Message("construction-film", {{"spans", spans}})};
 }
 
 // ---- What is done ----
 
-/// Left and right are "sides" in a file.
-Value edges_of(const Operation& operation) {
-  const auto has = [&](pouch::Edge edge) {
-    return std::any_of(operation.edges.begin(), operation.edges.end(),
-                       [&](const auto& one) { return one.value == edge; });
-  };
-  const bool left = has(pouch::Edge::left);
-  const bool right = has(pouch::Edge::right);
-  Value::List edges;
-  if (left && right) edges.emplace_back(Message("construction-edge-sides"));
-  if (left && !right) edges.emplace_back(Message("construction-edge-left"));
-  if (right && !left) edges.emplace_back(Message("construction-edge-right"));
-  if (has(pouch::Edge::bottom)) edges.emplace_back(Message("construction-edge-bottom"));
-  if (has(pouch::Edge::start)) edges.emplace_back(Message("construction-edge-start"));
-  if (has(pouch::Edge::end)) edges.emplace_back(Message("construction-edge-end"));
-  return edges;
-}
+/// What an operation does, each action by its own.
+struct Done {
+  const Construction& construction;
 
-const char* attach_key(const Operation& operation) {
-  if (!operation.through) return "construction-do-attach";
-  return *operation.through == pouch::Through::outer ? "construction-do-attach-outer"
-                                                     : "construction-do-attach-film";
-}
-
-const char* press_key(const Operation& operation) {
-  if (operation.from == pouch::PressFrom::front) return "construction-do-press-front";
-  return operation.from == pouch::PressFrom::back ? "construction-do-press-back"
-                                                  : "construction-do-press-both";
-}
-
-Message done(const Operation& operation, const Construction& construction) {
-  const auto compartment = [&]() -> Value {
-    return construction.compartments[pouch::compartment_of(construction, operation)].name;
-  };
-  switch (operation.action) {
-    case Action::attach:
-      return {attach_key(operation), {{"attachment", operation.attachment}}};
-    case Action::lay_panel:
-      return {operation.film_up ? "construction-do-lay-panel-up" : "construction-do-lay-panel-down",
-              {{"panel", operation.panel}, {"a", operation.meets_a}, {"b", operation.meets_b}}};
-    case Action::pair:
-      return "construction-do-pair";
-    case Action::finish:
-      return {operation.end == pouch::Edge::start ? "construction-do-finish-start"
-                                                  : "construction-do-finish-end",
-              {{"panel", construction.panels[pouch::panel_of(construction, operation)].name}}};
-    case Action::lay_card:
-      return {"construction-do-lay-card", {{"compartment", compartment()}}};
-    case Action::fold:
-      return {operation.landing == pouch::Landing::on_top ? "construction-do-fold-over"
-                                                          : "construction-do-fold-under",
-              {{"turn", operation.turn}, {"a", operation.between_a}, {"b", operation.between_b}}};
-    case Action::press:
-      return {press_key(operation), {{"edges", edges_of(operation)}}};
-    case Action::take_card:
-      return {"construction-do-take-card", {{"compartment", compartment()}}};
-    case Action::look_inside:
-      return "construction-do-look";
-    case Action::hem:
-      return {"construction-do-hem", {{"span", operation.span}}};
-    case Action::sew:
-      return {"construction-do-sew", {{"edges", edges_of(operation)}}};
-    case Action::secure_tails:
-      return "construction-do-tails";
-    case Action::test:
-      return "construction-do-test";
+  [[nodiscard]] const std::string& name(SpanRef ref) const { return construction.span(ref).name; }
+  [[nodiscard]] const std::string& pocket(std::size_t index) const {
+    return construction.compartments[index].name;
   }
-  return {};
-}
+
+  Message operator()(const does::Attach& work) const {
+    const char* key = !work.through                            ? "construction-do-attach"
+                      : *work.through == pouch::Through::outer ? "construction-do-attach-outer"
+                                                               : "construction-do-attach-film";
+    return {key, {{"attachment", construction.attachments[work.attachment].name}}};
+  }
+  Message operator()(const does::LayPanel& work) const {
+    return {work.film_up ? "construction-do-lay-panel-up" : "construction-do-lay-panel-down",
+            {{"panel", construction.panels[work.panel].name},
+             {"a", name(work.meets_a)},
+             {"b", name(work.meets_b)}}};
+  }
+  Message operator()(const does::Pair&) const { return "construction-do-pair"; }
+  Message operator()(const does::Finish& work) const {
+    const bool at_start = work.end == pouch::Edge::start;
+    return {at_start ? "construction-do-finish-start" : "construction-do-finish-end",
+            {{"panel", construction.panels[work.panel].name}}};
+  }
+  Message operator()(const does::LayCard& work) const {
+    return {"construction-do-lay-card", {{"compartment", pocket(work.compartment)}}};
+  }
+  Message operator()(const does::Fold& work) const {
+    const bool over = work.landing == pouch::Landing::on_top;
+    return {over ? "construction-do-fold-over" : "construction-do-fold-under",
+            {{"turn", name(work.turn)}, {"a", name(work.between_a)}, {"b", name(work.between_b)}}};
+  }
+  Message operator()(const does::Press& work) const {
+    const char* key = work.from == pouch::PressFrom::front  ? "construction-do-press-front"
+                      : work.from == pouch::PressFrom::back ? "construction-do-press-back"
+                                                            : "construction-do-press-both";
+    return {key, {{"edges", edge_names(work.edges)}}};
+  }
+  Message operator()(const does::TakeCard& work) const {
+    return {"construction-do-take-card", {{"compartment", pocket(work.compartment)}}};
+  }
+  Message operator()(const does::LookInside&) const { return "construction-do-look"; }
+  Message operator()(const does::Hem& work) const {
+    return {"construction-do-hem", {{"span", name(work.span)}}};
+  }
+  Message operator()(const does::Sew& work) const {
+    return {"construction-do-sew", {{"edges", edge_names(work.edges)}}};
+  }
+  Message operator()(const does::SecureTails&) const { return "construction-do-tails"; }
+  Message operator()(const does::Test&) const { return "construction-do-test"; }
+};
 
 template <class Parts, class RowOf>
 Rows rows_of(const Parts& parts, RowOf row_of) {
@@ -274,16 +266,18 @@ std::string formula(const LinearForm& form) {
 
 std::vector<Section> construction_sections(const pouch::Pouch& pouch) {
   const Construction& construction = pouch.construction();
-  const auto operation = [&](const Operation& one) {
-    return Row{one.id, "", done(one, construction)};
+  const auto attachment = [&](const auto& one) { return attachment_row(one, construction); };
+  const auto compartment = [&](const auto& one) { return compartment_row(one, construction); };
+  const auto operation = [&](const pouch::Operation& one) {
+    return Row{one.id, "", std::visit(Done{construction}, one.work)};
   };
   std::vector<Section> all = {
       {"construction-panels", panels(pouch)},
       {"construction-sizes", sizes(pouch)},
       {"construction-closures", closures(construction)},
       {"construction-pieces", pieces(pouch)},
-      {"construction-attachments", rows_of(construction.attachments, attachment_row)},
-      {"construction-compartments", rows_of(construction.compartments, compartment_row)},
+      {"construction-attachments", rows_of(construction.attachments, attachment)},
+      {"construction-compartments", rows_of(construction.compartments, compartment)},
       {"construction-operations", rows_of(construction.operations, operation)}};
   std::erase_if(all, [](const Section& section) { return section.rows.empty(); });
   return all;

@@ -6,8 +6,6 @@
 #include <vector>
 
 #include "base/length.h"
-#include "base/text.h"
-#include "ink/labels.h"
 #include "pouch/questions.h"
 #include "tell/operations.h"
 
@@ -19,53 +17,47 @@ using pouch::Action;
 class Speaker {
  public:
   Speaker(const pouch::Pouch& pouch, const base::Voice& words)
-      : pouch_(pouch), words_(words), operations_(pouch, words) {}
+      : pouch_(pouch), operations_(pouch, words) {}
 
-  [[nodiscard]] std::string order() const {
+  [[nodiscard]] Sentences order() const {
     const auto look = pouch::last_before_test(pouch_, Action::look_inside);
     const auto sewn = pouch::last_before_test(pouch_, Action::sew);
     const bool sewn_later = sewn && (!look || *sewn > *look);
-    std::vector<std::string> parts;
+    Sentences parts;
     if (look)
       parts.push_back(of(sewn && !sewn_later ? "leak-look-sewn" : "leak-look-pressed", *look));
     if (sewn_later) parts.push_back(of("leak-look-seam", *sewn));
     parts.push_back(then_tested());
-    return base::list_text(parts, " ");
+    return parts;
   }
 
-  [[nodiscard]] ink::Paragraphs failure() const {
-    ink::Paragraphs made{ink::heading(words_.say("leak-failed")),
-                         ink::text_paragraph(words_.say("leak-failed-mark"))};
+  [[nodiscard]] std::vector<Sentences> failure() const {
+    std::vector<Sentences> made{{"leak-failed-mark"}};
     const auto pressed = pouch::last_before_test(pouch_, Action::press);
-    const bool again = pressed && can_be_pressed_again(pouch_);
-    if (again) {
-      made.push_back(ink::text_paragraph(words_.say(cards_first()) + " " + press_again(*pressed) +
-                                         " " + of("leak-mend-hole", *pressed)));
-      made.push_back(ink::text_paragraph(words_.say("leak-failed-again")));
+    if (pressed && can_be_pressed_again(pouch_)) {
+      made.push_back({cards_first(), press_again(*pressed), of("leak-mend-hole", *pressed)});
+      made.push_back({"leak-failed-again"});
     } else {
-      made.push_back(ink::text_paragraph(pressed ? of("leak-mend-never", *pressed)
-                                                 : words_.say("leak-mend-unfused")));
+      made.push_back({pressed ? of("leak-mend-never", *pressed) : "leak-mend-unfused"});
     }
-    made.push_back(ink::text_paragraph(words_.say("leak-failed-why")));
+    made.push_back({"leak-failed-why"});
     return made;
   }
 
  private:
   /// With the step that shows the stage, and how far in a needle may be.
-  [[nodiscard]] std::string of(const char* key, std::size_t stage) const {
-    const std::size_t step = operations_.step(pouch::operation_at(pouch_, stage).id).value_or(0);
-    const std::string reach =
-        ink::kept_together(words_.text(base::at_most(pouch_.sizes.needle_reach)));
-    return words_.say({key, {{"step", step}, {"reach", reach}}});
+  [[nodiscard]] base::Message of(const char* key, std::size_t stage) const {
+    const std::size_t step = operations_.step(pouch_.stages[stage].operation).value_or(0);
+    return {key, {{"step", step}, {"reach", base::at_most(pouch_.sizes.needle_reach)}}};
   }
 
-  [[nodiscard]] std::string then_tested() const {
-    std::vector<std::string> rest;
+  [[nodiscard]] base::Message then_tested() const {
+    std::vector<std::size_t> rest;
     for (std::size_t i = pouch::tested_at(pouch_) + 1; i < pouch_.stages.size(); ++i) {
-      rest.push_back(pouch::operation_at(pouch_, i).id);
+      rest.push_back(pouch_.stages[i].operation);
     }
-    if (rest.empty()) return words_.say("leak-test-finished");
-    return words_.say({"leak-test-before", {{"rest", operations_.listed(rest)}}});
+    if (rest.empty()) return "leak-test-finished";
+    return {"leak-test-before", {{"rest", operations_.listed(rest)}}};
   }
 
   [[nodiscard]] const char* cards_first() const {
@@ -80,22 +72,21 @@ class Speaker {
     return "leak-mend-both-cards";
   }
 
-  [[nodiscard]] std::string press_again(std::size_t pressed) const {
+  [[nodiscard]] base::Message press_again(std::size_t pressed) const {
     return of(pouch_.request.outer ? "leak-mend-through-outer" : "leak-mend-through-knit", pressed);
   }
 
   const pouch::Pouch& pouch_;
-  base::Voice words_;
   OperationWords operations_;
 };
 
 }  // namespace
 
-std::string leak_order(const pouch::Pouch& pouch, const base::Voice& words) {
+Sentences leak_order(const pouch::Pouch& pouch, const base::Voice& words) {
   return Speaker(pouch, words).order();
 }
 
-ink::Paragraphs leak_failure(const pouch::Pouch& pouch, const base::Voice& words) {
+std::vector<Sentences> leak_failure(const pouch::Pouch& pouch, const base::Voice& words) {
   return Speaker(pouch, words).failure();
 }
 

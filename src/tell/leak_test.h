@@ -2,21 +2,25 @@
 /// what can still be done for one that leaks. All of it follows from the operations and their
 /// order.
 ///
-/// Inside `drawing` only; the sheet is leak_sheet.h's.
+/// Not for the sheet itself (see draw/sheets/leak_test.h).
 #pragma once
 
-#include <string>
+#include <vector>
 
+#include "base/message.h"
 #include "base/voice.h"
-#include "ink/flow.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::tell {
 
-/// Looking inside, looking at the seams, testing, and what comes after that.
-[[nodiscard]] std::string leak_order(const pouch::Pouch& pouch, const base::Voice& words);
+/// Sentences that run on.
+using Sentences = std::vector<base::Message>;
 
-/// With the heading.
-[[nodiscard]] ink::Paragraphs leak_failure(const pouch::Pouch& pouch, const base::Voice& words);
+/// Looking inside, looking at the seams, testing, and what comes after that.
+[[nodiscard]] Sentences leak_order(const pouch::Pouch& pouch, const base::Voice& words);
+
+/// What to do where water comes out, paragraph by paragraph.
+[[nodiscard]] std::vector<Sentences> leak_failure(const pouch::Pouch& pouch,
+                                                  const base::Voice& words);
 
 }  // namespace pouchwright::tell

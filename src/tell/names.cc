@@ -26,10 +26,26 @@ std::string span_name(const std::string& name, const base::Voice& words) {
   return words.has(key) ? words.say(key) : with_blanks(name);
 }
 
-std::string end_name(const pouch::Pouch& pouch, const pouch::Operation& finish,
+std::string end_name(const pouch::Pouch& pouch, const pouch::does::Finish& finish,
                      const base::Voice& words) {
-  const std::size_t panel = panel_of(pouch.construction(), finish);
-  return span_name(end_span(pouch.sizes.panels[panel], finish.end).name, words);
+  return span_name(end_span(pouch.sizes.panels[finish.panel], finish.end).name, words);
+}
+
+base::Value::List edge_names(const std::vector<pouch::Edge>& edges) {
+  using pouch::Edge;
+  const bool left = works_on(edges, Edge::left);
+  const bool right = works_on(edges, Edge::right);
+  base::Value::List names;
+  const auto add = [&](bool has, const char* key) {
+    if (has) names.emplace_back(base::Message(key));
+  };
+  add(left && right, "construction-edge-sides");
+  add(left && !right, "construction-edge-left");
+  add(right && !left, "construction-edge-right");
+  add(works_on(edges, Edge::bottom), "construction-edge-bottom");
+  add(works_on(edges, Edge::start), "construction-edge-start");
+  add(works_on(edges, Edge::end), "construction-edge-end");
+  return names;
 }
 
 std::string part_name(const std::string& name, const base::Voice& words) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "base/voice.h"
 #include "pouch/pouch.h"
@@ -15,8 +16,11 @@ namespace pouchwright::tell {
 [[nodiscard]] std::string span_name(const std::string& name, const base::Voice& words);
 
 /// What the span is called whose end a finish works on.
-[[nodiscard]] std::string end_name(const pouch::Pouch& pouch, const pouch::Operation& finish,
+[[nodiscard]] std::string end_name(const pouch::Pouch& pouch, const pouch::does::Finish& finish,
                                    const base::Voice& words);
+
+/// What raw edges are called, one by one; left and right together are the sides.
+[[nodiscard]] base::Value::List edge_names(const std::vector<pouch::Edge>& edges);
 
 /// What a panel, a piece or an attachment is called on paper; likewise.
 [[nodiscard]] std::string part_name(const std::string& name, const base::Voice& words);

@@ -1,7 +1,5 @@
 #include "tell/operations.h"
 
-#include <algorithm>
-
 #include "pouch/questions.h"
 #include "tell/names.h"
 #include "tell/step_list.h"
@@ -9,86 +7,70 @@
 namespace pouchwright::tell {
 namespace {
 
-using pouch::Action;
-using pouch::Edge;
-using pouch::Operation;
+namespace does = pouch::does;
 
 class Namer {
  public:
   Namer(const pouch::Pouch& pouch, const base::Voice& words) : pouch_(pouch), words_(words) {}
 
-  [[nodiscard]] base::Message named(const Operation& operation) const {
-    switch (operation.action) {
-      case Action::attach:
-        return {"operation-attach", {{"name", part_name(operation.attachment, words_)}}};
-      case Action::lay_panel:
-        return {"operation-lay-panel", {{"panel", part_name(operation.panel, words_)}}};
-      case Action::hem:
-        return {"operation-hem", {{"span", span_name(operation.span, words_)}}};
-      case Action::pair:
-        return "operation-pair";
-      case Action::finish:
-        return finished(operation);
-      case Action::lay_card:
-        return about_card("operation-lay-card", "operation-lay-card-of", operation);
-      case Action::fold:
-        return {operation.landing == pouch::Landing::on_top ? "operation-fold-over"
-                                                            : "operation-fold-under",
-                {{"turn", span_name(operation.turn, words_)}}};
-      case Action::press:
-        return {"operation-press", {{"edges", edges_of(operation)}}};
-      case Action::take_card:
-        return about_card("operation-take-card", "operation-take-card-of", operation);
-      case Action::look_inside:
-        return "operation-look";
-      case Action::sew:
-        return {"operation-sew", {{"edges", edges_of(operation)}}};
-      case Action::secure_tails:
-        return "operation-tails";
-      case Action::test:
-        return "operation-test";
-    }
-    return {};
+  [[nodiscard]] base::Message operator()(const does::Attach& work) const {
+    const auto& name = pouch_.construction().attachments[work.attachment].name;
+    return {"operation-attach", {{"name", part_name(name, words_)}}};
   }
-
- private:
-  [[nodiscard]] base::Message finished(const Operation& operation) const {
+  [[nodiscard]] base::Message operator()(const does::LayPanel& work) const {
+    const auto& name = pouch_.construction().panels[work.panel].name;
+    return {"operation-lay-panel", {{"panel", part_name(name, words_)}}};
+  }
+  [[nodiscard]] base::Message operator()(const does::Pair&) const { return "operation-pair"; }
+  [[nodiscard]] base::Message operator()(const does::Finish& work) const {
     const char* key = "operation-finish";
-    const pouch::FinishKind kind = finish_of(pouch_.request, operation).kind;
+    const pouch::FinishKind kind = finish_of(pouch_.request, work.end).kind;
     if (kind == pouch::FinishKind::overedge) key = "operation-overedge";
     if (kind == pouch::FinishKind::turned) key = "operation-turned";
-    return {key, {{"span", end_name(pouch_, operation, words_)}}};
+    return {key, {{"span", end_name(pouch_, work, words_)}}};
   }
+  [[nodiscard]] base::Message operator()(const does::LayCard& work) const {
+    return about_card("operation-lay-card", "operation-lay-card-of", work.compartment);
+  }
+  [[nodiscard]] base::Message operator()(const does::Fold& work) const {
+    const bool over = work.landing == pouch::Landing::on_top;
+    return {over ? "operation-fold-over" : "operation-fold-under",
+            {{"turn", span_name(pouch_.construction().span(work.turn).name, words_)}}};
+  }
+  [[nodiscard]] base::Message operator()(const does::Press& work) const {
+    return {"operation-press", {{"edges", edges(work.edges)}}};
+  }
+  [[nodiscard]] base::Message operator()(const does::TakeCard& work) const {
+    return about_card("operation-take-card", "operation-take-card-of", work.compartment);
+  }
+  [[nodiscard]] base::Message operator()(const does::LookInside&) const { return "operation-look"; }
+  [[nodiscard]] base::Message operator()(const does::Hem& work) const {
+    return {"operation-hem",
+            {{"span", span_name(pouch_.construction().span(work.span).name, words_)}}};
+  }
+  [[nodiscard]] base::Message operator()(const does::Sew& work) const {
+    return {"operation-sew", {{"edges", edges(work.edges)}}};
+  }
+  [[nodiscard]] base::Message operator()(const does::SecureTails&) const {
+    return "operation-tails";
+  }
+  [[nodiscard]] base::Message operator()(const does::Test&) const { return "operation-test"; }
 
+ private:
   /// Which card matters where there are several pockets.
   [[nodiscard]] base::Message about_card(const char* key, const char* key_of_pocket,
-                                         const Operation& operation) const {
+                                         std::size_t compartment) const {
     const auto& compartments = pouch_.construction().compartments;
     if (compartments.size() < 2) return key;
-    const std::string& name =
-        compartments[pouch::compartment_of(pouch_.construction(), operation)].name;
-    return {key_of_pocket, {{"compartment", name}}};
+    return {key_of_pocket, {{"compartment", compartments[compartment].name}}};
   }
 
-  /// Left and right together are the sides.
-  [[nodiscard]] std::string edges_of(const Operation& operation) const {
-    const auto has = [&](Edge edge) {
-      return std::any_of(operation.edges.begin(), operation.edges.end(),
-                         [edge](const auto& one) { return one.value == edge; });
-    };
-    const bool both = has(Edge::left) && has(Edge::right);
-    std::vector<const char*> keys;
-    if (both) keys.push_back("construction-edge-sides");
-    if (!both && has(Edge::left)) keys.push_back("construction-edge-left");
-    if (!both && has(Edge::right)) keys.push_back("construction-edge-right");
-    if (has(Edge::bottom)) keys.push_back("construction-edge-bottom");
-    if (has(Edge::start)) keys.push_back("construction-edge-start");
-    if (has(Edge::end)) keys.push_back("construction-edge-end");
+  /// `the sides and the bottom`.
+  [[nodiscard]] std::string edges(const std::vector<pouch::Edge>& all) const {
     std::string text;
-    for (const char* key : keys) {
-      text = text.empty()
-                 ? words_.say(key)
-                 : words_.say({"operation-edges", {{"edges", text}, {"edge", words_.say(key)}}});
+    for (const base::Value& edge : edge_names(all)) {
+      text = text.empty() ? words_.text(edge)
+                          : words_.say({"operation-edges", {{"edges", text}, {"edge", edge}}});
     }
     return text;
   }
@@ -99,23 +81,19 @@ class Namer {
 
 }  // namespace
 
-std::string OperationWords::name(std::string_view id) const {
-  for (const Operation& operation : pouch_->construction().operations) {
-    if (operation.id == id) return words_.say(Namer(*pouch_, words_).named(operation));
-  }
-  return std::string(id);
+std::string OperationWords::name(std::size_t operation) const {
+  return words_.say(std::visit(Namer(*pouch_, words_), pouch_->operation(operation).work));
 }
 
-std::optional<std::size_t> OperationWords::step(std::string_view id) const {
-  const auto found = numbers_.find(id);
+std::optional<std::size_t> OperationWords::step(std::size_t operation) const {
+  const auto found = numbers_.find(operation);
   if (found == numbers_.end()) return std::nullopt;
   return found->second;
 }
 
-std::string OperationWords::listed(const std::vector<std::string>& ids) const {
+std::string OperationWords::listed(const std::vector<std::size_t>& operations) const {
   std::vector<StepName> names;
-  names.reserve(ids.size());
-  for (const std::string& id : ids) names.push_back({name(id), step(id)});
+  for (const std::size_t one : operations) names.push_back({name(one), step(one)});
   return with_steps(names, words_);
 }
 

@@ -2,8 +2,8 @@
 /// which step of the steps pages shows its picture. An operation's id stays in files and reports.
 ///
 ///     const OperationWords said(pouch, words);
-///     said.name("fold-flap");                    // `fold the flap over`
-///     said.listed({"fold-flap", "sew-sides"});   // `fold the flap over (step 8), sew … (step 9)`
+///     said.name(8);           // `fold the flap over`
+///     said.listed({8, 9});    // `fold the flap over (step 8), sew … (step 9)`
 ///
 /// Not for how an operation is done (see steps.h), nor for what a construction says of it
 /// (construction_words.h).
@@ -12,7 +12,6 @@
 #include <cstddef>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "base/voice.h"
@@ -27,14 +26,13 @@ class OperationWords {
   OperationWords(const pouch::Pouch& pouch, const base::Voice& words)
       : pouch_(&pouch), words_(words), numbers_(step_numbers(pouch)) {}
 
-  /// As an order, without a capital: `sew both sides`. What the construction has no operation for
-  /// comes back as it is.
-  [[nodiscard]] std::string name(std::string_view id) const;
+  /// As an order, without a capital: `sew both sides`. By the construction's index, as all here.
+  [[nodiscard]] std::string name(std::size_t operation) const;
   /// The number of its step on the steps pages; nothing where the job skips it.
-  [[nodiscard]] std::optional<std::size_t> step(std::string_view id) const;
+  [[nodiscard]] std::optional<std::size_t> step(std::size_t operation) const;
 
   /// Names of what follows each other, each with its step; of those that share one only the last.
-  [[nodiscard]] std::string listed(const std::vector<std::string>& ids) const;
+  [[nodiscard]] std::string listed(const std::vector<std::size_t>& operations) const;
 
  private:
   const pouch::Pouch* pouch_;

@@ -3,9 +3,9 @@
 ///     StepsLook look{.facts = {.iron = settings.iron, .stitches = {}, .chain = rules.chain}};
 #pragma once
 
+#include <cstddef>
 #include <map>
 #include <optional>
-#include <string>
 
 #include "batch/settings.h"
 #include "batch/thread.h"
@@ -14,8 +14,8 @@
 namespace pouchwright::tell {
 
 struct StepFacts {
-  std::optional<batch::IronTrial> iron;                        ///< absent: it has to be tried
-  std::map<std::string, batch::Stitch, std::less<>> stitches;  ///< by operation; none: not said
+  std::optional<batch::IronTrial> iron;           ///< absent: it has to be tried
+  std::map<std::size_t, batch::Stitch> stitches;  ///< by operation; none: not said
   base::Length chain;  ///< of thread, left between pieces that are sewn one after the other
   double test_minutes = pouch::kTestMinutes;  ///< that the water stays in at the least
 };

@@ -1,7 +1,7 @@
 #include "tell/step_list.h"
 
 #include <algorithm>
-#include <string>
+#include <iterator>
 #include <utility>
 
 #include "pouch/questions.h"
@@ -12,37 +12,27 @@ namespace {
 using pouch::Action;
 using pouch::Operation;
 
-/// Does `next` only go on with what `done` began, so that one picture shows both?
+/// What only goes on with what was done before it, so that one picture shows both.
+struct GoesOn {
+  Action next, done;
+};
+constexpr GoesOn kGoOn[] = {{Action::attach, Action::attach},
+                            {Action::finish, Action::finish},
+                            {Action::look_inside, Action::take_card},
+                            {Action::secure_tails, Action::sew}};
+
 bool goes_on(Action done, Action next) {
-  switch (next) {
-    case Action::finish:
-      return done == Action::finish;
-    case Action::look_inside:
-      return done == Action::take_card;
-    case Action::secure_tails:
-      return done == Action::sew;
-    case Action::attach:
-      return done == Action::attach;
-    case Action::pair:
-    case Action::lay_panel:
-    case Action::lay_card:
-    case Action::fold:
-    case Action::press:
-    case Action::take_card:
-    case Action::hem:
-    case Action::sew:
-    case Action::test:
-      return false;
-  }
-  return false;
+  return std::any_of(std::begin(kGoOn), std::end(kGoOn),
+                     [&](const GoesOn& one) { return one.next == next && one.done == done; });
 }
 
 /// One stitch and one panel, since a panel that lies apart has a picture of its own.
 bool same_kind(const pouch::Pouch& pouch, const Operation& a, const Operation& b) {
-  if (a.action != Action::finish) return true;
-  const pouch::Construction& construction = pouch.construction();
-  if (panel_of(construction, a) != panel_of(construction, b)) return false;
-  return finish_of(pouch.request, a).kind == finish_of(pouch.request, b).kind;
+  const auto* one = a.as<pouch::does::Finish>();
+  const auto* other = b.as<pouch::does::Finish>();
+  if (one == nullptr || other == nullptr) return true;
+  return one->panel == other->panel &&
+         finish_of(pouch.request, one->end).kind == finish_of(pouch.request, other->end).kind;
 }
 
 /// Stages that share a step: its first and its last.
@@ -58,7 +48,7 @@ std::vector<Stages> stages_by_step(const pouch::Pouch& pouch) {
     if (!last) {
       const Operation& done = pouch::operation_at(pouch, i);
       const Operation& next = pouch::operation_at(pouch, i + 1);
-      if (goes_on(done.action, next.action) && same_kind(pouch, done, next)) continue;
+      if (goes_on(done.action(), next.action()) && same_kind(pouch, done, next)) continue;
     }
     steps.push_back({first, i});
     first = i + 1;
@@ -66,7 +56,9 @@ std::vector<Stages> stages_by_step(const pouch::Pouch& pouch) {
   return steps;
 }
 
-bool begins_with_marking(const pouch::Pouch& pouch) { return !pouch.sizes.folds.empty(); }
+bool begins_with_marking(const pouch::Pouch& pouch) {
+  return !folds_of(pouch.sizes.main_panel()).empty();
+}
 
 }  // namespace
 
@@ -85,7 +77,7 @@ StepNumbers step_numbers(const pouch::Pouch& pouch) {
   for (const Stages& stages : stages_by_step(pouch)) {
     ++number;
     for (std::size_t i = stages.first; i <= stages.last; ++i) {
-      numbers.emplace(pouch::operation_at(pouch, i).id, number);
+      numbers.emplace(pouch.stages[i].operation, number);
     }
   }
   return numbers;

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <vector>
 
 #include "pouch/fold/moment.h"
@@ -23,9 +24,9 @@ struct AssemblyStep {
 /// end's finish, a look inside once the card is out, the tails of what was sewn) shares its step.
 [[nodiscard]] std::vector<AssemblyStep> assembly_steps(const pouch::Pouch& pouch);
 
-/// Which step of the sheet shows an operation, by its id; from 1, as the sheet numbers them.
+/// Which step of the sheet shows an operation, by its index; from 1, as the sheet numbers them.
 /// Operations that the job skips have none.
-using StepNumbers = std::map<std::string, std::size_t, std::less<>>;
+using StepNumbers = std::map<std::size_t, std::size_t>;
 [[nodiscard]] StepNumbers step_numbers(const pouch::Pouch& pouch);
 
 }  // namespace pouchwright::tell

@@ -17,8 +17,7 @@ namespace pouchwright::tell {
 namespace {
 
 using base::Length;
-using pouch::Action;
-using pouch::Operation;
+namespace does = pouch::does;
 
 class Speaker {
  public:
@@ -26,21 +25,16 @@ class Speaker {
           const base::Voice& words)
       : pouch_(pouch), step_(step), facts_(facts), words_(words) {}
 
-  ink::Block said() {
+  std::vector<Said> said() {
     if (step_.moment.to_be_marked) mark_folds();
-    const auto& all = pouch_.construction().operations;
-    for (const std::size_t index : step_.moment.operations) say(all[index]);
+    for (const std::size_t index : step_.moment.operations) {
+      std::visit([&](const auto& work) { say(index, work); }, pouch_.operation(index).work);
+    }
     if (step_.moment.clipped) tell("steps-clips");
-    return std::move(block_);
+    return std::move(said_);
   }
 
  private:
-  [[nodiscard]] std::string shown(Length length) const {
-    return ink::kept_together(words_.text(length));
-  }
-  [[nodiscard]] std::string at_most(Length length) const {
-    return ink::kept_together(words_.text(base::at_most(length)));
-  }
   [[nodiscard]] bool uses_slip_card() const {
     return pouch_.request.cards != pouch::CardUse::on_top;
   }
@@ -52,115 +46,85 @@ class Speaker {
   }
   [[nodiscard]] bool uses_shield() const { return pouch_.request.cards != pouch::CardUse::inside; }
 
-  void head(const base::Message& message) {
-    block_.push_back({.words = words_.say(message),
-                      .size = ink::kLabelSize,
-                      .weight = ink::Weight::bold,
-                      .space_before = 1.2});
+  void head(base::Message message) { said_.push_back({std::move(message), {}}); }
+  void tell(base::Message message) { said_.back().sentences.push_back(std::move(message)); }
+
+  void say(std::size_t, const does::LayPanel& work) {
+    const pouch::PanelRule& panel = pouch_.construction().panels[work.panel];
+    head({"steps-lay-panel", {{"panel", part_name(panel.name, words_)}}});
+    tell(panel.cloth == pouch::ClothKind::lining ? "steps-lay-lining"
+         : work.film_up                          ? "steps-lay-panel-film-up"
+                                                 : "steps-lay-panel-film-down");
   }
-  /// Sentences to one heading run on.
-  void tell(const base::Message& message) {
-    const bool runs_on = !block_.empty() && block_.back().weight == ink::Weight::regular;
-    if (runs_on) {
-      block_.back().words += " " + words_.say(message);
-    } else {
-      block_.push_back({.words = words_.say(message), .space_before = 0.4});
-    }
+  void say(std::size_t, const does::Hem& work) {
+    head({"steps-hem", {{"span", span_of(work.span)}}});
+    tell("steps-hem-how");
+  }
+  void say(std::size_t, const does::Pair&) {
+    head("steps-pair");
+    tell("steps-pair-how");
+  }
+  void say(std::size_t, const does::LayCard& work) {
+    card_head("steps-lay-card", "steps-lay-card-of", work.compartment);
+    tell(has_bottom_seam() ? "steps-lay-card-above-seam" : "steps-lay-card-how");
+  }
+  void say(std::size_t, const does::TakeCard& work) {
+    card_head("steps-take-card", "steps-take-card-of", work.compartment);
+    tell("steps-take-card-how");
+  }
+  void say(std::size_t, const does::LookInside&) {
+    head("steps-look");
+    tell("steps-look-how");
+  }
+  void say(std::size_t, const does::SecureTails&) {
+    head("steps-tails");
+    tell("steps-tails-how");
   }
 
-  void say(const Operation& operation) {
-    switch (operation.action) {
-      case Action::attach:
-        attach();
-        return;
-      case Action::lay_panel:
-        head({"steps-lay-panel", {{"panel", part_name(operation.panel, words_)}}});
-        tell(is_lining(operation) ? "steps-lay-lining"
-             : operation.film_up  ? "steps-lay-panel-film-up"
-                                  : "steps-lay-panel-film-down");
-        return;
-      case Action::hem:
-        head({"steps-hem", {{"span", span_name(operation.span, words_)}}});
-        tell("steps-hem-how");
-        return;
-      case Action::pair:
-        head("steps-pair");
-        tell("steps-pair-how");
-        return;
-      case Action::finish:
-        finish(operation);
-        return;
-      case Action::lay_card:
-        card_head("steps-lay-card", "steps-lay-card-of", operation);
-        tell(has_bottom_seam() ? "steps-lay-card-above-seam" : "steps-lay-card-how");
-        return;
-      case Action::fold:
-        fold(operation);
-        return;
-      case Action::press:
-        press(operation);
-        return;
-      case Action::take_card:
-        card_head("steps-take-card", "steps-take-card-of", operation);
-        tell("steps-take-card-how");
-        return;
-      case Action::look_inside:
-        head("steps-look");
-        tell("steps-look-how");
-        return;
-      case Action::sew:
-        sew(operation);
-        return;
-      case Action::secure_tails:
-        head("steps-tails");
-        tell("steps-tails-how");
-        return;
-      case Action::test:
-        test();
-        return;
-    }
+  [[nodiscard]] std::string span_of(pouch::SpanRef ref) const {
+    return span_name(pouch_.construction().span(ref).name, words_);
   }
-
   [[nodiscard]] bool has_bottom_seam() const { return pouch_.construction().has_bottom_seam(); }
 
   /// Measured from the end that lies towards whoever marks, which is the template's upper one.
   void mark_folds() {
-    const auto at = [&](const pouch::FoldLine& fold) { return shown(fold.at); };
+    base::Value::List folds;
+    for (const pouch::FoldLine& fold : folds_of(pouch_.sizes.main_panel()))
+      folds.push_back(fold.at);
     head("steps-mark");
     tell({"steps-mark-how",
-          {{"start", span_name(end_span(pouch_.sizes.panel, pouch::Edge::start).name, words_)},
-           {"folds", base::list_text(pouch_.sizes.folds, ", ", at)},
-           {"notch", shown(pouch::notch_length(pouch_.sizes.seam_allowance))}}});
+          {{"start",
+            span_name(end_span(pouch_.sizes.main_panel(), pouch::Edge::start).name, words_)},
+           {"folds", folds},
+           {"notch", pouch::notch_length(pouch_.sizes.seam_allowance)}}});
   }
 
-  /// What `name_of` says of each operation of this step.
-  template <class NameOf>
+  /// What `name_of` says of each operation of this step, all of which do the same.
+  template <class Does, class NameOf>
   [[nodiscard]] std::string of_operations(NameOf name_of) const {
     return base::list_text(step_.moment.operations, ", ", [&](std::size_t index) {
-      return name_of(pouch_.construction().operations[index]);
+      return name_of(*pouch_.operation(index).as<Does>());
     });
   }
 
   /// Attachments that share a step are named together.
-  void attach() {
-    if (!block_.empty()) return;
-    const std::string names =
-        of_operations([&](const Operation& one) { return part_name(one.attachment, words_); });
+  void say(std::size_t, const does::Attach&) {
+    if (!said_.empty()) return;
+    const std::string names = of_operations<does::Attach>([&](const does::Attach& one) {
+      return part_name(pouch_.construction().attachments[one.attachment].name, words_);
+    });
     head({"steps-attach", {{"names", names}}});
-    for (const base::Message& message : attach_words(pouch_, step_.moment, words_)) tell(message);
-  }
-
-  [[nodiscard]] bool is_lining(const Operation& operation) const {
-    const pouch::PanelRule* panel = pouch_.construction().panel(operation.panel);
-    return panel != nullptr && panel->cloth == pouch::ClothKind::lining;
+    for (base::Message& message : attach_words(pouch_, step_.moment, words_)) {
+      tell(std::move(message));
+    }
   }
 
   /// Finishes that share a step are said once.
-  void finish(const Operation& operation) {
-    if (!block_.empty()) return;
-    const std::string ends =
-        of_operations([&](const Operation& one) { return end_name(pouch_, one, words_); });
-    const bool turned = finish_of(pouch_.request, operation).kind == pouch::FinishKind::turned;
+  void say(std::size_t operation, const does::Finish& work) {
+    if (!said_.empty()) return;
+    const std::string ends = of_operations<does::Finish>(
+        [&](const does::Finish& one) { return end_name(pouch_, one, words_); });
+    const bool turned = finish_of(pouch_.request, work.end).kind == pouch::FinishKind::turned;
     head({turned ? "steps-turned" : "steps-overedge", {{"ends", ends}}});
     if (turned) tell("steps-turned-how");
     stitch(operation, turned ? batch::SeamEnds::back_tack : batch::SeamEnds::chain);
@@ -168,48 +132,41 @@ class Speaker {
 
   /// With which stitch, and what to do with the threads at a seam's ends; `usual` is what they do
   /// where nobody said which stitch it is.
-  void stitch(const Operation& operation, batch::SeamEnds usual) {
+  void stitch(std::size_t operation, batch::SeamEnds usual) {
     batch::SeamEnds ends = usual;
-    const auto known = facts_.stitches.find(operation.id);
+    const auto known = facts_.stitches.find(operation);
     if (known != facts_.stitches.end()) {
       const std::string& code = known->second.code;
       const std::string name = "stitch-" + code;
       if (words_.has(name)) {
-        tell({"steps-stitch", {{"code", code}, {"name", words_.say(name)}}});
+        tell({"steps-stitch", {{"code", code}, {"name", base::Message(name)}}});
       } else {
         tell({"steps-stitch-code", {{"code", code}}});
       }
       ends = known->second.ends;
     }
     if (ends == batch::SeamEnds::chain) {
-      tell({"steps-chain", {{"chain", shown(facts_.chain)}}});
+      tell({"steps-chain", {{"chain", facts_.chain}}});
     } else {
       tell("steps-back-tack");
     }
   }
 
   /// Where there are several pockets, which one the card is for.
-  void card_head(const char* key, const char* key_of_pocket, const Operation& operation) {
+  void card_head(const char* key, const char* key_of_pocket, std::size_t compartment) {
     const auto& compartments = pouch_.construction().compartments;
-    if (compartments.size() < 2) {
-      head(key);
-      return;
-    }
-    const std::string& name =
-        compartments[pouch::compartment_of(pouch_.construction(), operation)].name;
-    head({key_of_pocket, {{"compartment", name}}});
+    if (compartments.size() < 2) return head(key);
+    head({key_of_pocket, {{"compartment", compartments[compartment].name}}});
   }
 
-  void fold(const Operation& operation) {
-    const bool over = operation.landing == pouch::Landing::on_top;
-    head({over ? "steps-fold-over" : "steps-fold-under",
-          {{"turn", span_name(operation.turn, words_)}}});
+  void say(std::size_t operation, const does::Fold& work) {
+    const bool over = work.landing == pouch::Landing::on_top;
+    head({over ? "steps-fold-over" : "steps-fold-under", {{"turn", span_of(work.turn)}}});
     tell({"steps-fold-how",
-          {{"before", span_name(operation.between_a, words_)},
-           {"after", span_name(operation.between_b, words_)}}});
+          {{"before", span_of(work.between_a)}, {"after", span_of(work.between_b)}}});
     if (turns_several()) tell("steps-fold-together");
     if (lip_meets_card()) tell("steps-fold-to-card");
-    if (&operation == &pouch_.construction().operations.back()) closed();
+    if (operation + 1 == pouch_.construction().operations.size()) closed();
   }
 
   /// Do walls of a pocket that lie on each other turn together?
@@ -217,9 +174,8 @@ class Speaker {
     if (!step_.moment.before) return false;
     std::vector<pouch::Layer> all;
     for (const pouch::Turned& part : turned(*step_.moment.before, step_.moment.folded)) {
-      std::copy_if(part.begin(), part.end(), std::back_inserter(all), [&](const auto& layer) {
-        return is_wall(pouch_, step_.moment.folded.name(layer.id));
-      });
+      std::copy_if(part.begin(), part.end(), std::back_inserter(all),
+                   [&](const auto& layer) { return is_wall(pouch_, layer.id); });
     }
     for (std::size_t i = 0; i < all.size(); ++i) {
       for (std::size_t k = i + 1; k < all.size(); ++k) {
@@ -234,32 +190,30 @@ class Speaker {
     const auto closure = pouch::closure_of(pouch_);
     if (!closure) return;
     tell({closure->on_straps ? "steps-close-straps" : "steps-close",
-          {{"closure", words_.say(kind_key(closure->kind))}}});
+          {{"closure", base::Message(kind_key(closure->kind))}}});
   }
 
   /// The fold brings the lip to the shoulders of the slip card.
   [[nodiscard]] bool lip_meets_card() const {
     if (step_.moment.cards.empty() || !step_.moment.before) return false;
-    const std::string& lip = pouch_.construction().compartments.front().film.front().value;
+    const pouch::SpanRef lip = pouch_.construction().compartments.front().film.front();
     const auto film_up = [&lip](const pouch::Folded& folded) {
-      for (const pouch::Layer& layer : folded.layers()) {
-        if (folded.name(layer.id) == lip) return layer.film_up;
-      }
-      return true;
+      const auto layer = lying(folded, folded.id(lip));
+      return !layer || layer->film_up;
     };
     return film_up(*step_.moment.before) && !film_up(step_.moment.folded);
   }
 
-  void press(const Operation& operation) {
+  void say(std::size_t, const does::Press& work) {
     head("steps-press");
     if (uses_slip_card()) {
       tell(slip_cards_inside() > 1 ? "steps-press-slip-cards" : "steps-press-slip-card");
     }
     if (uses_shield()) tell("steps-press-shield");
     tell("steps-press-bands");
-    if (operation.from == pouch::PressFrom::back) tell("steps-press-from-back");
-    if (operation.from == pouch::PressFrom::both) tell("steps-press-from-both");
-    if (operation.from != pouch::PressFrom::front && uses_shield()) tell("steps-press-shield-over");
+    if (work.from == pouch::PressFrom::back) tell("steps-press-from-back");
+    if (work.from == pouch::PressFrom::both) tell("steps-press-from-both");
+    if (work.from != pouch::PressFrom::front && uses_shield()) tell("steps-press-shield-over");
     if (facts_.iron) {
       tell(setting_of(*facts_.iron));
     } else {
@@ -273,15 +227,15 @@ class Speaker {
                                          : "iron-no-steam";
     return {iron.seconds > 0 ? "steps-press-set" : "steps-press-set-no-seconds",
             {{"dots", iron.dots},
-             {"steam", words_.say(steam)},
+             {"steam", base::Message(steam)},
              {"seconds", base::shortened(iron.seconds, 1)}}};
   }
 
-  void sew(const Operation& operation) {
+  void say(std::size_t operation, const does::Sew&) {
     head("steps-sew");
     tell({"steps-sew-how",
-          {{"allowance", shown(pouch_.sizes.seam_allowance)},
-           {"reach", at_most(pouch_.sizes.needle_reach)}}});
+          {{"allowance", pouch_.sizes.seam_allowance},
+           {"reach", base::at_most(pouch_.sizes.needle_reach)}}});
     if (pouch::sews_flap(pouch_, operation)) tell("steps-sew-flap");
     if (!straps_at_sides(pouch_, step_.moment.folded, pouch::StrapLies::outwards).empty()) {
       tell("steps-sew-straps");
@@ -290,7 +244,7 @@ class Speaker {
   }
 
   /// Up to the same level as on the sheet of the leak test.
-  void test() {
+  void say(std::size_t, const does::Test&) {
     const std::string minutes = base::shortest(facts_.test_minutes, 1);
     const std::string pockets = wet_pockets(pouch_);
     if (pockets.empty()) {
@@ -300,7 +254,7 @@ class Speaker {
     }
     const Length level = pouch::fill_of(pouch_, words_.style()).test_level;
     if (level > Length()) {
-      tell({"steps-test-how", {{"level", shown(level)}, {"minutes", minutes}}});
+      tell({"steps-test-how", {{"level", level}, {"minutes", minutes}}});
     } else {
       tell({"steps-test-no-line", {{"minutes", minutes}}});
     }
@@ -310,42 +264,28 @@ class Speaker {
   const AssemblyStep& step_;
   const StepFacts& facts_;
   base::Voice words_;
-  ink::Block block_;
+  std::vector<Said> said_;
 };
 
 }  // namespace
 
-ink::Block step_words(const pouch::Pouch& pouch, const AssemblyStep& step, const StepFacts& facts,
-                      const base::Voice& words) {
+std::vector<Said> step_words(const pouch::Pouch& pouch, const AssemblyStep& step,
+                             const StepFacts& facts, const base::Voice& words) {
   return Speaker(pouch, step, facts, words).said();
 }
-
-namespace {
-
-/// Words laid out for paper hold blanks at which no line breaks.
-std::string with_plain_blanks(std::string words) {
-  const std::string no_break = ink::kept_together(" ");
-  for (std::size_t at = words.find(no_break); at != std::string::npos; at = words.find(no_break)) {
-    words.replace(at, no_break.size(), " ");
-  }
-  return words;
-}
-
-}  // namespace
 
 std::vector<StepText> steps_in_words(const pouch::Pouch& pouch, const StepFacts& facts,
                                      const base::Voice& words) {
   std::vector<StepText> result;
   for (const AssemblyStep& step : assembly_steps(pouch)) {
     StepText text;
-    for (const std::size_t index : step.moment.operations) {
-      text.operations.push_back(pouch.construction().operations[index].id);
+    text.operations = step.moment.operations;
+    std::vector<std::string> all;
+    for (const Said& one : step_words(pouch, step, facts, words)) {
+      all.push_back(words.say(one.head) + ".");
+      for (const base::Message& sentence : one.sentences) all.push_back(words.say(sentence));
     }
-    for (const ink::Row& row : step_words(pouch, step, facts, words)) {
-      const bool is_heading = row.weight == ink::Weight::bold;
-      if (!text.words.empty()) text.words += ' ';
-      text.words += with_plain_blanks(row.words) + (is_heading ? "." : "");
-    }
+    text.words = base::list_text(all, " ");
     result.push_back(std::move(text));
   }
   return result;

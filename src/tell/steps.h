@@ -1,26 +1,35 @@
 /// What is said to a step of the assembly: what to do, in bold, and what to mind.
 ///
 ///     for (const AssemblyStep& step : assembly_steps(pouch)) {
-///       add(step_words(pouch, step, facts, words));
+///       for (const Said& one : step_words(pouch, step, facts, words)) say(one.head, one.sentences);
 ///     }
-///
-/// Inside `drawing` only; callers outside use steps.h.
 #pragma once
 
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "base/message.h"
 #include "base/voice.h"
-#include "ink/labels.h"
 #include "pouch/pouch.h"
 #include "tell/step_facts.h"
 #include "tell/step_list.h"
 
 namespace pouchwright::tell {
 
-[[nodiscard]] ink::Block step_words(const pouch::Pouch& pouch, const AssemblyStep& step,
-                                    const StepFacts& facts, const base::Voice& words);
+/// A heading, without a full stop, and the sentences below it.
+struct Said {
+  base::Message head;
+  std::vector<base::Message> sentences;
+};
+
+/// `words` are asked what is called how.
+[[nodiscard]] std::vector<Said> step_words(const pouch::Pouch& pouch, const AssemblyStep& step,
+                                           const StepFacts& facts, const base::Voice& words);
 
 /// One step in words, for those who have it read to them.
 struct StepText {
-  std::vector<std::string> operations;  ///< ids of the construction; none: to be marked
+  std::vector<std::size_t> operations;  ///< indices of the construction's; none: to be marked
   std::string words;                    ///< sentences
 };
 

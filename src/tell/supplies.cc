@@ -48,12 +48,14 @@ std::string stitch_name(const std::string& code, const base::Voice& words) {
 /// The operations that a stitch sews.
 std::string seams_with(const std::string& stitch, const batch::Supplies& list,
                        const OperationWords& said) {
-  std::vector<std::string> names;
+  std::vector<std::size_t> operations;
   for (const batch::Seam& seam : list.seams) {
     if (seam.stitch != stitch) continue;
-    if (names.empty() || names.back() != seam.operation) names.push_back(seam.operation);
+    if (operations.empty() || operations.back() != seam.operation) {
+      operations.push_back(seam.operation);
+    }
   }
-  return said.listed(names);
+  return said.listed(operations);
 }
 
 std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& list,
@@ -166,8 +168,8 @@ std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const ba
   if (!stitches.empty()) {
     all.push_back(words.say({"supplies-ready-sew", {{"stitches", stitches}}}));
   }
-  const bool has_snaps = std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [](const auto& one) {
-    return one.kind == pouch::AttachmentKind::snap;
+  const bool has_snaps = std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [&](const auto& one) {
+    return pouch.rule(one).kind == pouch::AttachmentKind::snap;
   });
   if (has_snaps) all.push_back(words.say("supplies-ready-snap"));
   all.push_back(words.say("supplies-ready-test"));

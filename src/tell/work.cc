@@ -10,25 +10,25 @@ namespace pouchwright::tell {
 namespace {
 
 /// Not what the work table has following it.
-bool is_the_operation(const batch::StepOperation& operation) {
+bool is_the_operation(const batch::StepOperation& operation, const pouch::Pouch& pouch) {
   const std::string pass = operation.pass == 1 ? "" : "-pass-" + std::to_string(operation.pass);
-  return operation.id == operation.about + pass;
+  return operation.id == pouch.operation(*operation.about).id + pass;
 }
 
 /// The construction's own operation, a cut through a cloth, or what follows another operation; that
 /// is told by the other's name, unless it is the only one of its kind.
-std::string name_of(const batch::StepOperation& operation, bool only_one,
+std::string name_of(const batch::StepOperation& operation, bool only_one, const pouch::Pouch& pouch,
                     const OperationWords& said, const base::Voice& words) {
+  if (!operation.about) {
+    const std::string key = "work-cut-" + operation.cloth;
+    return words.has(key) ? words.say(key) : words.say({"work-cut", {{"cloth", operation.cloth}}});
+  }
   const auto named = [&] {
-    std::string name = said.name(operation.about);
+    std::string name = said.name(*operation.about);
     if (operation.pass == 1) return name;
     return words.say({"work-pass", {{"operation", name}, {"number", operation.pass}}});
   };
-  if (is_the_operation(operation)) return named();
-  if (operation.kind == batch::kCutting) {
-    const std::string key = "work-cut-" + operation.about;
-    return words.has(key) ? words.say(key) : words.say({"work-cut", {{"cloth", operation.about}}});
-  }
+  if (is_the_operation(operation, pouch)) return named();
   const std::string key = "work-" + base::slug(operation.kind);
   std::string kind = words.has(key) ? words.say(key) : operation.kind;
   if (only_one) return kind;
@@ -70,8 +70,8 @@ std::vector<WorkName> work_names(const std::vector<batch::Step>& steps, const po
     std::vector<StepName> names;
     WorkName work;
     for (const batch::StepOperation& operation : step.operations) {
-      names.push_back({name_of(operation, count[operation.kind] == 1, said, words),
-                       said.step(operation.about)});
+      names.push_back({name_of(operation, count[operation.kind] == 1, pouch, said, words),
+                       operation.about ? said.step(*operation.about) : std::nullopt});
     }
     work.name = base::list_text(names, ", ", &StepName::name);
     work.with_steps = with_steps(names, words);

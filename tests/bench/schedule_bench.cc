@@ -39,7 +39,8 @@ batch::Line foldover(int pouches, int helpers, int machines, int irons) {
   batch::Line line;
   for (const Given& one : given) {
     batch::Step step;
-    step.operations = {{"step", "kind", "", 1, base::Time::seconds(one.seconds), batch::Time()}};
+    step.operations = {
+        {"step", "kind", std::nullopt, 1, base::Time::seconds(one.seconds), batch::Time(), ""}};
     step.station = one.station;
     step.waits = base::Time::seconds(one.waits);
     const std::size_t index = line.steps.size();

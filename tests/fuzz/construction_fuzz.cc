@@ -41,7 +41,7 @@ struct Known {
 
 void hold_sums(const pouch::Pouch& pouch) {
   Length at;
-  for (const pouch::Span& span : pouch.sizes.panel.spans) {
+  for (const pouch::Span& span : pouch.sizes.main_panel().spans) {
     fuzz::hold(span.from == at && span.to > span.from, "spans lie end to end");
     at = span.to;
   }
@@ -51,7 +51,7 @@ void hold_sums(const pouch::Pouch& pouch) {
                    zone.x.from >= Length() && zone.x.to <= pouch.sizes.cut_width,
                "seal zones lie on the panel");
   }
-  fuzz::hold(pouch.water_line >= Length() && pouch.water_line <= pouch.sizes.cut_length,
+  fuzz::hold(pouch.water_line() >= Length() && pouch.water_line() <= pouch.sizes.cut_length,
              "the water line is on the pouch");
 }
 

@@ -47,7 +47,7 @@ pouch::Construction pattern(const std::string& name) {
   std::ifstream file(std::string(POUCHWRIGHT_SOURCE "/patterns/") + name + ".toml");
   const std::string text{std::istreambuf_iterator<char>(file), {}};
   base::Diagnostics diagnostics;
-  return input::read_construction({name + ".toml", text}, name, diagnostics).value();
+  return input::read_construction({name + ".toml", text}, name, diagnostics).value().construction;
 }
 
 }  // namespace

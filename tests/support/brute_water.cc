@@ -10,10 +10,11 @@ namespace pouchwright::test {
 
 namespace {
 
-using pouch::Action;
 using pouch::Edge;
 using pouch::FinishKind;
 using pouch::Landing;
+using pouch::SpanRef;
+namespace does = pouch::does;
 
 constexpr std::int64_t kNmInMm = 1'000'000;
 
@@ -67,7 +68,8 @@ class Model {
   std::optional<std::vector<BrutePocket>> follow() {
     if (!lay_out()) return std::nullopt;
     for (const pouch::Operation& operation : request_.construction.operations) {
-      if (!done(operation)) return std::nullopt;
+      const auto follow = [&](const auto& work) { return done(work); };
+      if (!std::visit(follow, operation.work)) return std::nullopt;
     }
     if (!pressed_) note_lips();
     std::vector<BrutePocket> pockets;
@@ -115,7 +117,7 @@ class Model {
     const auto& construction = request_.construction;
     const auto& spans = sizes_.panels.front().spans;
     const auto is_bottom = [&](const std::string& span) {
-      return span == construction.bottom_a || span == construction.bottom_b;
+      return span == name(construction.bottom_a) || span == name(construction.bottom_b);
     };
     for (std::size_t i = 0; i + 1 < spans.size(); ++i) {
       if (is_bottom(spans[i].name) && is_bottom(spans[i + 1].name)) return in_mm(spans[i].to);
@@ -152,12 +154,7 @@ class Model {
     return sum;
   }
 
-  std::size_t panel_named(const std::string& name) const {
-    for (std::size_t i = 0; i < sizes_.panels.size(); ++i) {
-      if (sizes_.panels[i].name == name) return i;
-    }
-    return 0;
-  }
+  const std::string& name(SpanRef ref) const { return request_.construction.span(ref).name; }
 
   /// The first or last point of a span.
   std::size_t point_of(const std::string& span, bool last) const {
@@ -175,35 +172,16 @@ class Model {
     return points_[i].cell + (points_[i].rising == after ? 1 : 0);
   }
 
-  bool done(const pouch::Operation& operation) {
-    switch (operation.action) {
-      case Action::attach:
-        attach(operation);
-        return true;
-      case Action::lay_panel:
-        lay_panel(operation);
-        return true;
-      case Action::pair:
-        paired_ = true;
-        return true;
-      case Action::finish:
-        return finish(operation);
-      case Action::fold:
-        return fold(operation);
-      case Action::press:
-        press(operation);
-        return true;
-      case Action::sew:
-        for (const auto& [cell, stack] : cells_) bond_neighbours(stack);
-        return true;
-      case Action::lay_card:
-      case Action::take_card:
-      case Action::look_inside:
-      case Action::hem:
-      case Action::secure_tails:
-      case Action::test:
-        return true;
-    }
+  template <class Does>
+  bool done(const Does&) {
+    return true;
+  }
+  bool done(const does::Pair&) {
+    paired_ = true;
+    return true;
+  }
+  bool done(const does::Sew&) {
+    for (const auto& [cell, stack] : cells_) bond_neighbours(stack);
     return true;
   }
 
@@ -220,13 +198,13 @@ class Model {
     for (std::size_t k = 0; k + 1 < at_edge.size(); ++k) bond(at_edge[k], at_edge[k + 1]);
   }
 
-  void attach(const pouch::Operation& operation) {
-    const pouch::Attachment& one = *request_.construction.attachment(operation.attachment);
-    if (!one.on.empty()) return;  // a snap on a strap is no hole in the pouch
-    if (!one.closure.empty() && one.closure != request_.closure) return;
-    if (operation.through && *operation.through != request_.closure_through) return;
-    const std::size_t start = point_of(one.span, false);
-    const std::size_t end = point_of(one.span, true) + 1;
+  bool done(const does::Attach& work) {
+    const pouch::Attachment& one = request_.construction.attachments[work.attachment];
+    if (one.on_piece) return true;  // a snap on a strap is no hole in the pouch
+    if (one.closure && one.closure != request_.closure) return true;
+    if (work.through && *work.through != request_.closure_through) return true;
+    const std::size_t start = point_of(name(one.span), false);
+    const std::size_t end = point_of(name(one.span), true) + 1;
     const auto distance = static_cast<std::size_t>(value(one.distance));
     const auto extent = static_cast<std::size_t>(value(one.extent));
     const std::size_t from = one.from == Edge::start ? start + distance : end - distance - extent;
@@ -235,6 +213,7 @@ class Model {
     } else if (!request_.outer || paired_) {
       pierce(points_[start].panel, from, from + extent, static_cast<std::size_t>(value(one.reach)));
     }
+    return true;
   }
 
   void pierce(std::size_t panel, std::size_t from, std::size_t to, std::size_t reach) {
@@ -250,34 +229,33 @@ class Model {
       Kept kept{0, 0, both || one.across == Across::left, both || one.across == Across::right};
       int found = 0;
       for (const std::size_t k : cells_[points_[i].cell]) {
-        if (points_[k].span == one.between->first) kept.a = k, ++found;
-        if (points_[k].span == one.between->second) kept.b = k, ++found;
+        if (points_[k].span == name(one.between->first)) kept.a = k, ++found;
+        if (points_[k].span == name(one.between->second)) kept.b = k, ++found;
       }
       if (found == 2) kept_.push_back(kept);
     }
   }
 
-  void lay_panel(const pouch::Operation& operation) {
-    const std::size_t panel = panel_named(operation.panel);
+  bool done(const does::LayPanel& work) {
+    const std::size_t panel = work.panel;
     const auto& rule = request_.construction.panels[panel];
     const bool is_lining = rule.cloth == pouch::ClothKind::lining;
-    if (is_lining && !request_.lining) return;
-    const bool a_is_new = points_[point_of(operation.meets_a, false)].panel == panel;
-    const std::string& there = a_is_new ? operation.meets_b : operation.meets_a;
+    if (is_lining && !request_.lining) return true;
+    const bool a_is_new = points_[point_of(name(work.meets_a), false)].panel == panel;
+    const std::string& there = name(a_is_new ? work.meets_b : work.meets_a);
     if (is_lining) {
       const std::size_t start = point_of(there, false);
       const bool rising = points_[start].rising;
       // The lining may begin beyond the span that it is measured from.
-      const std::int64_t height =
-          border(start, false) + (rising ? 1 : -1) * value(operation.offset);
+      const std::int64_t height = border(start, false) + (rising ? 1 : -1) * value(work.offset);
       const std::int64_t size = in_mm(sizes_.panels[panel].spans.back().to);
-      place(panel, rising ? height : height - size, rising, false, operation.landing);
+      place(panel, rising ? height : height - size, rising, false, work.landing);
       for (std::size_t i = first_[panel]; i < first_[panel + 1]; ++i) {
         for (const std::size_t k : cells_[points_[i].cell]) {
           if (points_[k].panel != panel) bond(i, k);
         }
       }
-      return;
+      return true;
     }
     const std::size_t start = point_of(there, false);
     const std::size_t end = point_of(there, true);
@@ -286,39 +264,41 @@ class Model {
     if (start == first_[main] && end + 1 == first_[main + 1]) {
       low = std::min(border(start, false), border(end, true));
     }
-    place(panel, low, operation.end != Edge::end, operation.film_up, operation.landing);
-    for (const pouch::Operation* earlier : apart_) {
-      if (panel_named(earlier->panel) == panel) (void)turn_hem(*earlier, panel);
+    place(panel, low, work.end != Edge::end, work.film_up, work.landing);
+    for (const does::Finish& earlier : apart_) {
+      if (earlier.panel == panel) (void)turn_hem(earlier);
     }
+    return true;
   }
 
-  const pouch::EndFinish& finish_of(const pouch::Operation& operation) const {
-    return operation.end == Edge::start ? request_.start_finish : request_.end_finish;
+  const pouch::EndFinish& finish_of(const does::Finish& work) const {
+    return work.end == Edge::start ? request_.start_finish : request_.end_finish;
   }
 
-  bool finish(const pouch::Operation& operation) {
-    const pouch::EndFinish& made = finish_of(operation);
+  bool done(const does::Finish& work) {
+    const pouch::EndFinish& made = finish_of(work);
     if (made.kind == FinishKind::none) return true;
-    const std::size_t panel = panel_named(operation.panel);
+    const std::size_t panel = work.panel;
     std::int64_t reach = in_mm(made.needle_reach);
     // An overedge's knife has trimmed what it takes before its needles reach in from there.
-    if (operation.end == Edge::end && made.kind != FinishKind::turned) reach -= in_mm(made.takes);
+    if (work.end == Edge::end && made.kind != FinishKind::turned) reach -= in_mm(made.takes);
     const std::int64_t size = in_mm(sizes_.panels[panel].spans.back().to);
     for (std::size_t i = first_[panel]; i < first_[panel + 1]; ++i) {
       const std::int64_t y = points_[i].y;
-      const bool reached = operation.end == Edge::start ? y < reach : y >= size - reach;
+      const bool reached = work.end == Edge::start ? y < reach : y >= size - reach;
       points_[i].stitched = points_[i].stitched || reached;
     }
-    if (points_[first_[panel]].lies) return turn_hem(operation, panel);
-    apart_.push_back(&operation);
+    if (points_[first_[panel]].lies) return turn_hem(work);
+    apart_.push_back(work);
     return true;
   }
 
   /// Turns the hem to the cloth side; its stitching holds it to what it lies on.
-  bool turn_hem(const pouch::Operation& operation, std::size_t panel) {
-    const pouch::EndFinish& made = finish_of(operation);
+  bool turn_hem(const does::Finish& work) {
+    const std::size_t panel = work.panel;
+    const pouch::EndFinish& made = finish_of(work);
     if (made.kind != FinishKind::turned || made.takes <= Length()) return true;
-    const bool at_start = operation.end == Edge::start;
+    const bool at_start = work.end == Edge::start;
     const auto takes = static_cast<std::size_t>(in_mm(made.takes));
     const std::size_t line = at_start ? first_[panel] + takes : first_[panel + 1] - takes;
     const std::size_t hem = at_start ? line - 1 : line;
@@ -333,17 +313,17 @@ class Model {
     return true;
   }
 
-  bool fold(const pouch::Operation& operation) {
-    const std::size_t a = point_of(operation.between_a, false);
-    const std::size_t b = point_of(operation.between_b, false);
+  bool done(const does::Fold& work) {
+    const std::size_t a = point_of(name(work.between_a), false);
+    const std::size_t b = point_of(name(work.between_b), false);
     const std::size_t line = std::max(a, b);
-    const bool turns_after = operation.turn == points_[line].span;
+    const bool turns_after = name(work.turn) == points_[line].span;
     const std::string before = points_[line - 1].span;
     const std::string after = points_[line].span;
     const std::int64_t height = border(line, false);
     const bool rolls = is_sealed(before) && is_sealed(after);
     rolling_ = rolls;
-    if (!turn_over(line, turns_after ? line : line - 1, operation.landing)) return false;
+    if (!turn_over(line, turns_after ? line : line - 1, work.landing)) return false;
     rolling_ = false;
     if (pressed_) late_folds_.push_back({before, after, height});
     return true;
@@ -432,11 +412,8 @@ class Model {
     return seen;
   }
 
-  void press(const pouch::Operation& operation) {
-    const auto has = [&](Edge edge) {
-      return std::any_of(operation.edges.begin(), operation.edges.end(),
-                         [edge](const auto& one) { return one.value == edge; });
-    };
+  bool done(const does::Press& work) {
+    const auto has = [&](Edge edge) { return works_on(work.edges, edge); };
     for (const auto& [cell, stack] : cells_) {
       for (std::size_t column = 0; column < columns_.size(); ++column) {
         press_cell(stack, column, has(Edge::left), has(Edge::right));
@@ -445,6 +422,7 @@ class Model {
     if (has(Edge::bottom)) press_bottom();
     pressed_ = true;
     note_lips();
+    return true;
   }
 
   void press_cell(const std::vector<std::size_t>& stack, std::size_t column, bool left,
@@ -499,7 +477,7 @@ class Model {
   void note_lips() {
     lips_.clear();
     for (const auto& compartment : request_.construction.compartments) {
-      lips_.push_back(top_of(compartment.film.front().value));
+      lips_.push_back(top_of(name(compartment.film.front())));
     }
   }
 
@@ -513,7 +491,7 @@ class Model {
 
   /// Where the mouth ends up; of a rolled one where it was, at most the lowest line of the roll.
   std::int64_t lip(std::size_t index, const std::set<std::string>& film) const {
-    const std::string& mouth = request_.construction.compartments[index].film.front().value;
+    const std::string& mouth = name(request_.construction.compartments[index].film.front());
     std::int64_t height = is_shut_off(mouth) ? lips_[index] : top_of(mouth);
     for (const LateFold& fold : late_folds_) {
       const bool rolls = is_shut_off(fold.before) || is_shut_off(fold.after);
@@ -550,7 +528,7 @@ class Model {
   BrutePocket pocket(std::size_t index) const {
     const auto& compartment = request_.construction.compartments[index];
     std::set<std::string> film;
-    for (const auto& span : compartment.film) film.insert(span.value);
+    for (const SpanRef span : compartment.film) film.insert(name(span));
     BrutePocket made{compartment.name, lip(index, film), 0};
     const std::int64_t wet = std::max(lowest_leak(film, true), lowest_leak(film, false));
     const std::int64_t leak = bottom_is_tight(compartment) ? wet : 0;
@@ -561,8 +539,8 @@ class Model {
   bool bottom_is_tight(const pouch::Compartment& compartment) const {
     if (!is_wide(0, in_mm(sizes_.seal_width))) return false;
     for (std::size_t i = 0; i + 1 < compartment.film.size(); ++i) {
-      const std::string& a = compartment.film[i].value;
-      const std::string& b = compartment.film[i + 1].value;
+      const std::string& a = name(compartment.film[i]);
+      const std::string& b = name(compartment.film[i + 1]);
       if (points_[point_of(a, false)].panel == points_[point_of(b, false)].panel) continue;
       const auto found = end_width_.find(std::minmax(a, b));
       if (found == end_width_.end() || !is_wide(0, found->second)) return false;
@@ -598,7 +576,7 @@ class Model {
   std::vector<std::vector<Seal>> seals_;
   std::vector<Column> columns_;
   std::vector<Kept> kept_;
-  std::vector<const pouch::Operation*> apart_;
+  std::vector<does::Finish> apart_;
   std::map<std::pair<std::string, std::string>, std::int64_t> end_width_;
   std::set<std::size_t> end_sealed_;
   std::vector<LateFold> late_folds_;
@@ -635,7 +613,7 @@ Compared compare_water(const pouch::Request& request) {
     if (!differs(engine.water_line, model.water) && !differs(engine.lip_height, model.lip)) {
       continue;
     }
-    result.wrong += engine.name + ": engine " + std::to_string(engine.water_line.in_mm()) + " of " +
+    result.wrong += model.name + ": engine " + std::to_string(engine.water_line.in_mm()) + " of " +
                     std::to_string(engine.lip_height.in_mm()) + " (" +
                     pouch->compartments[i].because.key + "), model " + std::to_string(model.water) +
                     " of " + std::to_string(model.lip) + "; ";

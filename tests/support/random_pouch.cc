@@ -9,7 +9,6 @@ namespace pouchwright::test {
 
 namespace {
 
-using pouch::Action;
 using pouch::Edge;
 using pouch::FinishKind;
 using pouch::Landing;
@@ -84,16 +83,16 @@ void set_spans(pouch::Request& request, std::size_t count, Random& random) {
     lengths.push_back(std::max<std::int64_t>(length, 8));
     const std::string name = span_name(i);
     request.sizes[name] = {mm(lengths.back()), {}};
-    panel.spans.push_back(span(name, {{name, 1, 1, {}}}));
+    panel.spans.push_back(span(name, {{name, 1, 1}}));
   }
 }
 
 /// Lets the panel's outer stay behind at some of its edges.
 void set_outer_inset(pouch::Request& request, pouch::PanelRule& panel, Random& random) {
   request.sizes["bare"] = {mm(random.between(1, 12)), {}};
-  if (random.in_hundred(60)) panel.outer_inset.sides.terms = {{"bare", 1, 1, {}}};
-  if (random.in_hundred(40)) panel.outer_inset.start.terms = {{"bare", 1, 1, {}}};
-  if (random.in_hundred(40)) panel.outer_inset.end.terms = {{"bare", 1, 1, {}}};
+  if (random.in_hundred(60)) panel.outer_inset.sides.terms = {{"bare", 1, 1}};
+  if (random.in_hundred(40)) panel.outer_inset.start.terms = {{"bare", 1, 1}};
+  if (random.in_hundred(40)) panel.outer_inset.end.terms = {{"bare", 1, 1}};
 }
 
 /// Makes a further panel up to `most` mm narrower on either side.
@@ -101,7 +100,7 @@ void set_narrower(pouch::Request& request, pouch::PanelRule& panel, std::int64_t
                   Random& random) {
   const std::string size = panel.name + "-less";
   request.sizes[size] = {mm(random.between(0, most)), {}};
-  panel.width.terms = {{"width", 1, 1, {}}, {"seam_allowance", 2, 1, {}}, {size, -2, 1, {}}};
+  panel.width.terms = {{"width", 1, 1}, {"seam_allowance", 2, 1}, {size, -2, 1}};
 }
 
 /// A lining of one span, or of two that meet where two of the main panel do, laid somewhere between
@@ -121,20 +120,20 @@ void add_lining(pouch::Request& request, std::size_t first, std::size_t last, Ra
   if (random.in_hundred(30)) {
     pouch::SpanRule rest = on;  // what is left of the span that it lies on
     rest.name = "lining-rest";
-    rest.length.terms.push_back({"lining-from", -1, 1, {}});
+    rest.length.terms.push_back({"lining-from", -1, 1});
     lining.spans.push_back(rest);
   }
-  lining.spans.push_back(span("lining", {{"lining-length", 1, 1, {}}}));
+  lining.spans.push_back(span("lining", {{"lining-length", 1, 1}}));
   if (random.in_hundred(70)) set_narrower(request, lining, 25, random);
-  pouch::Operation lay = operation("lay-lining", Action::lay_panel);
-  lay.panel = lining.name;
-  lay.meets_a = lining.spans.front().name;
-  lay.meets_b = on.name;
-  lay.offset.terms = {{"lining-from", 1, 1, {}}};
+  does::LayPanel lay;
+  lay.panel = made.panels.size();
+  lay.meets_a = {lay.panel, 0};
+  lay.meets_b = {0, host};
+  lay.offset.terms = {{"lining-from", 1, 1}};
   if (random.in_hundred(25)) lay.landing = Landing::underneath;
   made.panels.push_back(std::move(lining));
   const auto at = random.between(static_cast<std::int64_t>(first), static_cast<std::int64_t>(last));
-  made.operations.insert(made.operations.begin() + at, std::move(lay));
+  made.operations.insert(made.operations.begin() + at, operation("lay-lining", lay));
 }
 
 /// Folds in the order of a random shuffle, or one after the other from the end: pleats.
@@ -152,10 +151,10 @@ std::vector<pouch::Operation> random_folds(std::size_t spans, Random& random) {
   for (const std::size_t line : lines) {
     if (random.in_hundred(12)) continue;
     const bool turns_before = pleats || random.in_hundred(50);
-    folds.push_back(fold("fold-" + std::to_string(line), span_name(line - 1), span_name(line),
-                         span_name(turns_before ? line - 1 : line)));
+    does::Fold work{{0, line - 1}, {0, line}, {0, turns_before ? line - 1 : line}};
     const std::int64_t underneath = pleats ? 8 : 35;
-    if (random.in_hundred(underneath)) folds.back().landing = Landing::underneath;
+    if (random.in_hundred(underneath)) work.landing = Landing::underneath;
+    folds.push_back(operation("fold-" + std::to_string(line), work));
   }
   return folds;
 }
@@ -168,10 +167,9 @@ void insert_at_random(std::vector<pouch::Operation>& operations, pouch::Operatio
   operations.insert(operations.begin() + at, std::move(one));
 }
 
-pouch::Operation random_press(const std::string& id, Random& random) {
-  pouch::Operation made = press(id);
+does::Press random_press(Random& random) {
+  does::Press made{{Edge::left, Edge::right}, pouch::PressFrom::both};
   if (random.in_hundred(8)) made.edges.pop_back();
-  made.from = pouch::PressFrom::both;
   return made;
 }
 
@@ -179,78 +177,71 @@ pouch::Operation random_press(const std::string& id, Random& random) {
 
 namespace {
 
-using Names = std::vector<std::string>;
+using Film = std::vector<pouch::SpanRef>;
 
-Names names_of(const pouch::PanelRule& panel) {
-  Names names;
-  for (const pouch::SpanRule& one : panel.spans) names.push_back(one.name);
-  return names;
-}
-
-void set_film(pouch::Construction& made, const Names& names, Random& random) {
-  pouch::Compartment pocket;
-  pocket.name = "pocket";
-  for (const std::string& name : names) pocket.film.push_back({name, {}});
-  if (random.in_hundred(30)) std::reverse(pocket.film.begin(), pocket.film.end());
-  made.compartments = {pocket};
+void set_film(pouch::Construction& made, Film film, Random& random) {
+  if (random.in_hundred(30)) std::reverse(film.begin(), film.end());
+  made.compartments = {{"pocket", std::move(film)}};
 }
 
 /// The pocket is a stretch of the one panel round its bottom line.
 void set_one_panel_pocket(pouch::Construction& made, Random& random) {
-  const Names names = names_of(made.panels.front());
-  const auto last = static_cast<std::int64_t>(names.size()) - 1;
+  const auto last = static_cast<std::int64_t>(made.panels.front().spans.size()) - 1;
   const std::int64_t bottom = random.between(1, last);
-  made.bottom_a = names[static_cast<std::size_t>(bottom) - 1];
-  made.bottom_b = names[static_cast<std::size_t>(bottom)];
+  made.bottom_a = {0, static_cast<std::size_t>(bottom) - 1};
+  made.bottom_b = {0, static_cast<std::size_t>(bottom)};
   made.depth_span = made.bottom_b;
   const std::int64_t from = random.in_hundred(60) ? 0 : random.between(0, bottom - 1);
   const std::int64_t to = random.in_hundred(50) ? last : random.between(bottom, last);
-  set_film(made, {names.begin() + from, names.begin() + to + 1}, random);
+  Film film;
+  for (std::int64_t i = from; i <= to; ++i) film.push_back({0, static_cast<std::size_t>(i)});
+  set_film(made, std::move(film), random);
 }
 
 /// A second panel whose end is joined to the first one's start, so that the bottom is a seam. Its
 /// folds come after it is laid.
 void add_second_panel(pouch::Request& request, Random& random) {
   pouch::Construction& made = request.construction;
-  const Names behind = names_of(made.panels.front());
+  const std::size_t behind = made.panels.front().spans.size();
   pouch::PanelRule second;
   second.name = "second";
   const std::int64_t count = random.in_hundred(60) ? 1 : random.between(2, 3);
-  const std::int64_t whole = whole_mm(request.sizes.at(behind.front()).value);
+  const std::int64_t whole =
+      whole_mm(request.sizes.at(made.panels.front().spans.front().name).value);
   for (std::int64_t i = 0; i < count; ++i) {
     const std::string name = "front-" + std::to_string(i);
     const std::int64_t length =
         i + 1 < count ? random.between(8, 40) : whole + random.between(-8, 8);
     request.sizes[name] = {mm(std::max<std::int64_t>(length, 8)), {}};
-    second.spans.push_back(span(name, {{name, 1, 1, {}}}));
+    second.spans.push_back(span(name, {{name, 1, 1}}));
   }
   if (random.in_hundred(60)) set_narrower(request, second, 5, random);
-  Names film = names_of(second);
+  Film film;
+  for (std::size_t i = 0; i < second.spans.size(); ++i) film.push_back({1, i});
   made.bottom_a = film.back();
-  made.bottom_b = behind.front();
-  made.depth_span = behind.front();
-  const auto more = random.between(1, static_cast<std::int64_t>(behind.size()));
-  film.insert(film.end(), behind.begin(), behind.begin() + more);
-  pouch::Operation lay = operation("lay-second", Action::lay_panel);
-  lay.panel = second.name;
+  made.bottom_b = made.depth_span = {0, 0};
+  const auto more = static_cast<std::size_t>(random.between(1, static_cast<std::int64_t>(behind)));
+  for (std::size_t i = 0; i < more; ++i) film.push_back({0, i});
+  does::LayPanel lay;
+  lay.panel = 1;
   lay.end = Edge::end;
   lay.meets_a = made.bottom_a;
   lay.meets_b = made.bottom_b;
   lay.film_up = random.in_hundred(15);
   if (random.in_hundred(20)) lay.landing = Landing::underneath;
   made.panels.push_back(second);
-  set_film(made, film, random);
+  set_film(made, std::move(film), random);
   const std::size_t folds = made.operations.size();
   if (random.in_hundred(75)) {
-    made.operations.insert(made.operations.begin(), lay);
+    made.operations.insert(made.operations.begin(), operation("lay-second", lay));
   } else {
-    insert_at_random(made.operations, lay, 0, random);
+    insert_at_random(made.operations, operation("lay-second", lay), 0, random);
   }
   if (folds == made.operations.size()) return;
   for (std::size_t i = 1; i < second.spans.size() && random.in_hundred(70); ++i) {
-    made.operations.push_back(fold("turn-" + std::to_string(i), second.spans[i - 1].name,
-                                   second.spans[i].name, second.spans[i - 1].name));
-    if (random.in_hundred(40)) made.operations.back().landing = Landing::underneath;
+    does::Fold work{{1, i - 1}, {1, i}, {1, i - 1}};
+    if (random.in_hundred(40)) work.landing = Landing::underneath;
+    made.operations.push_back(operation("turn-" + std::to_string(i), work));
   }
 }
 
@@ -279,25 +270,26 @@ pouch::Request random_folding(std::uint64_t seed) {
   }
 
   const bool late = random.in_hundred(50);
-  pouch::Operation first = random_press("press", random);
-  if (has_two && random.in_hundred(80)) first.edges.push_back({Edge::bottom, {}});
-  insert_at_random(made.operations, first,
+  does::Press first = random_press(random);
+  if (has_two && random.in_hundred(80)) first.edges.push_back(Edge::bottom);
+  insert_at_random(made.operations, operation("press", first),
                    late ? static_cast<std::int64_t>(made.operations.size()) : 1, random);
   if (random.in_hundred(35)) {
-    insert_at_random(made.operations, random_press("press-again", random), 1, random);
+    insert_at_random(made.operations, operation("press-again", random_press(random)), 1, random);
   }
   if (random.in_hundred(30)) add_lining(request, 0, made.operations.size(), random);
   for (const Edge end : {Edge::start, Edge::end}) {
-    pouch::Operation one = finish(end == Edge::start ? "finish-start" : "finish-end", end);
-    if (has_two && random.in_hundred(40)) one.panel = "second";
+    does::Finish work{0, end};
+    if (has_two && random.in_hundred(40)) work.panel = 1;
+    const auto one = operation(end == Edge::start ? "finish-start" : "finish-end", work);
     if (random.in_hundred(80)) {
       made.operations.insert(made.operations.begin(), one);
     } else {
       insert_at_random(made.operations, one, 0, random);
     }
   }
-  made.operations.insert(made.operations.begin(), operation("pair", Action::pair));
-  if (random.in_hundred(60)) made.operations.push_back(operation("sew", Action::sew));
+  made.operations.insert(made.operations.begin(), operation("pair", does::Pair{}));
+  if (random.in_hundred(60)) made.operations.push_back(operation("sew", does::Sew{}));
   return request;
 }
 
@@ -331,7 +323,7 @@ pouch::Request random_sizes(const pouch::Construction& construction, std::uint64
   request.cards = pouch::CardUse::inside;
   if (!construction.closures.empty()) {
     const auto last = static_cast<std::int64_t>(construction.closures.size()) - 1;
-    request.closure = construction.closures[static_cast<std::size_t>(random.between(0, last))];
+    request.closure = static_cast<std::size_t>(random.between(0, last));
   }
   if (random.in_hundred(50)) request.closure_through = pouch::Through::film;
   return request;

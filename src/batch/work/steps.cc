@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 #include <utility>
 
@@ -11,8 +10,11 @@
 namespace pouchwright::batch {
 
 using base::Length;
-using pouch::Action;
 using pouch::Operation;
+using pouch::does::Finish;
+using pouch::does::Fold;
+using pouch::does::LayPanel;
+using pouch::does::Press;
 
 const WorkKind* WorkTable::kind(std::string_view name) const {
   const auto found = std::find_if(kinds.begin(), kinds.end(),
@@ -95,12 +97,11 @@ class StepMaker {
     begin_panels();
     std::set<std::size_t> takes_part;
     for (const pouch::Stage& stage : pouch_.stages) takes_part.insert(stage.operation);
-    const auto& operations = pouch_.construction().operations;
-    for (std::size_t i = 0; i < operations.size(); ++i) {
+    for (std::size_t i = 0; i < pouch_.construction().operations.size(); ++i) {
       if (takes_part.contains(i)) {
-        operation(operations[i]);
+        operation(i);
       } else {
-        is_skipped(operations[i]);
+        is_skipped(i);
       }
     }
     return put_together();
@@ -116,37 +117,38 @@ class StepMaker {
     Amount amount;
     amount.each = cloth.lines ? static_cast<double>(*cloth.lines) / settings_.pouches.value
                               : kCutsAPanel * panels;
-    add(*kind, {"cut-" + cloth.cloth, cloth.cloth, kind->station, 1}, amount, {});
+    add(*kind, {"cut-" + cloth.cloth, std::nullopt, kind->station, 1, cloth.cloth}, amount, {});
   }
 
-  void operation(const Operation& operation) {
-    const char* action = word_of(pouch::kActionWords, operation.action);
+  void operation(std::size_t index) {
+    const Operation& operation = pouch_.operation(index);
+    const char* action = word_of(pouch::kActionWords, operation.action());
     const WorkKind* kind = table_.kind(action);
     if (!kind) return kind_missing(action, operation.id);
-    const Amount amount = amount_of(operation);
+    const Amount amount = amount_of(index);
     std::set<std::size_t> needs = needs_of(operation);
     int pass = 0;
-    for (const Station station : stations_of(*kind, operation)) {
+    for (const Station station : stations_of(*kind, index)) {
       ++pass;
       const std::string id =
           pass == 1 ? operation.id : operation.id + "-pass-" + std::to_string(pass);
-      std::size_t last = add(*kind, {id, operation.id, station, pass}, amount, needs);
+      std::size_t last = add(*kind, {id, index, station, pass, ""}, amount, needs);
       if (const WorkKind* next = kind->then.empty() ? nullptr : table_.kind(kind->then)) {
-        last = add(*next, {id + "-" + base::slug(next->name), operation.id, next->station, pass},
+        last = add(*next, {id + "-" + base::slug(next->name), index, next->station, pass, ""},
                    amount, {last});
       }
       needs = {last};
     }
-    is_done(operation, *needs.begin());
+    is_done(index, *needs.begin());
   }
 
   /// Where each pass of the operation is done, in order.
   [[nodiscard]] std::vector<Station> stations_of(const WorkKind& kind,
-                                                 const Operation& operation) const {
+                                                 std::size_t operation) const {
     std::vector<Station> stations;
     if (kind.station == Station::machine || kind.station == Station::overedge) {
       for (const Seam& seam : *work_.seams) {
-        if (seam.operation != operation.id) continue;
+        if (seam.operation != operation) continue;
         stations.push_back(is_overedge(seam.stitch) ? Station::overedge : Station::machine);
       }
     }
@@ -157,9 +159,10 @@ class StepMaker {
   /// What tells one piece of work from others of its kind.
   struct Which {
     std::string id;
-    std::string about;
+    std::optional<std::size_t> about;
     Station station;
     int pass;
+    std::string cloth;
   };
 
   std::size_t add(const WorkKind& kind, const Which& which, const Amount& amount,
@@ -172,7 +175,7 @@ class StepMaker {
         standard_minutes(basic_minutes(kind.minutes_per_bundle, kind.rating), kind.allowance);
     elements_.push_back(
         {{which.id, kind.name, which.about, which.pass,
-          Time::minutes(minutes_a_piece(worked, amount)), Time::minutes(per_bundle)},
+          Time::minutes(minutes_a_piece(worked, amount)), Time::minutes(per_bundle), which.cloth},
          station_at_hand(which.station, which.id),
          Time::minutes(kind.waits),
          kind.goes_on,
@@ -201,31 +204,31 @@ class StepMaker {
 
   // ---- Amounts ---------------------------------------------------------------------------------
 
-  [[nodiscard]] Amount amount_of(const Operation& operation) const {
+  [[nodiscard]] Amount amount_of(std::size_t index) const {
+    const Operation& operation = pouch_.operation(index);
     Amount amount;
-    for (const auto& edge : operation.edges) {
-      const bool side = edge.value == pouch::Edge::left || edge.value == pouch::Edge::right;
-      amount.edges.push_back(side ? side_length(operation) : pouch_.sizes.cut_width);
+    for (const pouch::Edge edge : edges_of(operation)) {
+      const bool side = edge == pouch::Edge::left || edge == pouch::Edge::right;
+      amount.edges.push_back(side ? side_length(index) : pouch_.sizes.cut_width);
     }
-    if (operation.action == Action::finish || operation.action == Action::fold) {
+    if (operation.as<Finish>() || operation.as<Fold>()) {
       amount.edges.push_back(pouch_.sizes.cut_width);
     }
     amount.each = std::max(1.0, static_cast<double>(amount.edges.size()));
-    if (operation.action == Action::press && operation.from == pouch::PressFrom::both) {
-      amount.sides = 2;
-    }
+    const auto* press = operation.as<Press>();
+    if (press != nullptr && press->from == pouch::PressFrom::both) amount.sides = 2;
     return amount;
   }
 
   /// How long a side is where `operation` works on it: what it fuses or sews, else all that lies
   /// there at that moment.
-  [[nodiscard]] Length side_length(const Operation& operation) const {
+  [[nodiscard]] Length side_length(std::size_t operation) const {
     std::vector<pouch::Interval> parts;
     for (const pouch::Contact& contact : pouch_.contacts) {
-      if (contact.operation == operation.id) parts.push_back(contact.heights);
+      if (contact.operation == operation) parts.push_back(contact.heights);
     }
     for (const pouch::SeamLayers& seam : pouch_.layers_at_seams) {
-      if (seam.operation == operation.id) parts.push_back(seam.heights);
+      if (seam.operation == operation) parts.push_back(seam.heights);
     }
     if (parts.empty()) parts = heights_at(operation);
     Length sum;
@@ -233,10 +236,10 @@ class StepMaker {
     return sum;
   }
 
-  [[nodiscard]] std::vector<pouch::Interval> heights_at(const Operation& operation) const {
+  [[nodiscard]] std::vector<pouch::Interval> heights_at(std::size_t operation) const {
     std::vector<pouch::Interval> heights;
     for (const pouch::Stage& stage : pouch_.stages) {
-      if (&pouch_.construction().operations[stage.operation] != &operation) continue;
+      if (stage.operation != operation) continue;
       for (const pouch::Layer& layer : stage.folded.layers()) heights.push_back(layer.heights);
     }
     return heights;
@@ -245,48 +248,45 @@ class StepMaker {
   // ---- Order -----------------------------------------------------------------------------------
 
   /// The panel that an operation is about, or none: it is about all of them.
-  [[nodiscard]] std::string panel_of(const Operation& operation) const {
-    if (!operation.panel.empty()) return operation.panel;
-    const bool first = operation.action == Action::finish || operation.action == Action::fold;
-    return first ? pouch_.construction().panels.front().name : std::string();
+  [[nodiscard]] static std::optional<std::size_t> panel_of(const Operation& operation) {
+    if (const auto* lays = operation.as<LayPanel>()) return lays->panel;
+    if (const auto* finish = operation.as<Finish>()) return finish->panel;
+    if (operation.as<Fold>()) return 0;
+    return std::nullopt;
   }
 
   /// The elements that an operation comes directly after; those before them follow from it.
   [[nodiscard]] std::set<std::size_t> needs_of(const Operation& operation) const {
-    const std::string about = panel_of(operation);
+    const auto about = panel_of(operation);
     std::set<std::size_t> needs;
-    for (const auto& [panel, last] : last_of_panel_) {
-      if (about.empty() || about == panel) needs.insert(last.begin(), last.end());
+    for (std::size_t panel = 0; panel < last_of_panel_.size(); ++panel) {
+      if (about && *about != panel) continue;
+      needs.insert(last_of_panel_[panel].begin(), last_of_panel_[panel].end());
     }
-    for (const auto& need : operation.needs) {
-      const auto stands_for = ends_.find(need.value);
-      if (stands_for != ends_.end()) {
-        needs.insert(stands_for->second.begin(), stands_for->second.end());
-      }
-    }
+    for (const std::size_t need : operation.needs)
+      needs.insert(ends_[need].begin(), ends_[need].end());
     return needs;
   }
 
   void begin_panels() {
     std::set<std::size_t> cut;
     for (std::size_t i = 0; i < elements_.size(); ++i) cut.insert(i);
-    for (const auto& panel : pouch_.construction().panels) last_of_panel_[panel.name] = cut;
+    last_of_panel_.assign(pouch_.construction().panels.size(), cut);
+    ends_.resize(pouch_.construction().operations.size());
   }
 
-  void is_done(const Operation& operation, std::size_t last) {
-    const std::string about = panel_of(operation);
-    for (auto& [panel, ends] : last_of_panel_) {
-      if (about.empty() || about == panel) ends = {last};
+  void is_done(std::size_t index, std::size_t last) {
+    const auto about = panel_of(pouch_.operation(index));
+    for (std::size_t panel = 0; panel < last_of_panel_.size(); ++panel) {
+      if (!about || *about == panel) last_of_panel_[panel] = {last};
     }
-    ends_[operation.id] = {last};
+    ends_[index] = {last};
   }
 
   /// Whoever needs what the job skips needs what that would have needed.
-  void is_skipped(const Operation& operation) {
-    std::set<std::size_t>& ends = ends_[operation.id];
-    for (const auto& need : operation.needs) {
-      const auto before = ends_.find(need.value);
-      if (before != ends_.end()) ends.insert(before->second.begin(), before->second.end());
+  void is_skipped(std::size_t index) {
+    for (const std::size_t need : pouch_.operation(index).needs) {
+      ends_[index].insert(ends_[need].begin(), ends_[need].end());
     }
   }
 
@@ -328,8 +328,8 @@ class StepMaker {
   const WorkTable& table_;
   base::Diagnostics& diagnostics_;
   std::vector<Element> elements_;
-  std::map<std::string, std::set<std::size_t>> last_of_panel_;  ///< what was last done to it
-  std::map<std::string, std::set<std::size_t>> ends_;           ///< by operation
+  std::vector<std::set<std::size_t>> last_of_panel_;  ///< what was last done to it
+  std::vector<std::set<std::size_t>> ends_;           ///< by operation
   std::set<Station> told_;
 };
 

@@ -98,11 +98,12 @@ inline constexpr double kCutsAPanel = 2;
 struct StepOperation {
   /// The construction's; derived ones: `cut-laminate`, `sew-sides-clip-apart`, `sew-sides-pass-2`.
   std::string id;
-  std::string kind;   ///< of the work table
-  std::string about;  ///< what tells it from others of its kind: a cloth, an operation's id
-  int pass = 1;       ///< from 1: an edge that is sewn several times is worked on as often
-  Time each{};        ///< for one piece
+  std::string kind;                  ///< of the work table
+  std::optional<std::size_t> about;  ///< the construction's operation; absent: a cloth is cut
+  int pass = 1;  ///< from 1: an edge that is sewn several times is worked on as often
+  Time each{};   ///< for one piece
   Time per_bundle{};
+  std::string cloth;  ///< that is cut
 };
 
 /// What one helper does to a bundle in one go, at one station, piece by piece.

@@ -11,11 +11,10 @@ namespace pouchwright::draw {
 namespace {
 
 using base::Length;
-using pouch::Action;
 using pouch::Edge;
 using pouch::Interval;
 using pouch::Layer;
-using pouch::Operation;
+namespace does = pouch::does;
 
 constexpr Stroke kThin{LinePattern::continuous, 0.25};
 constexpr Stroke kPlain{LinePattern::continuous, 0.35};
@@ -50,7 +49,7 @@ double corner_size(const FoldViews& views, Edge end, std::size_t panel) {
 // ---- Cloth -------------------------------------------------------------------------------------
 
 /// The outer under the panel, a little to the right and below, as nobody would lay it.
-void mark_outer(Drawing& drawing, const FoldViews& views) {
+void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Pair&) {
   const Box panel{0, views.top(), views.right(), views.bottom()};
   const Box under = moved(panel, {kOuterShows, kOuterShows});
   const auto corners = shaped_corners(views);
@@ -76,9 +75,9 @@ void mark_outer(Drawing& drawing, const FoldViews& views) {
 void mark_folds(Drawing& drawing, const FoldViews& views) {
   constexpr Stroke kTick{LinePattern::continuous, 1.0};
   const double right = views.right();
-  for (const pouch::FoldLine& fold : views.pouch->sizes.folds) {
+  for (const pouch::FoldLine& fold : folds_of(views.pouch->sizes.main_panel())) {
     for (const Layer& layer : views.moment->folded.layers()) {
-      if (views.moment->folded.name(layer.id) != fold.before) continue;
+      if (layer.id != pouch::SpanId{0, fold.before}) continue;
       const double y = views.plan.y(views.moment->folded.height_of(layer.id, fold.at));
       drawing.add_line(Group::notch, "notch", line({0, y}, {kNotch, y}), kTick);
       drawing.add_line(Group::notch, "notch", line({right - kNotch, y}, {right, y}), kTick);
@@ -87,13 +86,17 @@ void mark_folds(Drawing& drawing, const FoldViews& views) {
   drawing.add(arrow({views.centre(), views.bottom() - 5}, {views.centre(), views.top() + 5}));
 }
 
+std::string strap_name(const FoldViews& views, const pouch::LyingStrap& strap) {
+  return "strap: " + views.pouch->construction().attachments[strap.attachment].name;
+}
+
 /// What of the straps is beyond the raw edges.
 void mark_straps_out(Drawing& drawing, const FoldViews& views) {
   const Interval pouch{Length(), views.pouch->sizes.cut_width};
   for (const pouch::LyingStrap& strap :
        straps_at_sides(*views.pouch, views.moment->folded, pouch::StrapLies::outwards)) {
     for (const Interval& out : without(strap.x, {pouch})) {
-      drawing.add_line(Group::label, "strap: " + strap.name,
+      drawing.add_line(Group::label, strap_name(views, strap),
                        rectangle(views.plan.box(out, strap.heights)), kPlain);
     }
   }
@@ -103,19 +106,19 @@ void mark_straps_out(Drawing& drawing, const FoldViews& views) {
 void mark_strap(Drawing& drawing, const FoldViews& views, const pouch::Fixed& fixed) {
   for (const pouch::LyingStrap& strap :
        straps_at_sides(*views.pouch, views.moment->folded, pouch::StrapLies::inwards)) {
-    if (strap.name != fixed.name) continue;
-    drawing.add_line(Group::label, "strap: " + strap.name,
+    if (strap.attachment != fixed.attachment) continue;
+    drawing.add_line(Group::label, strap_name(views, strap),
                      rectangle(views.plan.box(strap.x, strap.heights)), kPlain);
   }
 }
 
 /// Where something is fixed, a small square on its corner.
-void mark_attached(Drawing& drawing, const FoldViews& views, const Operation& done) {
+void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::Attach&) {
   constexpr double kHalf = 1.2;
   for (const pouch::Fixed& fixed : views.pouch->fixed) {
-    const auto id = views.moment->folded.find(fixed.span);
-    if (fixed.operation != done.id || !id || !views.moment->folded.lies(id->panel)) continue;
-    const double y = views.plan.y(middle(heights_of(views.moment->folded, *id, fixed.y)));
+    if (fixed.operation != index || !fixed.span) continue;
+    if (!views.moment->folded.lies(fixed.span->panel)) continue;
+    const double y = views.plan.y(middle(heights_of(views.moment->folded, *fixed.span, fixed.y)));
     mark_strap(drawing, views, fixed);
     std::vector<Length> places = fixed.x;
     for (const Edge seam : fixed.caught) {
@@ -124,7 +127,7 @@ void mark_attached(Drawing& drawing, const FoldViews& views, const Operation& do
     for (const Length place : places) {
       const double x = views.plan.x(place);
       drawing.add_line(
-          Group::seam, "attachment: " + fixed.name,
+          Group::seam, "attachment: " + views.pouch->rule(fixed).name,
           polyline({{x - kHalf, y}, {x, y - kHalf}, {x + kHalf, y}, {x, y + kHalf}}, Ends::closed),
           kPlain);
     }
@@ -146,27 +149,26 @@ void mark_clips(Drawing& drawing, const FoldViews& views) {
 
 // ---- The iron ----------------------------------------------------------------------------------
 
-bool fused_by(const FoldViews& views, const Operation& done, const pouch::SealZone& zone) {
+bool fused_by(const FoldViews& views, std::size_t pressing, const pouch::SealZone& zone) {
   const auto& contacts = views.pouch->contacts;
   return std::any_of(contacts.begin(), contacts.end(), [&](const auto& contact) {
     const bool same = contact.lower == zone.lower && contact.upper == zone.upper;
     const bool swapped = contact.lower == zone.upper && contact.upper == zone.lower;
-    return contact.operation == done.id && (same || swapped);
+    return contact.operation == pressing && (same || swapped);
   });
 }
 
-/// The fused bands of `done` as they lie: at each side the heights of all its contacts, joined.
-std::vector<CardPart> bands(const FoldViews& views, const Operation& done) {
+/// The fused bands of a pressing as they lie: at each side the heights of all its contacts, joined.
+std::vector<CardPart> bands(const FoldViews& views, std::size_t pressing) {
   const pouch::Folded& folded = views.moment->folded;
   std::vector<std::pair<Interval, std::vector<Interval>>> sides;
   for (const pouch::SealZone& zone : views.pouch->seal_zones) {
-    if (!fused_by(views, done, zone)) continue;
+    if (!fused_by(views, pressing, zone)) continue;
     auto side = std::find_if(sides.begin(), sides.end(),
                              [&](const auto& one) { return one.first == zone.x; });
     if (side == sides.end()) side = sides.insert(side, {zone.x, {}});
     for (const Layer& layer : folded.layers()) {
-      const std::string& name = folded.name(layer.id);
-      if (name != zone.lower && name != zone.upper) continue;
+      if (layer.id != zone.lower && layer.id != zone.upper) continue;
       const pouch::Span& flat = folded.panels()[layer.id.panel].spans[layer.id.span];
       const auto part = shared(zone.y, {flat.from, flat.to});
       if (part) side->second.push_back(heights_of(folded, layer.id, *part));
@@ -179,8 +181,8 @@ std::vector<CardPart> bands(const FoldViews& views, const Operation& done) {
   return result;
 }
 
-void mark_bands(Drawing& drawing, const FoldViews& views, const Operation& done) {
-  for (const CardPart& band : bands(views, done)) {
+void mark_bands(Drawing& drawing, const FoldViews& views, std::size_t pressing) {
+  for (const CardPart& band : bands(views, pressing)) {
     const Box box = views.plan.box(band.x, band.heights);
     drawing.add_line(Group::seal, "press here", rectangle(box), kThin);
     drawing.add_line(Group::seal, "press here: hatch", hatch(box, kZoneHatch), kThin);
@@ -211,10 +213,10 @@ void mark_fused(Drawing& drawing, const FoldViews& views, const pouch::Meeting& 
                    kFused);
 }
 
-void mark_pressed(Drawing& drawing, const FoldViews& views, const Operation& done) {
-  mark_bands(drawing, views, done);
+void mark(Drawing& drawing, const FoldViews& views, std::size_t pressing, const does::Press&) {
+  mark_bands(drawing, views, pressing);
   std::vector<Interval> heights;
-  for (const CardPart& band : bands(views, done)) heights.push_back(band.heights);
+  for (const CardPart& band : bands(views, pressing)) heights.push_back(band.heights);
   heights = joined(std::move(heights));
   for (const pouch::Meeting& meeting : views.moment->folded.film_contacts()) {
     mark_fused(drawing, views, meeting, heights);
@@ -222,10 +224,9 @@ void mark_pressed(Drawing& drawing, const FoldViews& views, const Operation& don
 }
 
 /// The card on its way out: what of it stands out above the panel.
-void mark_card_pulled(Drawing& drawing, const FoldViews& views, std::size_t index) {
+void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::TakeCard& work) {
   const pouch::Pouch& pouch = *views.pouch;
-  const std::size_t pocket = compartment_of(pouch.construction(), views.operation(index));
-  const auto number = slip_card_of(pouch, index, pocket);
+  const auto number = slip_card_of(pouch, index, work.compartment);
   if (!number) return;
   const pouch::Card& card = pouch.cards[*number].card;
   const Length top = views.all_heights().to;
@@ -240,27 +241,27 @@ void mark_card_pulled(Drawing& drawing, const FoldViews& views, std::size_t inde
 // ---- The machine -------------------------------------------------------------------------------
 
 /// A zigzag along the end, inwards from it.
-void mark_finished(Drawing& drawing, const FoldViews& views, const Operation& done) {
-  const std::size_t panel = panel_of(views.pouch->construction(), done);
-  if (!views.moment->folded.lies(panel)) return;
-  const Length end = views.end_height(done.end, panel);
+void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::Finish& work) {
+  if (!views.moment->folded.lies(work.panel)) return;
+  const Length end = views.end_height(work.end, work.panel);
   const double y = views.plan.y(end);
-  const double inwards = middle(views.end_span_heights(done.end, panel)) > end ? -1 : 1;
-  const double off = corner_size(views, done.end, panel);
+  const double inwards = middle(views.end_span_heights(work.end, work.panel)) > end ? -1 : 1;
+  const double off = corner_size(views, work.end, work.panel);
   std::vector<Point> corners;
   double depth = 0;
   for (double x = off; x <= views.right() - off; x += 0.9) {
     corners.push_back({x, y + inwards * depth});
     depth = depth > 0 ? 0 : 1.6;
   }
-  drawing.add_line(Group::seam, "finish: " + done.id, polyline(corners, Ends::open), kThin);
+  drawing.add_line(Group::seam, "finish: " + views.pouch->operation(index).id,
+                   polyline(corners, Ends::open), kThin);
 }
 
 /// The stitched line of a hem along both sides of its span, and as far as its layer reaches.
-void mark_hem(Drawing& drawing, const FoldViews& views, const Operation& done) {
-  const auto id = views.moment->folded.find(done.span);
-  if (!id || !views.moment->folded.lies(id->panel)) return;
-  const Interval heights = views.moment->folded.layer(*id).heights;
+void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Hem& work) {
+  const auto layer = lying(views.moment->folded, views.moment->folded.id(work.span));
+  if (!layer) return;
+  const Interval heights = layer->heights;
   for (const double x : views.side_seams()) {
     drawing.add_line(Group::seam, "hem here",
                      line({x, views.plan.y(heights.from)}, {x, views.plan.y(heights.to)}),
@@ -283,9 +284,9 @@ Path seam(const FoldViews& views, Edge edge) {
   return line({0, views.plan.y(height)}, {views.right(), views.plan.y(height)});
 }
 
-void mark_seams(Drawing& drawing, const FoldViews& views, const Operation& done) {
-  for (const auto& edge : done.edges) {
-    drawing.add_line(Group::seam, "sew here", seam(views, edge.value), kStitches);
+void mark_seams(Drawing& drawing, const FoldViews& views, const does::Sew& work) {
+  for (const Edge edge : work.edges) {
+    drawing.add_line(Group::seam, "sew here", seam(views, edge), kStitches);
   }
 }
 
@@ -304,7 +305,7 @@ void mark_stitches(Drawing& drawing, const FoldViews& views) {
 }
 
 /// Thread ends at both ends of the side seams.
-void mark_tails(Drawing& drawing, const FoldViews& views) {
+void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::SecureTails&) {
   for (const double x : views.side_seams()) {
     for (const double down : {-1.0, 1.0}) {
       const Point at{x, down < 0 ? views.top() : views.bottom()};
@@ -321,12 +322,12 @@ void mark_tails(Drawing& drawing, const FoldViews& views) {
 
 // ---- Water -------------------------------------------------------------------------------------
 
-void mark_water(Drawing& drawing, const FoldViews& views) {
+void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Test&) {
   constexpr double kWave = 3;
   for (const double x : {0.0, views.right()}) {
     drawing.add_line(Group::label, "corner", circle({x, views.bottom()}, kCornerRing), kThin);
   }
-  const Length level = views.pouch->water_line;
+  const Length level = views.pouch->water_line();
   if (level <= Length()) return;
   const double y = views.plan.y(level);
   const pouch::Sizes& sizes = views.pouch->sizes;
@@ -340,35 +341,14 @@ void mark_water(Drawing& drawing, const FoldViews& views) {
   drawing.add_line(Group::label, "water", std::move(path), kPlain);
 }
 
-void mark(Drawing& drawing, const FoldViews& views, std::size_t index) {
-  const Operation& done = views.operation(index);
-  switch (done.action) {
-    case Action::finish:
-      return mark_finished(drawing, views, done);
-    case Action::press:
-      return mark_pressed(drawing, views, done);
-    case Action::take_card:
-      return mark_card_pulled(drawing, views, index);
-    case Action::sew:
-      mark_seams(drawing, views, done);
-      return mark_stitches(drawing, views);
-    case Action::secure_tails:
-      return mark_tails(drawing, views);
-    case Action::test:
-      return mark_water(drawing, views);
-    case Action::pair:
-      return mark_outer(drawing, views);
-    case Action::attach:
-      return mark_attached(drawing, views, done);
-    case Action::hem:
-      return mark_hem(drawing, views, done);
-    case Action::lay_panel:
-    case Action::lay_card:
-    case Action::fold:
-    case Action::look_inside:
-      return;
-  }
+void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Sew& work) {
+  mark_seams(drawing, views, work);
+  mark_stitches(drawing, views);
 }
+
+/// Nothing is marked where a picture shows it all.
+template <class Does>
+void mark(Drawing&, const FoldViews&, std::size_t, const Does&) {}
 
 }  // namespace
 
@@ -405,16 +385,20 @@ std::optional<double> FoldViews::top_of_stack(Length height) const {
 }
 
 void draw_marks(Drawing& drawing, const FoldViews& views) {
-  for (const std::size_t index : views.moment->operations) mark(drawing, views, index);
+  for (const std::size_t index : views.moment->operations) {
+    std::visit([&](const auto& work) { mark(drawing, views, index, work); },
+               views.pouch->operation(index).work);
+  }
   if (views.moment->to_be_marked) mark_folds(drawing, views);
   if (views.moment->clipped) mark_clips(drawing, views);
   if (views.moment->straps_out) mark_straps_out(drawing, views);
 }
 
 void draw_seals_and_seams(Drawing& drawing, const FoldViews& views) {
-  for (const Operation& done : views.pouch->construction().operations) {
-    if (done.action == Action::press) mark_bands(drawing, views, done);
-    if (done.action == Action::sew) mark_seams(drawing, views, done);
+  const auto& operations = views.pouch->construction().operations;
+  for (std::size_t i = 0; i < operations.size(); ++i) {
+    if (operations[i].as<does::Press>()) mark_bands(drawing, views, i);
+    if (const auto* sew = operations[i].as<does::Sew>()) mark_seams(drawing, views, *sew);
   }
 }
 

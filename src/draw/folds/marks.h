@@ -23,9 +23,6 @@ struct FoldViews {
   PlanLook plan;
   SectionLook section;
 
-  [[nodiscard]] const pouch::Operation& operation(std::size_t index) const {
-    return pouch->construction().operations[index];
-  }
   [[nodiscard]] pouch::Interval all_heights() const {
     return pouch::extent_of(moment->folded.layers());
   }

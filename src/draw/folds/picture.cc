@@ -51,8 +51,9 @@ Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
 bool does(const FoldViews& views, Action action) {
   const auto& done = views.moment->operations;
-  return std::any_of(done.begin(), done.end(),
-                     [&](std::size_t index) { return views.operation(index).action == action; });
+  return std::any_of(done.begin(), done.end(), [&](std::size_t index) {
+    return views.pouch->operation(index).action() == action;
+  });
 }
 
 // ---- Cards -------------------------------------------------------------------------------------
@@ -70,7 +71,9 @@ std::string card_name(const FoldViews& views, const pouch::LyingCard& card,
                       const base::Voice& words) {
   if (named(views, card).use == pouch::NamedCard::Use::shield) return words.say("drawing-shield");
   if (views.pouch->construction().compartments.size() < 2) return words.say("drawing-slip-card");
-  return words.say({"drawing-slip-card-of", {{"compartment", named(views, card).compartment}}});
+  const auto& compartments = views.pouch->construction().compartments;
+  return words.say({"drawing-slip-card-of",
+                    {{"compartment", compartments[named(views, card).compartment].name}}});
 }
 
 /// The cards where the side view is cut: at the edges while they are pressed or sewn, else in the
@@ -95,12 +98,11 @@ std::vector<CutCard> cut_cards(const FoldViews& views, const base::Voice& words)
 /// Is it laid in just now, or does nothing lie on it?
 bool is_to_be_named(const FoldViews& views, const pouch::LyingCard& card) {
   for (const std::size_t index : views.moment->operations) {
-    const Operation& done = views.operation(index);
-    if (done.action != Action::lay_card) continue;
-    const std::size_t pocket = compartment_of(views.pouch->construction(), done);
-    return slip_card_of(*views.pouch, index, pocket) == card.card;
+    const auto* lays = views.pouch->operation(index).as<pouch::does::LayCard>();
+    if (lays == nullptr) continue;
+    return slip_card_of(*views.pouch, index, lays->compartment) == card.card;
   }
-  return &card == &views.moment->cards.back();
+  return card.card == views.moment->cards.back().card;
 }
 
 /// In the widest part of the card, where there is room.
@@ -124,9 +126,11 @@ void name_card(Drawing& drawing, const FoldViews& views, const base::Voice& word
 bool lands_underneath(const FoldViews& views) {
   const auto& done = views.moment->operations;
   return std::any_of(done.begin(), done.end(), [&](std::size_t index) {
-    const Operation& one = views.operation(index);
-    if (one.action == Action::fold) return one.landing == pouch::Landing::underneath;
-    return one.action == Action::finish;
+    const Operation& one = views.pouch->operation(index);
+    if (const auto* fold = one.as<pouch::does::Fold>()) {
+      return fold->landing == pouch::Landing::underneath;
+    }
+    return one.action() == Action::finish;
   });
 }
 
@@ -209,36 +213,30 @@ std::vector<SideIcon> icons_of(const FoldViews& views, const Operation& done) {
   const pouch::Pouch& pouch = *views.pouch;
   const PlanLook& plan = views.plan;
   const double seam = pouch.sizes.seam_allowance.in_mm() * plan.scale;
-  switch (done.action) {
-    case Action::finish: {
-      const bool turned = finish_of(pouch.request, done).kind == pouch::FinishKind::turned;
-      return {{turned ? Icon::needle : Icon::overedge,
-               plan.y(views.end_height(done.end, panel_of(pouch.construction(), done)))}};
-    }
-    case Action::press:
-      return {{Icon::iron, plan.y(base::half(pouch.lip_height)),
-               pouch.sizes.seal_width.in_mm() * plan.scale / 2,
-               done.from != pouch::PressFrom::back}};
-    case Action::sew:
-      return {{Icon::needle, plan.y(middle(views.all_heights())), seam}};
-    case Action::hem: {
-      const auto id = views.moment->folded.find(done.span);
-      if (!id || !views.moment->folded.lies(id->panel)) return {};
-      return {{Icon::needle, plan.y(middle(views.moment->folded.layer(*id).heights)), seam}};
-    }
-    case Action::secure_tails:
-      return {{Icon::tail, views.bottom()}};
-    case Action::look_inside:
-      return {{Icon::eye, plan.y(pouch.lip_height) - 4, kIconSize}};
-    case Action::test:
-      return {{Icon::drop, plan.y(pouch.water_line), 3}, {Icon::eye, views.bottom()}};
-    case Action::attach:
-    case Action::fold:
-    case Action::lay_card:
-    case Action::lay_panel:
-    case Action::pair:
-    case Action::take_card:
-      return {};
+  if (const auto* finish = done.as<pouch::does::Finish>()) {
+    const bool turned = finish_of(pouch.request, finish->end).kind == pouch::FinishKind::turned;
+    return {{turned ? Icon::needle : Icon::overedge,
+             plan.y(views.end_height(finish->end, finish->panel))}};
+  }
+  if (const auto* press = done.as<pouch::does::Press>()) {
+    return {{Icon::iron, plan.y(base::half(pouch.lip_height)),
+             pouch.sizes.seal_width.in_mm() * plan.scale / 2,
+             press->from != pouch::PressFrom::back}};
+  }
+  if (const auto* hem = done.as<pouch::does::Hem>()) {
+    const auto layer = lying(views.moment->folded, views.moment->folded.id(hem->span));
+    if (!layer) return {};
+    return {{Icon::needle, plan.y(middle(layer->heights)), seam}};
+  }
+  if (done.as<pouch::does::Sew>()) {
+    return {{Icon::needle, plan.y(middle(views.all_heights())), seam}};
+  }
+  if (done.as<pouch::does::SecureTails>()) return {{Icon::tail, views.bottom()}};
+  if (done.as<pouch::does::LookInside>()) {
+    return {{Icon::eye, plan.y(pouch.lip_height) - 4, kIconSize}};
+  }
+  if (done.as<pouch::does::Test>()) {
+    return {{Icon::drop, plan.y(pouch.water_line()), 3}, {Icon::eye, views.bottom()}};
   }
   return {};
 }
@@ -246,13 +244,13 @@ std::vector<SideIcon> icons_of(const FoldViews& views, const Operation& done) {
 /// From the highest to the lowest.
 std::vector<SideIcon> side_icons(const FoldViews& views) {
   std::vector<SideIcon> icons;
-  if (views.moment->to_be_marked && !views.pouch->sizes.folds.empty()) {
-    const double fold =
-        views.plan.y(views.pouch->sizes.folds.front().at + views.all_heights().from);
+  const auto folds = folds_of(views.pouch->sizes.main_panel());
+  if (views.moment->to_be_marked && !folds.empty()) {
+    const double fold = views.plan.y(folds.front().at + views.all_heights().from);
     icons = {{Icon::snip, fold - kIconSize}, {.icon = Icon::deep_snip, .y = fold, .never = true}};
   }
   for (const std::size_t index : views.moment->operations) {
-    for (const SideIcon& one : icons_of(views, views.operation(index))) icons.push_back(one);
+    for (const SideIcon& one : icons_of(views, views.pouch->operation(index))) icons.push_back(one);
   }
   std::stable_sort(icons.begin(), icons.end(),
                    [](const SideIcon& a, const SideIcon& b) { return a.y < b.y; });

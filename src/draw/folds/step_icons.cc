@@ -6,55 +6,49 @@ namespace pouchwright::draw {
 namespace {
 
 using pouch::Action;
-using pouch::Operation;
 
-void add_icons(const pouch::Pouch& pouch, const Operation& operation,
-               std::vector<StepIcon>& icons) {
-  switch (operation.action) {
-    case Action::attach:
-    case Action::hem:
-      if (icons.empty()) icons.push_back({Icon::needle});
-      return;
-    case Action::lay_panel:
-      icons.push_back({Icon::same_way});
-      return;
-    case Action::pair:
-      icons.insert(icons.end(), {{Icon::film_up}, {Icon::same_way}});
-      return;
-    case Action::finish:
-      if (!icons.empty()) return;
-      icons.push_back({Icon::needle});
-      // A hem is a straight seam: its machine leaves no chain.
-      if (finish_of(pouch.request, operation).kind == pouch::FinishKind::overedge) {
-        icons.push_back({Icon::chain});
-      }
-      return;
-    case Action::lay_card:
-      icons.push_back({Icon::card});
-      return;
-    case Action::fold:
-      icons.push_back({Icon::turn});
-      return;
-    case Action::press:
-      icons.insert(icons.end(), {{Icon::scrap_test}, {Icon::steam}, {Icon::hot_film, true}});
-      return;
-    case Action::take_card:
-      icons.push_back({Icon::card});
-      return;
-    case Action::look_inside:
-      icons.push_back({Icon::eye});
-      return;
-    case Action::sew:
-      icons.push_back({Icon::needle});
-      if (sews_flap(pouch, operation)) icons.push_back({Icon::flap_down});
-      icons.push_back({Icon::chain});
-      return;
-    case Action::secure_tails:
-      icons.push_back({Icon::tail});
-      return;
-    case Action::test:
-      icons.insert(icons.end(), {{Icon::drop}, {Icon::clock}});
-      return;
+/// What an action's steps are marked with.
+struct IconsOf {
+  Action action;
+  std::vector<StepIcon> icons;
+};
+const std::vector<IconsOf>& icons_of_actions() {
+  static const std::vector<IconsOf> kRows = {
+      {Action::attach, {{Icon::needle}}},
+      {Action::lay_panel, {{Icon::same_way}}},
+      {Action::pair, {{Icon::film_up}, {Icon::same_way}}},
+      {Action::finish, {{Icon::needle}, {Icon::chain}}},
+      {Action::lay_card, {{Icon::card}}},
+      {Action::fold, {{Icon::turn}}},
+      {Action::press, {{Icon::scrap_test}, {Icon::steam}, {Icon::hot_film, true}}},
+      {Action::take_card, {{Icon::card}}},
+      {Action::look_inside, {{Icon::eye}}},
+      {Action::hem, {{Icon::needle}}},
+      {Action::sew, {{Icon::needle}, {Icon::flap_down}, {Icon::chain}}},
+      {Action::secure_tails, {{Icon::tail}}},
+      {Action::test, {{Icon::drop}, {Icon::clock}}}};
+  return kRows;
+}
+
+/// Is the icon of an operation's action true of this one?
+bool shows(const pouch::Pouch& pouch, std::size_t index, Icon icon) {
+  const auto* finish = pouch.operation(index).as<pouch::does::Finish>();
+  // A hem is a straight seam: its machine leaves no chain.
+  if (icon == Icon::chain && finish != nullptr) {
+    return finish_of(pouch.request, finish->end).kind == pouch::FinishKind::overedge;
+  }
+  return icon != Icon::flap_down || sews_flap(pouch, index);
+}
+
+void add_icons(const pouch::Pouch& pouch, std::size_t index, std::vector<StepIcon>& icons) {
+  const Action action = pouch.operation(index).action();
+  const bool once = action == Action::attach || action == Action::hem || action == Action::finish;
+  if (once && !icons.empty()) return;
+  for (const IconsOf& row : icons_of_actions()) {
+    if (row.action != action) continue;
+    for (const StepIcon& one : row.icons) {
+      if (shows(pouch, index, one.icon)) icons.push_back(one);
+    }
   }
 }
 
@@ -66,7 +60,7 @@ std::vector<StepIcon> step_icons(const pouch::Pouch& pouch, const tell::Assembly
     icons = {{Icon::film_up}, {Icon::same_way}};
   }
   for (const std::size_t index : step.moment.operations) {
-    add_icons(pouch, pouch.construction().operations[index], icons);
+    add_icons(pouch, index, icons);
   }
   if (step.moment.clipped) icons.insert(icons.end(), {{Icon::clip}, {Icon::pin, true}});
   return icons;

@@ -71,9 +71,7 @@ double gap_between(double a0, double a1, double b0, double b1) {
 /// The panels as they lie at the card's pressing.
 const pouch::Folded* pressed(const pouch::Pouch& pouch, const pouch::NamedCard& card) {
   for (const pouch::Stage& stage : pouch.stages) {
-    const auto& operation = pouch.construction().operations[stage.operation];
-    if (operation.action != pouch::Action::press) continue;
-    if (operation.id == card.operation) return &stage.folded;
+    if (stage.operation == card.operation) return &stage.folded;
   }
   return nullptr;
 }
@@ -81,14 +79,16 @@ const pouch::Folded* pressed(const pouch::Pouch& pouch, const pouch::NamedCard& 
 /// Folds that lie under the bar while the sides are pressed; hems do not count, they are sewn.
 std::vector<Fold> folds_above_the_lip(const CardOnPaper& shown) {
   std::vector<Fold> result;
-  const auto& spans = shown.pouch.sizes.panel.spans;
-  for (std::size_t i = 0; i + 1 < spans.size(); ++i) {
-    const Length height = shown.pressed->height_of({0, i}, spans[i].to);
+  const pouch::Sizes& sizes = shown.pouch.sizes;
+  const auto flap = shown.pouch.construction().flap_span;
+  for (const pouch::FoldLine& fold : folds_of(sizes.main_panel())) {
+    const Length height = shown.pressed->height_of({0, fold.before}, fold.at);
     const double y = shown.y_of(height);
     if (height <= shown.lip || y <= shown.bar.y0) continue;
-    if (spans[i].name == pouch::kStartHem || spans[i + 1].name == pouch::kEndHem) continue;
-    const std::string& flap = shown.pouch.construction().flap_span;
-    const bool is_flap = spans[i].name == flap || spans[i + 1].name == flap;
+    const std::size_t after = fold.before + 1;
+    if (sizes.main_panel().is_hem(fold.before) || sizes.main_panel().is_hem(after)) continue;
+    const bool is_flap = flap && (span_ref(sizes.panels, {0, fold.before}) == flap ||
+                                  span_ref(sizes.panels, {0, after}) == flap);
     result.push_back({y, is_flap ? "drawing-tick-flap-fold" : "drawing-tick-fold"});
   }
   return result;
@@ -291,9 +291,10 @@ std::vector<std::string> uses(const CardOnPaper& shown, const base::Voice& words
   if (of_its_use == 1) return result;
   const tell::OperationWords said(shown.pouch, words);
   for (const pouch::NamedCard* one : shown.serves) {
-    result.push_back(words.say(
-        {shown.is_slip() ? "drawing-card-for-compartment" : "drawing-card-for-pressing",
-         {{"compartment", one->compartment}, {"operation", said.listed({one->operation})}}}));
+    result.push_back(
+        words.say({shown.is_slip() ? "drawing-card-for-compartment" : "drawing-card-for-pressing",
+                   {{"compartment", shown.pouch.construction().compartments[one->compartment].name},
+                    {"operation", said.listed({one->operation})}}}));
   }
   return result;
 }
@@ -361,8 +362,10 @@ void put_blocks(Sheet& sheet, const CardOnPaper& shown, const Kind& kind, bool h
 
 bool pressed_from_both(const pouch::Pouch& pouch) {
   const auto& operations = pouch.construction().operations;
-  return std::any_of(operations.begin(), operations.end(),
-                     [](const auto& one) { return one.from == pouch::PressFrom::both; });
+  return std::any_of(operations.begin(), operations.end(), [](const auto& one) {
+    const auto* press = one.template as<pouch::does::Press>();
+    return press != nullptr && press->from == pouch::PressFrom::both;
+  });
 }
 
 /// A bottom that is a seam is fused like the sides, and its front is laid on, not folded. Where

@@ -50,7 +50,7 @@ std::vector<Ring> rings_of(const std::vector<NestedSize>& nested, const base::Vo
     const pouch::Sizes& sizes = one.pouch->sizes;
     const auto same = std::find_if(rings.begin(), rings.end(), [&](const Ring& ring) {
       return ring.sizes->cut_width == sizes.cut_width &&
-             ring.sizes->panel.spans == sizes.panel.spans;
+             ring.sizes->main_panel().spans == sizes.main_panel().spans;
     });
     if (same != rings.end()) {
       same->liners.push_back(one.liners);
@@ -102,9 +102,11 @@ Nest nest_of(const std::vector<Ring>& rings) {
     nest.longest = std::max(nest.longest, ring.length());
     nest.sides[ring.sizes->cut_width].add(ring, ring.length());
     nest.ends[ring.sizes->cut_length].add(ring, ring.half_width());
-    for (const pouch::FoldLine& fold : ring.sizes->folds) {
+    const auto& spans = ring.sizes->main_panel().spans;
+    for (const pouch::FoldLine& fold : folds_of(ring.sizes->main_panel())) {
       nest.folds[fold.at].add(ring, ring.half_width());
-      nest.between[fold.at][{fold.before, fold.after}].add(ring, ring.half_width());
+      nest.between[fold.at][{spans[fold.before].name, spans[fold.before + 1].name}].add(
+          ring, ring.half_width());
     }
   }
   return nest;

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string_view>
 
 #include "base/text.h"
 #include "ink/canvas.h"
@@ -26,27 +25,13 @@ std::string plain_name(const CutPart& part) {
   return part.panel && *part.panel == 0 ? "template" : "template-" + base::slug(part.name);
 }
 
-const Span* span_named(const pouch::FlatPanel& panel, std::string_view name) {
-  for (const Span& span : panel.spans) {
-    if (span.name == name) return &span;
-  }
-  return nullptr;
-}
-
-/// The operation that lays a further panel on; null for the main one.
-const pouch::Operation* laid_by(const pouch::Pouch& pouch, const CutPart& part) {
-  for (const pouch::Operation& operation : pouch.construction().operations) {
-    if (operation.action == pouch::Action::lay_panel && operation.panel == part.name) {
-      return &operation;
-    }
-  }
-  return nullptr;
-}
-
 /// The end of a panel that lies at the bottom when it is laid on.
-Edge low_end(const pouch::Pouch& pouch, const CutPart& part) {
-  const pouch::Operation* lays = laid_by(pouch, part);
-  return lays == nullptr ? Edge::start : lays->end;
+Edge low_end(const pouch::Pouch& pouch, std::size_t panel) {
+  for (const pouch::Operation& operation : pouch.construction().operations) {
+    const auto* lays = operation.as<pouch::does::LayPanel>();
+    if (lays != nullptr && lays->panel == panel) return lays->end;
+  }
+  return Edge::start;
 }
 
 /// Runs along one corner: to `before`, round or straight to `after`.
@@ -75,7 +60,7 @@ std::string template_name(const pouch::Pouch& pouch, const CutPart& part) {
   const std::string name = plain_name(part);
   int before = 0;
   for (const CutPart& other : pouch.sizes.parts) {
-    if (&other == &part) break;
+    if (other.name == part.name) break;
     if (plain_name(other) == name) ++before;
   }
   return before == 0 ? name : name + "-" + std::to_string(before + 1);
@@ -87,14 +72,6 @@ pouch::FlatPanel flat_of(const pouch::Sizes& sizes, const CutPart& part) {
   piece.name = part.name;
   piece.spans = {{"", Length(), part.length}};
   return piece;
-}
-
-std::vector<pouch::FoldLine> folds_of(const pouch::FlatPanel& flat) {
-  std::vector<pouch::FoldLine> folds;
-  for (std::size_t i = 1; i < flat.spans.size(); ++i) {
-    folds.push_back({flat.spans[i].from, flat.spans[i - 1].name, flat.spans[i].name});
-  }
-  return folds;
 }
 
 bool is_across(const Interval& x, const CutPart& part) { return 2 * x.size() > part.width; }
@@ -124,12 +101,12 @@ std::vector<pouch::SealZone> own_zones(const pouch::Pouch& pouch, const CutPart&
 std::optional<Edge> bottom_end(const pouch::Pouch& pouch, const CutPart& part) {
   const pouch::Construction& construction = pouch.construction();
   if (!part.panel || !construction.has_bottom_seam()) return std::nullopt;
-  const pouch::FlatPanel& flat = pouch.sizes.panels[*part.panel];
-  const Span* span = span_named(flat, construction.bottom_a);
-  if (span == nullptr) span = span_named(flat, construction.bottom_b);
-  if (span == nullptr) return std::nullopt;
-  if (*part.panel > 0) return low_end(pouch, part);
-  return span == &flat.spans.front() ? Edge::start : Edge::end;
+  for (const pouch::SpanRef ref : {construction.bottom_a, construction.bottom_b}) {
+    if (ref.panel != *part.panel) continue;
+    if (ref.panel > 0) return low_end(pouch, ref.panel);
+    return cut_span(pouch.sizes.panels, ref).span == 0 ? Edge::start : Edge::end;
+  }
+  return std::nullopt;
 }
 
 Interval heights_of(const pouch::Folded& folded, pouch::SpanId span, const Interval& flat) {
@@ -141,16 +118,15 @@ Interval heights_of(const pouch::Folded& folded, pouch::SpanId span, const Inter
 std::vector<Lip> lips_of(const pouch::Pouch& pouch, const CutPart& part) {
   std::vector<Lip> lips;
   if (!part.panel) return lips;
-  const pouch::FlatPanel& flat = pouch.sizes.panels[*part.panel];
   for (const pouch::Compartment& compartment : pouch.construction().compartments) {
-    const Span* first = span_named(flat, compartment.film.front().value);
-    if (first == nullptr) continue;
-    const Span* second =
-        compartment.film.size() > 1 ? span_named(flat, compartment.film[1].value) : nullptr;
-    const bool follows = second != nullptr  ? first->from < second->from
+    const pouch::SpanRef first = compartment.film.front();
+    if (first.panel != *part.panel) continue;
+    const bool has_second = compartment.film.size() > 1 && compartment.film[1].panel == first.panel;
+    const bool follows = has_second         ? first < compartment.film[1]
                          : *part.panel == 0 ? true
-                                            : low_end(pouch, part) == Edge::end;
-    lips.push_back({follows ? first->from : first->to, follows});
+                                            : low_end(pouch, *part.panel) == Edge::end;
+    const Span& span = pouch.sizes.span(cut_span(pouch.sizes.panels, first));
+    lips.push_back({follows ? span.from : span.to, follows});
   }
   return lips;
 }
@@ -158,11 +134,11 @@ std::vector<Lip> lips_of(const pouch::Pouch& pouch, const CutPart& part) {
 EndCorners corners_of(const pouch::Pouch& pouch, const CutPart& part) {
   const pouch::Request& request = pouch.request;
   if (!part.panel || request.flap_shape == FlapShape::straight) return {};
-  const pouch::PanelRule& rule = request.construction.panels[*part.panel];
-  const std::string& flap = request.construction.flap_span;
-  if (flap.empty() || rule.spans.empty()) return {};
-  const bool at_start = rule.spans.front().name == flap;
-  if (!at_start && rule.spans.back().name != flap) return {};
+  const auto flap = request.construction.flap_span;
+  if (!flap || flap->panel != *part.panel) return {};
+  const bool at_start = flap->span == 0;
+  const std::size_t spans = request.construction.panels[flap->panel].spans.size();
+  if (!at_start && flap->span + 1 != spans) return {};
   const Length most = base::half(std::min(part.width, part.length));
   return {request.flap_shape, on_paper(std::min(request.flap_corner.value, most)), at_start};
 }

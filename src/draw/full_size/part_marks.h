@@ -20,9 +20,6 @@ namespace pouchwright::draw {
 /// The flat panel of a part; a piece is one span without a name.
 [[nodiscard]] pouch::FlatPanel flat_of(const pouch::Sizes& sizes, const pouch::CutPart& part);
 
-/// Where a panel is folded: between any two of its spans, in order.
-[[nodiscard]] std::vector<pouch::FoldLine> folds_of(const pouch::FlatPanel& flat);
-
 /// The fused bands of a part, x from its own raw left edge. A band all across ends where those of
 /// the sides begin.
 [[nodiscard]] std::vector<pouch::SealZone> own_zones(const pouch::Pouch& pouch,

@@ -53,7 +53,8 @@ std::vector<Box> columns_in(const PartOnPaper& shown, const Span& span) {
 /// the right of the panel.
 void put_fold_names(Sheet& sheet, const PartOnPaper& shown) {
   for (const pouch::FoldLine& fold : folds_of(shown.flat)) {
-    const Text words = label(fold_name(fold, sheet.words()), kSmallestSize, Weight::bold);
+    const Text words =
+        label(fold_name(shown.flat, fold, sheet.words()), kSmallestSize, Weight::bold);
     const Box size = bounds(words, sheet.measure());
     const double y = on_paper(fold.at);
     const double away = kFoldStroke.width / 2 + kClearance;
@@ -87,7 +88,7 @@ void put_at_end(Sheet& sheet, const PartOnPaper& shown, const Text& words, doubl
 
 /// Where nothing is folded over the mouth, its edges may be equally high.
 const char* lip_key(const pouch::Pouch& pouch, bool below) {
-  if (pouch.request.construction.flap_span.empty()) {
+  if (!pouch.request.construction.flap_span) {
     return below ? "drawing-edge-above" : "drawing-edge-below";
   }
   return below ? "drawing-lip-above" : "drawing-lip-below";

@@ -215,7 +215,8 @@ void draw_folds(Sheet& sheet, const PartOnPaper& shown) {
     const double y = on_paper(fold.at);
     const double left = corner_at(shown, y);
     const double right = shown.width - left;
-    sheet.draw(Group::fold, line_across(shown, y), kFoldStroke, fold_name(fold, sheet.words()));
+    sheet.draw(Group::fold, line_across(shown, y), kFoldStroke,
+               fold_name(shown.flat, fold, sheet.words()));
     if (!(tick > 0)) continue;
     if (!shown.is_half()) {
       sheet.draw(Group::notch, line({left, y}, {left + tick, y}), kTickStroke, "notch: left");
@@ -247,7 +248,7 @@ void draw_attachment_marks(Sheet& sheet, const PartOnPaper& shown) {
       sheet.draw(Group::notch,
                  attachment_mark({x, on_paper(fixed->y.from)}, on_paper(fixed->y.to),
                                  on_paper(fixed->width), {0, shown.width}),
-                 kMarkStroke, "attachment: " + fixed->name);
+                 kMarkStroke, "attachment: " + shown.pouch.rule(*fixed).name);
     }
   }
 }
@@ -307,10 +308,11 @@ void draw_lines(Sheet& sheet, const PartOnPaper& shown) {
   draw_direction_arrow(sheet, shown);
 }
 
-std::string fold_name(const pouch::FoldLine& fold, const base::Voice& words) {
+std::string fold_name(const pouch::FlatPanel& flat, const pouch::FoldLine& fold,
+                      const base::Voice& words) {
   return words.say({"drawing-fold",
-                    {{"before", tell::span_name(fold.before, words)},
-                     {"after", tell::span_name(fold.after, words)}}});
+                    {{"before", tell::span_name(flat.spans[fold.before].name, words)},
+                     {"after", tell::span_name(flat.spans[fold.before + 1].name, words)}}});
 }
 
 std::vector<Span> longest_spans(const pouch::FlatPanel& flat) {
@@ -325,7 +327,7 @@ std::vector<Attached> attachments_of(const PartOnPaper& shown) {
   std::vector<Attached> own;
   for (const pouch::Fixed& fixed : shown.pouch.fixed) {
     const bool is_own =
-        part.panel ? fixed.piece.empty() && fixed.panel == *part.panel : fixed.piece == part.name;
+        part.panel ? fixed.span && fixed.span->panel == *part.panel : fixed.piece == part.piece;
     if (!is_own) continue;
     std::vector<double> across = places_across(shown, fixed);
     if (!across.empty()) own.push_back({&fixed, std::move(across)});

@@ -47,7 +47,8 @@ struct PartOnPaper {
 /// the fold of the cloth and of the arrow.
 void draw_lines(Sheet& sheet, const PartOnPaper& shown);
 
-[[nodiscard]] std::string fold_name(const pouch::FoldLine& fold, const base::Voice& words);
+[[nodiscard]] std::string fold_name(const pouch::FlatPanel& flat, const pouch::FoldLine& fold,
+                                    const base::Voice& words);
 /// From the longest down; of two alike the first.
 [[nodiscard]] std::vector<pouch::Span> longest_spans(const pouch::FlatPanel& flat);
 

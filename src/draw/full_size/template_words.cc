@@ -74,10 +74,10 @@ base::Message cut_from(const pouch::Request& request, const pouch::CutPart& part
   if (part.panel && part.cloth == pouch::ClothKind::laminate) {
     return both_faces ? "drawing-cut-laminate-both" : "drawing-cut-laminate";
   }
-  const pouch::Material* cloth = cloth_of(request, part);
-  const char* key = cloth == &request.laminate               ? "drawing-cut-piece-laminate"
-                    : part.cloth == pouch::ClothKind::lining ? "drawing-cut-piece-lining"
-                                                             : "drawing-cut-piece-outer";
+  const bool of_outer = part.cloth == pouch::ClothKind::outer && request.outer;
+  const char* key = of_outer || part.cloth == pouch::ClothKind::bought ? "drawing-cut-piece-outer"
+                    : part.cloth == pouch::ClothKind::lining           ? "drawing-cut-piece-lining"
+                                                             : "drawing-cut-piece-laminate";
   return {key, {{"count", part.count}}};
 }
 
@@ -161,10 +161,8 @@ Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const ba
     block.push_back({.words = words.say(arrow_key(cloth->turn)), .indent = 4});
   }
   if (part.outer) add_outer(block, pouch, part, words);
-  const pouch::PieceRule* piece = pouch.construction().piece(part.name);
-  if (!part.panel && piece != nullptr && !piece->how.empty()) {
-    block.push_back({.words = piece->how, .space_before = 2.5});
-  }
+  const std::string how = part.piece ? pouch.construction().pieces[*part.piece].how : "";
+  if (!how.empty()) block.push_back({.words = how, .space_before = 2.5});
   return block;
 }
 
@@ -178,7 +176,7 @@ const char* side_key(const pouch::Fixed& fixed, Length x, Length width) {
 
 /// What the needle or the punch goes through.
 const char* through_key(const pouch::Fixed& fixed) {
-  if (!fixed.piece.empty()) return "drawing-attachment-piece";
+  if (fixed.piece) return "drawing-attachment-piece";
   if (fixed.caught.size() == 1) {
     return fixed.caught.front() == pouch::Edge::left ? "drawing-attachment-caught-left"
                                                      : "drawing-attachment-caught-right";
@@ -198,15 +196,16 @@ Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
   std::string place = words.say({from_start ? "drawing-from-start" : "drawing-from-end",
                                  {{"size", kept_together(along, words)}}});
   if (!fixed.x.empty()) {
-    const Length inset = fixed.piece.empty() ? pouch.sizes.panels[fixed.panel].inset : Length();
+    const Length inset = fixed.span ? pouch.sizes.panels[fixed.span->panel].inset : Length();
     const Length x = fixed.x.front() - inset;
     place = words.say(
         {side_key(fixed, x, part.width),
          {{"side", kept_together(std::min(x, part.width - x), words)}, {"along", place}}});
   }
-  Block block{
-      {.words = tell::part_name(fixed.name, words), .size = kSmallestSize, .weight = Weight::bold},
-      {.words = place, .size = kSmallestSize}};
+  Block block{{.words = tell::part_name(pouch.rule(fixed).name, words),
+               .size = kSmallestSize,
+               .weight = Weight::bold},
+              {.words = place, .size = kSmallestSize}};
   if (fixed.y.size() > Length()) {
     const std::string covered = kept_together(fixed.y.size(), words);
     block.push_back({.words = fixed.width > Length()

@@ -59,7 +59,7 @@ Shut shut_by(const pouch::Pouch& pouch) {
 int rolls_of(const pouch::Pouch& pouch) {
   int rolls = 0;
   for (const pouch::Stage& stage : pouch.stages) {
-    const pouch::Action action = pouch.construction().operations[stage.operation].action;
+    const pouch::Action action = pouch.operation(stage.operation).action();
     if (action == pouch::Action::sew) rolls = 0;
     if (action == pouch::Action::fold) ++rolls;
   }

@@ -10,6 +10,7 @@
 #include "draw/sheets/leak_picture.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
+#include "ink/sentences.h"
 #include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/leak_test.h"
@@ -43,7 +44,7 @@ class LeakPages {
       return pages_.finished();
     }
     pages_.add_beside(instructions(), leak_picture(pouch_, fill_.test_level, words_, measure_));
-    pages_.add(tell::leak_failure(pouch_, words_));
+    pages_.add(failure());
     pages_.add(which());
     ticks();
     return pages_.finished();
@@ -70,8 +71,16 @@ class LeakPages {
                         {"ounces", base::figures(fill_.test_ml / kMlPerFluidOunce, 2)}}});
   }
 
+  [[nodiscard]] Paragraphs failure() const {
+    Paragraphs made{heading(words_.say("leak-failed"))};
+    for (const tell::Sentences& one : tell::leak_failure(pouch_, words_)) {
+      made.push_back(text_paragraph(kept_words(one, words_)));
+    }
+    return made;
+  }
+
   [[nodiscard]] Paragraphs instructions() const {
-    Paragraphs made{text_paragraph(tell::leak_order(pouch_, words_)),
+    Paragraphs made{text_paragraph(kept_words(tell::leak_order(pouch_, words_), words_)),
                     strong(words_.say("leak-water-away"))};
     const std::string pockets = tell::wet_pockets(pouch_);
     if (!pockets.empty()) {

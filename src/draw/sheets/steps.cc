@@ -13,6 +13,7 @@
 #include "ink/flow.h"
 #include "ink/icons.h"
 #include "ink/labels.h"
+#include "ink/sentences.h"
 #include "tell/names.h"
 #include "tell/step_list.h"
 #include "tell/steps.h"
@@ -189,6 +190,20 @@ Frame icons_head(const std::vector<StepIcon>& shown, double left, double width,
   return block;
 }
 
+/// Headings in bold, each with its sentences below.
+Block block_of(const std::vector<tell::Said>& said, const base::Voice& words) {
+  Block block;
+  for (const tell::Said& one : said) {
+    block.push_back({.words = words.say(one.head),
+                     .size = kLabelSize,
+                     .weight = Weight::bold,
+                     .space_before = 1.2});
+    if (one.sentences.empty()) continue;
+    block.push_back({.words = kept_words(one.sentences, words), .space_before = 0.4});
+  }
+  return block;
+}
+
 class StepsSheet {
  public:
   StepsSheet(const pouch::Pouch& pouch, const StepsLook& look, const Icons& icons,
@@ -204,7 +219,7 @@ class StepsSheet {
             kAfterNumber) {
     if (look.wording == Wording::words) {
       for (const tell::AssemblyStep& step : steps_) {
-        said_.push_back(tell::step_words(pouch, step, look.facts, words));
+        said_.push_back(block_of(tell::step_words(pouch, step, look.facts, words), words));
       }
     }
     sheet_ = {"steps", words.say({"steps-title", {{"title", tell::title_of(pouch, words)}}}),

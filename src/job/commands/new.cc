@@ -247,8 +247,8 @@ class Interview {
       const auto made = input::read_construction(*run_.data().construction(name), name, faults);
       Data::refuse(faults);
       if (!made) continue;
-      choices.push_back({name, made->title});
-      known.push_back(*made);
+      choices.push_back({name, made->construction.title});
+      known.push_back(made->construction);
     }
     const std::string name = ask_.choice("--construction", answers_.construction,
                                          "new-ask-construction", kUsualConstruction, choices);

@@ -63,8 +63,8 @@ std::vector<int> counts_of(const std::string& text) {
 bool is_of_the_job(const Request& request, const char* name) {
   const auto found = request.sizes.find(name);
   if (found == request.sizes.end()) return false;
-  const std::string& file = found->second.place.file;
-  return !file.empty() && !file.starts_with("--");
+  const auto& stated = found->second.stated;
+  return stated && !stated->file.starts_with("--");
 }
 
 /// A job that states width and depth describes one pouch, and every size would be that one. So
@@ -75,7 +75,8 @@ void let_liners_decide(Request& request, base::Diagnostics& diagnostics) {
     return;
   }
   if (!is_of_the_job(request, size::kWidth) || !is_of_the_job(request, size::kDepth)) return;
-  diagnostics.warning(request.sizes.at(size::kWidth).place, {"range-anew"}, {{"range-anew-hint"}});
+  diagnostics.warning(*request.sizes.at(size::kWidth).stated, {"range-anew"},
+                      {{"range-anew-hint"}});
   for (const char* name : {size::kWidth, size::kDepth, size::kFlap}) {
     if (is_of_the_job(request, name)) request.sizes.erase(name);
   }
@@ -161,7 +162,7 @@ void add_sizes(Report& report, const Run& run, const std::vector<OneSize>& sizes
                                 {"depth", pouch.sizes.depth},
                                 {"flap", pouch.sizes.flap},
                                 {"columns", pouch.capacity->columns},
-                                {"water", base::at_most(pouch.water_line)}})});
+                                {"water", base::at_most(pouch.water_line())}})});
   }
 }
 
@@ -170,7 +171,8 @@ void add_same_panels(Report& report, const Run& run, const std::vector<OneSize>&
   for (std::size_t i = 0; i + 1 < sizes.size(); ++i) {
     const pouch::Sizes& here = sizes[i].run->pouch().sizes;
     const pouch::Sizes& next = sizes[i + 1].run->pouch().sizes;
-    if (here.cut_width != next.cut_width || here.panel.spans != next.panel.spans) continue;
+    if (here.cut_width != next.cut_width || here.main_panel().spans != next.main_panel().spans)
+      continue;
     report.say({"range-same",
                 {{"less", draw::liners_named({sizes[i].liners}, run.words())},
                  {"more", draw::liners_named({sizes[i + 1].liners}, run.words())}}});

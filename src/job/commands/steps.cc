@@ -46,7 +46,9 @@ Answer steps(Run& run) {
   Cell::List all;
   const tell::StepFacts facts = step_facts(run, sewing_of(run));
   for (const tell::StepText& step : tell::steps_in_words(run.pouch(), facts, run.words())) {
-    all.emplace_back(Cell::Fields{{"operations", step.operations}, {"words", step.words}});
+    const auto id = [&](std::size_t index) { return run.pouch().operation(index).id; };
+    all.emplace_back(
+        Cell::Fields{{"operations", cells(step.operations, id)}, {"words", step.words}});
     made.report.write(std::to_string(all.size()) + ". " + step.words);
   }
   made.report.field("steps", std::move(all));

@@ -75,7 +75,7 @@ void tell_reach(Run& run, const batch::ThreadRules& rules) {
   if (stitch == nullptr || stated == request.sizes.end() || !request.passes.empty()) return;
   const auto least = batch::least_reach(*stitch);
   if (!least || stated->second.value >= *least) return;
-  run.diagnostics().warning(stated->second.place,
+  run.diagnostics().warning(stated->second.stated.value_or(base::Place()),
                             {"reach-below-stitch",
                              {{"reach", base::exact(stated->second.value)},
                               {"stitch", stitch->code},

@@ -38,53 +38,56 @@ Fields count_fields(const pouch::CountRule& rule) {
           {"most", rule.most}};
 }
 
-Fields stated_span(const pouch::Span& span, const pouch::PanelRule& rule) {
-  Fields fields = {{"name", span.name}, {"length_mm", span.to - span.from}};
-  for (const pouch::SpanRule& stated : rule.spans) {
-    if (stated.name == span.name) fields.push_back({"is", form_fields(stated.length)});
-  }
-  return fields;
-}
-
 Fields panel_fields(const pouch::Pouch& pouch, const pouch::CutPart& part) {
   const pouch::PanelRule& rule = pouch.construction().panels[*part.panel];
-  const auto span = [&](const pouch::Span& one) { return stated_span(one, rule); };
+  const auto& cut = pouch.sizes.panels[*part.panel].spans;
+  Cell::List spans;
+  for (std::size_t i = 0; i < cut.size(); ++i) {
+    Fields fields = {{"name", cut[i].name}, {"length_mm", cut[i].to - cut[i].from}};
+    const auto stated = span_ref(pouch.sizes.panels, {*part.panel, i});
+    if (stated) fields.push_back({"is", form_fields(rule.spans[stated->span].length)});
+    spans.emplace_back(std::move(fields));
+  }
   return {{"name", rule.name},
           {"cloth", word_of(pouch::kClothWords, part.cloth)},
           {"width_mm", part.width},
           {"length_mm", part.length},
-          {"spans", cells(pouch.sizes.panels[*part.panel].spans, span)}};
+          {"spans", std::move(spans)}};
 }
 
-Fields attachment_fields(const pouch::Attachment& one) {
+Fields attachment_fields(const pouch::Attachment& one, const pouch::Construction& construction) {
+  const auto name = [&](pouch::SpanRef span) { return construction.span(span).name; };
   Fields fields = {{"name", one.name},
                    {"kind", word_of(pouch::kAttachmentWords, one.kind)},
-                   {"span", one.span.empty() ? Cell() : Cell(one.span)},
+                   {"span", one.on_piece ? Cell() : Cell(name(one.span))},
                    {"from", one.from == pouch::Edge::start ? "start" : "end"},
                    {"distance", form_fields(one.distance)}};
-  if (!one.closure.empty()) fields.push_back({"closure", one.closure});
-  if (!one.piece.empty()) fields.push_back({"piece", one.piece});
-  if (!one.on.empty()) fields.push_back({"on", one.on});
+  if (one.closure) fields.push_back({"closure", construction.closures[*one.closure]});
+  if (one.made_of) fields.push_back({"piece", construction.pieces[*one.made_of].name});
+  if (one.on_piece) fields.push_back({"on", construction.pieces[*one.on_piece].name});
   if (one.across != pouch::Across::middle) {
     fields.push_back({"across", word_of(pouch::kAcrossWords, one.across)});
   }
   if (!one.from_side.terms.empty()) fields.push_back({"from_side", form_fields(one.from_side)});
   if (one.between) {
-    fields.push_back({"between", Cell::List{one.between->first, one.between->second}});
+    fields.push_back({"between", Cell::List{name(one.between->first), name(one.between->second)}});
   }
   return fields;
 }
 
-Fields compartment_fields(const pouch::Compartment& one) {
+Fields compartment_fields(const pouch::Compartment& one, const pouch::Construction& construction) {
+  const auto name = [&](pouch::SpanRef span) { return construction.span(span).name; };
   return {{"name", one.name},
           {"holds", word_of(pouch::kHoldsWords, one.holds)},
-          {"film", cells(one.film, &base::Placed<std::string>::value)}};
+          {"film", cells(one.film, name)}};
 }
 
-Fields operation_fields(const pouch::Operation& operation) {
+Fields operation_fields(const pouch::Operation& operation,
+                        const pouch::Construction& construction) {
+  const auto id = [&](std::size_t need) { return construction.operations[need].id; };
   return {{"id", operation.id},
-          {"do", word_of(pouch::kActionWords, operation.action)},
-          {"needs", cells(operation.needs, &base::Placed<std::string>::value)}};
+          {"do", word_of(pouch::kActionWords, operation.action())},
+          {"needs", cells(operation.needs, id)}};
 }
 
 /// `drawn` with what it shows above it.
@@ -115,20 +118,25 @@ Cell::Fields construction_fields(const pouch::Pouch& pouch) {
     if (part.panel) panels.emplace_back(panel_fields(pouch, part));
     if (!part.panel) pieces.emplace_back(cut_fields(part));
   }
-  return {{"name", construction.name},
-          {"title", construction.title},
-          {"about", construction.about},
-          {"flap", word_of(pouch::kFlapLawWords, construction.flap_law)},
-          {"sizes", size_rules(construction.sizes)},
-          {"counts", cells(construction.counts, count_fields)},
-          {"start_finish", word_of(pouch::kFinishWords, construction.start_standard)},
-          {"end_finish", word_of(pouch::kFinishWords, construction.end_standard)},
-          {"closures", construction.closures},
-          {"panels", std::move(panels)},
-          {"pieces", std::move(pieces)},
-          {"attachments", cells(construction.attachments, attachment_fields)},
-          {"compartments", cells(construction.compartments, compartment_fields)},
-          {"operations", cells(construction.operations, operation_fields)}};
+  return {
+      {"name", construction.name},
+      {"title", construction.title},
+      {"about", construction.about},
+      {"flap", word_of(pouch::kFlapLawWords, construction.flap_law)},
+      {"sizes", size_rules(construction.sizes)},
+      {"counts", cells(construction.counts, count_fields)},
+      {"start_finish", word_of(pouch::kFinishWords, construction.start_standard)},
+      {"end_finish", word_of(pouch::kFinishWords, construction.end_standard)},
+      {"closures", construction.closures},
+      {"panels", std::move(panels)},
+      {"pieces", std::move(pieces)},
+      {"attachments", cells(construction.attachments,
+                            [&](const auto& one) { return attachment_fields(one, construction); })},
+      {"compartments",
+       cells(construction.compartments,
+             [&](const auto& one) { return compartment_fields(one, construction); })},
+      {"operations", cells(construction.operations,
+                           [&](const auto& one) { return operation_fields(one, construction); })}};
 }
 
 std::vector<Block> construction_blocks(const pouch::Pouch& pouch) {

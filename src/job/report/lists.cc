@@ -21,12 +21,12 @@ void add_constructions(Report& report, const Data& data) {
   for (const std::string& name : data.constructions()) {
     const auto made = input::read_construction(*data.construction(name), name, diagnostics);
     if (!made) continue;
-    report.item({name + ": " + made->title});
-    report.item({"  " + made->about});
+    report.item({name + ": " + made->construction.title});
+    report.item({"  " + made->construction.about});
     all.emplace_back(Fields{{"name", name},
-                            {"title", made->title},
-                            {"about", made->about},
-                            {"sizes", size_rules(made->sizes)}});
+                            {"title", made->construction.title},
+                            {"about", made->construction.about},
+                            {"sizes", size_rules(made->construction.sizes)}});
   }
   report.item({Message("list-more")});
   report.field("constructions", std::move(all));

@@ -19,14 +19,16 @@ Fields part_fields(const pouch::CutPart& part, const pouch::Sizes& sizes) {
   return fields;
 }
 
-Fields fixed_fields(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
-  const bool on_panel = fixed.piece.empty();
-  return {{"name", fixed.name},
-          {"kind", word_of(pouch::kAttachmentWords, fixed.kind)},
-          {"operation", fixed.operation},
-          {"panel", on_panel ? Cell(sizes.panels[fixed.panel].name) : Cell()},
-          {"span", on_panel ? Cell(fixed.span) : Cell()},
-          {"piece", on_panel ? Cell() : Cell(fixed.piece)},
+Fields fixed_fields(const pouch::Fixed& fixed, const pouch::Pouch& pouch) {
+  const bool on_panel = fixed.span.has_value();
+  const pouch::Attachment& rule = pouch.rule(fixed);
+  const auto& pieces = pouch.construction().pieces;
+  return {{"name", rule.name},
+          {"kind", word_of(pouch::kAttachmentWords, rule.kind)},
+          {"operation", pouch.operation(fixed.operation).id},
+          {"panel", on_panel ? Cell(pouch.sizes.panels[fixed.span->panel].name) : Cell()},
+          {"span", on_panel ? Cell(pouch.name(*fixed.span)) : Cell()},
+          {"piece", fixed.piece ? Cell(pieces[*fixed.piece].name) : Cell()},
           {"y0_mm", fixed.y.from},
           {"y1_mm", fixed.y.to},
           {"x_mm", cells(fixed.x)},
@@ -35,35 +37,41 @@ Fields fixed_fields(const pouch::Fixed& fixed, const pouch::Sizes& sizes) {
            cells(fixed.caught, [](pouch::Edge seam) { return word_of(pouch::kEdgeWords, seam); })}};
 }
 
-Fields compartment_fields(const pouch::CompartmentWater& one) {
-  return {{"name", one.name},
-          {"holds", word_of(pouch::kHoldsWords, one.holds)},
+Fields compartment_fields(const pouch::Compartment& rule, const pouch::CompartmentWater& one) {
+  return {{"name", rule.name},
+          {"holds", word_of(pouch::kHoldsWords, rule.holds)},
           {"lip_mm", one.lip_height},
           {"water_line_mm", one.water_line},
           {"water_line_because", one.because}};
 }
 
-Fields test_fields(const pouch::TestPoint& point) {
-  return {{"height_mm", point.height}, {"layers", point.spans}};
+Fields test_fields(const pouch::TestPoint& point, const pouch::Pouch& pouch) {
+  const auto name = [&](pouch::SpanId span) { return pouch.name(span); };
+  return {{"height_mm", point.height}, {"layers", cells(point.spans, name)}};
 }
 
-Fields card_fields(const pouch::NamedCard& named) {
+Fields card_fields(const pouch::NamedCard& named, const pouch::Pouch& pouch) {
   const bool is_slip = named.use == pouch::NamedCard::Use::slip;
-  Fields fields = {
-      {"card", is_slip ? "slip card" : "shield"}, {"operation", named.operation},
-      {"outline", outline_cells(named.card)},     {"stem_width_mm", named.card.stem_width},
-      {"stem_length_mm", named.card.stem_length}, {"bar_width_mm", named.card.bar_width}};
-  if (is_slip) fields.push_back({"compartment", named.compartment});
+  Fields fields = {{"card", is_slip ? "slip card" : "shield"},
+                   {"operation", pouch.operation(named.operation).id},
+                   {"outline", outline_cells(named.card)},
+                   {"stem_width_mm", named.card.stem_width},
+                   {"stem_length_mm", named.card.stem_length},
+                   {"bar_width_mm", named.card.bar_width}};
+  if (is_slip) {
+    const auto& compartments = pouch.construction().compartments;
+    fields.push_back({"compartment", compartments[named.compartment].name});
+  }
   return fields;
 }
 
-Fields zone_fields(const pouch::SealZone& zone, const pouch::Sizes& sizes) {
+Fields zone_fields(const pouch::SealZone& zone, const pouch::Pouch& pouch) {
   return {{"x0_mm", zone.x.from},
           {"x1_mm", zone.x.to},
           {"y0_mm", zone.y.from},
           {"y1_mm", zone.y.to},
-          {"layers", Cell::List{zone.lower, zone.upper}},
-          {"panel", sizes.panels[zone.panel].name}};
+          {"layers", Cell::List{pouch.name(zone.lower), pouch.name(zone.upper)}},
+          {"panel", pouch.sizes.panels[zone.panel].name}};
 }
 
 }  // namespace
@@ -104,11 +112,20 @@ void add_parts(Report& report, const pouch::Pouch& pouch) {
   report.field("panels", std::move(panels));
   report.field("pieces", std::move(pieces));
   report.field("attachments", cells(pouch.fixed, [&](const pouch::Fixed& fixed) {
-                 return fixed_fields(fixed, pouch.sizes);
+                 return fixed_fields(fixed, pouch);
                }));
-  report.field("compartments", cells(pouch.compartments, compartment_fields));
-  report.field("test_here", cells(pouch.test_points, test_fields));
-  report.field("cards", cells(pouch.cards, card_fields));
+  Cell::List compartments;
+  for (std::size_t i = 0; i < pouch.compartments.size(); ++i) {
+    compartments.emplace_back(
+        compartment_fields(pouch.construction().compartments[i], pouch.compartments[i]));
+  }
+  report.field("compartments", std::move(compartments));
+  report.field("test_here", cells(pouch.test_points, [&](const pouch::TestPoint& point) {
+                 return test_fields(point, pouch);
+               }));
+  report.field("cards", cells(pouch.cards, [&](const pouch::NamedCard& card) {
+                 return card_fields(card, pouch);
+               }));
 }
 
 void part_rows(Report& report, const pouch::Pouch& pouch) {
@@ -132,7 +149,7 @@ void part_rows(Report& report, const pouch::Pouch& pouch) {
 
 Cell::List zone_cells(const pouch::Pouch& pouch) {
   return cells(pouch.seal_zones,
-               [&](const pouch::SealZone& zone) { return zone_fields(zone, pouch.sizes); });
+               [&](const pouch::SealZone& zone) { return zone_fields(zone, pouch); });
 }
 
 void zone_rows(Report& report, const pouch::Pouch& pouch) {
@@ -141,7 +158,7 @@ void zone_rows(Report& report, const pouch::Pouch& pouch) {
     if (2 * zone.x.from >= pouch.sizes.cut_width) continue;  // the right side mirrors the left
     const bool is_across = 2 * zone.x.size() > pouch.sizes.cut_width;
     base::Message name(is_across ? "size-zone-bottom" : "size-zone",
-                       {{"lower", zone.lower}, {"upper", zone.upper}});
+                       {{"lower", pouch.name(zone.lower)}, {"upper", pouch.name(zone.upper)}});
     if (has_several) {
       const std::string& panel = pouch.sizes.panels[zone.panel].name;
       name = {"size-zone-on", {{"zone", name}, {"panel", panel}}};

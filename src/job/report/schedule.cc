@@ -75,7 +75,8 @@ std::vector<Share> shares(const WorkPlan& made) {
 
 /// Nothing for what no picture shows, as cutting.
 Cell picture(const WorkPlan& made, const batch::StepOperation& operation) {
-  const auto found = made.pictures.find(operation.about);
+  if (!operation.about) return {};
+  const auto found = made.pictures.find(*operation.about);
   return found == made.pictures.end() ? Cell() : Cell(found->second);
 }
 

@@ -21,18 +21,21 @@ Fields with_interval(Fields fields, const pouch::Interval& interval) {
   return fields;
 }
 
-Fields fold_fields(const pouch::FoldLine& fold) {
-  return {{"at_mm", fold.at}, {"between", Cell::List{fold.before, fold.after}}};
+Fields fold_fields(const pouch::FoldLine& fold, const pouch::FlatPanel& panel) {
+  const auto& spans = panel.spans;
+  return {{"at_mm", fold.at},
+          {"between", Cell::List{spans[fold.before].name, spans[fold.before + 1].name}}};
 }
 
-Fields contact_fields(const pouch::Contact& contact) {
+Fields contact_fields(const pouch::Contact& contact, const pouch::Pouch& pouch) {
   return with_interval(
-      {{"operation", contact.operation}, {"layers", Cell::List{contact.lower, contact.upper}}},
+      {{"operation", pouch.operation(contact.operation).id},
+       {"layers", Cell::List{pouch.name(contact.lower), pouch.name(contact.upper)}}},
       contact.heights);
 }
 
-Fields seam_fields(const pouch::SeamLayers& seam) {
-  return with_interval({{"operation", seam.operation},
+Fields seam_fields(const pouch::SeamLayers& seam, const pouch::Pouch& pouch) {
+  return with_interval({{"operation", pouch.operation(seam.operation).id},
                         {"edge", seam.edge == pouch::Edge::bottom ? "bottom" : "sides"},
                         {"layers", seam.layers},
                         {"thickness_mm", seam.thickness}},
@@ -44,11 +47,14 @@ void add_panel(Report& report, const pouch::Pouch& pouch) {
   report.field("cut", sides(sizes.cut_width, sizes.cut_length));
   report.heading("size-panel");
   report.row("size-cut", by(sizes.cut_width, sizes.cut_length));
-  for (const pouch::Span& span : sizes.panel.spans) {
+  for (const pouch::Span& span : sizes.main_panel().spans) {
     report.row({"size-span", {{"span", span.name}}}, from_to({span.from, span.to}));
   }
-  for (const pouch::FoldLine& fold : sizes.folds) {
-    report.row({"size-fold", {{"before", fold.before}, {"after", fold.after}}}, in_both(fold.at));
+  const auto& spans = sizes.main_panel().spans;
+  for (const pouch::FoldLine& fold : folds_of(sizes.main_panel())) {
+    report.row({"size-fold",
+                {{"before", spans[fold.before].name}, {"after", spans[fold.before + 1].name}}},
+               in_both(fold.at));
   }
   part_rows(report, pouch);
 }
@@ -68,10 +74,14 @@ void add_finished(Report& report, const pouch::Sizes& sizes) {
 
 void add_seal(Report& report, const pouch::Pouch& pouch) {
   const pouch::Sizes& sizes = pouch.sizes;
-  report.field("spans", cells(sizes.panel.spans, span_fields));
-  report.field("folds", cells(sizes.folds, fold_fields));
+  report.field("spans", cells(sizes.main_panel().spans, span_fields));
+  report.field("folds", cells(folds_of(sizes.main_panel()), [&](const pouch::FoldLine& fold) {
+                 return fold_fields(fold, sizes.main_panel());
+               }));
   report.field("seal_zones", zone_cells(pouch));
-  report.field("contacts", cells(pouch.contacts, contact_fields));
+  report.field("contacts", cells(pouch.contacts, [&](const pouch::Contact& contact) {
+                 return contact_fields(contact, pouch);
+               }));
   report.field("exposed_film", cells(pouch.exposed_film, [](const pouch::Interval& bare) {
                  return with_interval({}, bare);
                }));
@@ -90,8 +100,8 @@ void add_seal(Report& report, const pouch::Pouch& pouch) {
 
 void add_water(Report& report, const pouch::Pouch& pouch, const pouch::Fill& fill) {
   report.heading("size-water");
-  report.row("water_line_mm", "size-water-line", in_both(at_most(pouch.water_line)));
-  report.row("water_line_because", "size-because", pouch.water_line_because);
+  report.row("water_line_mm", "size-water-line", in_both(at_most(pouch.water_line())));
+  report.row("water_line_because", "size-because", pouch.first_pocket().because);
   report.field("water_volume_ml", pouch.water_volume_ml);
   report.row("size-volume",
              base::Message("size-volume-is", {{"ml", base::figures(pouch.water_volume_ml, 2)}}));
@@ -115,7 +125,9 @@ void add_cards(Report& report, const pouch::Pouch& pouch) {
 
 void add_cloth(Report& report, const pouch::Pouch& pouch, const base::Voice& words) {
   report.field("turn_of_cloth_mm", pouch.turn_of_cloth);
-  report.field("layers_at_seams", cells(pouch.layers_at_seams, seam_fields));
+  report.field("layers_at_seams", cells(pouch.layers_at_seams, [&](const pouch::SeamLayers& seam) {
+                 return seam_fields(seam, pouch);
+               }));
   report.heading("size-cloth");
   report.row("size-turn", base::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
   const tell::OperationWords said(pouch, words);

@@ -44,10 +44,11 @@ Fields thread_fields(const batch::ThreadNeed& need, const batch::ThreadRules& ru
           {"packages", need.packages}};
 }
 
-Fields seam_fields(const batch::Seam& seam, const batch::ThreadRules& rules) {
+Fields seam_fields(const batch::Seam& seam, const pouch::Pouch& pouch,
+                   const batch::ThreadRules& rules) {
   const batch::Stitch& stitch = *rules.stitch(seam.stitch);
   return {
-      {"operation", seam.operation},
+      {"operation", pouch.operation(seam.operation).id},
       {"stitch", seam.stitch},
       {"length_mm", seam.length},
       {"per_pouch", seam.per_pouch},
@@ -98,8 +99,8 @@ Report supplies_report(const pouch::Pouch& pouch, const ShoppingList& shopping,
   report.field("supplies", cells(report.table.rows));
   report.field("thread",
                cells(list.thread, [&](const auto& need) { return thread_fields(need, rules); }));
-  report.field("seams",
-               cells(list.seams, [&](const auto& seam) { return seam_fields(seam, rules); }));
+  report.field("seams", cells(list.seams,
+                              [&](const auto& seam) { return seam_fields(seam, pouch, rules); }));
   report.field("thread_not_counted", list.uncounted);
   report.field("card_sets", list.card_sets);
   report.field("cards", cells(list.cards, card_fields));

@@ -57,7 +57,7 @@ std::vector<TestPoint> corners(const Folded& folded, const std::vector<Meeting>&
     });
     TestPoint point{height, {}};
     for (const Layer& layer : folded.layers()) {
-      if (here.contains(layer.id)) point.spans.push_back(folded.name(layer.id));
+      if (here.contains(layer.id)) point.spans.push_back(layer.id);
     }
     const bool known = std::find(points.begin(), points.end(), point) != points.end();
     if (goes_on && here.size() > 2 && !known) points.push_back(std::move(point));

@@ -16,10 +16,10 @@ class Fixer {
  public:
   explicit Fixer(RunState& state) : state_(state) {}
 
-  bool attach(const Operation& operation) {
-    const Attachment& attachment = *state_.request.construction.attachment(operation.attachment);
-    if (!attachment.on.empty()) return attach_to_piece(operation, attachment);
-    const SpanId id = *state_.folded.find(attachment.span);
+  bool attach(std::size_t operation, const does::Attach& work) {
+    const Attachment& attachment = state_.request.construction.attachments[work.attachment];
+    if (attachment.on_piece) return attach_to_piece(operation, work.attachment);
+    const SpanId id = state_.folded.id(attachment.span);
     const Span& span = state_.spans_of(id.panel)[id.span];
     const Interval y = extent_of(attachment, {span.from, span.to});
     const Interval holes = holes_of(attachment, y);
@@ -29,7 +29,7 @@ class Fixer {
     const Length most = id.span + 1 == spans.size() ? holes.to : y.to;
     if (least < span.from || most > span.to) {
       const Length by = std::max(span.from - least, most - span.to);
-      return beyond(attachment, span.name, span.to - span.from, by);
+      return beyond(work.attachment, span.name, span.to - span.from, by);
     }
     const Length width = value_of(attachment.width, state_.values);
     if (width > state_.sizes.cut_width) {
@@ -43,59 +43,65 @@ class Fixer {
     }
     const bool on_outer = state_.request.outer && !state_.paired;
     const Through through = on_outer ? Through::outer : Through::film;
-    if (operation.through == Through::outer && through == Through::film) {
+    if (work.through == Through::outer && through == Through::film) {
       return state_.fault(operation, {"outer-already-paired", {{"attachment", attachment.name}}},
                           {"outer-already-paired-hint"});
     }
     const auto x = places_across(operation, attachment, id.panel);
     if (!x) return false;
-    state_.made.fixed.push_back({attachment.name, attachment.kind, operation.id, span.name, "",
-                                 id.panel, y, width, *x, seams_of(attachment), through});
-    if (attachment.between) return caught(operation, attachment, y);
-    if (through == Through::film) pierce(attachment, id.panel, y);
+    state_.made.fixed.push_back({.attachment = work.attachment,
+                                 .operation = operation,
+                                 .span = id,
+                                 .piece = std::nullopt,
+                                 .y = y,
+                                 .width = width,
+                                 .x = *x,
+                                 .caught = seams_of(attachment),
+                                 .through = through});
+    if (attachment.between) return caught(operation, work.attachment, y);
+    if (through == Through::film) pierce(work.attachment, id.panel, y);
     return true;
   }
 
  private:
   /// What is fixed to a piece pierces no film of the pouch.
-  bool attach_to_piece(const Operation& operation, const Attachment& attachment) {
+  bool attach_to_piece(std::size_t operation, std::size_t index) {
+    const Attachment& attachment = state_.request.construction.attachments[index];
     for (const CutPart& part : state_.sizes.parts) {
-      if (part.panel || part.name != attachment.on) continue;
+      if (!part.piece || part.piece != attachment.on_piece) continue;
       const Interval y = extent_of(attachment, {Length(), part.length});
       const Interval holes = holes_of(attachment, y);
       if (holes.from < Length() || holes.to > part.length) {
         const Length by = std::max(-holes.from, holes.to - part.length);
-        return beyond(attachment, part.name, part.length, by);
+        return beyond(index, part.name, part.length, by);
       }
-      state_.made.fixed.push_back({attachment.name,
-                                   attachment.kind,
-                                   operation.id,
-                                   "",
-                                   part.name,
-                                   0,
-                                   y,
-                                   value_of(attachment.width, state_.values),
-                                   spread(part.width, attachment.count),
-                                   {},
-                                   Through::outer});
+      state_.made.fixed.push_back({.attachment = index,
+                                   .operation = operation,
+                                   .span = std::nullopt,
+                                   .piece = part.piece,
+                                   .y = y,
+                                   .width = value_of(attachment.width, state_.values),
+                                   .x = spread(part.width, attachment.count),
+                                   .caught = {},
+                                   .through = Through::outer});
     }
     return true;
   }
 
   /// Told at the first of the sizes that place it which the job states.
-  bool beyond(const Attachment& attachment, const std::string& what, Length length, Length by) {
+  bool beyond(std::size_t index, const std::string& what, Length length, Length by) {
+    const Attachment& attachment = state_.request.construction.attachments[index];
     std::vector<std::string> names;
     std::optional<base::Place> stated_at;
     for (const LinearForm* form : {&attachment.distance, &attachment.extent, &attachment.reach}) {
       for (const LinearForm::Term& term : form->terms) {
         names.push_back(term.size);
         const auto stated = state_.request.sizes.find(term.size);
-        if (stated == state_.request.sizes.end() || stated->second.place.file.empty()) continue;
-        if (!stated_at) stated_at = stated->second.place;
+        if (!stated_at && stated != state_.request.sizes.end()) stated_at = stated->second.stated;
       }
     }
     state_.diagnostics.error(
-        stated_at.value_or(attachment.place),
+        stated_at.value_or(state_.request.places.attachment(index)),
         {"attachment-beyond-span",
          {{"attachment", attachment.name},
           {"span", what},
@@ -135,7 +141,7 @@ class Fixer {
   }
 
   /// Fails: empty after an error where the panel is too narrow for its distance from the side.
-  std::optional<std::vector<Length>> places_across(const Operation& operation,
+  std::optional<std::vector<Length>> places_across(std::size_t operation,
                                                    const Attachment& attachment,
                                                    std::size_t panel) {
     if (attachment.between) return std::vector<Length>();
@@ -168,18 +174,20 @@ class Fixer {
     return seams;
   }
 
-  void pierce(const Attachment& attachment, std::size_t panel, const Interval& y) {
+  void pierce(std::size_t index, std::size_t panel, const Interval& y) {
+    const Attachment& attachment = state_.request.construction.attachments[index];
     const Length reach = std::max(value_of(attachment.reach, state_.values), Length::nm(1));
     state_.over_spans(panel, {y.from - reach, y.to + reach}, [&](SpanId id, const Interval& part) {
-      state_.made.holes.push_back({attachment.name, id, part});
+      state_.made.holes.push_back({index, id, part});
     });
   }
 
   /// A loop or a strap between two layers at the sides. Nothing else may lie between them.
-  bool caught(const Operation& operation, const Attachment& attachment, const Interval& y) {
-    const SpanId a = *state_.folded.find(attachment.between->first);
-    const SpanId b = *state_.folded.find(attachment.between->second);
-    const SpanId on = *state_.folded.find(attachment.span);
+  bool caught(std::size_t operation, std::size_t index, const Interval& y) {
+    const Attachment& attachment = state_.request.construction.attachments[index];
+    const SpanId a = state_.folded.id(attachment.between->first);
+    const SpanId b = state_.folded.id(attachment.between->second);
+    const SpanId on = state_.folded.id(attachment.span);
     const Length from = state_.folded.height_of(on, y.from);
     const Length to = state_.folded.height_of(on, y.to);
     const Interval heights{std::min(from, to), std::max(from, to)};
@@ -189,9 +197,9 @@ class Fixer {
                            {{"attachment", attachment.name},
                             {"a", state_.folded.name(a)},
                             {"b", state_.folded.name(b)}}},
-                          {"not-neighbours-hint", {{"operation", operation.id}}});
+                          {"not-neighbours-hint", {{"operation", state_.id_of(operation)}}});
     }
-    state_.made.caught.push_back({attachment.name, a, b, state_.folded.on_panel(a, heights),
+    state_.made.caught.push_back({index, a, b, state_.folded.on_panel(a, heights),
                                   attachment.across != Across::right,
                                   attachment.across != Across::left});
     return true;
@@ -212,6 +220,8 @@ class Fixer {
 
 }  // namespace
 
-bool attach(RunState& state, const Operation& operation) { return Fixer(state).attach(operation); }
+bool attach(RunState& state, std::size_t operation, const does::Attach& work) {
+  return Fixer(state).attach(operation, work);
+}
 
 }  // namespace pouchwright::pouch

@@ -8,6 +8,6 @@
 namespace pouchwright::pouch {
 
 /// Carries out an "attach" operation. Fails: false after an error at the operation's place.
-[[nodiscard]] bool attach(RunState& state, const Operation& operation);
+[[nodiscard]] bool attach(RunState& state, std::size_t operation, const does::Attach& work);
 
 }  // namespace pouchwright::pouch

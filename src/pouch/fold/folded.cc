@@ -63,6 +63,16 @@ std::optional<Interval> clipped(const Interval& heights, Length line, bool above
 
 }  // namespace
 
+SpanId cut_span(const std::vector<FlatPanel>& panels, SpanRef ref) {
+  return {ref.panel, ref.span + panels[ref.panel].hems_before};
+}
+
+std::optional<SpanRef> span_ref(const std::vector<FlatPanel>& panels, SpanId id) {
+  const FlatPanel& panel = panels[id.panel];
+  if (panel.is_hem(id.span)) return std::nullopt;
+  return SpanRef{id.panel, id.span - panel.hems_before};
+}
+
 Folded::Folded(const std::vector<FlatPanel>& panels, FilmFaces film, Length bottom)
     : panels_(panels), film_(film) {
   for (std::size_t span = 0; span < panels_.front().spans.size(); ++span) {
@@ -308,15 +318,6 @@ std::vector<Interval> Folded::film_below() const {
     if (face_down(stack.front(), stretch, Length()) == Face::film) bare.push_back(stretch);
   }
   return joined(bare);
-}
-
-std::optional<SpanId> Folded::find(std::string_view name) const {
-  for (std::size_t panel = 0; panel < panels_.size(); ++panel) {
-    for (std::size_t span = 0; span < panels_[panel].spans.size(); ++span) {
-      if (panels_[panel].spans[span].name == name) return SpanId{panel, span};
-    }
-  }
-  return std::nullopt;
 }
 
 Length Folded::height_of(SpanId id, Length y) const {

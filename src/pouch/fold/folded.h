@@ -1,8 +1,8 @@
 /// Folding: panels as stacks of layers, folded along lines, one operation after the other.
 ///
-///     Folded folded(panels, bottom_line);             // lies flat, film side up
-///     auto trouble = folded.fold({.panel = 0, .line = 0, .turn = LineSide::before},
-///     Landing::on_top); for (const Meeting& m : folded.film_contacts()) ...
+///     Folded folded(panels, FilmFaces::one, bottom);  // lies flat, film side up
+///     auto trouble = folded.fold({0, 0}, {0, 0}, Landing::on_top);
+///     for (const Meeting& m : folded.film_contacts()) ...
 ///
 /// A layer is one span of a panel. Heights are measured along the folding direction: 0 at the
 /// bottom line, growing towards the panel's end while it lies flat. All arithmetic is exact.
@@ -13,7 +13,6 @@
 #include <optional>
 #include <set>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "base/length.h"
@@ -55,15 +54,25 @@ struct FlatPanel {
   Length inset = Length();        ///< how far its sides stay inside
   std::optional<Interval> outer;  ///< along the panel, where an outer lies on the knit face
   Length outer_inset = Length();  ///< how far the outer's sides stay inside
+  std::size_t hems_before = 0;    ///< 1: the first span is a hem that the job's start adds
+  std::size_t hems_after = 0;     ///< 1: likewise the last, of the end
+
+  [[nodiscard]] bool is_hem(std::size_t span) const {
+    return span < hems_before || span + hems_after >= spans.size();
+  }
 };
 
-/// Names one span of one panel.
+/// Names one span of one panel as it is cut, hems among them.
 struct SpanId {
   std::size_t panel = 0;
   std::size_t span = 0;
 
   auto operator<=>(const SpanId&) const = default;
 };
+
+/// The cut span that a span of the construction becomes, and back; a hem is none of its spans.
+[[nodiscard]] SpanId cut_span(const std::vector<FlatPanel>& panels, SpanRef ref);
+[[nodiscard]] std::optional<SpanRef> span_ref(const std::vector<FlatPanel>& panels, SpanId id);
 
 /// What a layer shows to one side.
 enum class Face { film, cloth };
@@ -160,8 +169,7 @@ class Folded {
   [[nodiscard]] Interval on_panel(SpanId id, const Interval& heights) const;
 
   [[nodiscard]] const std::vector<FlatPanel>& panels() const { return panels_; }
-  /// The span of that name on any panel.
-  [[nodiscard]] std::optional<SpanId> find(std::string_view name) const;
+  [[nodiscard]] SpanId id(SpanRef ref) const { return cut_span(panels_, ref); }
   [[nodiscard]] const std::string& name(SpanId id) const {
     return panels_[id.panel].spans[id.span].name;
   }

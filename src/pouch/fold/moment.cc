@@ -18,9 +18,8 @@ using pouch::Layer;
 bool laid_from_below(const pouch::Compartment& compartment, const Folded& laid,
                      const Interval& card) {
   bool any = false;
-  for (const auto& wall : compartment.film) {
-    const auto id = laid.find(wall.value);
-    const auto layer = id ? lying(laid, *id) : std::nullopt;
+  for (const pouch::SpanRef wall : compartment.film) {
+    const auto layer = lying(laid, laid.id(wall));
     if (!layer || !shared(layer->heights, card)) continue;
     if (layer->film_up) return false;
     any = true;
@@ -76,7 +75,7 @@ std::vector<LyingCard> cards_at(const pouch::Pouch& pouch, std::size_t stage) {
   for (std::size_t i = 0; i < pouch.cards.size(); ++i) {
     const pouch::NamedCard& card = pouch.cards[i];
     if (card.use != pouch::NamedCard::Use::shield) continue;
-    if (card.operation != operation_at(pouch, stage).id) continue;
+    if (card.operation != pouch.stages[stage].operation) continue;
     cards.push_back({i, pouch.stages[stage].folded.layers().size()});
   }
   return cards;
@@ -84,10 +83,9 @@ std::vector<LyingCard> cards_at(const pouch::Pouch& pouch, std::size_t stage) {
 
 bool outer_lies(const pouch::Pouch& pouch, std::size_t stage) {
   if (!pouch.request.outer) return false;
-  const auto& operations = pouch.construction().operations;
   bool paired_at_all = false;
   for (std::size_t i = 0; i < pouch.stages.size(); ++i) {
-    if (operations[pouch.stages[i].operation].action != Action::pair) continue;
+    if (operation_at(pouch, i).action() != Action::pair) continue;
     if (i <= stage) return true;
     paired_at_all = true;
   }
@@ -96,19 +94,16 @@ bool outer_lies(const pouch::Pouch& pouch, std::size_t stage) {
 
 /// Something is fixed to the outer before there is anything to pair it with.
 bool is_outer_alone(const pouch::Pouch& pouch, std::size_t stage) {
-  const auto& operations = pouch.construction().operations;
-  const pouch::Operation& done = operations[pouch.stages[stage].operation];
-  if (done.action != Action::attach || !pouch.request.outer) return false;
+  if (!pouch.request.outer) return false;
   return std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [&](const pouch::Fixed& one) {
-    return one.operation == done.id && one.through == pouch::Through::outer && one.piece.empty() &&
-           one.caught.empty();
+    return one.operation == pouch.stages[stage].operation && one.through == pouch::Through::outer &&
+           !one.piece && one.caught.empty();
   });
 }
 
 /// What is clipped now is sewn or finished next.
 bool is_clipped(const pouch::Pouch& pouch, std::size_t stage) {
-  const auto& operations = pouch.construction().operations;
-  const auto action = [&](std::size_t i) { return operations[pouch.stages[i].operation].action; };
+  const auto action = [&](std::size_t i) { return operation_at(pouch, i).action(); };
   if (action(stage) != Action::pair && action(stage) != Action::fold) return false;
   if (stage + 1 >= pouch.stages.size()) return false;
   return action(stage + 1) == Action::sew || action(stage + 1) == Action::finish;
@@ -118,9 +113,9 @@ bool is_clipped(const pouch::Pouch& pouch, std::size_t stage) {
 std::optional<std::size_t> panel_apart(const pouch::Pouch& pouch, std::size_t first,
                                        std::size_t last) {
   for (std::size_t i = first; i <= last; ++i) {
-    if (operation_at(pouch, i).action != Action::finish) return std::nullopt;
+    if (operation_at(pouch, i).action() != Action::finish) return std::nullopt;
   }
-  const std::size_t panel = panel_of(pouch.construction(), operation_at(pouch, last));
+  const std::size_t panel = operation_at(pouch, last).as<pouch::does::Finish>()->panel;
   if (pouch.stages[last].folded.lies(panel)) return std::nullopt;
   return panel;
 }
@@ -138,20 +133,18 @@ Folded lying_apart(const pouch::Pouch& pouch, std::size_t panel) {
 
 std::optional<std::size_t> slip_card_of(const pouch::Pouch& pouch, std::size_t operation,
                                         std::size_t compartment) {
-  const pouch::Construction& construction = pouch.construction();
+  const auto& operations = pouch.construction().operations;
   const auto lays_it = [&](const pouch::Operation& one) {
-    return one.action == Action::lay_card && compartment_of(construction, one) == compartment;
+    const auto* lays = one.as<pouch::does::LayCard>();
+    return lays != nullptr && lays->compartment == compartment;
   };
-  const auto begin = construction.operations.begin();
-  auto at = begin + static_cast<std::ptrdiff_t>(operation);
-  while (at != begin && !lays_it(*at)) --at;
-  const auto press = std::find_if(at, construction.operations.end(),
-                                  [](const auto& one) { return one.action == Action::press; });
-  if (press == construction.operations.end()) return std::nullopt;
+  std::size_t at = operation;
+  while (at > 0 && !lays_it(operations[at])) --at;
+  while (at < operations.size() && operations[at].action() != Action::press) ++at;
   for (std::size_t i = 0; i < pouch.cards.size(); ++i) {
     const pouch::NamedCard& card = pouch.cards[i];
-    if (card.use != pouch::NamedCard::Use::slip || card.operation != press->id) continue;
-    if (card.compartment == construction.compartments[compartment].name) return i;
+    if (card.use != pouch::NamedCard::Use::slip || card.operation != at) continue;
+    if (card.compartment == compartment) return i;
   }
   return std::nullopt;
 }
@@ -194,16 +187,15 @@ std::vector<LyingStrap> straps_at_sides(const pouch::Pouch& pouch, const Folded&
                                         StrapLies free_ends) {
   std::vector<LyingStrap> straps;
   for (const pouch::Fixed& fixed : pouch.fixed) {
-    const pouch::Attachment* rule = pouch.construction().attachment(fixed.name);
-    if (fixed.kind != pouch::AttachmentKind::strap || rule == nullptr) continue;
-    if (rule->across == pouch::Across::middle) continue;
-    const auto id = folded.find(fixed.span);
-    if (!id || !folded.lies(id->panel)) continue;
-    const Length a = folded.height_of(*id, fixed.y.from);
-    const Length b = folded.height_of(*id, fixed.y.to);
+    const pouch::Attachment& rule = pouch.rule(fixed);
+    if (rule.kind != pouch::AttachmentKind::strap) continue;
+    if (rule.across == pouch::Across::middle) continue;
+    if (!fixed.span || !folded.lies(fixed.span->panel)) continue;
+    const Length a = folded.height_of(*fixed.span, fixed.y.from);
+    const Length b = folded.height_of(*fixed.span, fixed.y.to);
     Length length = fixed.width;
     for (const pouch::CutPart& part : pouch.sizes.parts) {
-      if (!part.panel && part.name == rule->piece) length = part.length;
+      if (part.piece && part.piece == rule.made_of) length = part.length;
     }
     for (const Length x : fixed.x) {
       const Interval sewn{x - base::half(fixed.width), x + base::half(fixed.width)};
@@ -211,7 +203,7 @@ std::vector<LyingStrap> straps_at_sides(const pouch::Pouch& pouch, const Folded&
       const bool to_the_left = left == (free_ends == StrapLies::outwards);
       const Interval lies = to_the_left ? Interval{sewn.to - length, sewn.to}
                                         : Interval{sewn.from, sewn.from + length};
-      straps.push_back({fixed.name, lies, {std::min(a, b), std::max(a, b)}});
+      straps.push_back({fixed.attachment, lies, {std::min(a, b), std::max(a, b)}});
     }
   }
   return straps;

@@ -37,7 +37,7 @@ struct FoldMoment {
 /// A strap that is sewn down beside a side, as it lies on the folded pouch. `x` is from the left
 /// raw edge: negative, or beyond the panel, where it stands out.
 struct LyingStrap {
-  std::string name;
+  std::size_t attachment = 0;
   pouch::Interval x, heights;
 };
 /// Which way their free ends lie: over the pouch while it is sewn, or out as they are used.

@@ -15,7 +15,7 @@ class Presser {
  public:
   explicit Presser(RunState& state) : state_(state) {}
 
-  bool press(const Operation& operation) {
+  bool press(std::size_t operation, const does::Press& work) {
     const std::vector<EdgeMeeting> meetings = edge_meetings(state_.folded, state_.sizes.seal_width);
     if (meetings.empty()) {
       return state_.fault(operation, {"press-without-contact", {}}, {"press-without-contact-hint"});
@@ -23,31 +23,30 @@ class Presser {
     if (state_.request.cards != CardUse::on_top && state_.cards_inside.empty()) {
       return state_.fault(operation, {"press-without-card", {}}, {"press-without-card-hint"});
     }
-    if (closes_the_mouth(operation)) {
+    if (closes_the_mouth(work)) {
       return state_.fault(operation, {"press-closes-mouth", {}}, {"press-closes-mouth-hint"});
     }
     for (const EdgeMeeting& found : meetings) {
-      note_contact(operation, found.meeting);
-      fuse_sides(operation, found);
+      note_contact(operation, work, found.meeting);
+      fuse_sides(work, found);
     }
-    if (works_on(operation, Edge::bottom)) fuse_bottom(operation);
+    if (works_on(work.edges, Edge::bottom)) fuse_bottom(operation);
     note_corners();
     state_.note_lips();
-    note_exposed(operation);
+    note_exposed(operation, work);
     state_.pressed = true;
     return true;
   }
 
  private:
   /// Bands of one contact at several distances from the edge are one contact.
-  void note_contact(const Operation& operation, const Meeting& meeting) {
-    const Contact contact{operation.id, state_.folded.name(meeting.lower),
-                          state_.folded.name(meeting.upper), meeting.heights};
+  void note_contact(std::size_t operation, const does::Press& work, const Meeting& meeting) {
+    const Contact contact{operation, meeting.lower, meeting.upper, meeting.heights};
     auto& all = state_.made.contacts;
     if (std::find(all.begin(), all.end(), contact) != all.end()) return;
     all.push_back(contact);
     warn_of_side_bands(operation, meeting);
-    warn_of_cold_contact(operation, meeting);
+    warn_of_cold_contact(operation, work, meeting);
   }
 
   void note_corners() {
@@ -57,13 +56,13 @@ class Presser {
     }
   }
 
-  void note_exposed(const Operation& operation) {
-    PressMade press{operation.id, {}, state_.made.lip_heights, works_on(operation, Edge::bottom)};
-    if (operation.from != PressFrom::back) {
+  void note_exposed(std::size_t operation, const does::Press& work) {
+    PressMade press{operation, {}, state_.made.lip_heights, works_on(work.edges, Edge::bottom)};
+    if (work.from != PressFrom::back) {
       append(state_.made.exposed, state_.folded.film_on_top());
       append(press.exposed, state_.folded.film_on_top());
     }
-    if (operation.from != PressFrom::front) {
+    if (work.from != PressFrom::front) {
       append(state_.made.exposed_below, state_.folded.film_below());
       append(press.exposed, state_.folded.film_below());
     }
@@ -101,12 +100,12 @@ class Presser {
     return without(meeting.heights, holes);
   }
 
-  void fuse_sides(const Operation& operation, const EdgeMeeting& found) {
+  void fuse_sides(const does::Press& work, const EdgeMeeting& found) {
     const Meeting& meeting = found.meeting;
     std::vector<Interval> left;
     std::vector<Interval> right;
-    if (works_on(operation, Edge::left)) left = free_parts(meeting, Edge::left);
-    if (works_on(operation, Edge::right)) right = free_parts(meeting, Edge::right);
+    if (works_on(work.edges, Edge::left)) left = free_parts(meeting, Edge::left);
+    if (works_on(work.edges, Edge::right)) right = free_parts(meeting, Edge::right);
     if (left == right) {
       for (const Interval& part : left) add_fused(found, part, true, true);
     } else {
@@ -137,7 +136,7 @@ class Presser {
   }
 
   /// The raw ends that lie on each other at the bottom, pressed all across.
-  void fuse_bottom(const Operation& operation) {
+  void fuse_bottom(std::size_t operation) {
     const Length raw = -state_.sizes.seam_allowance;
     const Interval band{raw, raw + state_.sizes.seal_width};
     bool any = false;
@@ -157,28 +156,30 @@ class Presser {
       any = true;
     }
     if (any) return;
-    state_.diagnostics.warning(operation.place, {"bottom-not-fused", {{"operation", operation.id}}},
+    state_.diagnostics.warning(state_.request.places.operation(operation),
+                               {"bottom-not-fused", {{"operation", state_.id_of(operation)}}},
                                {{"bottom-not-fused-hint"}});
   }
 
   /// A band along a panel's end closes the mouth where that end is a compartment's lip.
-  bool closes_the_mouth(const Operation& operation) const {
-    for (const auto& edge : operation.edges) {
-      if (edge.value != Edge::start && edge.value != Edge::end) continue;
+  bool closes_the_mouth(const does::Press& work) const {
+    for (const Edge edge : work.edges) {
+      if (edge != Edge::start && edge != Edge::end) continue;
       for (const Compartment& compartment : state_.request.construction.compartments) {
-        const auto lip = state_.folded.find(compartment.film.front().value);
-        if (lip && *lip == state_.end_span(lip->panel, edge.value)) return true;
+        const SpanId lip = state_.folded.id(compartment.film.front());
+        if (lip == state_.end_span(lip.panel, edge)) return true;
       }
     }
     return false;
   }
 
-  void warn_of_cold_contact(const Operation& operation, const Meeting& meeting) {
-    const std::size_t layers = layers_to_iron(state_.folded, meeting, operation.from);
+  void warn_of_cold_contact(std::size_t operation, const does::Press& work,
+                            const Meeting& meeting) {
+    const std::size_t layers = layers_to_iron(state_.folded, meeting, work.from);
     if (layers <= kIronLayers) return;
-    state_.diagnostics.warning(operation.place,
+    state_.diagnostics.warning(state_.request.places.operation(operation),
                                {"iron-may-not-reach",
-                                {{"operation", operation.id},
+                                {{"operation", state_.id_of(operation)},
                                  {"lower", state_.folded.name(meeting.lower)},
                                  {"upper", state_.folded.name(meeting.upper)},
                                  {"layers", layers},
@@ -193,11 +194,11 @@ class Presser {
     });
   }
 
-  void warn_of_side_bands(const Operation& operation, const Meeting& meeting) {
+  void warn_of_side_bands(std::size_t operation, const Meeting& meeting) {
     if (in_one_compartment(meeting.lower, meeting.upper)) return;
-    state_.diagnostics.warning(operation.place,
+    state_.diagnostics.warning(state_.request.places.operation(operation),
                                {"side-bands-fused",
-                                {{"operation", operation.id},
+                                {{"operation", state_.id_of(operation)},
                                  {"lower", state_.folded.name(meeting.lower)},
                                  {"upper", state_.folded.name(meeting.upper)},
                                  {"from", meeting.heights.from},
@@ -210,6 +211,8 @@ class Presser {
 
 }  // namespace
 
-bool press(RunState& state, const Operation& operation) { return Presser(state).press(operation); }
+bool press(RunState& state, std::size_t operation, const does::Press& work) {
+  return Presser(state).press(operation, work);
+}
 
 }  // namespace pouchwright::pouch

@@ -8,6 +8,6 @@
 namespace pouchwright::pouch {
 
 /// Carries out a "press" operation. Fails: false after an error at the operation's place.
-[[nodiscard]] bool press(RunState& state, const Operation& operation);
+[[nodiscard]] bool press(RunState& state, std::size_t operation, const does::Press& work);
 
 }  // namespace pouchwright::pouch

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numbers>
+#include <utility>
 
 #include "pouch/fold/fixing.h"
 #include "pouch/fold/pressing.h"
@@ -26,50 +27,40 @@ Length turn_of_cloth(Length thickness, Length enclosed) {
 
 namespace {
 
-bool attaches(const Operation& operation, const Request& request) {
-  const Attachment* attachment = request.construction.attachment(operation.attachment);
-  if (!attachment) return false;
-  if (!attachment->closure.empty() && attachment->closure != request.closure) return false;
-  return !operation.through || *operation.through == request.closure_through;
+bool takes_part(const does::Attach& work, const Request& request) {
+  const Attachment& attachment = request.construction.attachments[work.attachment];
+  if (attachment.closure && attachment.closure != request.closure) return false;
+  return !work.through || *work.through == request.closure_through;
 }
-
-bool lays_panel(const Operation& operation, const Request& request) {
-  const PanelRule* panel = request.construction.panel(operation.panel);
-  return panel && (panel->cloth != ClothKind::lining || request.lining);
+bool takes_part(const does::LayPanel& work, const Request& request) {
+  const PanelRule& panel = request.construction.panels[work.panel];
+  return panel.cloth != ClothKind::lining || request.lining;
+}
+bool takes_part(const does::Pair&, const Request& request) { return request.outer.has_value(); }
+bool takes_part(const does::Finish& work, const Request& request) {
+  return finish_of(request, work.end).kind != FinishKind::none;
+}
+bool takes_part(const does::LayCard&, const Request& request) {
+  return request.cards != CardUse::on_top;
+}
+bool takes_part(const does::TakeCard&, const Request& request) {
+  return request.cards != CardUse::on_top;
+}
+template <class Does>
+bool takes_part(const Does&, const Request&) {
+  return true;
 }
 
 }  // namespace
 
 bool takes_part(const Operation& operation, const Request& request) {
-  switch (operation.action) {
-    case Action::attach:
-      return attaches(operation, request);
-    case Action::lay_panel:
-      return lays_panel(operation, request);
-    case Action::pair:
-      return request.outer.has_value();
-    case Action::finish:
-      return finish_of(request, operation).kind != FinishKind::none;
-    case Action::lay_card:
-    case Action::take_card:
-      return request.cards != CardUse::on_top;
-    case Action::fold:
-    case Action::press:
-    case Action::look_inside:
-    case Action::hem:
-    case Action::sew:
-    case Action::secure_tails:
-    case Action::test:
-      return true;
-  }
-  return true;
+  return std::visit([&](const auto& work) { return takes_part(work, request); }, operation.work);
 }
 
 std::vector<SpanId> film_path(const Compartment& compartment, const Folded& folded) {
   std::vector<SpanId> path;
-  for (const auto& film : compartment.film) {
-    const auto id = folded.find(film.value);
-    if (id && folded.lies(id->panel)) path.push_back(*id);
+  for (const SpanRef film : compartment.film) {
+    if (folded.lies(film.panel)) path.push_back(folded.id(film));
   }
   return path;
 }
@@ -88,7 +79,8 @@ class Runner {
     for (std::size_t i = 0; i < operations.size(); ++i) {
       if (!takes_part(operations[i], state_.request)) continue;
       // After a fault in the order, what follows would only repeat it in other words.
-      if (!done(operations[i])) return std::nullopt;
+      const auto is_done = [&](const auto& work) { return done(i, work); };
+      if (!std::visit(is_done, operations[i].work)) return std::nullopt;
       const auto& cards = state_.cards_inside;
       state_.made.stages.push_back({i, state_.folded, {cards.begin(), cards.end()}});
     }
@@ -98,41 +90,19 @@ class Runner {
   }
 
  private:
-  bool done(const Operation& operation) {
-    switch (operation.action) {
-      case Action::attach:
-        return pouch::attach(state_, operation);
-      case Action::lay_panel:
-        return lay_panel(operation);
-      case Action::hem:
-        return hem(operation);
-      case Action::pair:
-        state_.paired = true;
-        return still_flat(operation);
-      case Action::finish:
-        return finish(operation);
-      case Action::lay_card:
-        return lay_card(operation);
-      case Action::fold:
-        return pouch::fold(state_, operation);
-      case Action::press:
-        return pouch::press(state_, operation);
-      case Action::take_card:
-        return take_card(operation);
-      case Action::look_inside:
-        return mouths_are_open(operation, "look-mouth-covered");
-      case Action::sew:
-        return pouch::sew(state_, operation);
-      case Action::secure_tails:
-      case Action::test:
-        return after_sewing(operation);
-    }
-    return true;
+  bool done(std::size_t operation, const does::Attach& work) {
+    return attach(state_, operation, work);
   }
+  bool done(std::size_t operation, const does::Fold& work) { return fold(state_, operation, work); }
+  bool done(std::size_t operation, const does::Press& work) {
+    return press(state_, operation, work);
+  }
+  bool done(std::size_t operation, const does::Sew& work) { return sew(state_, operation, work); }
 
-  bool still_flat(const Operation& operation) {
+  bool done(std::size_t operation, const does::Pair&) {
+    state_.paired = true;
     if (state_.made.folds.empty()) return true;
-    return state_.fault(operation, {"pair-after-fold", {{"fold", state_.last_fold}}},
+    return state_.fault(operation, {"pair-after-fold", {{"fold", state_.last_fold()}}},
                         {"pair-after-fold-hint"});
   }
 
@@ -150,27 +120,26 @@ class Runner {
     return result;
   }
 
-  bool finish(const Operation& operation) {
-    const EndFinish& finish = finish_of(state_.request, operation);
-    const std::size_t panel = panel_of(state_.request.construction, operation);
-    const SpanId id = state_.end_span(panel, operation.end);
-    for (const Stitched& part : stitched_by(panel, operation.end, finish)) {
+  bool done(std::size_t operation, const does::Finish& work) {
+    const SpanId id = state_.end_span(work.panel, work.end);
+    const EndFinish& finish = finish_of(state_.request, work.end);
+    for (const Stitched& part : stitched_by(work.panel, work.end, finish)) {
       state_.made.stitched.push_back(part);
     }
     // A panel that lies apart is finished on its own.
-    if (!state_.folded.lies(panel)) {
-      turned_apart_.push_back(&operation);
+    if (!state_.folded.lies(work.panel)) {
+      turned_apart_.emplace_back(operation, work);
       return true;
     }
-    if (const auto over = buried_by(id, operation.end)) {
+    if (const auto over = buried_by(id, work.end)) {
       return state_.fault(operation,
                           {"finish-buried",
                            {{"span", state_.folded.name(id)},
                             {"other", state_.folded.name(*over)},
-                            {"fold", state_.last_fold}}},
-                          {"finish-buried-hint", {{"fold", state_.last_fold}}});
+                            {"fold", state_.last_fold()}}},
+                          {"finish-buried-hint", {{"fold", state_.last_fold()}}});
     }
-    return turn_hem(state_, operation, panel);
+    return turn_hem(state_, operation, work);
   }
 
   /// A layer over or under the end's outermost stretch, where a needle would catch it.
@@ -186,57 +155,50 @@ class Runner {
     return std::nullopt;
   }
 
-  bool lay_card(const Operation& operation) {
-    const Construction& construction = state_.request.construction;
-    const std::size_t compartment = compartment_of(construction, operation);
+  bool done(std::size_t operation, const does::LayCard& work) {
+    const Compartment& pocket = state_.request.construction.compartments[work.compartment];
     for (const Fused& fused : state_.made.fused) {
-      if (state_.in_compartment(construction.compartments[compartment], fused.lower, fused.upper)) {
+      if (state_.in_compartment(pocket, fused.lower, fused.upper)) {
         return state_.fault(operation, {"card-after-press", {}}, {"card-after-press-hint"});
       }
     }
-    state_.cards_inside.insert(compartment);
-    state_.made.carded.insert(compartment);
+    state_.cards_inside.insert(work.compartment);
+    state_.made.carded.insert(work.compartment);
     return true;
   }
 
-  bool take_card(const Operation& operation) {
-    const Construction& construction = state_.request.construction;
-    const std::size_t compartment = compartment_of(construction, operation);
-    if (!state_.cards_inside.contains(compartment)) {
+  bool done(std::size_t operation, const does::TakeCard& work) {
+    if (!state_.cards_inside.contains(work.compartment)) {
       return state_.fault(operation, {"card-not-inside", {}}, {"card-not-inside-hint"});
     }
-    const Compartment& pocket = construction.compartments[compartment];
+    const Compartment& pocket = state_.request.construction.compartments[work.compartment];
     if (!mouth_is_open(operation, pocket, "card-mouth-covered")) return false;
-    state_.cards_inside.erase(compartment);
+    state_.cards_inside.erase(work.compartment);
     return true;
   }
 
   /// Ends meet at a seam, or a lining is laid on a span; a lining then moves with what it lies on.
-  bool lay_panel(const Operation& operation) {
-    const std::size_t panel = panel_of(state_.request.construction, operation);
-    const bool a_is_new = state_.folded.find(operation.meets_a)->panel == panel;
-    const SpanId there = *state_.folded.find(a_is_new ? operation.meets_b : operation.meets_a);
+  bool done(std::size_t operation, const does::LayPanel& work) {
+    const bool a_is_new = work.meets_a.panel == work.panel;
+    const SpanId there = state_.folded.id(a_is_new ? work.meets_b : work.meets_a);
     if (!state_.folded.lies(there.panel)) {
       return state_.fault(operation, {"panel-not-there", {}}, {"panel-not-there-hint"});
     }
-    if (state_.request.construction.panels[panel].cloth == ClothKind::lining) {
+    if (state_.request.construction.panels[work.panel].cloth == ClothKind::lining) {
       const Length y =
-          state_.spans_of(there.panel)[there.span].from + value_of(operation.offset, state_.values);
+          state_.spans_of(there.panel)[there.span].from + value_of(work.offset, state_.values);
       const Length height = state_.folded.height_of(there, y);
       const bool rising = state_.folded.layer(there).rising;
-      const Length size = state_.spans_of(panel).back().to;
-      state_.folded.lay(panel, rising ? height : height - size, rising, false, operation.landing);
-      tack(panel);
+      const Length size = state_.spans_of(work.panel).back().to;
+      state_.folded.lay(work.panel, rising ? height : height - size, rising, false, work.landing);
+      tack(work.panel);
       return true;
     }
-    const bool from_end = operation.end == Edge::end;
-    state_.folded.lay(panel, raw_end_height(there), !from_end, operation.film_up,
-                      operation.landing);
-    state_.last_fold = operation.id;
-    for (const Operation* finished : turned_apart_) {
-      if (panel_of(state_.request.construction, *finished) == panel &&
-          !turn_hem(state_, *finished, panel))
-        return false;
+    state_.folded.lay(work.panel, raw_end_height(there), work.end == Edge::start, work.film_up,
+                      work.landing);
+    state_.folded_by = operation;
+    for (const auto& [index, finished] : turned_apart_) {
+      if (finished.panel == work.panel && !turn_hem(state_, index, finished)) return false;
     }
     return true;
   }
@@ -262,21 +224,23 @@ class Runner {
     }
   }
 
-  bool hem(const Operation& operation) {
-    const auto id = state_.folded.find(operation.span);
+  bool done(std::size_t operation, const does::Hem& work) {
+    const SpanId id = state_.folded.id(work.span);
     for (const Compartment& compartment : state_.request.construction.compartments) {
       for (const SpanId film : film_path(compartment, state_.folded)) {
-        if (film != *id) continue;
-        return state_.fault(
-            operation,
-            {"hem-in-compartment", {{"span", operation.span}, {"compartment", compartment.name}}},
-            {"hem-in-compartment-hint"});
+        if (film != id) continue;
+        return state_.fault(operation,
+                            {"hem-in-compartment",
+                             {{"span", state_.folded.name(id)}, {"compartment", compartment.name}}},
+                            {"hem-in-compartment-hint"});
       }
     }
     return true;
   }
 
-  bool after_sewing(const Operation& operation) {
+  bool done(std::size_t operation, const does::SecureTails&) { return after_sewing(operation); }
+  bool done(std::size_t operation, const does::Test&) { return after_sewing(operation); }
+  bool after_sewing(std::size_t operation) {
     if (state_.sewn) return true;
     return state_.fault(operation, {"before-sewing", {}}, {"before-sewing-hint"});
   }
@@ -299,7 +263,7 @@ class Runner {
 
   /// A hand reaches into a compartment unless the cloth beyond its last span comes over the mouth
   /// and down on the other side of the lip.
-  bool mouth_is_open(const Operation& operation, const Compartment& compartment, const char* key) {
+  bool mouth_is_open(std::size_t operation, const Compartment& compartment, const char* key) {
     const std::vector<SpanId> path = film_path(compartment, state_.folded);
     if (path.size() < 2) return true;
     const Interval lip = state_.folded.layer(path.front()).heights;
@@ -315,15 +279,16 @@ class Runner {
     return true;
   }
 
-  bool mouths_are_open(const Operation& operation, const char* key) {
-    for (const Compartment& compartment : state_.request.construction.compartments) {
-      if (!mouth_is_open(operation, compartment, key)) return false;
-    }
-    return true;
+  bool done(std::size_t operation, const does::LookInside&) {
+    const auto& all = state_.request.construction.compartments;
+    return std::all_of(all.begin(), all.end(), [&](const Compartment& compartment) {
+      return mouth_is_open(operation, compartment, "look-mouth-covered");
+    });
   }
 
   RunState state_;
-  std::vector<const Operation*> turned_apart_;  ///< finishes of panels that did not lie yet
+  std::vector<std::pair<std::size_t, does::Finish>>
+      turned_apart_;  ///< of panels that did not lie yet
 };
 
 }  // namespace

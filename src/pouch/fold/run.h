@@ -38,14 +38,14 @@ struct Stitched {
 
 /// A stretch of film that an attachment's needle or punch has pierced.
 struct Hole {
-  std::string attachment;
+  std::size_t attachment = 0;
   SpanId span;
   Interval y;
 };
 
 /// Something that lies between two films at the sides, so that they cannot fuse there.
 struct Caught {
-  std::string attachment;
+  std::size_t attachment = 0;
   SpanId a, b;
   Interval y;  ///< on the panel of `a`
   bool left = true;
@@ -58,14 +58,14 @@ struct FoldMade {
   std::vector<SpanId> bent;  ///< the spans before all lines bent with it, its own among them
   Length thickness;          ///< T: of all the layers bent together
   Length enclosed;           ///< G: of what lies between their legs at the line
-  std::string operation;
+  std::size_t operation = 0;
   Length height;  ///< of the line, when it was folded
   bool after_press = false;
 };
 
 /// One pressing, as the cards have to know it.
 struct PressMade {
-  std::string operation;
+  std::size_t operation = 0;
   std::vector<Interval> exposed;    ///< folded heights where film looks at the iron, either side
   std::vector<Length> lip_heights;  ///< of each compartment
   bool bottom = false;              ///< also pressed along the bottom
@@ -86,10 +86,8 @@ struct Run {
   std::vector<SeamLayers> seam_layers;
   std::vector<TestPoint> test_points;
   std::vector<PressMade> presses;
-  std::set<std::size_t> carded;  ///< compartments that a slip card was laid into
-  std::vector<Length>
-      lip_heights;    ///< of each compartment, at the (last) pressing, else at the end
-  Length lip_height;  ///< of the first compartment
+  std::set<std::size_t> carded;     ///< compartments that a slip card was laid into
+  std::vector<Length> lip_heights;  ///< of each compartment, at the last pressing, else at the end
 
   [[nodiscard]] const Folded& finished() const { return stages.back().folded; }
 };

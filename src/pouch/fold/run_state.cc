@@ -6,28 +6,22 @@ namespace pouchwright::pouch {
 
 namespace {
 
-bool is_bottom(const Construction& construction, const std::string& span) {
-  return span == construction.bottom_a || span == construction.bottom_b;
-}
-
 /// Where two spans of the main panel meet at the bottom, or, where a seam joins the bottom, the
 /// seam line of its end there.
 Length bottom_line(const Construction& construction, const Sizes& sizes) {
-  const auto& spans = sizes.panel.spans;
-  if (construction.has_bottom_seam()) {
-    // An end there that is finished is no longer where it was cut: the seam counts from what is
-    // left.
-    const std::string& first = construction.panels.front().spans.front().name;
-    for (const Span& span : spans) {
-      if (!is_bottom(construction, span.name)) continue;
-      return span.name == first ? span.from + sizes.seam_allowance : span.to - sizes.seam_allowance;
-    }
+  const SpanId a = cut_span(sizes.panels, construction.bottom_a);
+  const SpanId b = cut_span(sizes.panels, construction.bottom_b);
+  if (!construction.has_bottom_seam()) {
+    const SpanId before = std::min(a, b);
+    const bool is_fold = std::max(a, b) == SpanId{0, before.span + 1};
+    return is_fold ? sizes.span(before).to : Length();
   }
-  for (std::size_t i = 0; i + 1 < spans.size(); ++i) {
-    const bool ends = is_bottom(construction, spans[i].name);
-    if (ends && is_bottom(construction, spans[i + 1].name)) return spans[i].to;
-  }
-  return {};
+  if (a.panel != 0 && b.panel != 0) return {};
+  // An end there that is finished is no longer where it was cut: the seam counts from what is left.
+  const SpanId joined = a.panel == 0 ? a : b;
+  const Span& span = sizes.span(joined);
+  const bool at_start = joined.span == sizes.main_panel().hems_before;
+  return at_start ? span.from + sizes.seam_allowance : span.to - sizes.seam_allowance;
 }
 
 }  // namespace
@@ -41,9 +35,9 @@ RunState::RunState(const Request& the_request, const Sizes& the_sizes, const Val
       folded(the_sizes.panels, the_request.laminate.film,
              bottom_line(the_request.construction, the_sizes)) {}
 
-bool RunState::fault(const Operation& operation, base::Message message, base::Message hint) {
-  message.values.emplace_back("operation", operation.id);
-  diagnostics.error(operation.place, std::move(message), {std::move(hint)});
+bool RunState::fault(std::size_t operation, base::Message message, base::Message hint) {
+  message.values.emplace_back("operation", id_of(operation));
+  diagnostics.error(request.places.operation(operation), std::move(message), {std::move(hint)});
   return false;
 }
 
@@ -74,12 +68,6 @@ void RunState::note_lips() {
     const std::vector<SpanId> path = film_path(compartment, folded);
     made.lip_heights.push_back(path.empty() ? Length() : folded.layer(path.front()).heights.to);
   }
-  made.lip_height = made.lip_heights.front();
-}
-
-bool works_on(const Operation& operation, Edge edge) {
-  return std::any_of(operation.edges.begin(), operation.edges.end(),
-                     [edge](const auto& one) { return one.value == edge; });
 }
 
 }  // namespace pouchwright::pouch

@@ -3,6 +3,8 @@
 /// Inside `pouch` only; callers outside use derive() in pouch.h.
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -17,7 +19,12 @@ struct RunState {
            base::Diagnostics& the_diagnostics);
 
   /// Reports an error at the operation's place. Returns false, so that the run ends with it.
-  bool fault(const Operation& operation, base::Message message, base::Message hint);
+  bool fault(std::size_t operation, base::Message message, base::Message hint);
+  [[nodiscard]] const std::string& id_of(std::size_t operation) const {
+    return request.construction.operations[operation].id;
+  }
+  /// The id of the last fold, or of what was laid on since; empty before the first.
+  [[nodiscard]] std::string last_fold() const { return folded_by ? id_of(*folded_by) : ""; }
 
   [[nodiscard]] const std::vector<Span>& spans_of(std::size_t panel) const;
   [[nodiscard]] SpanId end_span(std::size_t panel, Edge end) const;
@@ -44,14 +51,11 @@ struct RunState {
   base::Diagnostics& diagnostics;
   Folded folded;
   Run made;
-  std::string last_fold;
-  std::set<std::size_t> cards_inside;  ///< of which compartments
+  std::optional<std::size_t> folded_by;  ///< the operation that folded or laid on last
+  std::set<std::size_t> cards_inside;    ///< of which compartments
   bool paired = false;
   bool pressed = false;
   bool sewn = false;
 };
-
-/// Does the operation work along this edge?
-[[nodiscard]] bool works_on(const Operation& operation, Edge edge);
 
 }  // namespace pouchwright::pouch

@@ -14,7 +14,7 @@ class Sewer {
  public:
   explicit Sewer(RunState& state) : state_(state) {}
 
-  bool sew(const Operation& operation) {
+  bool sew(std::size_t operation, const does::Sew& work) {
     if (!state_.cards_inside.empty()) {
       return state_.fault(operation, {"sew-over-card", {}}, {"sew-over-card-hint"});
     }
@@ -27,7 +27,7 @@ class Sewer {
     if (first == last) {
       return state_.fault(operation, {"sew-joins-nothing", {}}, {"sew-joins-nothing-hint"});
     }
-    for (std::size_t i = first; i < last; ++i) sew_stretch(operation, heights, i);
+    for (std::size_t i = first; i < last; ++i) sew_stretch(operation, work, heights, i);
     state_.sewn = true;
     return true;
   }
@@ -37,14 +37,15 @@ class Sewer {
     return state_.folded.layers_over({heights[i], heights[i + 1]}, Length());
   }
 
-  void sew_stretch(const Operation& operation, const std::vector<Length>& heights, std::size_t i) {
+  void sew_stretch(std::size_t operation, const does::Sew& work, const std::vector<Length>& heights,
+                   std::size_t i) {
     const Interval stretch{heights[i], heights[i + 1]};
     const std::vector<Layer> stack = stack_at(heights, i);
-    const bool at_bottom = works_on(operation, Edge::bottom);
+    const bool at_bottom = works_on(work.edges, Edge::bottom);
     for (std::size_t k = 0; k + 1 < stack.size(); ++k) {
       state_.folded.join(stack[k].id, stack[k + 1].id);
     }
-    if (!at_bottom || operation.edges.size() > 1) {
+    if (!at_bottom || work.edges.size() > 1) {
       add_seam_layers(operation, Edge::left, stretch, stack);
     }
     if (at_bottom && stretch.from == -state_.sizes.seam_allowance) {
@@ -66,11 +67,11 @@ class Sewer {
   }
 
   /// What a needle meets: the panels with their outers, and what is caught between them.
-  void add_seam_layers(const Operation& operation, Edge edge, const Interval& stretch,
+  void add_seam_layers(std::size_t operation, Edge edge, const Interval& stretch,
                        const std::vector<Layer>& stack) {
     if (stack.empty()) return;
     SeamLayers seam;
-    seam.operation = operation.id;
+    seam.operation = operation;
     seam.edge = edge;
     seam.heights = stretch;
     for (const Layer& layer : stack) {
@@ -80,7 +81,7 @@ class Sewer {
     }
     add_caught_layers(stretch, seam);
     auto& all = state_.made.seam_layers;
-    const bool goes_on = !all.empty() && all.back().operation == operation.id &&
+    const bool goes_on = !all.empty() && all.back().operation == operation &&
                          all.back().edge == edge && all.back().layers == seam.layers &&
                          all.back().thickness == seam.thickness &&
                          all.back().heights.to == stretch.from;
@@ -107,6 +108,8 @@ class Sewer {
 
 }  // namespace
 
-bool sew(RunState& state, const Operation& operation) { return Sewer(state).sew(operation); }
+bool sew(RunState& state, std::size_t operation, const does::Sew& work) {
+  return Sewer(state).sew(operation, work);
+}
 
 }  // namespace pouchwright::pouch

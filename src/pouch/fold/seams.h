@@ -8,6 +8,6 @@
 namespace pouchwright::pouch {
 
 /// Carries out a "sew" operation. Fails: false after an error at the operation's place.
-[[nodiscard]] bool sew(RunState& state, const Operation& operation);
+[[nodiscard]] bool sew(RunState& state, std::size_t operation, const does::Sew& work);
 
 }  // namespace pouchwright::pouch

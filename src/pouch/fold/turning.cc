@@ -14,37 +14,33 @@ class Turner {
  public:
   explicit Turner(RunState& state) : state_(state) {}
 
-  bool fold(const Operation& operation) {
-    const auto a = state_.folded.find(operation.between_a);
-    const auto b = state_.folded.find(operation.between_b);
-    const SpanId before = std::min(*a, *b);
-    const SpanId after = std::max(*a, *b);
+  bool fold(std::size_t operation, const does::Fold& work) {
+    const SpanId before = state_.folded.id(std::min(work.between_a, work.between_b));
+    const SpanId after = state_.folded.id(std::max(work.between_a, work.between_b));
     if (!state_.folded.lies(before.panel)) {
       return state_.fault(operation, {"panel-not-there", {}}, {"panel-not-there-hint"});
     }
-    const SpanId turned = operation.turn == state_.folded.name(before) ? before : after;
+    const SpanId turned = state_.folded.id(work.turn);
     const SpanId stays = turned == before ? after : before;
     const Folded flat = state_.folded;
-    if (const auto trouble = state_.folded.fold(before, turned, operation.landing)) {
+    if (const auto trouble = state_.folded.fold(before, turned, work.landing)) {
       return told(operation, *trouble);
     }
     const Length line =
         state_.folded.height_of(before, state_.spans_of(before.panel)[before.span].to);
-    FoldMade made{before, bent_along(flat, line), {}, {}, operation.id, line, state_.pressed};
+    FoldMade made{before, bent_along(flat, line), {}, {}, operation, line, state_.pressed};
     measure(turned, made);
     state_.made.folds.push_back(std::move(made));
     if (is_fused(turned) && is_fused(stays)) note_rolled(flat);
-    state_.last_fold = operation.id;
+    state_.folded_by = operation;
     return true;
   }
 
-  bool turn_hem(const Operation& operation, std::size_t panel) {
-    const EndFinish& finish =
-        operation.end == Edge::start ? state_.request.start_finish : state_.request.end_finish;
+  bool turn_hem(std::size_t operation, const does::Finish& work) {
+    const EndFinish& finish = finish_of(state_.request, work.end);
     if (finish.kind != FinishKind::turned || finish.takes <= Length()) return true;
-    const bool at_start = operation.end == Edge::start;
-    const SpanId id = state_.end_span(panel, operation.end);
-    const SpanId next{panel, at_start ? id.span + 1 : id.span - 1};
+    const SpanId id = state_.end_span(work.panel, work.end);
+    const SpanId next{work.panel, work.end == Edge::start ? id.span + 1 : id.span - 1};
     const Landing to_cloth =
         state_.folded.layer(id).film_up ? Landing::underneath : Landing::on_top;
     if (const auto trouble = state_.folded.fold(std::min(id, next), id, to_cloth)) {
@@ -55,7 +51,7 @@ class Turner {
   }
 
  private:
-  bool told(const Operation& operation, const FoldTrouble& trouble) {
+  bool told(std::size_t operation, const FoldTrouble& trouble) {
     const bool joined_already = trouble.kind == FoldTrouble::Kind::joined;
     return state_.fault(operation,
                         {joined_already ? "fold-joined" : "fold-in-the-way",
@@ -117,10 +113,12 @@ class Turner {
 
 }  // namespace
 
-bool fold(RunState& state, const Operation& operation) { return Turner(state).fold(operation); }
+bool fold(RunState& state, std::size_t operation, const does::Fold& work) {
+  return Turner(state).fold(operation, work);
+}
 
-bool turn_hem(RunState& state, const Operation& operation, std::size_t panel) {
-  return Turner(state).turn_hem(operation, panel);
+bool turn_hem(RunState& state, std::size_t operation, const does::Finish& finish) {
+  return Turner(state).turn_hem(operation, finish);
 }
 
 }  // namespace pouchwright::pouch

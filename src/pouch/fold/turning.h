@@ -8,10 +8,10 @@
 namespace pouchwright::pouch {
 
 /// Carries out a "fold" operation. Fails: false after an error at the operation's place.
-[[nodiscard]] bool fold(RunState& state, const Operation& operation);
+[[nodiscard]] bool fold(RunState& state, std::size_t operation, const does::Fold& work);
 
 /// Turns in the end that a "finish" operation hems, towards the cloth side; does nothing for other
 /// finishes. Fails: likewise.
-[[nodiscard]] bool turn_hem(RunState& state, const Operation& operation, std::size_t panel);
+[[nodiscard]] bool turn_hem(RunState& state, std::size_t operation, const does::Finish& finish);
 
 }  // namespace pouchwright::pouch

@@ -15,16 +15,14 @@ Length stated(const Values& values, std::string_view name) {
   return found == values.end() ? Length() : found->second;
 }
 
-using Names = std::vector<std::string>;
+using Refs = std::vector<SpanRef>;
 
-/// The terms of all spans called `names`, over all panels.
-LinearForm form_of(const Construction& construction, const Names& names) {
+/// The terms of all these spans.
+LinearForm form_of(const Construction& construction, const Refs& refs) {
   LinearForm sum;
-  for (const PanelRule& panel : construction.panels) {
-    for (const SpanRule& span : panel.spans) {
-      if (std::find(names.begin(), names.end(), span.name) == names.end()) continue;
-      sum.terms.insert(sum.terms.end(), span.length.terms.begin(), span.length.terms.end());
-    }
+  for (const SpanRef ref : refs) {
+    const auto& terms = construction.span(ref).length.terms;
+    sum.terms.insert(sum.terms.end(), terms.begin(), terms.end());
   }
   return sum;
 }
@@ -105,13 +103,13 @@ class Sizing {
     return sealed_end(stated(values_, size::kSealWidth), stated(values_, size::kNeedleReach));
   }
   [[nodiscard]] bool has_flap() const {
-    return !construction_.flap_span.empty() && construction_.size_rule(size::kFlap) != nullptr;
+    return construction_.flap_span && construction_.size_rule(size::kFlap) != nullptr;
   }
-  [[nodiscard]] LinearForm form(const Names& names) const { return form_of(construction_, names); }
-  [[nodiscard]] Names front_and_back() const {
-    Names names = spans_.front;
-    names.insert(names.end(), spans_.back.begin(), spans_.back.end());
-    return names;
+  [[nodiscard]] LinearForm form(const Refs& refs) const { return form_of(construction_, refs); }
+  [[nodiscard]] Refs front_and_back() const {
+    Refs refs = spans_.front;
+    refs.insert(refs.end(), spans_.back.begin(), spans_.back.end());
+    return refs;
   }
 
   /// As deep as the box is thick, so that the floor takes all of it.
@@ -130,8 +128,8 @@ class Sizing {
   }
 
   [[nodiscard]] Length depth(bool flap_is_open) const {
-    const auto least = [&](const Names& names, Length wanted) {
-      return least_size(form(names), size::kDepth, values_, wanted);
+    const auto least = [&](const Refs& refs, Length wanted) {
+      return least_size(form(refs), size::kDepth, values_, wanted);
     };
     const bool is_rolled = construction_.flap_law == FlapLaw::rolled;
     const Length up_front = is_rolled ? std::max(needs_.front, needs_.back) : needs_.front;
@@ -150,7 +148,7 @@ class Sizing {
 
   /// Requires: the depth is known.
   [[nodiscard]] Length flap() const {
-    const LinearForm flap = form({construction_.flap_span});
+    const LinearForm flap = form({*construction_.flap_span});
     const Length beyond = sheet() - value_of(form(front_and_back()), values_);
     return least_size(flap, size::kFlap, values_, std::max(needs_.flap, beyond));
   }
@@ -285,15 +283,16 @@ ContentBox content_box(const Liners& liners, int count, int columns) {
 }
 
 std::optional<std::string> floor_size(const Construction& construction) {
-  const Names floor = wrapped_spans(construction).floor;
+  const Refs floor = wrapped_spans(construction).floor;
   std::vector<std::string> only_there;
   for (const SizeRule& rule : construction.sizes) {
     bool in_floor = false;
     bool elsewhere = false;
-    for (const PanelRule& panel : construction.panels) {
-      for (const SpanRule& span : panel.spans) {
-        if (share_of(span.length, rule.name).numerator == 0) continue;
-        const bool here = std::find(floor.begin(), floor.end(), span.name) != floor.end();
+    for (std::size_t panel = 0; panel < construction.panels.size(); ++panel) {
+      for (std::size_t span = 0; span < construction.panels[panel].spans.size(); ++span) {
+        const SpanRef ref{panel, span};
+        if (share_of(construction.span(ref).length, rule.name).numerator == 0) continue;
+        const bool here = std::find(floor.begin(), floor.end(), ref) != floor.end();
         (here ? in_floor : elsewhere) = true;
       }
     }

@@ -28,9 +28,9 @@ Length not_below_zero(Length length) { return std::max(length, Length()); }
 Fill fill_of(const Pouch& pouch, base::LengthStyle style) {
   const Length width = pouch.sizes.inside_width;
   Fill fill;
-  fill.test_level = not_below_zero(pouch.water_line - kBelowWaterLine);
+  fill.test_level = not_below_zero(pouch.water_line() - kBelowWaterLine);
   fill.carry_level =
-      std::min(fill.test_level, not_below_zero(pouch.water_line - climb_when_tilted(width)));
+      std::min(fill.test_level, not_below_zero(pouch.water_line() - climb_when_tilted(width)));
   // A level is read off a ruler.
   fill.test_level = base::read_at_most(fill.test_level, style);
   fill.carry_level = base::read_at_most(fill.carry_level, style);

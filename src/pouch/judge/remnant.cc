@@ -12,7 +12,7 @@ Request from_remnant(const Request& request, const CutPanel& remnant) {
   lying.sizes.erase(size::kWidth);
   lying.sizes.erase(size::kDepth);
   const auto flap = lying.sizes.find(size::kFlap);
-  const bool flap_is_stated = flap != lying.sizes.end() && !flap->second.place.file.empty();
+  const bool flap_is_stated = flap != lying.sizes.end() && flap->second.stated;
   if (flap != lying.sizes.end() && !flap_is_stated) lying.sizes.erase(flap);
   for (const SizeRule& rule : request.construction.sizes) {
     const bool follows = rule.name == size::kWidth || rule.name == size::kDepth ||

@@ -1,12 +1,11 @@
 #include "pouch/judge/sizes.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/length.h"
 
 namespace pouchwright::pouch {
-
-using base::exact_text;
 
 namespace {
 
@@ -27,42 +26,35 @@ bool is_hem(const EndFinish& finish) {
   return finish.kind == FinishKind::turned && finish.takes > Length();
 }
 
-const Span* span_named(const FlatPanel& panel, std::string_view name) {
-  for (const Span& span : panel.spans) {
-    if (span.name == name) return &span;
-  }
-  return nullptr;
-}
-
 /// Which panel an end's finish belongs to: the one that the operation names, else the main panel.
 std::size_t host_of(const Construction& construction, Edge end) {
   for (const Operation& operation : construction.operations) {
-    if (operation.action == Action::finish && operation.end == end) {
-      return panel_of(construction, operation);
-    }
+    const auto* finish = operation.as<does::Finish>();
+    if (finish != nullptr && finish->end == end) return finish->panel;
   }
   return 0;
 }
 
 }  // namespace
 
-const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end) {
-  static const EndFinish kNone;
-  if (host_of(request.construction, end) != panel) return kNone;
+const EndFinish& finish_of(const Request& request, Edge end) {
   return end == Edge::start ? request.start_finish : request.end_finish;
 }
 
-const EndFinish& finish_of(const Request& request, const Operation& finish) {
-  return finish.end == Edge::start ? request.start_finish : request.end_finish;
+const EndFinish& finish_of(const Request& request, std::size_t panel, Edge end) {
+  static const EndFinish kNone;
+  return host_of(request.construction, end) == panel ? finish_of(request, end) : kNone;
 }
 
 const Span& end_span(const FlatPanel& panel, Edge end) {
-  const auto& spans = panel.spans;
-  const bool hemmed = spans.size() > 1;
-  if (end == Edge::start) {
-    return hemmed && spans.front().name == kStartHem ? spans[1] : spans.front();
-  }
-  return hemmed && spans.back().name == kEndHem ? spans[spans.size() - 2] : spans.back();
+  return end == Edge::start ? panel.spans[panel.hems_before]
+                            : panel.spans[panel.spans.size() - 1 - panel.hems_after];
+}
+
+std::vector<FoldLine> folds_of(const FlatPanel& flat) {
+  std::vector<FoldLine> lines;
+  for (std::size_t i = 0; i + 1 < flat.spans.size(); ++i) lines.push_back({flat.spans[i].to, i});
+  return lines;
 }
 
 namespace {
@@ -76,6 +68,8 @@ FlatPanel laid_out(const Request& request, std::size_t index, const std::vector<
   panel.name = rule.name;
   panel.has_film = rule.cloth == ClothKind::laminate;
   Length y;
+  panel.hems_before = is_hem(start) ? 1 : 0;
+  panel.hems_after = is_hem(end) ? 1 : 0;
   if (is_hem(start)) panel.spans.push_back({kStartHem, y, y + start.takes});
   y += start.takes;
   for (std::size_t i = 0; i < rule.spans.size(); ++i) {
@@ -100,7 +94,7 @@ void set_outer(FlatPanel& panel, const PanelRule& rule, const Values& values, Le
 
 CutPart part_of(const FlatPanel& panel, const PanelRule& rule, std::size_t index, Length width,
                 Length length) {
-  CutPart part{rule.name, width, length, 1, rule.cloth, {}, index};
+  CutPart part{rule.name, width, length, 1, rule.cloth, {}, index, {}};
   if (panel.outer) {
     part.outer = CutPartOuter{width - 2 * (panel.outer_inset - panel.inset),
                               panel.outer->to - panel.outer->from};
@@ -108,7 +102,7 @@ CutPart part_of(const FlatPanel& panel, const PanelRule& rule, std::size_t index
   return part;
 }
 
-Length turn_of(const Turns& turns, std::string_view span) {
+Length turn_of(const Turns& turns, SpanRef span) {
   const auto found = turns.find(span);
   return found == turns.end() ? Length() : found->second;
 }
@@ -123,8 +117,9 @@ bool add_further_panels(const Request& request, const Values& values, const Turn
     const bool is_cut = rule.cloth != ClothKind::lining || request.lining;
     std::vector<Length> lengths;
     Length needed = takes_of(request, index);
-    for (const SpanRule& span : rule.spans) {
-      lengths.push_back(value_of(span.length, values) + turn_of(turns, span.name));
+    for (std::size_t i = 0; i < rule.spans.size(); ++i) {
+      const SpanRule& span = rule.spans[i];
+      lengths.push_back(value_of(span.length, values) + turn_of(turns, {index, i}));
       needed += lengths.back();
       if (lengths.back() > Length() || !is_cut) continue;
       all_there = false;
@@ -157,12 +152,12 @@ bool add_further_panels(const Request& request, const Values& values, const Turn
 }
 
 /// Is the piece part of this job? One that only an attachment of another closure needs is not.
-bool piece_is_used(const PieceRule& piece, const Request& request) {
+bool piece_is_used(std::size_t piece, const Request& request) {
   bool is_named = false;
   for (const Attachment& attachment : request.construction.attachments) {
-    if (attachment.piece != piece.name) continue;
+    if (attachment.made_of != piece) continue;
     is_named = true;
-    if (attachment.closure.empty() || attachment.closure == request.closure) return true;
+    if (!attachment.closure || attachment.closure == request.closure) return true;
   }
   return !is_named;
 }
@@ -170,8 +165,9 @@ bool piece_is_used(const PieceRule& piece, const Request& request) {
 bool add_pieces(const Request& request, const Values& values, Sizes& sizes,
                 base::Diagnostics& diagnostics) {
   bool all_there = true;
-  for (const PieceRule& rule : request.construction.pieces) {
-    if (!piece_is_used(rule, request)) continue;
+  for (std::size_t i = 0; i < request.construction.pieces.size(); ++i) {
+    if (!piece_is_used(i, request)) continue;
+    const PieceRule& rule = request.construction.pieces[i];
     const Length width = base::rounded_up(value_of(rule.width, values), request.cut_step);
     const Length length = base::rounded_up(value_of(rule.length, values), request.cut_step);
     if (width <= Length() || length <= Length()) {
@@ -182,17 +178,9 @@ bool add_pieces(const Request& request, const Values& values, Sizes& sizes,
            {{"piece", rule.name}, {"width", base::exact(width)}, {"length", base::exact(length)}}},
           {{"piece-is-nothing-hint"}});
     }
-    sizes.parts.push_back({rule.name, width, length, rule.count, rule.cloth, {}, {}});
+    sizes.parts.push_back({rule.name, width, length, rule.count, rule.cloth, {}, {}, i});
   }
   return all_there;
-}
-
-std::vector<FoldLine> fold_lines(const FlatPanel& panel) {
-  std::vector<FoldLine> lines;
-  for (std::size_t i = 0; i + 1 < panel.spans.size(); ++i) {
-    lines.push_back({panel.spans[i].to, panel.spans[i].name, panel.spans[i + 1].name});
-  }
-  return lines;
 }
 
 }  // namespace
@@ -213,9 +201,7 @@ Values stated_values(const Request& request) {
 
 const Place& place_of(const Request& request, std::string_view size_name) {
   const auto found = request.sizes.find(size_name);
-  if (found != request.sizes.end() && !found->second.place.file.empty()) {
-    return found->second.place;
-  }
+  if (found != request.sizes.end() && found->second.stated) return *found->second.stated;
   return request.panel ? request.panel->place : request.place;
 }
 
@@ -225,7 +211,7 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
   const Construction& construction = request.construction;
   const Length ruler = request.cut_step;
   values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
-  if (!construction.flap_span.empty() && !values.contains(size::kFlap)) {
+  if (construction.flap_span && !values.contains(size::kFlap)) {
     const Length fifth = base::rounded_down(scaled(panel.length.value, 1, 5), ruler);
     const Length least = value_or_zero(values, size::kLipDrop) + kFlapBeyondLipDrop;
     values[size::kFlap] = std::max(fifth, least);
@@ -246,7 +232,7 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
     }
   }
   if (numerator <= 0) {
-    diagnostics.error(construction.place,
+    diagnostics.error(request.places.file,
                       {"panel-has-no-depth", {{"construction", construction.name}}});
     return std::nullopt;
   }
@@ -293,7 +279,7 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
   std::vector<Length> lengths;
   Length needed = takes_of(request, 0);
   for (std::size_t i = 0; i < rule.spans.size(); ++i) {
-    lengths.push_back(value_of(rule.spans[i].length, values) + turn_of(turns, rule.spans[i].name));
+    lengths.push_back(value_of(rule.spans[i].length, values) + turn_of(turns, {0, i}));
     needed += lengths[i];
   }
   const Length width = value_or_zero(values, size::kWidth) + 2 * sizes.seam_allowance;
@@ -310,9 +296,7 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
                       {{"panel-too-long-hint"}});
     return std::nullopt;
   }
-  for (std::size_t i = 0; i < rule.spans.size(); ++i) {
-    if (rule.spans[i].name == construction.spare) lengths[i] += sizes.cut_length - needed;
-  }
+  if (construction.spare.panel == 0) lengths[construction.spare.span] += sizes.cut_length - needed;
   bool all_there = true;
   for (std::size_t i = 0; i < rule.spans.size(); ++i) {
     if (lengths[i] > Length()) continue;
@@ -328,22 +312,24 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
   }
   if (!all_there) return std::nullopt;
 
-  sizes.panel = laid_out(request, 0, lengths);
-  set_outer(sizes.panel, rule, values, sizes.cut_length, request);
-  sizes.parts.push_back(part_of(sizes.panel, rule, 0, sizes.cut_width, sizes.cut_length));
-  sizes.panels.push_back(sizes.panel);
+  FlatPanel main = laid_out(request, 0, lengths);
+  set_outer(main, rule, values, sizes.cut_length, request);
+  sizes.parts.push_back(part_of(main, rule, 0, sizes.cut_width, sizes.cut_length));
+  sizes.panels.push_back(std::move(main));
   if (!add_further_panels(request, values, turns, sizes, diagnostics)) return std::nullopt;
   if (!add_pieces(request, values, sizes, diagnostics)) return std::nullopt;
-  sizes.folds = fold_lines(sizes.panel);
   sizes.finished_width = sizes.cut_width - 2 * sizes.seam_allowance;
-  if (const Span* back = span_named(sizes.panel, construction.depth_span)) {
-    sizes.depth = back->to - back->from - turn_of(turns, back->name);
-    // Finished sizes go from seam line to seam line.
+  // What a span of the main panel measures when it is finished.
+  const auto finished = [&](SpanRef ref) {
+    const Span& span = sizes.span(cut_span(sizes.panels, ref));
+    return ref.panel == 0 ? span.to - span.from - turn_of(turns, ref) : Length();
+  };
+  // Finished sizes go from seam line to seam line.
+  if (construction.depth_span.panel == 0) {
+    sizes.depth = finished(construction.depth_span);
     if (construction.has_bottom_seam()) sizes.depth -= sizes.seam_allowance;
   }
-  if (const Span* flap = span_named(sizes.panel, construction.flap_span)) {
-    sizes.flap = flap->to - flap->from - turn_of(turns, flap->name);
-  }
+  if (construction.flap_span) sizes.flap = finished(*construction.flap_span);
   sizes.overall_width = sizes.cut_width - 2 * knife_takes;
   sizes.inside_width = sizes.cut_width - 2 * std::max(sizes.seal_width, sizes.needle_reach);
   return sizes;
@@ -353,14 +339,14 @@ Values finished_values(const Request& request, Values values, const Turns& turns
                        const Sizes& sizes) {
   const Construction& construction = request.construction;
   if (values.contains(size::kWidth)) values[size::kWidth] = sizes.finished_width;
-  const auto grow = [&](const std::string& span, std::string_view size_name) {
-    const auto& rules = construction.panels.front().spans;
-    const auto rule = std::find_if(rules.begin(), rules.end(),
-                                   [&](const SpanRule& one) { return one.name == span; });
-    const Span* cut = span_named(sizes.panel, span);
+  const SpanRef spare = construction.spare;
+  if (spare.panel != 0) return values;
+  const Span& cut = sizes.span(cut_span(sizes.panels, spare));
+  const Length added =
+      cut.to - cut.from - turn_of(turns, spare) - value_of(construction.span(spare).length, values);
+  const auto grow = [&](std::optional<SpanRef> span, std::string_view size_name) {
     const auto value = values.find(size_name);
-    if (span != construction.spare || rule == rules.end() || !cut || value == values.end()) return;
-    value->second += cut->to - cut->from - turn_of(turns, span) - value_of(rule->length, values);
+    if (span == spare && value != values.end()) value->second += added;
   };
   grow(construction.flap_span, size::kFlap);
   grow(construction.depth_span, size::kDepth);

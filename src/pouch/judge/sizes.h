@@ -13,8 +13,8 @@
 
 namespace pouchwright::pouch {
 
-/// What spans gain by the turn of cloth, by name; those left out gain nothing.
-using Turns = std::map<std::string, Length, std::less<>>;
+/// What spans gain by the turn of cloth; those left out gain nothing.
+using Turns = std::map<SpanRef, Length>;
 
 using Values = std::map<std::string, Length, std::less<>>;
 

@@ -25,7 +25,7 @@ class Follower {
         film_side_(film_side) {
     line_.lip = lip(index);
     line_.height = std::max(line_.lip, Length());  // a lip below the bottom holds nothing
-    line_.span = folded_.name(path_.front());
+    line_.span = path_.front();
   }
 
   WaterLine follow() {
@@ -127,12 +127,13 @@ class Follower {
     return both;
   }
 
-  void lower_to(Length height, LeakCause cause, SpanId span, std::string what = {}) {
+  void lower_to(Length height, LeakCause cause, SpanId span,
+                std::optional<std::size_t> by = std::nullopt) {
     if (height >= line_.height) return;
     line_.height = std::max(height, Length());
     line_.cause = cause;
-    line_.span = folded_.name(span);
-    line_.what = std::move(what);
+    line_.span = span;
+    line_.by = by;
   }
 
   /// Spans of two panels that follow each other are joined at the bottom, where the seal has to be
@@ -206,23 +207,22 @@ class Follower {
     const bool alone = at == stack.end() || (film_up ? at + 1 == stack.end() : at == stack.begin());
     if (alone) return lower_to(rim.from, LeakCause::never_fused, id);
     const Layer& facing = film_up ? *(at + 1) : *(at - 1);
-    lower_to(rim.from, LeakCause::cloth, id, folded_.name(facing.id));
+    if (rim.from < line_.height) line_.facing = facing.id;
+    lower_to(rim.from, LeakCause::cloth, id);
   }
 
   bool met_under_the_iron(const Meeting& meeting) const {
-    const std::string& lower = folded_.name(meeting.lower);
-    const std::string& upper = folded_.name(meeting.upper);
     return std::any_of(run_.contacts.begin(), run_.contacts.end(), [&](const Contact& contact) {
-      return (contact.lower == lower && contact.upper == upper) ||
-             (contact.lower == upper && contact.upper == lower);
+      return (contact.lower == meeting.lower && contact.upper == meeting.upper) ||
+             (contact.lower == meeting.upper && contact.upper == meeting.lower);
     });
   }
 
-  std::string last_fold() const {
+  std::optional<std::size_t> last_fold() const {
     for (auto fold = run_.folds.rbegin(); fold != run_.folds.rend(); ++fold) {
       if (fold->after_press) return fold->operation;
     }
-    return "";
+    return std::nullopt;
   }
 
   void pierced(const Hole& hole) {
@@ -283,10 +283,8 @@ std::vector<std::pair<std::size_t, Interval>> on_panels(const Fused& fused) {
 std::vector<SealZone> seal_zones(const Sizes& sizes, const Run& run) {
   std::vector<SealZone> zones;
   for (const Fused& fused : run.fused) {
-    const std::string& lower = run.finished().name(fused.lower);
-    const std::string& upper = run.finished().name(fused.upper);
     for (const auto& [panel, y] : on_panels(fused)) {
-      SealZone zone{{fused.from_edge.from, fused.from_edge.to}, y, lower, upper, panel};
+      SealZone zone{{fused.from_edge.from, fused.from_edge.to}, y, fused.lower, fused.upper, panel};
       if (fused.bottom) zone.x = {Length(), sizes.cut_width};
       if (fused.bottom || fused.left) zones.push_back(zone);
       if (!fused.right) continue;

@@ -3,6 +3,8 @@
 /// Inside `pouch` only; callers outside use derive() in pouch.h.
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "base/message.h"
@@ -27,10 +29,12 @@ enum class LeakCause {
 struct WaterLine {
   Length height;
   LeakCause cause = LeakCause::lip;
-  std::string span;        ///< where it leaks first
+  SpanId span;             ///< where it leaks first
   Edge end = Edge::start;  ///< end_finish: whose
-  std::string what;  ///< attachment, caught: its name; cloth: the other span; too_early: the fold
-  Length lip;        ///< up to where water could stand: the lip, or the line of a roll
+  SpanId facing;           ///< cloth: the other span
+  /// Attachment, caught: its index; too_early: that of the last fold's operation, if any.
+  std::optional<std::size_t> by;
+  Length lip;  ///< up to where water could stand: the lip, or the line of a roll
 };
 
 /// Follows the compartment's inner film from the lip through every span. Each point is tight where

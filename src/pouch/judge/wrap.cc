@@ -11,35 +11,23 @@ using base::half;
 
 namespace {
 
-bool are_on_one_panel(const Construction& construction, std::string_view a, std::string_view b) {
-  const auto has = [](const PanelRule& panel, std::string_view name) {
-    return std::any_of(panel.spans.begin(), panel.spans.end(),
-                       [&](const SpanRule& span) { return span.name == name; });
-  };
-  return std::any_of(construction.panels.begin(), construction.panels.end(),
-                     [&](const PanelRule& panel) { return has(panel, a) && has(panel, b); });
-}
-
 /// Are the two folded against each other by the time that the sides are pressed for good?
-bool are_folded_apart(const Construction& construction, const std::string& a,
-                      const std::string& b) {
+bool are_folded_apart(const Construction& construction, SpanRef a, SpanRef b) {
   const auto& operations = construction.operations;
   const auto last_press =
       std::find_if(operations.rbegin(), operations.rend(), [](const Operation& one) {
-        return one.action == Action::press;
+        return one.action() == Action::press;
       }).base();
   const auto end = last_press == operations.begin() ? operations.end() : last_press;
   return std::any_of(operations.begin(), end, [&](const Operation& one) {
-    return one.action == Action::fold &&
-           std::minmax(one.between_a, one.between_b) == std::minmax(a, b);
+    const auto* fold = one.as<does::Fold>();
+    return fold != nullptr && std::minmax(fold->between_a, fold->between_b) == std::minmax(a, b);
   });
 }
 
-using Names = std::vector<std::string>;
-
 /// A stretch of the film's path between two breaks.
 struct Stretch {
-  Names spans;
+  std::vector<SpanRef> spans;
   bool begins_a_panel = false;  ///< the path came from another panel
 };
 
@@ -48,23 +36,19 @@ std::vector<Stretch> stretches(const Construction& construction) {
   if (construction.compartments.empty()) return found;
   const auto& film = construction.compartments.front().film;
   for (std::size_t i = 0; i < film.size(); ++i) {
-    const bool new_panel =
-        i > 0 && !are_on_one_panel(construction, film[i - 1].value, film[i].value);
-    const bool breaks =
-        i == 0 || new_panel || are_folded_apart(construction, film[i - 1].value, film[i].value);
+    const bool new_panel = i > 0 && film[i - 1].panel != film[i].panel;
+    const bool breaks = i == 0 || new_panel || are_folded_apart(construction, film[i - 1], film[i]);
     if (breaks) found.push_back({{}, new_panel});
-    found.back().spans.push_back(film[i].value);
+    found.back().spans.push_back(film[i]);
   }
   return found;
 }
 
-Length sum_of(const Sizes& sizes, const Names& names) {
+Length sum_of(const Sizes& sizes, const std::vector<SpanRef>& refs) {
   Length sum;
-  for (const FlatPanel& panel : sizes.panels) {
-    for (const Span& span : panel.spans) {
-      const bool counts = std::find(names.begin(), names.end(), span.name) != names.end();
-      if (counts) sum += span.to - span.from;
-    }
+  for (const SpanRef ref : refs) {
+    const Span& span = sizes.span(cut_span(sizes.panels, ref));
+    sum += span.to - span.from;
   }
   return sum;
 }

@@ -4,7 +4,6 @@
 /// Inside `pouch` only; callers outside use content.h.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "pouch/construction.h"
@@ -26,8 +25,8 @@ struct ContentBox {
 /// the front, the last the back; what lies between them opens to the floor. Where the mouth is
 /// rolled, the stretches are rolled but for their spans next to the bottom.
 struct WrappedSpans {
-  std::vector<std::string> front, floor, back;
-  std::vector<std::string> rolled;  ///< of the front; the back's roll with them
+  std::vector<SpanRef> front, floor, back;
+  std::vector<SpanRef> rolled;  ///< of the front; the back's roll with them
   /// The front, or the back, is a panel of its own: what is sealed at its bottom holds nothing.
   bool front_is_sealed = false;
   bool back_is_sealed = false;

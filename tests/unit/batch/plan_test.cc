@@ -18,7 +18,7 @@ Time minutes(int count) { return base::Time::whole_minutes(count); }
 
 Step step(int each_minutes, Station station, std::vector<std::size_t> needs, int waits = 0) {
   Step made;
-  made.operations = {{"step", "kind", "", 1, minutes(each_minutes), Time()}};
+  made.operations = {{"step", "kind", std::nullopt, 1, minutes(each_minutes), Time(), ""}};
   made.station = station;
   made.needs = std::move(needs);
   made.waits = minutes(waits);

@@ -265,7 +265,7 @@ TEST_CASE(
     one.minutes_per_metre = 1;
   }
   pouch::Request request = finished_foldover();
-  request.construction.operations[9].edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
+  request.construction = test::with_sewn_sides(std::move(request.construction));
   const auto all = made(request, twenty(), work).steps;
   // Worked by hand: cut 190 + 2 x 7 wide; with overedged ends pressed from 5 to 140 mm
   // less the needles of the front's end (here the film contacts: 0 to 140), sewn from 0 to 150.

@@ -14,12 +14,8 @@ using test::mm;
 namespace {
 
 pouch::Pouch hand_worked_pouch(pouch::CardUse cards) {
-  pouch::Request request = test::hand_worked(test::foldover());
+  pouch::Request request = test::hand_worked(test::with_sewn_sides(test::foldover()));
   request.cards = cards;
-  for (pouch::Operation& operation : request.construction.operations) {
-    if (operation.action != pouch::Action::sew) continue;
-    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
-  }
   base::Diagnostics diagnostics;
   const auto made = pouch::derive(request, diagnostics);
   REQUIRE(made.has_value());
@@ -85,26 +81,26 @@ TEST_CASE("amounts follow from the order, the pouch and rules of thumb") {
 
 TEST_CASE("a snap's halves are bought as one, and tape by the length of both its halves") {
   pouch::Pouch pouch = hand_worked_pouch(pouch::CardUse::inside);
-  const auto add = [&](const char* name, pouch::AttachmentKind kind, const char* half_of) {
-    pouch::Attachment rule;
-    rule.name = name;
-    rule.kind = kind;
-    rule.half_of = half_of;
-    pouch.request.construction.attachments.push_back(rule);
+  const auto add = [&](const char* name, pouch::AttachmentKind kind,
+                       std::optional<std::size_t> half_of = std::nullopt) {
+    auto& rules = pouch.request.construction.attachments;
     pouch::Fixed fixed;
-    fixed.name = name;
-    fixed.kind = kind;
+    fixed.attachment = rules.size();
     fixed.y = {mm(20), mm(40)};
     fixed.width = mm(60);
     fixed.x = {mm(102)};
     pouch.fixed.push_back(fixed);
+    pouch::Attachment& rule = rules.emplace_back();
+    rule.name = name;
+    rule.kind = kind;
+    rule.half_of = half_of;
   };
   using Kind = pouch::AttachmentKind;
-  add("snap on the flap", Kind::snap, "");
-  add("snap on the front", Kind::snap, "snap on the flap");
-  add("snap on the strap", Kind::snap, "");
-  add("tape on the flap", Kind::hook_and_loop, "");
-  add("tape on the front", Kind::hook_and_loop, "tape on the flap");
+  add("snap on the flap", Kind::snap);
+  add("snap on the front", Kind::snap, 0);
+  add("snap on the strap", Kind::snap);
+  add("tape on the flap", Kind::hook_and_loop);
+  add("tape on the front", Kind::hook_and_loop, 3);
   Order order;
   order.attachments = attachments_to_buy(pouch);
   REQUIRE(order.attachments.size() == 2);
@@ -128,7 +124,7 @@ TEST_CASE("two pockets that are pressed at once keep two slip cards, one after t
   pouch.cards.push_back(slip);
   REQUIRE(cards_of(pouch).size() == 1);
   CHECK(cards_of(pouch)[0].each == 2);
-  pouch.cards.back().operation = "press-later";
+  ++pouch.cards.back().operation;  // another pressing
   CHECK(cards_of(pouch)[0].each == 1);
   pouch.cards.back().card.outline.back().x += mm(5);
   CHECK(cards_of(pouch).size() == 2);

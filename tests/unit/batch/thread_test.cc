@@ -18,18 +18,14 @@ pouch::Pouch pouch_of(const pouch::Request& request) {
   return *made;
 }
 
-pouch::Request with_sewn_sides() {
-  pouch::Request request = test::hand_worked(test::foldover());
-  for (pouch::Operation& operation : request.construction.operations) {
-    if (operation.action != pouch::Action::sew) continue;
-    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
-  }
-  return request;
+pouch::Request sewn_foldover() {
+  return test::hand_worked(test::with_sewn_sides(test::foldover()));
 }
 
-const Seam* seam_of(const std::vector<Seam>& seams, const std::string& operation) {
+const Seam* seam_of(const pouch::Pouch& pouch, const std::vector<Seam>& seams,
+                    const std::string& operation) {
   for (const Seam& seam : seams) {
-    if (seam.operation == operation) return &seam;
+    if (pouch.operation(seam.operation).id == operation) return &seam;
   }
   return nullptr;
 }
@@ -49,11 +45,12 @@ TEST_CASE("geometry gives the handbook's worked examples") {
 
 TEST_CASE(
     "a pouch's seams are its sides from bottom to flap fold, their tails, and finished ends") {
-  pouch::Request request = with_sewn_sides();
+  pouch::Request request = sewn_foldover();
   request.end_finish = {pouch::FinishKind::overedge, Length(), mm(5), {}};
-  const auto seams = seams_of(pouch_of(request), test::thread_rules());
+  const pouch::Pouch pouch = pouch_of(request);
+  const auto seams = seams_of(pouch, test::thread_rules());
   REQUIRE(seams.size() == 3);
-  const Seam* sides = seam_of(seams, "sew-sides");
+  const Seam* sides = seam_of(pouch, seams, "sew-sides");
   REQUIRE(sides != nullptr);
   // Worked by hand: folded, the sides are as high as the depth, 150 mm; where
   // front, back and flap lie together they are three laminates of 0.35 mm.
@@ -62,11 +59,11 @@ TEST_CASE(
   CHECK(sides->thickness == 3 * Length::nm(350'000));
   CHECK(sides->stitch == "504");
   CHECK_FALSE(sides->has_back_tacks);
-  const Seam* end = seam_of(seams, "finish-end");
+  const Seam* end = seam_of(pouch, seams, "finish-end");
   REQUIRE(end != nullptr);
   CHECK(end->length == mm(204));
   CHECK(end->stitch == "504");
-  const Seam* tails = seam_of(seams, "tails");
+  const Seam* tails = seam_of(pouch, seams, "tails");
   REQUIRE(tails != nullptr);
   CHECK(tails->length == mm(20));
   CHECK(tails->per_pouch == 4);
@@ -74,23 +71,24 @@ TEST_CASE(
 }
 
 TEST_CASE("a turned end is a lockstitch seam, and stated stitches replace the usual ones") {
-  pouch::Request request = with_sewn_sides();
+  pouch::Request request = sewn_foldover();
   request.start_finish = {pouch::FinishKind::turned, mm(10), mm(18), {}};
   ThreadRules rules = test::thread_rules();
   StatedStitches stated;
   stated.sides = {"301", {}};
   use(stated, rules);
-  const auto seams = seams_of(pouch_of(request), rules);
-  const Seam* start = seam_of(seams, "finish-start");
+  const pouch::Pouch pouch = pouch_of(request);
+  const auto seams = seams_of(pouch, rules);
+  const Seam* start = seam_of(pouch, seams, "finish-start");
   REQUIRE(start != nullptr);
   CHECK(start->stitch == "301");
   CHECK(start->has_back_tacks);
-  const Seam* sides = seam_of(seams, "sew-sides");
+  const Seam* sides = seam_of(pouch, seams, "sew-sides");
   REQUIRE(sides != nullptr);
   CHECK(sides->stitch == "301");
   CHECK(sides->has_back_tacks);
   // A lockstitch leaves no chain that could unravel.
-  CHECK(seam_of(seams, "tails") == nullptr);
+  CHECK(seam_of(pouch, seams, "tails") == nullptr);
 }
 
 TEST_CASE("stated stitches are codes or words, and what is not known changes nothing") {
@@ -107,39 +105,43 @@ TEST_CASE("stated stitches are codes or words, and what is not known changes not
 }
 
 TEST_CASE("sides that are sewn in several passes take thread for each") {
-  pouch::Request request = with_sewn_sides();
+  pouch::Request request = sewn_foldover();
   request.passes = {{{"straight", {}}, mm(6), mm(0), false}, {{"504", {}}, mm(2), mm(5), true}};
-  const auto seams = seams_of(pouch_of(request), test::thread_rules());
+  const pouch::Pouch pouch = pouch_of(request);
+  const auto seams = seams_of(pouch, test::thread_rules());
   REQUIRE(seams.size() == 3);
   CHECK(seams[0].stitch == "301");
   CHECK(seams[1].stitch == "504");
   CHECK(seams[0].length == mm(150));
   CHECK(seams[1].length == mm(150));
   // Only the overedge's chains are secured.
-  CHECK(seams[2].operation == "tails");
+  CHECK(pouch.operation(seams[2].operation).id == "tails");
   CHECK(seams[2].per_pouch == 4);
 }
 
 TEST_CASE("tape is sewn on round its edge, and what has no stated length is named") {
-  pouch::Pouch pouch = pouch_of(with_sewn_sides());
-  pouch::Operation on = test::operation("tape-on", pouch::Action::attach);
-  pouch.request.construction.operations.insert(pouch.request.construction.operations.begin(), on);
+  pouch::Pouch pouch = pouch_of(sewn_foldover());
+  pouch::Construction& made = pouch.request.construction;
+  for (const auto kind : {pouch::AttachmentKind::hook_and_loop, pouch::AttachmentKind::label,
+                          pouch::AttachmentKind::snap}) {
+    pouch::Attachment& rule = made.attachments.emplace_back();
+    rule.name = word_of(pouch::kAttachmentWords, kind);
+    rule.kind = kind;
+  }
   pouch::Fixed tape;
-  tape.name = "tape";
-  tape.kind = pouch::AttachmentKind::hook_and_loop;
-  tape.operation = "tape-on";
+  tape.operation = made.operations.size();
+  made.operations.push_back(test::operation("tape-on", pouch::does::Attach{}));
   tape.y = {mm(20), mm(40)};
   tape.width = mm(60);
   tape.x = {mm(102)};
   pouch::Fixed label = tape;
-  label.name = "label";
-  label.kind = pouch::AttachmentKind::label;
+  label.attachment = 1;
   label.width = Length();
   pouch::Fixed snap = label;
-  snap.kind = pouch::AttachmentKind::snap;
+  snap.attachment = 2;
   pouch.fixed = {tape, label, snap};
   const auto seams = seams_of(pouch, test::thread_rules());
-  const Seam* round = seam_of(seams, "tape-on");
+  const Seam* round = seam_of(pouch, seams, "tape-on");
   REQUIRE(round != nullptr);
   // By hand: 2 · (20 + 60) mm.
   CHECK(round->length == mm(160));
@@ -149,12 +151,11 @@ TEST_CASE("tape is sewn on round its edge, and what has no stated length is name
 }
 
 TEST_CASE("a flap is hemmed along both sides") {
-  pouch::Pouch pouch = pouch_of(with_sewn_sides());
-  pouch::Operation hem = test::operation("hem-flap", pouch::Action::hem);
-  hem.span = "flap";
-  pouch.request.construction.operations.push_back(hem);
+  pouch::Pouch pouch = pouch_of(sewn_foldover());
+  pouch::Construction& made = pouch.request.construction;
+  made.operations.push_back(test::operation("hem-flap", pouch::does::Hem{*made.flap_span}));
   const auto seams = seams_of(pouch, test::thread_rules());
-  const Seam* sides = seam_of(seams, "hem-flap");
+  const Seam* sides = seam_of(pouch, seams, "hem-flap");
   REQUIRE(sides != nullptr);
   // The hand-worked pouch's flap is 70 mm (support/requests.h).
   CHECK(sides->length == mm(70));
@@ -174,21 +175,20 @@ TEST_CASE("an overedge reaches as far as machines sew it; nothing is known of ot
 
 TEST_CASE("thread is ratio times seam, chains between pieces and back-tacks, and waste") {
   ThreadRules rules = test::thread_rules();
-  const std::vector<Seam> chained = {{"sew", "504", mm(150), {}, 2, false}};
+  const std::vector<Seam> chained = {{0, "504", mm(150), {}, 2, false}};
   const auto needs = thread_needs(chained, 10, rules);
   REQUIRE(needs.size() == 1);
   CHECK(needs[0].seam_metres == doctest::Approx(3));
   // By hand: (20 · 150 + 21 · 25) mm · 14 (Carr & Latham, quoted in course notes) · 1.15.
   CHECK(needs[0].metres == doctest::Approx(3.525 * 14 * 1.15));
-  const std::vector<Seam> locked = {{"sew", "301", mm(150), {}, 2, true}};
+  const std::vector<Seam> locked = {{0, "301", mm(150), {}, 2, true}};
   // By hand: 20 · (150 + 4 · 10) + 21 · 25 mm, · 2.5 (the same), · 1.15.
   CHECK(thread_needs(locked, 10, rules)[0].metres == doctest::Approx(4.325 * 2.5 * 1.15));
 }
 
 TEST_CASE("a chain stitch's thread is divided by needle and looper as measured") {
   // Published measurement: 15 cm of 401 took 19.5 cm of needle and 62.0 cm of looper thread.
-  const auto needs =
-      thread_needs({{"sew", "401", mm(1000), {}, 1, false}}, 100, test::thread_rules());
+  const auto needs = thread_needs({{0, "401", mm(1000), {}, 1, false}}, 100, test::thread_rules());
   REQUIRE(needs[0].parts.size() == 2);
   CHECK(needs[0].parts[0].part == "needle");
   CHECK(needs[0].parts[0].metres / needs[0].parts[1].metres == doctest::Approx(19.5 / 62.0));
@@ -198,14 +198,14 @@ TEST_CASE("a chain stitch's thread is divided by needle and looper as measured")
 TEST_CASE("packages are enough for every thread at once") {
   const ThreadRules rules = test::thread_rules();
   // A short seam still needs three cones for three threads.
-  CHECK(thread_needs({{"sew", "504", mm(100), {}, 1, false}}, 1, rules)[0].packages == 3);
+  CHECK(thread_needs({{0, "504", mm(100), {}, 1, false}}, 1, rules)[0].packages == 3);
   // By hand: 2000 · 0.2 m and 2001 chains of 25 mm, · 14 · 1.15 = 7245.4 m; cones of 2500 m: three
   // would do for one thread, for three that divide it in any way two more.
-  const auto many = thread_needs({{"sew", "504", mm(200), {}, 1, false}}, 2000, rules);
+  const auto many = thread_needs({{0, "504", mm(200), {}, 1, false}}, 2000, rules);
   CHECK(many[0].metres == doctest::Approx(450.025 * 14 * 1.15));
   CHECK(many[0].packages == 5);
   // Known shares: 100 m of 301 each for needle and bobbin, spools of 200 m.
-  CHECK(thread_needs({{"sew", "301", mm(200), {}, 1, false}}, 300, rules)[0].packages == 2);
+  CHECK(thread_needs({{0, "301", mm(200), {}, 1, false}}, 300, rules)[0].packages == 2);
 }
 
 TEST_CASE("geometry is asked only where its lengths are known") {

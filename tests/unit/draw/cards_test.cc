@@ -178,7 +178,8 @@ TEST_CASE("each outline is one card, and says for which of several pockets it is
     return one.use == pouch::NamedCard::Use::slip;
   };
   pouch::NamedCard second = *std::find_if(pouch.cards.begin(), pouch.cards.end(), is_slip);
-  second.compartment = "back pocket";
+  pouch.request.construction.compartments.push_back({"back pocket", {}});
+  second.compartment = 1;
   pouch.cards.push_back(second);
   const EvenMeasure measure;
   auto sheets = cards(pouch, pouch::NamedCard::Use::slip, own_words(), measure);
@@ -200,7 +201,7 @@ TEST_CASE("a shield says for which of several pressings it is, and which step sh
     return one.use == pouch::NamedCard::Use::shield;
   };
   pouch::NamedCard second = *std::find_if(pouch.cards.begin(), pouch.cards.end(), is_shield);
-  second.operation = "tails";  // any other that has words
+  second.operation = index_of(pouch.construction(), "tails");  // any other that has words
   pouch.cards.push_back(second);
   const EvenMeasure measure;
   const auto sheets = cards(pouch, pouch::NamedCard::Use::shield, own_words(), measure);
@@ -210,21 +211,7 @@ TEST_CASE("a shield says for which of several pressings it is, and which step sh
 }
 
 TEST_CASE("a bottom that is fused is shown below the card, between the bands of the sides") {
-  pouch::Request request = hand_worked(foldover());
-  pouch::Construction& made = request.construction;
-  const pouch::LinearForm::Term allowance{"seam_allowance", 1, 1, {}};
-  made.panels[0].spans = {span("back", {{"depth", 1, 1, {}}, allowance}),
-                          span("flap", {{"flap", 1, 1, {}}})};
-  made.panels.emplace_back();
-  made.panels[1].name = "front-panel";
-  made.panels[1].spans = {span("front", {{"depth", 1, 1, {}}, {"lip_drop", -1, 1, {}}, allowance})};
-  pouch::Operation lays = operation("lay-front", pouch::Action::lay_panel);
-  lays.panel = "front-panel";
-  lays.meets_a = "front";
-  lays.meets_b = "back";
-  lays.end = pouch::Edge::end;
-  made.operations[4] = lays;
-  made.operations[5].edges.push_back({pouch::Edge::bottom, {}});
+  const pouch::Request request = hand_worked(in_two_panels());
   const Drawing sheet = drawn_slip_card(request);
   // By hand: the open flap's film reaches 150 + 70 above the seam line, and so does the card; the
   // band lies from 7 below that line to 6 above it: y 214-227. The card ends 2 above the band.
@@ -248,8 +235,8 @@ TEST_CASE("the slip card asks for the shield where the job has both") {
 TEST_CASE("a pouch that is never pressed has no cards") {
   auto request = hand_worked(foldover());
   std::erase_if(request.construction.operations, [](const pouch::Operation& one) {
-    return one.action == pouch::Action::press || one.action == pouch::Action::lay_card ||
-           one.action == pouch::Action::take_card;
+    return one.action() == pouch::Action::press || one.action() == pouch::Action::lay_card ||
+           one.action() == pouch::Action::take_card;
   });
   const pouch::Pouch pouch = derived(request);
   const EvenMeasure measure;

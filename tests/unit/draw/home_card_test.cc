@@ -87,7 +87,7 @@ TEST_CASE("a card promises what is tested, and says above which level a carried 
   CHECK(has(said(), "spills above 88 mm"));
   CHECK_FALSE(has(said(), "140 mm"));
   CHECK(has(said(), "not for liquids"));
-  pouch.water_line = mm(0);
+  pouch.compartments.front().water_line = mm(0);
   CHECK_FALSE(has(said(), "Tested with water"));
   CHECK(has(said(), "local health guidance"));
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "draw/sheets/leak_picture.h"
+#include "ink/sentences.h"
 #include "pouch/judge/fill.h"
 #include "tell/leak_test.h"
 
@@ -139,7 +140,7 @@ TEST_CASE("the test fill is the size report's, to two figures") {
 
 TEST_CASE("a pouch without a water line is not tested") {
   auto pouch = derived(hand_worked(foldover()));
-  pouch.water_line = mm(0);
+  pouch.compartments.front().water_line = mm(0);
   const auto pages = leak_sheet(sheet_of(pouch, 10), own_words(), kMeasure, {190, 277});
   CHECK(boxes_of(pages) == 0);
   CHECK(has(all_words(pages), "not designed to hold water"));
@@ -192,12 +193,13 @@ TEST_CASE("a flap that is folded after the test stands up in the picture") {
 }
 
 TEST_CASE("looking, sewing, testing and folding stand in the construction's order") {
-  const std::string caught = leak_order(derived(hand_worked(foldover())), own_words());
+  const std::string caught =
+      kept_words(leak_order(derived(hand_worked(foldover())), own_words()), own_words());
   CHECK(has(caught, "when it is pressed"));
   CHECK(has(words_of(sheet_of(derived(hand_worked(foldover())), 7)),
             "no stitch of a seam further than 7 mm from the raw edge"));
   CHECK(has(caught, "finished pouch"));
-  const std::string free = leak_order(derived(free_flap()), own_words());
+  const std::string free = kept_words(leak_order(derived(free_flap()), own_words()), own_words());
   CHECK(has(free, "before the rest is done: fold the flap over"));
   CHECK_FALSE(has(free, "finished pouch"));
   for (const std::string& words : {caught, free}) {
@@ -209,7 +211,7 @@ TEST_CASE("looking, sewing, testing and folding stand in the construction's orde
   auto& operations = later.construction.operations;
   std::rotate(operations.begin() + 7, operations.begin() + 9, operations.begin() + 10);
   operations.erase(operations.begin() + 9);  // the flap
-  const std::string sewn = leak_order(derived(later), own_words());
+  const std::string sewn = kept_words(leak_order(derived(later), own_words()), own_words());
   CHECK(has(sewn, "when it is sewn"));
   CHECK_FALSE(has(sewn, "when it is pressed"));
 }

@@ -35,7 +35,10 @@ std::vector<Drawing> sheet_of(const pouch::Pouch& pouch, const StepsLook& look,
 std::vector<std::vector<std::string>> operations_of(const pouch::Pouch& pouch) {
   std::vector<std::vector<std::string>> result;
   for (const tell::StepText& step : steps_in_words(pouch, {}, own_words())) {
-    result.push_back(step.operations);
+    result.emplace_back();
+    for (const std::size_t one : step.operations) {
+      result.back().push_back(pouch.operation(one).id);
+    }
   }
   return result;
 }
@@ -44,7 +47,7 @@ std::vector<std::vector<std::string>> operations_of(const pouch::Pouch& pouch) {
 std::map<std::string, std::string> said_of(const pouch::Pouch& pouch, const StepFacts& facts = {}) {
   std::map<std::string, std::string> said;
   for (const tell::StepText& step : steps_in_words(pouch, facts, own_words())) {
-    said[step.operations.empty() ? "" : step.operations.front()] = step.words;
+    said[step.operations.empty() ? "" : pouch.operation(step.operations.front()).id] = step.words;
   }
   return said;
 }
@@ -154,7 +157,7 @@ TEST_CASE("a stitched hem leaves no chain of thread, an overedged end does") {
   for (const AssemblyStep& step : assembly_steps(pouch)) {
     if (step.moment.operations.empty()) continue;
     const auto& first = pouch.construction().operations[step.moment.operations.front()];
-    if (first.action != pouch::Action::finish) continue;
+    if (first.action() != pouch::Action::finish) continue;
     for (const draw::StepIcon& one : step_icons(pouch, step)) CHECK(one.icon != Icon::chain);
   }
 }
@@ -163,7 +166,8 @@ TEST_CASE("the stitch and the iron's setting are said where they are known") {
   const batch::Stitch lockstitch{.code = "301", .source = "", .ends = batch::SeamEnds::back_tack};
   const batch::Stitch unnamed{.code = "605", .source = ""};
   StepFacts facts{.iron = batch::IronTrial{2, true, 8, {}},
-                  .stitches = {{"sew-sides", lockstitch}, {"finish-start", unnamed}}};
+                  .stitches = {{index_of(foldover(), "sew-sides"), lockstitch},
+                               {index_of(foldover(), "finish-start"), unnamed}}};
   auto said = said_of(busy(foldover()), facts);
   CHECK(said.at("sew-sides").find("Stitch 301: lockstitch.") != std::string::npos);
   CHECK(said.at("sew-sides").find("back and forth") != std::string::npos);

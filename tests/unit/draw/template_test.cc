@@ -118,10 +118,11 @@ TEST_CASE("every fold has a notch inwards from both raw edges") {
     const double width = pouch.sizes.cut_width.in_mm();
     const double longest = pouch.sizes.seam_allowance.in_mm() / 2;
     const auto notches = shapes_of(sheet, Group::notch);
-    REQUIRE(notches.size() == 2 * pouch.sizes.folds.size());
+    const auto folds = folds_of(pouch.sizes.main_panel());
+    REQUIRE(notches.size() == 2 * folds.size());
     for (std::size_t i = 0; i < notches.size(); ++i) {
       const Box box = bounds(notches[i]->path);
-      CHECK(box.y0 == doctest::Approx(pouch.sizes.folds[i / 2].at.in_mm()));
+      CHECK(box.y0 == doctest::Approx(folds[i / 2].at.in_mm()));
       CHECK(box.height() == 0);
       CHECK(box.width() > 1);
       CHECK(box.width() <= longest + 1e-9);
@@ -301,8 +302,8 @@ TEST_CASE("each panel has a template of its own, with its own bands and its bott
 TEST_CASE("a piece has a template without seams, whole where panels are halved") {
   pouch::Request request = hand_worked(foldover());
   request.construction.pieces = {{"tag loop",
-                                  {{{"seam_allowance", 4, 1, {}}}},
-                                  {{{"depth", 1, 1, {}}}},
+                                  {{{"seam_allowance", 4, 1}}},
+                                  {{{"depth", 1, 1}}},
                                   2,
                                   pouch::ClothKind::laminate,
                                   {}}};
@@ -337,14 +338,12 @@ TEST_CASE("an attachment is a cross where it sits, with its distances in words")
   pouch::Attachment snap;
   snap.name = "snap on the flap";
   snap.kind = pouch::AttachmentKind::snap;
-  snap.span = "flap";
+  snap.span = *request.construction.flap_span;
   snap.from = pouch::Edge::end;
-  snap.distance = {{{"lip_drop", 2, 1, {}}}};
+  snap.distance = {{{"lip_drop", 2, 1}}};
   request.construction.attachments = {snap};
-  pouch::Operation fixes = operation("snap-film", pouch::Action::attach);
-  fixes.attachment = snap.name;
-  fixes.through = pouch::Through::film;
-  request.construction.operations.push_back(fixes);
+  request.construction.operations.push_back(
+      operation("snap-film", does::Attach{0, pouch::Through::film}));
   request.closure_through = pouch::Through::film;
   const Drawing sheet = drawn(request);
   // 360 - 20, in the middle of 204; the cross reaches 4 to every side.

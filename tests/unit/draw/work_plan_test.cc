@@ -22,10 +22,18 @@ using test::EvenMeasure;
 
 constexpr Point kRoom{190, 277};
 
+/// What has the name of no operation is a cloth that is cut.
+std::optional<std::size_t> about_of(const std::string& about) {
+  const auto made = test::foldover();
+  const std::size_t index = test::index_of(made, about);
+  return index < made.operations.size() ? std::optional(index) : std::nullopt;
+}
+
 batch::Step step(const std::string& kind, const std::string& about, int minutes, Station station,
                  std::vector<std::size_t> needs) {
   batch::Step made;
-  made.operations = {{about, kind, about, 1, base::Time::whole_minutes(minutes), batch::Time()}};
+  made.operations = {
+      {about, kind, about_of(about), 1, base::Time::whole_minutes(minutes), {}, about}};
   made.station = station;
   made.needs = std::move(needs);
   return made;

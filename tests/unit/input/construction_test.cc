@@ -4,7 +4,6 @@
 using namespace pouchwright;
 using namespace pouchwright::input;
 using base::Length;
-using pouch::Action;
 using test::Lines;
 using test::told;
 
@@ -19,7 +18,8 @@ struct Read {
 Read read(const std::string& text) {
   base::Diagnostics diagnostics;
   Read result;
-  result.made = read_construction({"own.toml", text}, "own", diagnostics);
+  const auto found = read_construction({"own.toml", text}, "own", diagnostics);
+  if (found) result.made = found->construction;
   result.told = told(diagnostics, "own.toml");
   result.hints = test::first_hints(diagnostics);
   return result;
@@ -39,7 +39,7 @@ pouch::Construction pattern(const std::string& name) {
       read_construction(test::source_file("patterns/" + name + ".toml"), name, diagnostics);
   CHECK(told(diagnostics) == Lines{});
   REQUIRE(made);
-  return *made;
+  return made->construction;
 }
 
 std::string form(const pouch::LinearForm& length) {
@@ -55,7 +55,7 @@ Lines operations(const pouch::Construction& made) {
   Lines lines;
   for (const auto& operation : made.operations) {
     std::string line = operation.id + ":";
-    for (const auto& need : operation.needs) line += " " + need.value;
+    for (const std::size_t need : operation.needs) line += " " + made.operations[need].id;
     lines.push_back(line);
   }
   return lines;
@@ -69,11 +69,11 @@ TEST_CASE("the fold-over pouch is read as its file states it") {
   CHECK_FALSE(made.title.empty());
   CHECK_FALSE(made.about.empty());
   CHECK(made.flap_law == pouch::FlapLaw::caught);
-  CHECK(made.bottom_a == "front");
-  CHECK(made.bottom_b == "back");
-  CHECK(made.spare == "flap");
-  CHECK(made.depth_span == "back");
-  CHECK(made.flap_span == "flap");
+  CHECK(made.span(made.bottom_a).name == "front");
+  CHECK(made.span(made.bottom_b).name == "back");
+  CHECK(made.span(made.spare).name == "flap");
+  CHECK(made.span(made.depth_span).name == "back");
+  CHECK(made.flap_span == made.spare);
   CHECK_FALSE(made.turn_of_cloth);
   REQUIRE(made.panels.size() == 1);
   REQUIRE(made.panels[0].spans.size() == 3);
@@ -82,25 +82,25 @@ TEST_CASE("the fold-over pouch is read as its file states it") {
   CHECK(form(made.panels[0].spans[2].length) == "1/1 flap");
   REQUIRE(made.compartments.size() == 1);
   REQUIRE(made.compartments[0].film.size() == 2);
-  CHECK(made.compartments[0].film[1].value == "back");
+  CHECK(made.compartments[0].film[1] == made.depth_span);
   CHECK(operations(made) == Lines{"pair:", "finish-start: pair", "finish-end: pair",
                                   "card-in: finish-start finish-end",
                                   "fold-front: finish-start card-in", "press-sides: fold-front",
                                   "card-out: press-sides", "look: card-out", "fold-flap: look",
                                   "sew-sides: fold-flap", "tails: sew-sides", "test: tails"});
-  const auto& fold = made.operations[4];
-  CHECK(fold.action == Action::fold);
-  CHECK(fold.between_a == "front");
-  CHECK(fold.between_b == "back");
-  CHECK(fold.turn == "front");
-  CHECK(fold.landing == pouch::Landing::on_top);
-  const auto& press = made.operations[5];
-  CHECK(press.action == Action::press);
-  CHECK(press.from == pouch::PressFrom::front);
-  REQUIRE(press.edges.size() == 2);
-  CHECK(press.edges[0].value == pouch::Edge::left);
-  CHECK(press.edges[1].value == pouch::Edge::right);
-  CHECK(made.operations[2].end == pouch::Edge::end);
+  const auto* fold = made.operations[4].as<pouch::does::Fold>();
+  REQUIRE(fold);
+  CHECK(fold->between_a == made.bottom_a);
+  CHECK(fold->between_b == made.bottom_b);
+  CHECK(fold->turn == made.bottom_a);
+  CHECK(fold->landing == pouch::Landing::on_top);
+  const auto* press = made.operations[5].as<pouch::does::Press>();
+  REQUIRE(press);
+  CHECK(press->from == pouch::PressFrom::front);
+  CHECK(press->edges == std::vector{pouch::Edge::left, pouch::Edge::right});
+  const auto* finish = made.operations[2].as<pouch::does::Finish>();
+  REQUIRE(finish);
+  CHECK(finish->end == pouch::Edge::end);
 }
 
 TEST_CASE("a construction's sizes have defaults and say where nothing is something") {
@@ -126,7 +126,7 @@ TEST_CASE("the gusset pouch has a size of its own and spans of half of it") {
   CHECK(made.size_rule("gusset")->standard == Length::whole_mm(50));
   REQUIRE(made.panels[0].spans.size() == 5);
   CHECK(form(made.panels[0].spans[1].length) == "1/2 gusset");
-  CHECK(made.bottom_a == "gusset-back");
+  CHECK(made.span(made.bottom_a).name == "gusset-back");
   CHECK(made.compartments[0].film.size() == 4);
   CHECK(made.operations.size() == 14);
 }
@@ -206,6 +206,17 @@ TEST_CASE("names that nothing has are told with the nearest one") {
 TEST_CASE("a fold between spans that do not touch is told at its pair") {
   CHECK(read(foldover_with("between = [\"front\", \"back\"]", "between = [\"front\", \"flap\"]"))
             .told == Lines{"64:11 spans-do-not-touch a=front b=flap"});
+}
+
+TEST_CASE("an operation before what it needs is told at its own place") {
+  CHECK(read(foldover_with("needs = [\"pair\"]", "needs = [\"finish-end\"]")).told ==
+        Lines{"45:6 operation-out-of-order operation=finish-start need=finish-end"});
+}
+
+TEST_CASE("the same line cannot be folded twice, nor a fold turn a third span") {
+  CHECK(read(foldover_with("between = [\"back\", \"flap\"]", "between = [\"front\", \"back\"]"))
+            .told ==
+        Lines{"86:6 folded-twice a=front b=back", "89:8 turns-another turn=flap a=front b=back"});
 }
 
 TEST_CASE("operations that need each other in a circle are told once") {

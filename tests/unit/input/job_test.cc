@@ -112,7 +112,7 @@ TEST_CASE("the sample job's pouch is read whole") {
   CHECK(request.place == base::Place{"job.toml", 0, 0, 0});
   CHECK(request.sizes.size() == 8);
   CHECK(size(job, "width") == mm(190));
-  CHECK(request.sizes.at("width").place == base::Place{"job.toml", 7, 9, 17});
+  CHECK(request.sizes.at("width").stated == base::Place{"job.toml", 7, 9, 17});
   CHECK(size(job, "depth") == mm(165));
   CHECK(size(job, "flap") == mm(70));
   CHECK(size(job, "lip_drop") == mm(10));
@@ -123,7 +123,8 @@ TEST_CASE("the sample job's pouch is read whole") {
   CHECK(request.start_finish.kind == pouch::FinishKind::overedge);
   CHECK(request.start_finish.takes == Length());
   CHECK(request.start_finish.needle_reach == mm(5));
-  CHECK(request.start_finish.place.line == 15);
+  REQUIRE(request.start_finish.stated);
+  CHECK(request.start_finish.stated->line == 15);
   CHECK(request.end_finish.kind == pouch::FinishKind::overedge);
   CHECK(request.cards == pouch::CardUse::inside);
   CHECK_FALSE(request.turn_of_cloth);
@@ -200,7 +201,7 @@ TEST_CASE("a job of one line has every default") {
   CHECK(size(job, "seal_width") == mm(13));
   CHECK(size(job, "needle_reach") == mm(7));  // the seam allowance
   CHECK(size(job, "min_clear_seal") == mm(1));
-  CHECK(job.request.sizes.at("width").place == base::Place{});
+  CHECK_FALSE(job.request.sizes.at("width").stated);
   CHECK(job.style == base::LengthStyle{Unit::mm, mm(1)});
   CHECK(job.request.title.empty());
   CHECK(job.request.start_finish.kind == pouch::FinishKind::none);

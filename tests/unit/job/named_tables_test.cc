@@ -79,7 +79,20 @@ static_assert(is_whole(batch::kSupplyUnitWords));
 
 }  // namespace
 
-TEST_CASE("the compiler counts the values of an enumeration") {
-  CHECK(values_of<Side>() == 2);
-  CHECK(values_of<pouch::Edge>() == 5);
+TEST_CASE("an action is what its work does, in the order of both") {
+  // The variant's order is the enumeration's; one of them out of place would swap two operations.
+  CHECK(pouch::Operation{"", {}, pouch::does::Attach{}}.action() == pouch::Action::attach);
+  CHECK(pouch::Operation{"", {}, pouch::does::LayPanel{}}.action() == pouch::Action::lay_panel);
+  CHECK(pouch::Operation{"", {}, pouch::does::Pair{}}.action() == pouch::Action::pair);
+  CHECK(pouch::Operation{"", {}, pouch::does::Finish{}}.action() == pouch::Action::finish);
+  CHECK(pouch::Operation{"", {}, pouch::does::LayCard{}}.action() == pouch::Action::lay_card);
+  CHECK(pouch::Operation{"", {}, pouch::does::Fold{}}.action() == pouch::Action::fold);
+  CHECK(pouch::Operation{"", {}, pouch::does::Press{}}.action() == pouch::Action::press);
+  CHECK(pouch::Operation{"", {}, pouch::does::TakeCard{}}.action() == pouch::Action::take_card);
+  CHECK(pouch::Operation{"", {}, pouch::does::LookInside{}}.action() == pouch::Action::look_inside);
+  CHECK(pouch::Operation{"", {}, pouch::does::Hem{}}.action() == pouch::Action::hem);
+  CHECK(pouch::Operation{"", {}, pouch::does::Sew{}}.action() == pouch::Action::sew);
+  CHECK(pouch::Operation{"", {}, pouch::does::SecureTails{}}.action() ==
+        pouch::Action::secure_tails);
+  CHECK(pouch::Operation{"", {}, pouch::does::Test{}}.action() == pouch::Action::test);
 }

@@ -254,7 +254,7 @@ TEST_CASE("a cut panel of 8 1/2 x 15 in with a flap of a fifth takes three used 
 
 TEST_CASE("a remnant lies whichever way carries more") {
   Request request = hand_worked(foldover());
-  request.sizes["flap"].place.file = "job.toml";  // stated by the job, so kept
+  request.sizes["flap"].stated.emplace();  // by the job, so kept
   request.liners = liners(1);
   request.liners->count.reset();
   const CutPanel remnant{{mm(450), {}}, {mm(300), {}}, {}};

@@ -21,7 +21,7 @@ Pouch derived(const Request& request) {
 
 TEST_CASE("a test fills to just below the water line") {
   const Pouch pouch = derived(hand_worked(foldover()));
-  REQUIRE(pouch.water_line == mm(140));
+  REQUIRE(pouch.water_line() == mm(140));
   const Fill fill = fill_of(pouch, {});
   CHECK(fill.test_level == mm(135));
   CHECK(fill.test_ml < pouch.water_volume_ml);

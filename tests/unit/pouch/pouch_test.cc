@@ -45,21 +45,23 @@ TEST_CASE("the hand-worked fold-over pouch") {
   const Pouch pouch = derived(hand_worked(foldover()));
   CHECK(pouch.sizes.cut_width == mm(204));
   CHECK(pouch.sizes.cut_length == mm(360));
-  CHECK(pouch.sizes.panel.spans == std::vector<Span>{{"front", mm(0), mm(140)},
-                                                     {"back", mm(140), mm(290)},
-                                                     {"flap", mm(290), mm(360)}});
-  CHECK(pouch.sizes.folds ==
-        std::vector<FoldLine>{{mm(140), "front", "back"}, {mm(290), "back", "flap"}});
+  CHECK(pouch.sizes.main_panel().spans == std::vector<Span>{{"front", mm(0), mm(140)},
+                                                            {"back", mm(140), mm(290)},
+                                                            {"flap", mm(290), mm(360)}});
+  CHECK(folds_of(pouch.sizes.main_panel()) == std::vector<FoldLine>{{mm(140), 0}, {mm(290), 1}});
   REQUIRE(pouch.contacts.size() == 1);
-  CHECK(pouch.contacts[0] == Contact{"press-sides", "back", "front", {mm(0), mm(140)}});
+  constexpr SpanId kFront{0, 0};
+  constexpr SpanId kBack{0, 1};
+  CHECK(pouch.contacts[0] == Contact{5, kBack, kFront, {mm(0), mm(140)}});
+  CHECK(pouch.operation(5).id == "press-sides");
   CHECK(pouch.seal_zones ==
-        std::vector<SealZone>{{{mm(0), mm(13)}, {mm(0), mm(280)}, "back", "front"},
-                              {{mm(191), mm(204)}, {mm(0), mm(280)}, "back", "front"}});
+        std::vector<SealZone>{{{mm(0), mm(13)}, {mm(0), mm(280)}, kBack, kFront},
+                              {{mm(191), mm(204)}, {mm(0), mm(280)}, kBack, kFront}});
   CHECK(pouch.clear_seal == mm(6));
   CHECK(pouch.clear_seal_worst == mm(1));
   CHECK(pouch.sizes.inside_width == mm(178));
-  CHECK(pouch.water_line == mm(140));
-  CHECK(pouch.water_line_because.key == "water-ends-at-lip");
+  CHECK(pouch.water_line() == mm(140));
+  CHECK(pouch.first_pocket().because.key == "water-ends-at-lip");
   CHECK(pouch.exposed_film == std::vector<Interval>{{mm(140), mm(220)}});
   const Card& shield = first_card(pouch.cards, NamedCard::Use::shield);
   const Card& slip_card = first_card(pouch.cards, NamedCard::Use::slip);
@@ -83,8 +85,8 @@ TEST_CASE("with both ends overedged the zones and the water line give way to the
   REQUIRE(pouch);
   REQUIRE(pouch->seal_zones.size() == 2);
   CHECK(pouch->seal_zones[0].y == Interval{mm(5), mm(275)});
-  CHECK(pouch->water_line == mm(135));
-  CHECK(pouch->water_line_because.key == "water-ends-at-start-finish");
+  CHECK(pouch->water_line() == mm(135));
+  CHECK(pouch->first_pocket().because.key == "water-ends-at-start-finish");
   CHECK(keys(diagnostics) == std::vector<std::string>{"finish-lowers-start"});
 }
 
@@ -98,20 +100,26 @@ TEST_CASE("pressed after the flap is turned, the back above the lip touches the 
   const auto pouch = derive(request, diagnostics);
   REQUIRE(pouch);
   REQUIRE(pouch->contacts.size() == 2);
-  CHECK(pouch->contacts[1] == Contact{"press-sides", "back", "flap", {mm(140), mm(150)}});
+  CHECK(pouch->contacts[1] == Contact{7, {0, 1}, {0, 2}, {mm(140), mm(150)}});
   CHECK(contains(keys(diagnostics), "side-bands-fused"));
   CHECK_FALSE(diagnostics.has_errors());
-  CHECK(pouch->water_line == mm(140));
+  CHECK(pouch->water_line() == mm(140));
 }
 
 TEST_CASE("the hand-worked gusset pouch, from data alone") {
   const Pouch pouch = derived(hand_worked(gusset()));
   REQUIRE(pouch.contacts.size() == 3);
-  CHECK(pouch.contacts[0] == Contact{"press-sides", "back", "gusset-back", {mm(0), mm(25)}});
-  CHECK(pouch.contacts[1] == Contact{"press-sides", "gusset-front", "front", {mm(0), mm(25)}});
-  CHECK(pouch.contacts[2] == Contact{"press-sides", "back", "front", {mm(25), mm(140)}});
+  const auto contact = [&](const char* lower, const char* upper, Interval heights) {
+    const auto id = [&](const char* name) {
+      return cut_span(pouch.sizes.panels, span_of(pouch.construction(), name));
+    };
+    return Contact{index_of(pouch.construction(), "press-sides"), id(lower), id(upper), heights};
+  };
+  CHECK(pouch.contacts[0] == contact("back", "gusset-back", {mm(0), mm(25)}));
+  CHECK(pouch.contacts[1] == contact("gusset-front", "front", {mm(0), mm(25)}));
+  CHECK(pouch.contacts[2] == contact("back", "front", {mm(25), mm(140)}));
   CHECK(pouch.sizes.cut_length == mm(410));
-  CHECK(pouch.water_line == mm(140));
+  CHECK(pouch.water_line() == mm(140));
   CHECK(pouch.seal_zones.size() == 8);
 }
 
@@ -125,7 +133,7 @@ TEST_CASE(
       CHECK((at_left || at_right));
       CHECK(zone.x.size() == pouch.sizes.seal_width);
     }
-    for (const Contact& contact : pouch.contacts) CHECK(contact.lower != "flap");
+    for (const Contact& contact : pouch.contacts) CHECK(pouch.name(contact.lower) != "flap");
   }
 }
 
@@ -200,8 +208,8 @@ TEST_CASE("a worst case under the minimum puts the water line at 0 and says why"
   request.sizes["needle_reach"].value = mm(8);
   const Pouch pouch = derived(request);
   CHECK(pouch.clear_seal_worst == mm(0));
-  CHECK(pouch.water_line == mm(0));
-  CHECK(pouch.water_line_because.key == "water-ends-at-clear-seal");
+  CHECK(pouch.water_line() == mm(0));
+  CHECK(pouch.first_pocket().because.key == "water-ends-at-clear-seal");
 }
 
 TEST_CASE("an operation out of order is a fault that names what is wrong") {
@@ -225,10 +233,9 @@ TEST_CASE("an operation out of order is a fault that names what is wrong") {
   CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 3); }), "press-without-card"));
   CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 6); }), "sew-over-card"));
   CHECK(contains(with([](Operations& o) { o.erase(o.begin() + 9); }), "before-sewing"));
-  CHECK(contains(with([](Operations& o) {
-                   o[5].edges.push_back({Edge::start, {}});
-                 }),
-                 "press-closes-mouth"));
+  CHECK(contains(
+      with([](Operations& o) { std::get<does::Press>(o[5].work).edges.push_back(Edge::start); }),
+      "press-closes-mouth"));
 }
 
 TEST_CASE(
@@ -237,9 +244,9 @@ TEST_CASE(
   request.start_finish = {FinishKind::turned, mm(10), mm(18), {}};
   const Pouch pouch = derived(request);
   CHECK(pouch.sizes.cut_length == mm(370));
-  CHECK(pouch.sizes.panel.spans.front() == Span{"start-hem", mm(0), mm(10)});
+  CHECK(pouch.sizes.main_panel().spans.front() == Span{"start-hem", mm(0), mm(10)});
   CHECK(pouch.lip_height == mm(140));
-  CHECK(pouch.water_line == mm(132));
+  CHECK(pouch.water_line() == mm(132));
 }
 
 TEST_CASE("seams count every layer of laminate and outer") {
@@ -261,7 +268,7 @@ TEST_CASE("the turn of cloth is added where it is asked for") {
   request.turn_of_cloth = true;
   const Pouch added = derived(request);
   CHECK(added.turn_of_cloth_added);
-  CHECK(added.sizes.panel.spans[0].to < mm(140));
+  CHECK(added.sizes.main_panel().spans[0].to < mm(140));
   CHECK(added.sizes.cut_length == mm(360));
   // It goes into the fold: what is finished measures what was asked for, and the spare has the
   // rest.
@@ -296,7 +303,7 @@ TEST_CASE("a seam ends where it joins nothing more: a flap that hangs free is no
 
 TEST_CASE("sewing before anything lies on anything is an error") {
   Request request = hand_worked(foldover());
-  request.construction.operations = {operation("sew-sides", Action::sew)};
+  request.construction.operations = {operation("sew-sides", does::Sew{})};
   CHECK(contains(faults(request), "sew-joins-nothing"));
 }
 
@@ -307,14 +314,12 @@ TEST_CASE("what lies left, right or at both sides lies as far from the raw edge 
     Attachment label;
     label.name = "label";
     label.kind = AttachmentKind::label;
-    label.span = "flap";
+    label.span = *request.construction.flap_span;
     label.across = across;
-    if (across != Across::middle) label.from_side.terms = {{"lip_drop", 3, 1, {}}};  // 30 mm
+    if (across != Across::middle) label.from_side.terms = {{"lip_drop", 3, 1}};  // 30 mm
     request.construction.attachments = {label};
-    Operation attach = operation("label-on", Action::attach);
-    attach.attachment = "label";
     auto& operations = request.construction.operations;
-    operations.insert(operations.begin(), attach);
+    operations.insert(operations.begin(), operation("label-on", does::Attach{}));
     return derived(request).fixed.at(0).x;
   };
   CHECK(places(Across::middle) == std::vector<Length>{mm(102)});
@@ -342,15 +347,13 @@ TEST_CASE("the pressure under 15 cm of water") {
 TEST_CASE("a side that is not pressed is not sealed, and water runs out there") {
   for (const std::vector<Edge>& edges : {std::vector<Edge>{Edge::left}, std::vector<Edge>{}}) {
     Request request = hand_worked(foldover());
-    auto& pressed = request.construction.operations[5].edges;
-    pressed.clear();
-    for (const Edge edge : edges) pressed.push_back({edge, {}});
+    work_of<does::Press>(request.construction, "press-sides").edges = edges;
     base::Diagnostics diagnostics;
     const auto pouch = derive(request, diagnostics);
     REQUIRE(pouch);
     CHECK(pouch->seal_zones.size() == edges.size());
-    CHECK(pouch->water_line == Length());
-    CHECK(pouch->water_line_because.key == "water-ends-unfused");
+    CHECK(pouch->water_line() == Length());
+    CHECK(pouch->first_pocket().because.key == "water-ends-unfused");
     CHECK(contains(keys(diagnostics), "no-watertight-path"));
   }
 }
@@ -361,39 +364,38 @@ TEST_CASE("an end that is finished after the pressing lowers the water line to i
   Request request = hand_worked(foldover());
   auto& spans = request.construction.panels[0].spans;
   spans.pop_back();
-  request.construction.spare = "back";
-  request.construction.flap_span.clear();
-  request.construction.compartments[0].film = {{"back", {}}, {"front", {}}};
-  request.construction.operations = {fold("fold-front", "front", "back", "front"),
+  request.construction.spare = {0, 1};
+  request.construction.flap_span.reset();
+  request.construction.compartments[0].film = {{0, 1}, {0, 0}};
+  request.construction.operations = {fold("fold-front", {0, 0}, {0, 1}, {0, 0}),
                                      press("press-sides"), finish("finish-end", Edge::end)};
   request.cards = CardUse::on_top;
   request.end_finish = {FinishKind::overedge, mm(0), mm(14), {}};
   const Pouch pouch = derived(request);
   CHECK(pouch.lip_height == mm(150));
-  CHECK(pouch.water_line == mm(136));  // 150 - 14; the front fuses up to 140
-  CHECK(pouch.water_line_because.key == "water-ends-at-end-finish");
+  CHECK(pouch.water_line() == mm(136));  // 150 - 14; the front fuses up to 140
+  CHECK(pouch.first_pocket().because.key == "water-ends-at-end-finish");
 }
 
 // Likewise. Back and front meet film side to film side; the pleat's halves meet with the film on
 // their other face, and what is wet of them is fused to nothing where the pleat is all there is.
 TEST_CASE("outsides of a fold that are fused to each other hold no water in") {
   Request request = hand_worked(gusset());
-  request.construction.compartments[0].film = {{"gusset-front", {}}, {"gusset-back", {}}};
+  request.construction.compartments[0].film = {{0, 1}, {0, 2}};
   request.laminate.film = FilmFaces::both;
   const Pouch both = derived(request);
   CHECK(both.contacts.size() == 4);
-  CHECK(both.water_line == mm(25));  // water between the halves, on the other face
-  request.construction.compartments[0].film = {
-      {"front", {}}, {"gusset-front", {}}, {"gusset-back", {}}};
-  CHECK(derived(request).water_line == mm(0));  // gusset-back's wet face is fused to the back
+  CHECK(both.water_line() == mm(25));  // water between the halves, on the other face
+  request.construction.compartments[0].film = {{0, 0}, {0, 1}, {0, 2}};
+  CHECK(derived(request).water_line() == mm(0));  // gusset-back's wet face is fused to the back
 }
 
 // Likewise.
 TEST_CASE("a lip below the bottom holds nothing, not less than nothing") {
   Request request = hand_worked(foldover());
-  request.construction.bottom_a = "back";
-  request.construction.bottom_b = "flap";
+  request.construction.bottom_a = {0, 1};
+  request.construction.bottom_b = {0, 2};
   const Pouch pouch = derived(request);
   CHECK(pouch.lip_height == mm(-10));
-  CHECK(pouch.water_line == mm(0));
+  CHECK(pouch.water_line() == mm(0));
 }

@@ -78,10 +78,10 @@ Construction with_free_flap() {
 Construction sleeve() {
   Construction made = foldover();
   made.flap_law = FlapLaw::none;
-  made.flap_span.clear();
+  made.flap_span.reset();
   auto& spans = made.panels.front().spans;
   spans.pop_back();
-  made.spare = "back";
+  made.spare = made.depth_span;
   std::erase_if(made.operations, [](const Operation& one) { return one.id == "fold-flap"; });
   std::erase_if(made.sizes, [](const SizeRule& rule) { return rule.name == "flap"; });
   return made;
@@ -92,12 +92,14 @@ Construction roll_top() {
   Construction made = sleeve();
   made.name = "roll-top";
   made.flap_law = FlapLaw::rolled;
-  made.sizes.push_back({"roll", {}, "", Zero::refused, {}});
-  made.panels.front().spans = {
-      span("roll-front", {{"roll", 1, 1, {}}}), span("front", {{"depth", 1, 1, {}}}),
-      span("back", {{"depth", 1, 1, {}}}), span("roll-back", {{"roll", 1, 1, {}}})};
-  made.compartments = {
-      {"pocket", {{"roll-front", {}}, {"front", {}}, {"back", {}}, {"roll-back", {}}}, {}}};
+  made.sizes.push_back({"roll", {}, "", Zero::refused});
+  made.panels.front().spans = {span("roll-front", {{"roll", 1, 1}}),
+                               span("front", {{"depth", 1, 1}}), span("back", {{"depth", 1, 1}}),
+                               span("roll-back", {{"roll", 1, 1}})};
+  made.bottom_a = {0, 1};
+  made.bottom_b = made.depth_span = made.spare = {0, 2};
+  made.compartments = {{"pocket", {{0, 0}, {0, 1}, {0, 2}, {0, 3}}}};
+  work_of<does::Fold>(made, "fold-front") = {made.bottom_a, made.bottom_b, made.bottom_a};
   return made;
 }
 
@@ -113,19 +115,30 @@ TEST_CASE("the tight string gives the outline of a square and of a triangle") {
   CHECK(tight_string({{0, 0}, {30, 0}, {0, 40}}) == doctest::Approx(120).epsilon(1e-5));
 }
 
+/// Their names, of a pouch's first panel.
+std::vector<std::string> names(const Construction& made, const std::vector<SpanRef>& spans) {
+  std::vector<std::string> all;
+  for (const SpanRef span : spans) all.push_back(made.span(span).name);
+  return all;
+}
+
 TEST_CASE("front, floor and back are told apart by the folds before pressing") {
-  const WrappedSpans plain = wrapped_spans(foldover());
-  CHECK(plain.front == std::vector<std::string>{"front"});
+  using Names = std::vector<std::string>;
+  const Construction flat = foldover();
+  const WrappedSpans plain = wrapped_spans(flat);
+  CHECK(names(flat, plain.front) == Names{"front"});
   CHECK(plain.floor.empty());
-  CHECK(plain.back == std::vector<std::string>{"back"});
-  const WrappedSpans pleat = wrapped_spans(gusset());
-  CHECK(pleat.front == std::vector<std::string>{"front"});
-  CHECK(pleat.floor == std::vector<std::string>{"gusset-front", "gusset-back"});
-  CHECK(pleat.back == std::vector<std::string>{"back"});
-  const WrappedSpans rolled = wrapped_spans(roll_top());
-  CHECK(rolled.rolled == std::vector<std::string>{"roll-front"});
-  CHECK(rolled.front == std::vector<std::string>{"front"});
-  CHECK(rolled.back == std::vector<std::string>{"back"});
+  CHECK(names(flat, plain.back) == Names{"back"});
+  const Construction deep = gusset();
+  const WrappedSpans pleat = wrapped_spans(deep);
+  CHECK(names(deep, pleat.front) == Names{"front"});
+  CHECK(names(deep, pleat.floor) == Names{"gusset-front", "gusset-back"});
+  CHECK(names(deep, pleat.back) == Names{"back"});
+  const Construction top = roll_top();
+  const WrappedSpans rolled = wrapped_spans(top);
+  CHECK(names(top, rolled.rolled) == Names{"roll-front"});
+  CHECK(names(top, rolled.front) == Names{"front"});
+  CHECK(names(top, rolled.back) == Names{"back"});
 }
 
 TEST_CASE("two panels sewn together are a front and a back") {
@@ -135,10 +148,12 @@ TEST_CASE("two panels sewn together are a front and a back") {
   other.spans = {made.panels.front().spans.back()};
   made.panels.front().spans.pop_back();
   made.panels.push_back(other);
-  std::erase_if(made.operations, [](const Operation& one) { return one.action == Action::fold; });
+  made.bottom_b = made.depth_span = {1, 0};
+  made.compartments[0].film = {{0, 0}, {1, 0}};
+  std::erase_if(made.operations, [](const Operation& one) { return one.action() == Action::fold; });
   const WrappedSpans spans = wrapped_spans(made);
-  CHECK(spans.front == std::vector<std::string>{"front"});
-  CHECK(spans.back == std::vector<std::string>{"back"});
+  CHECK(names(made, spans.front) == std::vector<std::string>{"front"});
+  CHECK(names(made, spans.back) == std::vector<std::string>{"back"});
   CHECK(spans.front_is_sealed);
   CHECK(spans.back_is_sealed);
   CHECK_FALSE(wrapped_spans(gusset()).back_is_sealed);
@@ -278,7 +293,7 @@ TEST_CASE("a shallow gusset takes what it can of the thickness, a deep one no mo
     base::Diagnostics diagnostics;
     const auto pouch = derive(request, diagnostics);
     REQUIRE(pouch);
-    INFO("gusset " << pouch->sizes.panel.spans[1].to.in_mm());
+    INFO("gusset " << pouch->sizes.main_panel().spans[1].to.in_mm());
     CHECK(pouch->sizes.depth == mm(depth_mm));  // 120 + 10 + (27 - g + 27) / 2, rounded up
   }
 }

@@ -8,11 +8,11 @@ using namespace pouchwright::test;
 
 TEST_CASE("a sum of sizes reads as a person writes it") {
   CHECK(formula({}).empty());
-  CHECK(formula({{{"depth", 1, 1, {}}}}) == "depth");
-  CHECK(formula({{{"depth", 1, 1, {}}, {"lip_drop", -2, 1, {}}}}) == "depth − 2 · lip_drop");
-  CHECK(formula({{{"gusset", 2, 4, {}}, {"flap", 1, 1, {}}}}) == "1/2 · gusset + flap");
-  CHECK(formula({{{"flap", -1, 1, {}}}}) == "−flap");
-  CHECK(formula({{{"flap", 0, 1, {}}, {"depth", 1, 1, {}}}}) == "depth");
+  CHECK(formula({{{"depth", 1, 1}}}) == "depth");
+  CHECK(formula({{{"depth", 1, 1}, {"lip_drop", -2, 1}}}) == "depth − 2 · lip_drop");
+  CHECK(formula({{{"gusset", 2, 4}, {"flap", 1, 1}}}) == "1/2 · gusset + flap");
+  CHECK(formula({{{"flap", -1, 1}}}) == "−flap");
+  CHECK(formula({{{"flap", 0, 1}, {"depth", 1, 1}}}) == "depth");
 }
 
 TEST_CASE("every operation has a row, in the order of the construction") {

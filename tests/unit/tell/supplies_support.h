@@ -17,12 +17,7 @@ inline batch::SupplyData supply_data() {
 }
 
 inline pouch::Pouch sewn_pouch() {
-  pouch::Request request = with_outer(hand_worked(foldover()));
-  for (pouch::Operation& operation : request.construction.operations) {
-    if (operation.action != pouch::Action::sew) continue;
-    operation.edges = {{pouch::Edge::left, {}}, {pouch::Edge::right, {}}};
-  }
-  return derived(request);
+  return derived(with_outer(hand_worked(with_sewn_sides(foldover()))));
 }
 
 inline batch::Supplies list_of(const batch::Prices& prices) {
