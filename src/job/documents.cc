@@ -37,27 +37,43 @@ std::string full_title(const Run& run, const paper::Pages& pages) {
   return has_job ? run.pouch().request.title + ": " + pages.title : pages.title;
 }
 
-}  // namespace
-
-paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                   std::vector<ink::Drawing> drawings, PartOf whole) {
+paper::Document document_of(const Run& run, const std::string& name, const std::string& title,
+                            std::vector<ink::Drawing> drawings, PartOf whole) {
   run.go_on();
   paper::Document document{name, title, std::move(drawings), whole.first_column, whole.numbers};
   for (auto& drawn : document.drawings) {
     drawn = ink::in_cutting_order(ink::from_top_left(std::move(drawn)));
   }
+  return document;
+}
+
+paper::Pages paged(Run& run, const paper::Document& document) {
   const render::PangoMeasure measure(run.fonts());
   return paper::paged(document, run.settings().paper, run.words(), measure, run.diagnostics());
 }
 
-paper::Pages template_pages(Run& run, PartOf whole) {
-  const render::PangoMeasure measure(run.fonts());
-  return paged(run, "template", run.say({"template-document"}),
-               draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure),
-               whole);
+}  // namespace
+
+paper::Pages paged(Run& run, const std::string& name, const std::string& title,
+                   std::vector<ink::Drawing> drawings, PartOf whole) {
+  return paged(run, document_of(run, name, title, std::move(drawings), whole));
 }
 
-bool can_be_printed(Run& run) { return !template_pages(run).pages.empty(); }
+paper::Document template_document(Run& run, PartOf whole) {
+  const render::PangoMeasure measure(run.fonts());
+  return document_of(
+      run, "template", run.say({"template-document"}),
+      draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure), whole);
+}
+
+paper::Pages template_pages(Run& run, PartOf whole) {
+  return paged(run, template_document(run, whole));
+}
+
+bool can_be_printed(Run& run, const paper::Document& document) {
+  const render::PangoMeasure measure(run.fonts());
+  return paper::can_be_paged(document, run.settings().paper, measure, run.diagnostics());
+}
 
 paper::Pages mask_pages(Run& run, PartOf whole) {
   const render::PangoMeasure measure(run.fonts());

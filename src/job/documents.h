@@ -24,8 +24,10 @@ struct PartOf {
 [[nodiscard]] paper::Pages template_pages(Run& run, PartOf whole = {});
 [[nodiscard]] paper::Pages mask_pages(Run& run, PartOf whole = {});
 
-/// Does the paper leave room for the template? Else tells why not.
-[[nodiscard]] bool can_be_printed(Run& run);
+/// The template before it is cut into pages, the main panel first.
+[[nodiscard]] paper::Document template_document(Run& run, PartOf whole = {});
+/// Does the paper leave room for it? Else tells why not.
+[[nodiscard]] bool can_be_printed(Run& run, const paper::Document& document);
 
 /// `drawings` as the document `name`.
 [[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <numeric>
+#include <optional>
 
 #include "paper/furniture.h"
 #include "paper/ink.h"
@@ -174,6 +175,55 @@ void put_windows(Pages& pages, const Plan& plan) {
   }
 }
 
+/// What the pages of a document stand on.
+struct Ground {
+  Point scale;
+  std::vector<Sheet> sheets;  ///< the first as the paper is usually held
+};
+
+/// Nothing after an error.
+std::optional<Ground> ground_of(const Document& document, const PageSetup& setup,
+                                const SetupCheck& check) {
+  const bool correctable = check.correction_is_small();
+  const std::vector<Held> usable = check.usable();
+  if (!correctable || usable.empty()) return std::nullopt;
+  const Point scale{kCheckSquare / setup.printed_across.in_mm(),
+                    kCheckSquare / setup.printed_down.in_mm()};
+  Ground ground{scale, sheets_of(usable, setup, scale)};
+  const std::size_t cells = std::min(least_cells(document.drawings, ground.sheets.front()),
+                                     least_cells(document.drawings, ground.sheets.back()));
+  if (cells > kMostCells) {
+    check.report_too_many_pages(cells);
+    return std::nullopt;
+  }
+  return ground;
+}
+
+/// What is drawn, one of each a drawing.
+struct Inks {
+  std::vector<Ink> inks;
+  std::vector<InkGrid> grids;
+};
+
+Inks inks_of(const Document& document, const ink::TextMeasure& measure) {
+  Inks all;
+  for (const ink::Drawing& drawing : document.drawings) {
+    all.inks.push_back(ink_of(drawing.items, measure));
+    all.grids.push_back(grid_of(all.inks.back(), drawing.extent, 1));
+  }
+  return all;
+}
+
+/// Nothing after an error.
+std::optional<Plan> planned(const Document& document, const Inks& inks, const Ground& ground,
+                            const SetupCheck& check) {
+  Plan plan =
+      best_plan(document.drawings, inks.inks, inks.grids, ground.sheets, document.first_column);
+  if (plan.sheets <= kMostPages) return plan;
+  check.report_too_many_pages(plan.sheets);
+  return std::nullopt;
+}
+
 }  // namespace
 
 Point on_paper(const Placement& placement, Point scale, Point canvas) {
@@ -189,38 +239,29 @@ Pages paged(const Document& document, const PageSetup& setup, const base::Voice&
             const ink::TextMeasure& measure, Diagnostics& diagnostics) {
   Pages pages{.name = document.name, .title = document.title, .drawings = document.drawings};
   const SetupCheck check(setup, diagnostics);
-  const bool correctable = check.correction_is_small();
-  const std::vector<Held> usable = check.usable();
-  if (!correctable || usable.empty() || document.drawings.empty()) return pages;
-
-  pages.scale = {kCheckSquare / setup.printed_across.in_mm(),
-                 kCheckSquare / setup.printed_down.in_mm()};
-  const std::vector<Sheet> sheets = sheets_of(usable, setup, pages.scale);
-  const std::size_t cells = std::min(least_cells(document.drawings, sheets.front()),
-                                     least_cells(document.drawings, sheets.back()));
-  if (cells > kMostCells) {
-    check.report_too_many_pages(cells);
-    return pages;
-  }
-  std::vector<Ink> inks;
-  std::vector<InkGrid> grids;
-  for (const ink::Drawing& drawing : document.drawings) {
-    inks.push_back(ink_of(drawing.items, measure));
-    grids.push_back(grid_of(inks.back(), drawing.extent, 1));
-  }
-  const Plan plan = best_plan(document.drawings, inks, grids, sheets, document.first_column);
-  if (plan.sheets > kMostPages) {
-    check.report_too_many_pages(plan.sheets);
-    return pages;
-  }
-  put_windows(pages, plan);
-  const std::size_t plain =
-      plain_grid(document.drawings, sheet_of(usable.front(), setup, pages.scale));
+  const std::optional<Ground> ground = ground_of(document, setup, check);
+  if (!ground || document.drawings.empty()) return pages;
+  const Inks inks = inks_of(document, measure);
+  const std::optional<Plan> plan = planned(document, inks, *ground, check);
+  if (!plan) return pages;
+  pages.scale = ground->scale;
+  put_windows(pages, *plan);
+  const std::size_t plain = plain_grid(document.drawings, ground->sheets.front());
   pages.plain_grid_pages = static_cast<int>(plain);
   // A plain grid would need the pages of instructions as well.
   pages.plain_grid_pages += static_cast<int>(
-      furnish(pages, plan, setup, inks, grids, document.numbers, {words, measure}));
+      furnish(pages, *plan, setup, inks.inks, inks.grids, document.numbers, {words, measure}));
   return pages;
+}
+
+bool can_be_paged(const Document& document, const PageSetup& setup, const ink::TextMeasure& measure,
+                  Diagnostics& diagnostics) {
+  const SetupCheck check(setup, diagnostics);
+  const std::optional<Ground> ground = ground_of(document, setup, check);
+  if (!ground || document.drawings.empty()) return ground.has_value();
+  // No plan takes more pages than that.
+  if (plain_grid(document.drawings, ground->sheets.front()) <= kMostPages) return true;
+  return planned(document, inks_of(document, measure), *ground, check).has_value();
 }
 
 std::size_t columns_of(const Pages& pages) {

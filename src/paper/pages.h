@@ -117,6 +117,10 @@ struct Document {
                           const base::Voice& words, const ink::TextMeasure& measure,
                           base::Diagnostics& diagnostics);
 
+/// Whether paged() would make pages, with what it would report, and without making them.
+[[nodiscard]] bool can_be_paged(const Document& document, const PageSetup& setup,
+                                const ink::TextMeasure& measure, base::Diagnostics& diagnostics);
+
 /// How many columns its cells take, the dropped ones too.
 [[nodiscard]] std::size_t columns_of(const Pages& pages);
 

@@ -416,7 +416,7 @@ Outcome checked_and_written(const Run& run, const std::string& out, const std::s
   options.writing = run.options().writing;
   Run inner(options, run.data());
   if (!inner.read_job()) return inner.job_wrong();
-  if (!can_be_printed(inner)) return inner.job_wrong();
+  if (!can_be_printed(inner, template_document(inner))) return inner.job_wrong();
   Made made{size_report(inner.pouch(), inner.words()), {}, Made::Told::files};
   made.report.field("job", text);
   made.report.blocks.clear();

@@ -102,8 +102,8 @@ pouch::CutPanel remnant_of(const Run& run) {
 }
 
 Answer check(Run& run) {
-  const paper::Pages pages = template_pages(run);
-  if (pages.pages.empty()) return run.job_wrong();
+  const paper::Document document = template_document(run);
+  if (!can_be_printed(run, document)) return run.job_wrong();
   const std::size_t count = run.diagnostics().sorted(base::Severity::warning).size();
   const char* key = count == 0 ? "check-fine" : count == 1 ? "check-one-warning" : "check-warnings";
   Report report = size_report(run.pouch(), run.words());
@@ -115,7 +115,7 @@ Answer check(Run& run) {
   Made made{std::move(report)};
   if (run.options().pictures) {
     made.files.add(kFoldedPicture, finished_svg(run));
-    made.files.add(kPanelPicture, drawing_svg(run, pages.drawings.front()));
+    made.files.add(kPanelPicture, drawing_svg(run, document.drawings.front()));
   }
   return made;
 }

@@ -152,7 +152,12 @@ inline Case random_case(int seed) {
 
 inline paper::Pages paged(const Case& made, base::Diagnostics& diagnostics) {
   const EvenMeasure measure;
-  return paper::paged(made.document, made.setup, own_words(), measure, diagnostics);
+  base::Diagnostics asked;
+  const bool can_be = paper::can_be_paged(made.document, made.setup, measure, asked);
+  paper::Pages pages = paper::paged(made.document, made.setup, own_words(), measure, diagnostics);
+  CHECK(can_be == !pages.pages.empty());
+  CHECK(asked.sorted() == diagnostics.sorted());
+  return pages;
 }
 inline paper::Pages paged(std::vector<Drawing> drawings, const paper::PageSetup& setup) {
   base::Diagnostics diagnostics;
