@@ -206,6 +206,7 @@ class Speaker {
 
   void say(std::size_t, const does::Press& work) {
     head("steps-press");
+    tell("steps-press-clips");
     if (uses_slip_card()) {
       tell(slip_cards_inside() > 1 ? "steps-press-slip-cards" : "steps-press-slip-card");
     }
