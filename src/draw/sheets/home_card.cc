@@ -23,9 +23,9 @@ namespace {
 constexpr double kReadingSize = 12 * 25.4 / 72;
 constexpr double kNarrowestCard = 90;
 /// White inside a card's edge.
-constexpr double kInset = 3;
+constexpr double kInset = 2;
 constexpr double kAcross = 3;  ///< pictures side by side
-constexpr double kCaptionGap = 1;
+constexpr double kCaptionGap = 0.5;
 /// Between the cards and the line that says how often the page is printed.
 constexpr double kAboveLine = 2;
 /// Half a cut line stays inside the page.

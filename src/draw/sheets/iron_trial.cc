@@ -210,7 +210,7 @@ class TrialPages {
                       {.words = temperature_words(setting), .size = kSmallestSize},
                       {.words = steam_words(setting), .size = kSmallestSize}};
     const Frame placed = laid_out(words, label - left - kInset, 1, measure_);
-    const double height = std::max(kIronHeight, placed.box.y1) + 2 * kInset;
+    const double height = std::max(kIronHeight, placed.box.y1) + kInset;
     picture.place(iron_picture(icons_, setting.dots, steam_of(setting)),
                   {kInset, y + (height - kIronHeight) / 2});
     const double top = y + (height - placed.box.y1) / 2;
@@ -248,7 +248,7 @@ class TrialPages {
   /// To be filled in by hand, cut out and taped beside the board.
   [[nodiscard]] Frame label_to_fill() const {
     constexpr double kWide = 74;
-    constexpr double kStep = 7.5;
+    constexpr double kStep = 6.2;
     Frame made;
     made.box.x1 = kWide;
     double y = made.write_lines(
