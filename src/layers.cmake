@@ -154,6 +154,7 @@ add_layer(input
   FILES
     construction_names
     construction_operations
+    construction_panels
     construction_parts
     data
     fields

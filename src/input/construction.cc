@@ -1,7 +1,7 @@
 #include <algorithm>
-#include <map>
 
 #include "input/construction_operations.h"
+#include "input/construction_panels.h"
 #include "input/construction_parts.h"
 #include "input/data.h"
 #include "input/reader.h"
@@ -23,6 +23,12 @@ bool is_no_size(std::string_view key) {
 const std::vector<std::string>& common_sizes() {
   static const std::vector<std::string> kNames = {size::kNeedleReach, size::kMinClearSeal};
   return kNames;
+}
+
+/// What a number without a unit is read in.
+base::Unit bare_unit(const Node& root) {
+  const Node* node = root.find("units");
+  return node && node->text == "in" ? base::Unit::inch : base::Unit::mm;
 }
 
 class ConstructionReader {
@@ -76,11 +82,6 @@ class ConstructionReader {
   }
 
  private:
-  static base::Unit bare_unit(const Node& root) {
-    const Node* node = root.find("units");
-    return node && node->text == "in" ? base::Unit::inch : base::Unit::mm;
-  }
-
   std::optional<Placed<std::string>> required_text(std::string_view key) {
     if (!reader_.require(key)) return std::nullopt;
     return reader_.text(key);
@@ -152,37 +153,14 @@ class ConstructionReader {
 
   void panels() {
     reader_.require("panel");
-    for (const Node* node : reader_.tables("panel")) {
-      TableReader reader(*node, "panel", reader_.context());
-      PanelRule panel;
-      if (reader.require("name")) {
-        if (const auto name = reader.text("name")) panel.name = name->value;
-      }
-      if (is_panel(panel.name)) names_.twice("panel", {panel.name, node->place});
-      panel.width = form_under(reader, "width", names_);
-      if (const auto cloth =
-              reader.choice("cloth", kClothWords, {ClothKind::laminate, ClothKind::lining})) {
-        panel.cloth = cloth->value;
-      }
-      outer_inset(reader, panel);
-      reader.require("span");
-      for (const Node* span : reader.tables("span")) spans_of(*span, panel);
-      reader.finish();
-      if (panel.spans.empty() && reader.has("span")) {
-        diagnostics_.error(node->place, {"panel-without-spans", {{"panel", panel.name}}}, {});
-      }
-      made_.panels.push_back(std::move(panel));
-      panel_places_.push_back(node->place);
-    }
+    PanelReader panels(made_, names_);
+    for (const Node* node : reader_.tables("panel")) panels.read(*node, reader_.context());
+    panel_places_ = panels.places();
+    repeated_ = panels.repeated();
     too_many(made_.panels.size(), kMostPanels, "too-many-panels");
     std::size_t spans = 0;
     for (const PanelRule& panel : made_.panels) spans += panel.spans.size();
     too_many(spans, kMostSpans, "too-many-spans");
-  }
-
-  [[nodiscard]] bool is_panel(const std::string& name) const {
-    return std::any_of(made_.panels.begin(), made_.panels.end(),
-                       [&](const PanelRule& panel) { return panel.name == name; });
   }
 
   void too_many(std::size_t count, std::size_t most, const char* key) {
@@ -190,45 +168,12 @@ class ConstructionReader {
     names_.faults.error(places_.file, {key, {{"count", count}, {"most", most}}}, {});
   }
 
-  void outer_inset(TableReader& reader, PanelRule& panel) {
-    const Node* node = reader.table("outer_inset");
-    if (!node) return;
-    TableReader inset(*node, reader.path("outer_inset"), reader.context());
-    panel.outer_inset = {form_under(inset, "start", names_), form_under(inset, "end", names_),
-                         form_under(inset, "sides", names_)};
-    inset.finish();
-  }
-
-  /// One span, or one for each number of its `repeat`.
-  void spans_of(const Node& node, PanelRule& panel) {
-    TableReader reader(node, "span", reader_.context());
-    SpanRule span;
-    if (reader.require("name")) {
-      if (const auto name = reader.text("name")) span.name = name->value;
-    }
-    reader.require("length");
-    span.length = form_under(reader, "length", names_);
-    const auto repeat = reader.text("repeat");
-    reader.finish();
-    const auto add = [&](SpanRule one) {
-      names_.add_span({one.name, node.place}, {made_.panels.size(), panel.spans.size()});
-      panel.spans.push_back(std::move(one));
-    };
-    if (!repeat) return add(std::move(span));
-    for (const int number : repeats_of(*repeat, made_.counts, reader_.context())) {
-      SpanRule one = span;
-      one.name = span.name + "-" + std::to_string(number);
-      repeated_[span.name].push_back(one.name);
-      add(std::move(one));
-    }
-  }
-
   void pieces() {
     for (const Node* node : reader_.tables("piece")) {
       PieceRule piece = piece_of(*node, reader_.context(), names_);
       const bool is_twice = std::any_of(made_.pieces.begin(), made_.pieces.end(),
                                         [&](const auto& one) { return one.name == piece.name; });
-      if (is_twice || is_panel(piece.name)) names_.twice("piece", {piece.name, node->place});
+      if (is_twice || is_panel(made_, piece.name)) names_.twice("piece", {piece.name, node->place});
       made_.pieces.push_back(std::move(piece));
     }
     too_many(made_.pieces.size(), kMostPieceRules, "too-many-pieces-in-construction");
@@ -332,7 +277,7 @@ class ConstructionReader {
   ConstructionPlaces places_;
   Names names_{made_};
   std::vector<base::Place> panel_places_;
-  std::map<std::string, std::vector<std::string>> repeated_;  ///< spans by their name in the file
+  RepeatedSpans repeated_;
 };
 
 }  // namespace
