@@ -58,10 +58,6 @@ struct RollAnswer {
 /// rows with the area and Barnes bound. Requires: one shape, which fits, of a demand above 0.
 [[nodiscard]] RollAnswer one_kind_straight(const RollQuestion& question, Work& work);
 
-/// The same by a count of pieces over raster points, length by length (Beasley 1985, Cintra and
-/// others 2008): slow, here to check one_kind_straight. Only the least length; no table limit.
-[[nodiscard]] Whole one_kind_by_raster(const RollQuestion& question);
-
 /// The most pieces of one kind from width x length by straight cuts.
 [[nodiscard]] int most_straight(Whole width, Whole length, const Shape& shape, Work& work);
 

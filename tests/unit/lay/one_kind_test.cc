@@ -7,6 +7,7 @@
 #include "lay/lay.h"
 #include "lay/solve/solvers.h"
 #include "support/lay_cases.h"
+#include "support/raster_count.h"
 
 using namespace pouchwright;
 using base::Length;
@@ -124,7 +125,7 @@ TEST_CASE("the least length agrees with a count over raster points and with ever
     INFO(width << " wide, " << shape.width << " x " << shape.length << " * " << shape.demand
                << (shape.upright ? " upright" : "") << (shape.turned ? " turned" : ""));
     CHECK(answer.optimal);
-    CHECK(answer.length == lay::one_kind_by_raster({width, lay::kNever, {shape}}));
+    CHECK(answer.length == support::one_kind_by_raster({width, lay::kNever, {shape}}));
     EveryCut every(shape);
     CHECK(every.most(width, answer.length) >= shape.demand);
     CHECK(every.most(width, answer.length - 1) < shape.demand);
@@ -139,7 +140,7 @@ TEST_CASE("larger demands agree with the count over raster points") {
                                        {148, 21, 33, 150},
                                        {60, 7, 11, 180}}) {
     const Shape shape{a, b, n, true, true, 0};
-    CHECK(least(width, shape).length == lay::one_kind_by_raster({width, lay::kNever, {shape}}));
+    CHECK(least(width, shape).length == support::one_kind_by_raster({width, lay::kNever, {shape}}));
   }
 }
 
@@ -179,7 +180,7 @@ TEST_CASE("sizes without a common grid are solved exactly as well") {
   const Shape shape{204'123'457, 359'999'999, 37, true, true, 0};
   const auto answer = least(1'483'000'001, shape);
   CHECK(answer.optimal);
-  CHECK(answer.length == lay::one_kind_by_raster({1'483'000'001, lay::kNever, {shape}}));
+  CHECK(answer.length == support::one_kind_by_raster({1'483'000'001, lay::kNever, {shape}}));
 }
 
 TEST_CASE("two thousand pieces are planned within the work limit, and the gap is told beyond it") {
