@@ -198,6 +198,7 @@ add_layer(job
     commands/cloth_plans
     commands/new
     commands/packet_sections
+    commands/printing
     commands/schedule
     commands/supplies
     job_text/edited

@@ -51,8 +51,10 @@ class PageMaker {
   /// The trim line is only on the page before the join.
   void add_trim_line(const Join& join, const Placement& placement) {
     const Box line = line_on_paper(join, placement, sheet_.scale);
-    page_.furniture.emplace_back(trim_line(line, sheet_.printable));
-    board_.take(ink::grown(line, kMarkApart));
+    for (Item& item : trim_line(line, sheet_.printable)) {
+      board_.take(ink::grown(ink::bounds(item, voice_.measure), kMarkApart));
+      page_.furniture.push_back(std::move(item));
+    }
   }
 
   void add_marks(const Join& join, Side side, const MarkCentres& centres,
@@ -225,7 +227,7 @@ class GuideMaker {
       : pages_(pages),
         plan_(plan),
         voice_(voice),
-        notes_(notes_of(setup, !plan.joins.empty(), voice.words)) {}
+        notes_(notes_of(setup, edges_to_join(plan), voice.words)) {}
 
   [[nodiscard]] std::size_t count() const { return notes_.size() + 1; }
 

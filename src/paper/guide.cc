@@ -29,11 +29,6 @@ constexpr Stroke kCellStroke{ink::LinePattern::continuous, 0.25};
 constexpr Stroke kDroppedStroke{ink::LinePattern::dotted, 0.25};
 constexpr Stroke kPictureStroke{ink::LinePattern::continuous, 0.13};
 
-bool is_corrected(const PageSetup& setup) {
-  const auto square = base::Length::whole_mm(50);
-  return setup.printed_across != square || setup.printed_down != square;
-}
-
 Text text(std::string words, Point at, Weight weight = Weight::regular) {
   return {.group = Group::label,
           .words = std::move(words),
@@ -192,18 +187,29 @@ double scale_for_names(const Pages& pages, const Plan& plan, const ink::TextMeas
 
 }  // namespace
 
-std::vector<Note> notes_of(const PageSetup& setup, bool joined, const base::Voice& words) {
+JoinEdges edges_to_join(const Plan& plan) {
+  JoinEdges edges;
+  for (const Join& join : plan.joins) {
+    (join.across == Across::page ? edges.right : edges.below) = true;
+  }
+  return edges;
+}
+
+std::vector<Note> notes_of(const PageSetup& setup, JoinEdges edges, const base::Voice& words) {
   const base::Message::Values square = {{"across", base::exact(setup.printed_across)},
                                         {"down", base::exact(setup.printed_down)}};
   Note print{words.say("guide-print"), {words.say("guide-full-size"), words.say("guide-measure")}};
   print.paragraphs.push_back(is_corrected(setup) ? words.say({"guide-corrected", square})
                                                  : words.say("guide-correct"));
   std::vector<Note> notes = {std::move(print)};
-  if (joined) {
-    notes.push_back(
-        {words.say("guide-join"),
-         {words.say(setup.overlap > base::Length{} ? "guide-trim-overlap" : "guide-trim-butt"),
-          words.say("guide-order")}});
+  if (edges.right || edges.below) {
+    const char* where = !edges.right  ? "guide-edge-below"
+                        : edges.below ? "guide-edges-both"
+                                      : "guide-edge-right";
+    const char* how = setup.overlap > base::Length{} ? "guide-trim-overlap" : "guide-trim-butt";
+    Note join{words.say("guide-join"), {words.say({how, {{"edges", base::Message(where)}}})}};
+    if (edges.right && edges.below) join.paragraphs.push_back(words.say("guide-order"));
+    notes.push_back(std::move(join));
   }
   notes.push_back({{}, {words.say("guide-card-only")}});
   return notes;

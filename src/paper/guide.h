@@ -1,6 +1,6 @@
 /// How to print, measure and join, in words, and the map of pages: what the first page shows.
 ///
-///     for (const Note& note : notes_of(setup, joined, words)) {
+///     for (const Note& note : notes_of(setup, edges_to_join(plan), words)) {
 ///       const ink::Frame block = block_of(note, width, measure);
 ///     }
 ///
@@ -25,8 +25,14 @@ struct Note {
   std::vector<std::string> paragraphs;
 };
 
-/// What the first page says, in the order of reading. `joined`: there is something to join.
-[[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, bool joined,
+/// The edges at which a page may be cut to join it to the next.
+struct JoinEdges {
+  bool right = false, below = false;
+};
+[[nodiscard]] JoinEdges edges_to_join(const Plan& plan);
+
+/// What the first page says, in the order of reading: of joining only what `edges` asks for.
+[[nodiscard]] std::vector<Note> notes_of(const PageSetup& setup, JoinEdges edges,
                                          const base::Voice& words);
 
 /// The note broken into lines no wider than `width`, from 0, 0 down.

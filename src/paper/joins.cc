@@ -9,6 +9,7 @@ namespace {
 
 using ink::Box;
 using ink::Group;
+using ink::Item;
 using ink::Path;
 using ink::Point;
 using ink::Shape;
@@ -16,7 +17,10 @@ using ink::Stroke;
 using ink::Verb;
 
 constexpr Stroke kMarkStroke{ink::LinePattern::continuous, 0.18};
-constexpr Stroke kTrimStroke{ink::LinePattern::dashed, 0.18};
+constexpr Stroke kTrimStroke{ink::LinePattern::continuous, 0.18};
+/// Of the teeth along a trim line: no line of a drawing has any.
+constexpr double kTooth = 1.5;
+constexpr double kToothEvery = 5;
 constexpr double kReach = 4;          ///< of a mark's cross
 constexpr double kRoundness = 0.75;   ///< the circle's radius, as part of the cross's reach
 constexpr double kLeastForWhole = 3;  ///< mm of overlap below which marks are halved
@@ -135,7 +139,7 @@ std::vector<MarkCentres> mark_centres(const Plan& plan, const std::vector<InkGri
   return result;
 }
 
-std::vector<ink::Item> mark(Point centre, const Join& join, Side side, double overlap) {
+std::vector<Item> mark(Point centre, const Join& join, Side side, double overlap) {
   const double reach = mark_reach(overlap);
   const double radius = kRoundness * reach;
   const auto shape = [](Path path, const char* name) {
@@ -157,17 +161,30 @@ Box line_on_paper(const Join& join, const Placement& placement, Point scale) {
   return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
 }
 
-Shape trim_line(const Box& line, const Box& printable) {
+std::vector<Item> trim_line(const Box& line, const Box& printable) {
   const double half = kTrimStroke.width / 2;
   const bool upright = line.width() < line.height();
   const double x = std::min(line.x0, printable.x1 - half);
   const double y = std::min(line.y0, printable.y1 - half);
-  Path path = upright ? ink::line({x, line.y0 + half}, {x, line.y1 - half})
-                      : ink::line({line.x0 + half, y}, {line.x1 - half, y});
-  return {.group = Group::registration,
-          .path = std::move(path),
-          .stroke = kTrimStroke,
-          .name = "trim-line"};
+  // Towards what is cut off, where that is on the paper.
+  const bool beyond =
+      upright ? x + kTooth + half <= printable.x1 : y + kTooth + half <= printable.y1;
+  const double tip = beyond ? kTooth : -kTooth;
+  const double from = (upright ? line.y0 : line.x0) + half;
+  const double to = (upright ? line.y1 : line.x1) - half;
+  const auto at = [&](double along, double off) {
+    return upright ? Point{x + off, along} : Point{along, y + off};
+  };
+  Path teeth;
+  for (double along = from + kToothEvery / 2; along < to; along += kToothEvery) {
+    ink::append(teeth, ink::line(at(along, 0), at(along, tip)));
+  }
+  const auto shape = [](Path path, const char* name) {
+    return Shape{
+        .group = Group::registration, .path = std::move(path), .stroke = kTrimStroke, .name = name};
+  };
+  return {shape(ink::line(at(from, 0), at(to, 0)), "trim-line"),
+          shape(std::move(teeth), "trim-teeth")};
 }
 
 }  // namespace pouchwright::paper

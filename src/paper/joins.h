@@ -38,7 +38,8 @@ enum class Side { before, after };
 /// The join's line on one of its two pages.
 [[nodiscard]] ink::Box line_on_paper(const Join& join, const Placement& placement,
                                      ink::Point scale);
-/// The trim line along `line`, moved into the printable area where half its width would stand out.
-[[nodiscard]] ink::Shape trim_line(const ink::Box& line, const ink::Box& printable);
+/// The trim line along `line`, moved into the printable area where half its width would stand out,
+/// and its teeth.
+[[nodiscard]] std::vector<ink::Item> trim_line(const ink::Box& line, const ink::Box& printable);
 
 }  // namespace pouchwright::paper

@@ -226,6 +226,11 @@ std::optional<Plan> planned(const Document& document, const Inks& inks, const Gr
 
 }  // namespace
 
+bool is_corrected(const PageSetup& setup) {
+  constexpr base::Length kTrueSquare = base::Length::whole_mm(50);
+  return setup.printed_across != kTrueSquare || setup.printed_down != kTrueSquare;
+}
+
 Point on_paper(const Placement& placement, Point scale, Point canvas) {
   const Box& window = placement.window;
   // Turned clockwise, the window's bottom left corner comes to the top left.

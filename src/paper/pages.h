@@ -41,6 +41,9 @@ struct PageSetup {
 
   bool operator==(const PageSetup&) const = default;
 };
+/// Whether pages are scaled for a printer whose check square was off.
+[[nodiscard]] bool is_corrected(const PageSetup& setup);
+
 inline constexpr base::Length kMargin = base::Length::whole_mm(10);
 inline constexpr base::Length kOverlap = base::Length::whole_mm(10);
 inline constexpr double kCheckSquare = 50;  ///< mm, line centre to line centre

@@ -114,10 +114,8 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voic
   return rows;
 }
 
-std::vector<std::string> supply_notes(const pouch::Pouch& pouch, const batch::Supplies& list,
-                                      const batch::ThreadRules& rules, const std::string& currency,
-                                      const base::Voice& words) {
-  const OperationWords said(pouch, words);
+std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::ThreadRules& rules,
+                                      const std::string& currency, const base::Voice& words) {
   std::vector<std::string> notes;
   const std::string unit = currency.empty() ? "" : " " + currency;
   if (list.known_cost > 0) {
@@ -126,33 +124,48 @@ std::vector<std::string> supply_notes(const pouch::Pouch& pouch, const batch::Su
                                 {"pouches", list.pouches},
                                 {"each", money(list.known_cost_per_pouch()) + unit}}}));
   }
-  if (!list.without.empty()) {
-    notes.push_back(words.say({list.known_cost > 0 ? "supply-without" : "supply-no-prices",
-                               {{"names", base::list_text(list.without)}}}));
-  }
-  for (const batch::ThreadNeed& need : list.thread)
-    notes.push_back(thread_note(need, list, rules, said, words));
   if (!list.thread.empty()) {
     notes.push_back(words.say({"supply-thread-waste",
                                {{"percent", base::shortened(rules.waste * 100, 1)},
                                 {"chain", rules.chain},
                                 {"tack", rules.back_tack}}}));
-    if (list.stitches_assumed) {
-      notes.push_back(words.say(
-          {"supply-stitches-assumed", {{"sides", rules.sew}, {"tails", rules.secure_tails}}}));
-    }
-  }
-  if (!list.uncounted.empty()) {
-    notes.push_back(
-        words.say({"supply-thread-uncounted", {{"names", base::list_text(list.uncounted)}}}));
   }
   if (!list.cards.empty()) {
     notes.push_back(words.say({list.card_sets == 1 ? "supply-card-set" : "supply-card-sets",
                                {{"sets", list.card_sets}}}));
   }
-  for (std::string& note : thick_seam_notes(list, rules, said, words))
-    notes.push_back(std::move(note));
   notes.push_back(words.say("supply-assumed"));
+  return notes;
+}
+
+std::vector<std::string> supply_choices(const batch::Supplies& list,
+                                        const batch::ThreadRules& rules, const base::Voice& words) {
+  std::vector<std::string> choices;
+  if (!list.without.empty()) {
+    choices.push_back(words.say({list.known_cost > 0 ? "supply-without" : "supply-no-prices",
+                                 {{"names", base::list_text(list.without)}}}));
+  }
+  if (!list.thread.empty() && list.stitches_assumed) {
+    choices.push_back(words.say(
+        {"supply-stitches-assumed", {{"sides", rules.sew}, {"tails", rules.secure_tails}}}));
+  }
+  if (!list.uncounted.empty()) {
+    choices.push_back(
+        words.say({"supply-thread-uncounted", {{"names", base::list_text(list.uncounted)}}}));
+  }
+  return choices;
+}
+
+std::vector<std::string> thread_sources(const pouch::Pouch& pouch, const batch::Supplies& list,
+                                        const batch::ThreadRules& rules, const base::Voice& words) {
+  const OperationWords said(pouch, words);
+  std::vector<std::string> notes;
+  for (const batch::ThreadNeed& need : list.thread) {
+    notes.push_back(thread_note(need, list, rules, said, words));
+  }
+  for (std::string& note : thick_seam_notes(list, rules, said, words)) {
+    notes.push_back(std::move(note));
+  }
   return notes;
 }
 

@@ -1,4 +1,5 @@
-/// The shopping list in words: its rows, and the notes that stand below it.
+/// The shopping list in words: its rows, the notes that stand below it, and those that are for
+/// whoever leads.
 #pragma once
 
 #include <string>
@@ -21,13 +22,24 @@ struct SupplyRow {
 [[nodiscard]] std::vector<SupplyRow> supply_rows(const batch::Supplies& list,
                                                  const base::Voice& words);
 
-/// What stands below the list, one sentence each: the sum, what it does not hold, what each stitch
-/// takes and by whose figures, thick seams, what is only a rule of thumb.
-[[nodiscard]] std::vector<std::string> supply_notes(const pouch::Pouch& pouch,
-                                                    const batch::Supplies& list,
+/// What stands below the list, one sentence each: the sum, what the thread holds, sets of cards,
+/// what is only a rule of thumb.
+[[nodiscard]] std::vector<std::string> supply_notes(const batch::Supplies& list,
                                                     const batch::ThreadRules& rules,
                                                     const std::string& currency,
                                                     const base::Voice& words);
+
+/// What whoever leads can change or look up: prices that are missing, stitches that the job did not
+/// choose, what no figure counts.
+[[nodiscard]] std::vector<std::string> supply_choices(const batch::Supplies& list,
+                                                      const batch::ThreadRules& rules,
+                                                      const base::Voice& words);
+
+/// By whose figures the thread of each stitch is counted, and seams that may take more.
+[[nodiscard]] std::vector<std::string> thread_sources(const pouch::Pouch& pouch,
+                                                      const batch::Supplies& list,
+                                                      const batch::ThreadRules& rules,
+                                                      const base::Voice& words);
 
 /// What a table needs besides what is bought: tools for each kind of work that the pouch takes.
 [[nodiscard]] std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch,

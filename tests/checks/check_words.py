@@ -52,7 +52,7 @@ FORMED = {
 NO_WORDS = {
     # names of files, groups, marks and symbols
     "check-inch", "check-square", "fold-picture", "home-card", "iron-trial", "leak-test",
-    "mark-cross", "mark-half", "scale-check", "slip-card", "test-page", "trim-line",
+    "mark-cross", "mark-half", "scale-check", "slip-card", "test-page", "trim-line", "trim-teeth",
     # headers of HTTP, and a program of the desktop
     "100-continue", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material

@@ -11,6 +11,7 @@
 #include "draw/sheets/overview.h"
 #include "draw/sheets/steps.h"
 #include "job/commands/cloth_plans.h"
+#include "job/commands/printing.h"
 #include "job/commands/schedule.h"
 #include "job/commands/supplies.h"
 #include "job/documents.h"
@@ -187,6 +188,15 @@ void put_supplies(Section& section, Making& from) {
   }
 }
 
+void put_printing(Section& section, Making& from) {
+  int home_prints = 0;
+  for (const Section& one : from.sections) {
+    if (one.name == "home") home_prints = one.prints;
+  }
+  const ShoppingList list = shopping_list(from.run, from.plans, from.sewing, std::nullopt);
+  put_sheets(section, printing_sheets(from.run, list, home_prints, from.paper.room), from);
+}
+
 /// A section, and when it is made: later ones tell of earlier ones' pages.
 struct SectionRow {
   std::string_view name;
@@ -200,7 +210,7 @@ constexpr std::array kSections = {
     SectionRow{"template", put_template},    SectionRow{"mask", put_cards},
     SectionRow{"steps", put_steps},          SectionRow{"checks", put_leak_test},
     SectionRow{"lay", put_cut_plan},         SectionRow{"schedule", put_work_plan},
-    SectionRow{"home", put_home_cards}};
+    SectionRow{"home", put_home_cards},      SectionRow{"printing", put_printing, 1}};
 constexpr int kRounds = 3;
 
 }  // namespace
@@ -217,11 +227,13 @@ std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& a
   const auto asks = [&](const char* name) {
     return std::find(asked.begin(), asked.end(), name) != asked.end();
   };
-  if (asks("lay") || asks("supplies") || asks("schedule")) {
+  const bool lists = asks("supplies") || asks("printing");
+  if (asks("lay") || lists || asks("schedule")) {
     making.plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
   }
   if (run.diagnostics().has_errors()) return {};
-  if (asks("steps") || asks("supplies") || asks("schedule")) making.sewing = sewing_of(run);
+  if (asks("steps") || lists || asks("schedule")) making.sewing = sewing_of(run);
+  if (lists) warn_of(run, shopping_list(run, making.plans, making.sewing, std::nullopt));
   for (const std::string& name : asked) making.sections.push_back({.name = name});
   for (int round = 0; round < kRounds; ++round) {
     for (Section& section : making.sections) {

@@ -108,16 +108,19 @@ std::optional<batch::SamplingPlan> sampling_of(const batch::Settings& settings) 
   return plan ? std::optional(*plan) : std::nullopt;
 }
 
-ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans, const Sewing& sewing,
-                           std::optional<int> pages) {
+ShoppingList shopping_list(const Run& run, const std::vector<ClothPlan>& plans,
+                           const Sewing& sewing, std::optional<int> pages) {
   ShoppingList made{run.data().supplies(), {}};
   const input::JobSettings& settings = run.settings();
   made.data.thread = sewing.rules;
   made.list = batch::supplies(order_of(run.pouch(), plans, sewing.seams, pages, run.style().unit),
                               run.pouch(), made.data, settings.batch, settings.prices);
-  tell_unused_prices(run, made.list);
-  tell_reach(run, made.data.thread);
   return made;
+}
+
+void warn_of(Run& run, const ShoppingList& shopping) {
+  tell_unused_prices(run, shopping.list);
+  tell_reach(run, shopping.data.thread);
 }
 
 std::vector<ink::Drawing> supplies_sheets(const Run& run, const ShoppingList& shopping,
@@ -136,12 +139,24 @@ std::vector<ink::Drawing> supplies_sheets(const Run& run, const ShoppingList& sh
   return pages(report.blocks, {.name = "supplies", .title = title, .room = room}, words, measure);
 }
 
+std::vector<std::string> choices_of(const Run& run, const ShoppingList& shopping) {
+  return tell::supply_choices(shopping.list, shopping.data.thread, run.words());
+}
+
+std::vector<std::string> sources_of(const Run& run, const ShoppingList& shopping) {
+  return tell::thread_sources(run.pouch(), shopping.list, shopping.data.thread, run.words());
+}
+
 Answer supplies(Run& run) {
   const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
   const auto pages = pages_to_print(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   const ShoppingList shopping = shopping_list(run, plans, sewing_of(run), pages);
-  return with_file(run, report_of(run, shopping), "supplies", [&](ink::Breaks breaks) {
+  warn_of(run, shopping);
+  Report report = report_of(run, shopping);
+  for (std::string& one : choices_of(run, shopping)) report.write(std::move(one));
+  for (std::string& one : sources_of(run, shopping)) report.write(std::move(one));
+  return with_file(run, std::move(report), "supplies", [&](ink::Breaks breaks) {
     return breaks == ink::Breaks::pages ? supplies_sheets(run, shopping, kSheetRoom)
                                         : endless_sheet(run, shopping);
   });

@@ -24,15 +24,21 @@ struct ShoppingList {
   batch::Supplies list;
 };
 
-/// `pages` is how many the group is to print; absent where nobody counted them. A price that no
-/// line asks for is a warning. Fails: throws base::Failure where shared/stitches.toml is at fault.
-[[nodiscard]] ShoppingList shopping_list(Run& run, const std::vector<ClothPlan>& plans,
+/// `pages` is how many the group is to print; absent where nobody counted them.
+/// Fails: throws base::Failure where shared/stitches.toml is at fault.
+[[nodiscard]] ShoppingList shopping_list(const Run& run, const std::vector<ClothPlan>& plans,
                                          const Sewing& sewing, std::optional<int> pages);
+/// Of a price that no line asks for, and of a needle reach that is less than the stitch needs.
+void warn_of(Run& run, const ShoppingList& shopping);
 
 /// The list as pages of `room`.
 [[nodiscard]] std::vector<ink::Drawing> supplies_sheets(const Run& run,
                                                         const ShoppingList& shopping,
                                                         ink::Point room);
+
+/// What whoever leads can change of the list; by whose figures it is counted. Sentences.
+[[nodiscard]] std::vector<std::string> choices_of(const Run& run, const ShoppingList& shopping);
+[[nodiscard]] std::vector<std::string> sources_of(const Run& run, const ShoppingList& shopping);
 
 /// The plan that the job's [batch] aql asks for; absent where it asks for none, and for one pouch,
 /// which is tested.

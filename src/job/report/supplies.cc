@@ -92,7 +92,7 @@ Report supplies_report(const pouch::Pouch& pouch, const ShoppingList& shopping,
                           {"cost"},
                           {"currency", Table::Quotes::always}};
   report.begin();
-  for (std::string& note : tell::supply_notes(pouch, list, rules, currency, words)) {
+  for (std::string& note : tell::supply_notes(list, rules, currency, words)) {
     report.write(std::move(note));
   }
   report.field("pouches", list.pouches);

@@ -338,6 +338,45 @@ TEST_CASE("a page is trimmed on its right and lower side only, and only where it
   CHECK(find(alone.pages[0], "trim-line") == nullptr);
 }
 
+TEST_CASE("a trim line has teeth on the side that is cut off, and nothing else has any") {
+  const Pages pages = paged({frame(500, 400)}, a4());
+  int lines = 0;
+  for (const Page& page : pages.pages) {
+    std::vector<Box> trims;
+    std::vector<Box> teeth;
+    for (const Item& item : page.furniture) {
+      if (name_of(item) == "trim-line") trims.push_back(ink::bounds(std::get<Shape>(item).path));
+      if (name_of(item) == "trim-teeth") teeth.push_back(ink::bounds(std::get<Shape>(item).path));
+    }
+    REQUIRE(trims.size() == teeth.size());
+    for (std::size_t k = 0; k < trims.size(); ++k) {
+      const bool upright = trims[k].width() < trims[k].height();
+      CHECK((upright ? teeth[k].x0 : teeth[k].y0) ==
+            doctest::Approx(upright ? trims[k].x0 : trims[k].y0));
+      CHECK((upright ? teeth[k].width() : teeth[k].height()) == doctest::Approx(1.5));
+      ++lines;
+    }
+  }
+  CHECK(lines > 2);
+}
+
+TEST_CASE("the instructions speak of the joins that there are, and of no others") {
+  const auto told = [](double width, double height) {
+    const Pages pages = paged({frame(width, height)}, a4());
+    std::string all;
+    for (const Item& item : pages.pages[0].furniture) {
+      if (const auto* text = std::get_if<Text>(&item)) all += text->words + " ";
+    }
+    return all;
+  };
+  // On A4 with margins of 10 mm: one page, a column, a row, a grid.
+  CHECK(told(100, 100).find("teeth") == std::string::npos);
+  CHECK(told(150, 400).find("teeth, below,") != std::string::npos);
+  CHECK(told(150, 400).find("Row by row") == std::string::npos);
+  CHECK(told(500, 400).find("teeth, on the right or below,") != std::string::npos);
+  CHECK(told(500, 400).find("Row by row") != std::string::npos);
+}
+
 TEST_CASE("every page names its cell, its number and the document; the first tells how to print") {
   for (int seed = 1; seed <= kSeeds; ++seed) {
     INFO("seed " << seed);

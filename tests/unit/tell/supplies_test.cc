@@ -9,10 +9,17 @@ using namespace pouchwright::test;
 
 namespace {
 
+/// Those for the shop and those for whoever leads.
 std::vector<std::string> notes_of(const batch::Supplies& list, const std::string& currency = "") {
   const auto rules = thread_rules();
   const pouch::Pouch pouch = sewn_pouch();
-  return supply_notes(pouch, list, rules, currency, own_words());
+  const auto words = own_words();
+  auto notes = supply_notes(list, rules, currency, words);
+  for (const auto& more :
+       {supply_choices(list, rules, words), thread_sources(pouch, list, rules, words)}) {
+    notes.insert(notes.end(), more.begin(), more.end());
+  }
+  return notes;
 }
 
 const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string& part) {
@@ -50,6 +57,16 @@ TEST_CASE("notes give the sum, what it lacks, and by whose figures thread was re
   for (const auto& note : notes_of(list_of({}))) without += note;
   CHECK(has(without, "No sum"));
   CHECK_FALSE(has(without, "Cost:"));
+}
+
+TEST_CASE("who shops reads no sources, prices that are missing, or numbers of stitches") {
+  std::string said;
+  for (const auto& note : supply_notes(list_of({}), thread_rules(), "", own_words())) said += note;
+  for (const char* word : {"textbook", "ISO", "504", "No sum", "prices"}) {
+    CAPTURE(std::string(word));
+    CHECK_FALSE(has(said, word));
+  }
+  CHECK(has(said, "polyester"));
 }
 
 TEST_CASE("a seam much thicker than usual is told") {
