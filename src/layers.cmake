@@ -116,6 +116,7 @@ add_layer(draw
     folds/picture
     folds/step_icons
     full_size/cards
+    full_size/gauge
     full_size/nested
     full_size/part_marks
     full_size/template
@@ -167,6 +168,8 @@ add_layer(input
     reader
     stitches
     work
+  HEADERS
+    packet
   SOURCES
     construction
   USES base pouch lay batch ink paper

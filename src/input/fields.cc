@@ -231,6 +231,9 @@ const Fields<PageSetup> kPaperFields = {
     by_hand<PageSetup>("printed_square", FieldKind::length).as("\"50 x 50 mm\""),
     by_hand<PageSetup>("half", FieldKind::choice).among({"true", "false"}).at(Asked::on_page)};
 
+const Fields<PacketSettings> kPacketFields = {
+    choice("template", &PacketSettings::templates, kPacketTemplateWords).at(Asked::nowhere)};
+
 const Fields<Margins> kMarginFields = {length("top", &Margins::top, Zero::allowed),
                                        length("right", &Margins::right, Zero::allowed),
                                        length("bottom", &Margins::bottom, Zero::allowed),
@@ -274,6 +277,7 @@ std::vector<FieldFacts> all_fields() {
   add(all, "lay", kLayFields);
   add(all, "tolerance", kToleranceFields);
   add(all, "paper", kPaperFields);
+  add(all, "packet", kPacketFields);
   return all;
 }
 

@@ -191,6 +191,16 @@ void iron(TableReader& root, JobSettings& made) {
   root.context().diagnostics.error(steam->place, {"steam-on-one-dot"}, {{"steam-on-one-dot-hint"}});
 }
 
+/// Half a template is a template: there is none beside a gauge alone.
+void packet(TableReader& root, JobSettings& made) {
+  const auto read = table_of(root, "packet", kPacketFields);
+  if (!read) return;
+  made.packet = *read;
+  if (read->templates != PacketTemplate::gauge || made.pattern != pouch::Pattern::half) return;
+  const Node* stated = root.find("packet")->find("template");
+  root.context().diagnostics.error(stated->place, {"gauge-of-half"}, {{"gauge-of-half-hint"}});
+}
+
 // ---- Cutting ----
 
 void plies(TableReader& reader, lay::Settings& made) {
@@ -330,6 +340,7 @@ JobSettings settings_of(const Node& root, std::optional<base::Unit> printed, con
   iron(reader, made);
   lay(reader, made.lay);
   paper(reader, library, made);
+  packet(reader, made);
   prices(reader, made.prices, currencies);
   one_currency(std::move(currencies), made, diagnostics);
   sizes_outside(root, reader, made.request.construction.sizes);

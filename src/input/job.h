@@ -16,6 +16,7 @@
 #include "batch/work/steps.h"
 #include "input/data.h"
 #include "input/node.h"
+#include "input/packet.h"
 #include "lay/settings.h"
 #include "paper/pages.h"
 #include "pouch/request.h"
@@ -42,6 +43,7 @@ struct JobSettings {
   base::Place construction_place;  ///< where the job names its construction
   paper::PageSetup paper;
   pouch::Pattern pattern = pouch::Pattern::whole;
+  PacketSettings packet;
   lay::Settings lay;
   batch::Settings batch;
   std::optional<batch::WorkTable> work;  ///< of batch.work; absent: the program's own

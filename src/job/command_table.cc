@@ -118,6 +118,14 @@ const OptionRow kRemnant{"--remnant",
                          Follows::text,
                          Times::once,
                          "remnant"};
+const OptionRow kTemplate{"--template",
+                          "",
+                          "cli-template-of-packet",
+                          "full|gauge",
+                          [](JobOptions& o, Text text) { o.packet_template = text; },
+                          Follows::text,
+                          Times::once,
+                          "template"};
 const OptionRow kPng{
     "--png",         "", "cli-png", "", [](JobOptions& o, Text) { o.previews = Previews::png; },
     Follows::nothing};
@@ -347,7 +355,7 @@ std::vector<CommandRow> rows() {
        Out::file,
        packet,
        {&kJob},
-       plain({&kOnly, &kWithout, &kCopies, &kPngSections}, kOutPacket)},
+       plain({&kOnly, &kWithout, &kTemplate, &kCopies, &kPngSections}, kOutPacket)},
       {"new", Command::new_job, Needs::nothing, Out::nothing, new_job, {}, plain(answers, kOutJob)},
       {"list",
        Command::list,

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "draw/full_size/cards.h"
+#include "draw/full_size/gauge.h"
 #include "draw/full_size/template.h"
 #include "job/commands/commands.h"
 #include "job/report/documents.h"
@@ -61,9 +62,10 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
 
 paper::Document template_document(Run& run, PartOf whole) {
   const render::PangoMeasure measure(run.fonts());
-  return document_of(
-      run, "template", run.say({"template-document"}),
-      draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure), whole);
+  auto drawings =
+      draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure);
+  if (whole.has_gauge) drawings.push_back(draw::fold_gauge(run.pouch(), run.words(), measure));
+  return document_of(run, "template", run.say({"template-document"}), std::move(drawings), whole);
 }
 
 paper::Pages template_pages(Run& run, PartOf whole) {
@@ -87,6 +89,7 @@ paper::Pages mask_pages(Run& run, PartOf whole) {
   };
   if (wanted != pouch::CardUse::on_top) add(Use::slip);
   if (wanted != pouch::CardUse::inside) add(Use::shield);
+  if (whole.has_gauge) drawings.push_back(draw::fold_gauge(run.pouch(), run.words(), measure));
   return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), whole);
 }
 

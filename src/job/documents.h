@@ -16,9 +16,11 @@ namespace pouchwright::job {
 struct PartOf {
   std::size_t first_column = 0;
   paper::PageNumbers numbers = paper::PageNumbers::own;
+  bool has_gauge = true;  ///< the fold gauge among its drawings; a packet has it once
 };
 
-/// The pages of the cutting template; of the slip card and shield. Drawings come in the order in
+/// The pages of the cutting template; of the slip card and shield; each with the fold gauge last.
+/// Drawings come in the order in
 /// which a machine would cut them, from the top left.
 /// Fails: no pages after an error where the paper leaves no room.
 [[nodiscard]] paper::Pages template_pages(Run& run, PartOf whole = {});

@@ -60,19 +60,20 @@ enum class Previews { none, png };
 struct JobOptions {
   Command command = Command::check;
   std::string job_file;
-  std::optional<std::string> job_text;        ///< the job itself; `job_file` then only names it
-  std::vector<std::string> sets;              ///< "path=value", in order
-  std::optional<std::string> liners;          ///< replaces liners.count; `range`: "1,2,3,5"
-  std::vector<std::string> other_liners;      ///< `size`: "[NAME =] 80 x 120 x 9 mm"
-  std::optional<std::string> remnant;         ///< "60 x 45 cm": the pouch that it yields
-  std::optional<std::string> units;           ///< printing only
-  std::optional<std::string> paper;           ///< replaces paper.size
-  std::optional<std::string> printed_square;  ///< replaces paper.printed_square
-  std::optional<std::string> tolerance;       ///< `savings`: how much a size may change; 10 mm
-  std::optional<int> apply;                   ///< `savings`: write the job with this change, from 1
-  Answers answers;                            ///< `new`: what need not be asked
-  Ask ask;                                    ///< `new`: empty where nobody can be asked
-  QuickLay quick;                             ///< `lay` without a job: a cloth and pieces
+  std::optional<std::string> job_text;         ///< the job itself; `job_file` then only names it
+  std::vector<std::string> sets;               ///< "path=value", in order
+  std::optional<std::string> liners;           ///< replaces liners.count; `range`: "1,2,3,5"
+  std::vector<std::string> other_liners;       ///< `size`: "[NAME =] 80 x 120 x 9 mm"
+  std::optional<std::string> remnant;          ///< "60 x 45 cm": the pouch that it yields
+  std::optional<std::string> units;            ///< printing only
+  std::optional<std::string> paper;            ///< replaces paper.size
+  std::optional<std::string> printed_square;   ///< replaces paper.printed_square
+  std::optional<std::string> packet_template;  ///< replaces packet.template
+  std::optional<std::string> tolerance;        ///< `savings`: how much a size may change; 10 mm
+  std::optional<int> apply;  ///< `savings`: write the job with this change, from 1
+  Answers answers;           ///< `new`: what need not be asked
+  Ask ask;                   ///< `new`: empty where nobody can be asked
+  QuickLay quick;            ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
   bool finished = false;               ///< `steps`: one picture, of the finished pouch

@@ -83,6 +83,10 @@ std::vector<input::Override> Run::overrides() const {
     all.push_back({"--paper " + *options_.paper, "paper.size",
                    named ? "\"" + read.name + "\"" : in_mm(read.width, read.height)});
   }
+  if (options_.packet_template) {
+    const std::string& text = *options_.packet_template;
+    all.push_back({"--template " + text, "packet.template", text});
+  }
   if (options_.printed_square) {
     const auto square = input::length_pair_of(*options_.printed_square, base::Unit::mm);
     if (!square) {

@@ -70,9 +70,9 @@ class Made:
 
     @functools.cache
     def drawings(self, command):
-        """{name: (labels, shapes)} of the whole drawings."""
+        """{name: (labels, shapes)} of the whole drawings, the fold gauge aside."""
         return {one["name"]: picture(self.folder / command / one["svg"])
-                for one in getattr(self, command)["documents"]}
+                for one in getattr(self, command)["documents"] if one["name"] != "gauge"}
 
     def row(self, key):
         """What the table of sizes says at `key`."""

@@ -186,6 +186,19 @@ class Packet(unittest.TestCase):
         report, _ = self.each("--only", "mask,steps", "--without", "steps")
         self.assertEqual(names(report), ["mask"])
 
+    def test_who_cuts_with_a_ruler_gets_the_gauge_and_no_template(self):
+        report, path = self.each("--template", "gauge")
+        self.assertEqual(names(report), [name for name in SECTIONS if name != "template"])
+        cards = "".join(text_of(path, number) for number in pages_of(report, "mask"))
+        self.assertIn("Fold gauge", cards)
+        self.assertIn("fold it by the gauge", " ".join(text_of(path, 1).split()))
+        full, _ = self.each("--template", "full")
+        self.assertEqual(names(full), SECTIONS)
+        stated, _ = self.each("--set", 'packet.template="gauge"')
+        self.assertEqual(names(stated), names(report))
+        gauges = [one for one in full["documents"] if one["name"] == "gauge"]
+        self.assertEqual(len(gauges), 1)
+
     def test_one_card_for_each_pouch_unless_copies_are_asked_for(self):
         # The sample makes 40 pouches; a card's last line stands on each.
         for options, count in (((), 40), (("--set", "batch.pouches=100"), 100),

@@ -52,12 +52,12 @@ def pieces_by_cloth(made):
 
 class Templates(unittest.TestCase):
     def test_every_panel_and_piece_has_a_drawing(self):
-        # The panels and pieces of patterns/twopiece.toml and patterns/rolltop.toml.
+        # The fold gauge serves them all. The panels and pieces of patterns/twopiece.toml and patterns/rolltop.toml.
         for construction, names in (("twopiece", ["template", "template-front-panel"]),
                                     ("rolltop", ["template", "template-strap"]),
                                     ("foldover", ["template"])):
             made = report("template", construction)
-            self.assertEqual([one["name"] for one in made["documents"]], names)
+            self.assertEqual([one["name"] for one in made["documents"]], names + ["gauge"])
             self.assertEqual({one["pdf"] for one in made["documents"]}, {"template.pdf"})
 
 

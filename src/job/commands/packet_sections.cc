@@ -50,13 +50,20 @@ void put_sheets(Section& section, std::vector<Drawing> drawings, const Making& f
 }
 
 /// The packet counts all its pages: a second number on one is one too many.
-PartOf part_of_packet(const Making& from) { return {from.columns, paper::PageNumbers::none}; }
+PartOf part_of_packet(const Making& from, bool has_gauge) {
+  return {from.columns, paper::PageNumbers::none, has_gauge};
+}
 
 void put_full_size(Section& section, paper::Pages pages, Making& from) {
   section.pages = std::move(pages);
   section.pages.title = section_title(section.name, from.run);
   section.full_size = true;
   from.columns += paper::columns_of(section.pages);
+}
+
+/// Whoever cuts with a ruler prints no template.
+bool prints_gauge_alone(const Run& run) {
+  return run.settings().packet.templates == input::PacketTemplate::gauge;
 }
 
 // ---- Sections that tell of no other ----
@@ -69,11 +76,11 @@ void put_cut_plan(Section& section, Making& from) {
 }
 
 void put_template(Section& section, Making& from) {
-  put_full_size(section, template_pages(from.run, part_of_packet(from)), from);
+  put_full_size(section, template_pages(from.run, part_of_packet(from, false)), from);
 }
 
 void put_cards(Section& section, Making& from) {
-  put_full_size(section, mask_pages(from.run, part_of_packet(from)), from);
+  put_full_size(section, mask_pages(from.run, part_of_packet(from, true)), from);
 }
 
 void put_iron_trial(Section& section, Making& from) {
@@ -143,9 +150,10 @@ std::vector<const Section*> to_do(const std::vector<Section>& sections) {
 
 base::Message task_of(const Section& section, const Run& run) {
   if (section.prints > 1) return {"packet-do-home-print", {{"times", section.prints}}};
-  const std::string key =
-      "packet-do-" +
-      (section.name == "iron" && run.settings().iron ? std::string("ironed") : section.name);
+  std::string name = section.name;
+  if (name == "iron" && run.settings().iron) name = "ironed";
+  if (name == "mask" && prints_gauge_alone(run)) name = "gauge";
+  const std::string key = "packet-do-" + name;
   const bool single = run.settings().batch.pouches.value == 1 && run.words().has(key + "-one");
   return single ? key + "-one" : key;
 }
@@ -234,7 +242,10 @@ std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& a
   if (run.diagnostics().has_errors()) return {};
   if (asks("steps") || lists || asks("schedule")) making.sewing = sewing_of(run);
   if (lists) warn_of(run, shopping_list(run, making.plans, making.sewing, std::nullopt));
-  for (const std::string& name : asked) making.sections.push_back({.name = name});
+  for (const std::string& name : asked) {
+    if (prints_gauge_alone(run) && name == "template") continue;
+    making.sections.push_back({.name = name});
+  }
   for (int round = 0; round < kRounds; ++round) {
     for (Section& section : making.sections) {
       const auto* row =

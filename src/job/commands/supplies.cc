@@ -23,7 +23,7 @@ constexpr ink::Point kEndlessRoom{kSheetRoom.x, 20'000};
 
 /// Template and cards; what else a packet prints is not needed to make the pouch.
 std::optional<int> pages_to_print(Run& run) {
-  const auto cut = template_pages(run);
+  const auto cut = template_pages(run, {.has_gauge = false});
   const auto cards = mask_pages(run);
   if (run.diagnostics().has_errors()) return std::nullopt;
   return static_cast<int>(cut.pages.size() + cards.pages.size());

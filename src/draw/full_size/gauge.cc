@@ -1,0 +1,204 @@
+#include "draw/full_size/gauge.h"
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+#include "draw/full_size/template_lines.h"
+#include "ink/canvas.h"
+#include "tell/names.h"
+
+namespace pouchwright::draw {
+namespace {
+
+using base::Length;
+using pouch::FlatPanel;
+using Kind = GaugeMark::Kind;
+
+constexpr double kStripWidth = 58;
+constexpr double kStripGap = 5;
+constexpr double kRowWidth = 190;  ///< of strips side by side: inside A4 and Letter
+constexpr double kBelowMarks = 22;
+
+/// Where the first compartment's edge comes to lie on the span opposite, on its flat panel.
+std::optional<Length> lip_on_panel(const pouch::Pouch& pouch) {
+  const pouch::SpanRef lip = pouch.construction().compartments.front().film.front();
+  const pouch::SpanRef back = pouch.construction().depth_span;
+  if (lip == back || lip.panel != back.panel || pouch.stages.empty()) return std::nullopt;
+  const pouch::SpanId id = cut_span(pouch.sizes.panels, back);
+  const pouch::Span& span = pouch.sizes.span(id);
+  const pouch::Folded& folded = pouch.stages.back().folded;
+  const Length from = folded.height_of(id, span.from);
+  const Length to = folded.height_of(id, span.to);
+  const Length at =
+      from < to ? span.from + (pouch.lip_height - from) : span.from + (from - pouch.lip_height);
+  if (at <= span.from || at >= span.to) return std::nullopt;
+  return at;
+}
+
+void sort_marks(GaugeStrip& strip) {
+  std::stable_sort(strip.marks.begin(), strip.marks.end(),
+                   [](const GaugeMark& a, const GaugeMark& b) { return a.at < b.at; });
+}
+
+std::string end_name(const pouch::Pouch& pouch, std::size_t panel, pouch::Edge end,
+                     const base::Voice& words) {
+  return words.say(
+      {"gauge-end",
+       {{"span", tell::span_name(pouch::end_span(pouch.sizes.panels[panel], end).name, words)}}});
+}
+
+/// One for each end from which something is measured.
+void add_end_strips(std::vector<GaugeStrip>& strips, const pouch::Pouch& pouch, std::size_t panel,
+                    const base::Voice& words) {
+  const FlatPanel& flat = pouch.sizes.panels[panel];
+  const Length whole = flat.spans.back().to;
+  GaugeStrip start{end_name(pouch, panel, pouch::Edge::start, words), {}};
+  GaugeStrip end{end_name(pouch, panel, pouch::Edge::end, words), {}};
+  const auto add = [&](Kind kind, Length at, std::string name) {
+    const bool is_near_start = at <= whole - at;
+    (is_near_start ? start : end)
+        .marks.push_back({kind, is_near_start ? at : whole - at, std::move(name)});
+  };
+  for (const pouch::FoldLine& fold : folds_of(flat)) {
+    add(Kind::fold, fold.at, fold_name(flat, fold, words));
+  }
+  if (panel == pouch.construction().depth_span.panel) {
+    if (const auto lip = lip_on_panel(pouch)) add(Kind::lip, *lip, words.say("gauge-lip"));
+  }
+  for (GaugeStrip* strip : {&start, &end}) {
+    if (strip->marks.empty()) continue;
+    sort_marks(*strip);
+    strips.push_back(std::move(*strip));
+  }
+}
+
+GaugeStrip side_strip(const pouch::Pouch& pouch, const base::Voice& words) {
+  const pouch::Sizes& sizes = pouch.sizes;
+  GaugeStrip strip{words.say("gauge-side"), {}};
+  strip.marks.push_back({Kind::seam, sizes.seam_allowance, words.say("gauge-seam")});
+  if (sizes.needle_reach != sizes.seam_allowance) {
+    strip.marks.push_back({Kind::needle, sizes.needle_reach, words.say("gauge-needle")});
+  }
+  if (!pouch.seal_zones.empty()) {
+    strip.marks.push_back({Kind::seal, sizes.seal_width, words.say("gauge-seal")});
+  }
+  sort_marks(strip);
+  return strip;
+}
+
+struct Look {
+  Group group;
+  Stroke stroke;
+  const char* name;
+};
+Look look_of(Kind kind) {
+  switch (kind) {
+    case Kind::fold:
+      return {Group::fold, kFoldStroke, "gauge fold"};
+    case Kind::lip:
+      return {Group::notch, kTickStroke, "gauge lip"};
+    case Kind::seam:
+      return {Group::seam, kSeamStroke, "gauge seam"};
+    case Kind::needle:
+      return {Group::seam, kNeedleStroke, "gauge needle"};
+    case Kind::seal:
+      break;
+  }
+  return {Group::seal, kSealStroke, "gauge seal"};
+}
+
+Shape sample_of(Kind kind) {
+  return {.group = Group::label,
+          .path = line({0.5, 0}, {11, 0}),
+          .stroke = look_of(kind).stroke,
+          .fill = Fill::none,
+          .name = "sample"};
+}
+
+/// What the strip is, and below it what its lines mean where they lie too close for words.
+Block words_below(const GaugeStrip& strip, bool named, const base::Voice& words) {
+  Block block{heading_row(words.say("gauge-title")),
+              {.words = words.say({"gauge-zero", {{"edge", strip.edge}}}), .space_before = 1}};
+  if (named) return block;
+  for (const GaugeMark& mark : strip.marks) {
+    block.push_back({.words = mark.name + ": " + words.text(mark.at),
+                     .space_before = 1,
+                     .indent = 13,
+                     .sample = {sample_of(mark.kind)}});
+  }
+  return block;
+}
+
+/// The words of a mark, broken to the strip's width.
+Frame name_of(const GaugeMark& mark, const base::Voice& words, const TextMeasure& measure) {
+  const Row row{.words = mark.name + ": " + kept_together(words.text(mark.at)),
+                .size = kSmallestSize,
+                .weight = Weight::bold};
+  return laid_out({row}, kStripWidth - 2 * kInset, 1, measure);
+}
+
+/// Each stands above its line.
+bool has_room_for_names(const GaugeStrip& strip, const base::Voice& words,
+                        const TextMeasure& measure) {
+  Length before;
+  for (const GaugeMark& mark : strip.marks) {
+    const double high = name_of(mark, words, measure).box.height();
+    if (on_paper(mark.at - before) < high + 2 * kClearance) return false;
+    before = mark.at;
+  }
+  return true;
+}
+
+/// Draws the strip with its zero edge's left end at `at`; how far it reaches down.
+double draw_strip(Sheet& sheet, const GaugeStrip& strip, Point at) {
+  const bool named = has_room_for_names(strip, sheet.words(), sheet.measure());
+  const double last = at.y + on_paper(strip.marks.back().at);
+  const Frame below = laid_out(words_below(strip, named, sheet.words()), kStripWidth - 2 * kInset,
+                               1, sheet.measure());
+  const double foot = last + std::max(kBelowMarks, below.box.height() + 2 * kInset);
+  for (const GaugeMark& mark : strip.marks) {
+    const double y = at.y + on_paper(mark.at);
+    const Look look = look_of(mark.kind);
+    sheet.draw(look.group, line({at.x, y}, {at.x + kStripWidth, y}), look.stroke, look.name);
+    if (!named) continue;
+    const Frame name = name_of(mark, sheet.words(), sheet.measure());
+    for (const Item& item : name.items) {
+      Text text = std::get<Text>(item);
+      text.at = {text.at.x + at.x + kInset, text.at.y + y - kClearance - name.box.height()};
+      sheet.draw(text);
+    }
+  }
+  sheet.put(words_below(strip, named, sheet.words()),
+            {{at.x + kInset, last + kInset, at.x + kStripWidth - kInset, foot}}, std::nullopt);
+  sheet.draw(Group::cut, rectangle({at.x, at.y, at.x + kStripWidth, foot}), kCutStroke,
+             "gauge strip");
+  return foot;
+}
+
+}  // namespace
+
+std::vector<GaugeStrip> gauge_strips(const pouch::Pouch& pouch, const base::Voice& words) {
+  std::vector<GaugeStrip> strips;
+  for (std::size_t panel = 0; panel < pouch.sizes.panels.size(); ++panel) {
+    add_end_strips(strips, pouch, panel, words);
+  }
+  strips.push_back(side_strip(pouch, words));
+  return strips;
+}
+
+Drawing fold_gauge(const pouch::Pouch& pouch, const base::Voice& words,
+                   const TextMeasure& measure) {
+  Sheet sheet(words, measure);
+  Point at{0, 0};
+  double foot = 0;
+  for (const GaugeStrip& strip : gauge_strips(pouch, words)) {
+    if (at.x + kStripWidth > kRowWidth) at = {0, foot + kStripGap};
+    foot = std::max(foot, draw_strip(sheet, strip, at));
+    at.x += kStripWidth + kStripGap;
+  }
+  return sheet.finished("gauge",
+                        words.say({"gauge-document", {{"title", tell::title_of(pouch, words)}}}));
+}
+
+}  // namespace pouchwright::draw
