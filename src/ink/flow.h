@@ -7,7 +7,7 @@
 ///     return pages.finished();
 ///
 /// All lengths are measured, so that longer languages only take more room. Not for drawings at full
-/// size, whose words go where the lines leave room (see sheet.h).
+/// size, whose words go where the lines leave room (see canvas.h).
 #pragma once
 
 #include <cstddef>

@@ -2,8 +2,6 @@
 /// shows, what catches a loop.
 ///
 ///     for (const base::Message& message : attach_words(pouch, moment, words)) tell(message);
-///
-/// Inside `drawing` only; callers outside use steps.h.
 #pragma once
 
 #include <vector>

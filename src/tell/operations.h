@@ -6,7 +6,7 @@
 ///     said.listed({8, 9});    // `fold the flap over (step 8), sew … (step 9)`
 ///
 /// Not for how an operation is done (see steps.h), nor for what a construction says of it
-/// (construction_words.h).
+/// (construction.h).
 #pragma once
 
 #include <cstddef>

@@ -3,7 +3,7 @@
 ///
 ///     for (const AssemblyStep& step : assembly_steps(pouch)) draw(step_icons(pouch, step));
 ///
-/// Inside `drawing` only; callers outside use steps.h. Not for words (see step_words.h).
+/// Not for words (see steps.h).
 #pragma once
 
 #include <cstddef>

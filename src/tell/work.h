@@ -3,7 +3,7 @@
 ///
 ///     for (const WorkName& one : work_names(line.steps, pouch, words)) print(one.with_steps);
 ///
-/// Not for who does them and when (see schedule_chart.h).
+/// Not for who does them and when (see draw/sheets/work_plan.h).
 #pragma once
 
 #include <string>

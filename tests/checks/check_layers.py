@@ -64,9 +64,29 @@ def all_includes():
             yield path.relative_to(TOP / "src").parts[0], path, f"{path.relative_to(TOP)}:{number}: {header}", quote, header
 
 
+def uses():
+    """Layer name -> the layers that src/layers.cmake lets it use."""
+    text = (TOP / "src" / "layers.cmake").read_text(encoding="utf-8")
+    rows = {}
+    for layer, body in re.findall(r"add_layer\((\w+)\n(.*?)\)\n", text, re.S):
+        found = re.search(r"^  USES ([\w ]+)$", body, re.M)
+        rows[layer] = set(found[1].split()) if found else set()
+    return rows
+
+
 class Layers(unittest.TestCase):
     def setUp(self):
         self.table = table()
+
+    def test_a_header_that_a_comment_sends_to_is_there(self):
+        names = {path.relative_to(TOP / "src").as_posix() for path in (TOP / "src").rglob("*.h")}
+        for path in sorted((TOP / "src").rglob("*.*")):
+            for said in re.findall(r"^ *///.*?\b([a-z_/]+\.h)\b", path.read_text(encoding="utf-8"), re.M):
+                with self.subTest(path.relative_to(TOP), said=said):
+                    self.assertTrue(any(("/" + name).endswith("/" + said) for name in names))
+
+    def test_the_build_lets_a_layer_use_what_the_table_does(self):
+        self.assertEqual(uses(), {name: layers for name, (layers, _) in self.table.items()})
 
     def test_every_folder_is_in_the_table(self):
         folders = {path.name for path in (TOP / "src").iterdir()

@@ -3,7 +3,7 @@
 ///
 ///     const Frame picture = leak_picture(*pouch, level, words, measure);
 ///
-/// Inside `drawing` only; the sheet is leak_sheet.h's.
+/// Inside `draw/sheets` only; the sheet is leak_test.h's.
 #pragma once
 
 #include <cstddef>

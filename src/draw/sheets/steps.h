@@ -2,7 +2,7 @@
 ///
 ///     std::vector<Drawing> pages = steps_sheet(*pouch, {.room = {190, 277}}, icons, words, measure);
 ///
-/// Not at full size: these pages carry no check square. Not for a single picture (fold_picture.h).
+/// Not at full size: these pages carry no check square. Not for a single picture (draw/folds/picture.h).
 #pragma once
 
 #include <cstddef>

@@ -2,7 +2,7 @@
 ///
 ///     const FoldMoment folded = moment(*pouch, 3, 4);  // stages 3 and 4 are shown in one picture
 ///
-/// Not for what it looks like (see fold_picture.h).
+/// Not for what it looks like (see draw/folds/picture.h).
 #pragma once
 
 #include <cstddef>
