@@ -44,6 +44,7 @@ add_layer(pouch
 add_layer(lay
   FILES
     orders
+    spare
     solve/combined
     solve/joined
     solve/part

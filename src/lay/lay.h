@@ -143,7 +143,9 @@ struct Line {
 /// that comes off, measured from the edge cut last (an `around` has none: 0). Lines are given on
 /// the cloth as it lies (folded cloth: folded, x from 0 to a ply's width; a slit: on the cloth laid
 /// open). `from` is the part that the first line divides, `off` what comes off it; both are areas
-/// of the cloth as it lies. `kind` is what has come off: a finished piece's kind, or -1.
+/// of the cloth as it lies. `kind` is what has come off: a finished piece's kind, or -1. `count` is
+/// how many parts like `off` there are then, as they lie: a last one may need no cut of its own.
+/// What lies behind the last cut and is a finished piece of another kind or size is `rest`.
 struct Step {
   Cut cut = Cut::off;
   Length at;
@@ -152,6 +154,16 @@ struct Step {
   Area off;
   int kind = -1;
   bool by_product = false;
+  int count = 0;
+  /// Pieces that need no cut of their own.
+  struct Rest {
+    int kind = -1;
+    bool by_product = false;
+    int count = 0;
+
+    bool operator==(const Rest&) const = default;
+  };
+  std::optional<Rest> rest{};
   int cut_off = 0;  ///< index into Lay::cut_offs of the first length concerned
   int section = 0;  ///< index into Lay::sections
 
@@ -189,7 +201,8 @@ struct Lay {
   std::vector<Step> steps;
   std::vector<Section> sections;  ///< the first through the plies, the second single, if any
   std::vector<CutOff> cut_offs;   ///< in order along the cloth; none for a remnant
-  std::vector<Area> kept;         ///< left-overs worth keeping, largest first; layer 0 only
+  std::vector<Area> wastes;       ///< of straight cuts, along the cloth; layer 0 only
+  std::vector<Area> kept;         ///< those worth keeping, largest first
   std::vector<int> spare;         ///< a kind: how many more the last length cut off would yield
   int layers = 1;                 ///< stacked cloth: so many lengths lie on each other
   Length cloth_length;            ///< of one layer times layers, the single part counted once

@@ -89,6 +89,16 @@ class Divider {
                       : area_of(x, y, part.width, part.length - corners[first].y);
     step.off = area_of(x, y, piece.width, piece.length);
     if (piece.way == Part::Way::piece) step.kind = piece.kind, step.by_product = piece.by_product;
+    const auto at = static_cast<int>(places.size());
+    step.count = static_cast<int>(end - first) * at;
+    if (end + 1 == part.parts.size()) {
+      const Part& last = part.parts.back();
+      if (last == piece) {
+        step.count += at;
+      } else if (last.way == Part::Way::piece) {
+        step.rest = {last.kind, last.by_product, at};
+      }
+    }
     steps_.push_back(std::move(step));
     return end;
   }
@@ -103,6 +113,7 @@ class Divider {
       });
       Step& step = same == made.end() ? made.emplace_back(step_for(Cut::around, 0)) : *same;
       step.kind = leaf.kind, step.by_product = leaf.by_product;
+      step.count += static_cast<int>(places.size());
       for (const Corner& place : places) {
         const Whole x = place.x + at.x;
         const Whole y = place.y + at.y;
@@ -203,6 +214,7 @@ Step off_step(const Stretch& stretch, const std::vector<Whole>& ys, const Part& 
   step.from = area_of(0, ys.front(), stretch.ply_width, whole);
   step.off = area_of(0, ys.front(), stretch.ply_width, part.length);
   if (part.way == Part::Way::piece) step.kind = part.kind, step.by_product = part.by_product;
+  step.count = static_cast<int>(ys.size());
   for (const Whole y : ys) {
     step.lines.push_back(line_of(0, y + part.length, stretch.ply_width, y + part.length));
   }
@@ -215,6 +227,7 @@ Step slit_step(const Stretch& stretch, std::vector<Line> lines, const Part& part
   step.at = Length::nm(stretch.ply_width);
   step.from = area_of(0, y, stretch.width, part.length);
   step.off = area_of(0, y, stretch.ply_width, part.length);
+  step.count = static_cast<int>(lines.size());
   step.lines = std::move(lines);
   return step;
 }

@@ -232,6 +232,7 @@ class LayMaker {
     }
     for (const Placed& piece : pieces_of(stretch)) lay.pieces.push_back(piece);
     for (const Area& waste : wastes_of(stretch)) {
+      lay.wastes.push_back(waste);
       if (waste.width >= request_.keep && waste.length >= request_.keep) lay.kept.push_back(waste);
     }
     lay.sections.push_back({Length::nm(stretch.from), Length::nm(stretch.length()), stretch.plies,
