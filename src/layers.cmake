@@ -76,6 +76,7 @@ add_layer(batch
     work/stretches
   HEADERS
     settings
+    trial
   SOURCES
     work/bound
   USES base pouch lay)

@@ -22,17 +22,6 @@ constexpr double kInset = 1.5;
 constexpr double kHalfLine = 0.4;
 constexpr double kLeading = 3.9;
 
-/// The strips, in lengths that a ruler has in the job's unit: common practice, no source.
-struct Strip {
-  Length width, length, fused;
-};
-Strip strip_in(base::Unit unit) {
-  if (unit == base::Unit::inch) {
-    return {Length::inches(5, 4), Length::inches(13, 4), Length::inches(2)};
-  }
-  return {Length::whole_mm(30), Length::whole_mm(80), Length::whole_mm(50)};
-}
-
 class TrialPages {
  public:
   TrialPages(const IronTrialSheet& sheet, const Icons& icons, const base::Voice& words,
@@ -41,7 +30,7 @@ class TrialPages {
         icons_(icons),
         words_(words),
         measure_(measure),
-        strip_(strip_in(words.unit())),
+        strip_(batch::trial_strip(words.unit())),
         pages_("iron-trial", words.say({"iron-trial-title", {{"title", sheet.title}}}), room,
                TextPages::Columns::one, measure) {}
 
@@ -101,7 +90,7 @@ class TrialPages {
   // ---- What to do ------------------------------------------------------------------------------
 
   [[nodiscard]] Paragraphs instructions() const {
-    const base::Value strips = 2 * kPairsAtOnce;
+    const base::Value strips = batch::kStripsAtOnce;
     Paragraphs made{
         text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
         step(words_.say({sheet_.has_outer ? "iron-trial-begin-outer" : "iron-trial-begin",
@@ -279,7 +268,7 @@ class TrialPages {
   const Icons& icons_;
   base::Voice words_;
   const TextMeasure& measure_;
-  Strip strip_;
+  batch::TrialStrip strip_;
   TextPages pages_;
 };
 

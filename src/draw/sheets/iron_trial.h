@@ -14,6 +14,7 @@
 #include "base/length.h"
 #include "base/voice.h"
 #include "batch/settings.h"
+#include "batch/trial.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
 #include "pouch/pouch.h"
@@ -28,11 +29,9 @@ struct IronSetting {
 inline constexpr std::array kIronSettings = {IronSetting{1, false}, IronSetting{2, false},
                                              IronSetting{2, true}, IronSetting{3, false},
                                              IronSetting{3, true}};
-/// The columns, seconds with the iron held still, tried before anything hotter: common practice, no
-/// source.
-inline constexpr std::array kTrialSeconds = {8, 12, 15};
-/// Pairs pressed at one setting: common practice, no source.
-inline constexpr int kPairsAtOnce = 3;
+/// The columns are its times.
+using batch::kPairsAtOnce;
+using batch::kTrialSeconds;
 /// Without a setting that was used before nobody begins hotter (common practice, no source).
 inline constexpr int kMostFirstDots = 2;
 
