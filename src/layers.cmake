@@ -70,6 +70,7 @@ add_layer(batch
     savings
     supplies
     thread
+    work/clips
     work/dispatch
     work/plan
     work/steps
@@ -99,6 +100,7 @@ add_layer(tell
   FILES
     attachments
     construction
+    cut_plan
     leak_test
     names
     operations
@@ -127,6 +129,7 @@ add_layer(draw
     sheets/cautions
     sheets/content
     sheets/cut_plan
+    sheets/cut_plan_rows
     sheets/home_card
     sheets/iron_trial
     sheets/leak_picture

@@ -141,7 +141,7 @@ class Cloths {
     laid.kinds = {{"panel", panel.width, panel.length, pouches_, material.turn, std::nullopt}};
     laid.cuts = rules_.cuts;
     laid.longest = rules_.longest;
-    laid.plies = rules_.plies;
+    laid.plies = material.kind == pouch::MaterialKind::laminate ? rules_.laminate : rules_.outer;
     return laid;
   }
 

@@ -54,7 +54,7 @@ inline constexpr int kMostSteps = 12;
 struct LayingRules {
   lay::Cuts cuts = lay::Cuts::straight;
   std::optional<Length> longest;
-  lay::Plies plies;
+  lay::Plies laminate, outer;
 };
 
 /// Looks at every change of width, depth and flap (with a cut panel: its width, its length and the

@@ -2,6 +2,7 @@
 /// showed, what things cost. Plain values.
 #pragma once
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <string>
@@ -24,16 +25,29 @@ struct StatedStitches {
 inline constexpr int kMostPouches = 2000;
 inline constexpr int kMostPeople = 100;
 
+/// Of cut pieces, spoiled by a crooked cut or a scorched seal: common practice, no source.
+inline constexpr double kSpoiled = 0.03;
+/// More than half is refused.
+inline constexpr double kMostSpoiled = 0.5;
+
 struct Settings {
   base::Placed<int> pouches{1, {}};
   base::Placed<int> helpers{1, {}};
   base::Placed<int> machines{1, {}};
   base::Placed<int> overedge_machines{0, {}};  ///< none: the others overedge
   base::Placed<int> irons{1, {}};
+  std::optional<base::Placed<int>> bundle;  ///< pouches that move on together; the work table's
+  double spoiled = kSpoiled;                ///< share of the pieces that are cut to spare
   std::optional<base::Placed<double>> aql;  ///< acceptance quality limit, per cent (ISO 2859-1)
   std::string currency;
   StatedStitches stitches;
 };
+
+/// How many first pouches are made: of those who press, one stands at each iron.
+[[nodiscard]] inline int first_pouches(const Settings& settings) {
+  const int pressers = std::min(settings.helpers.value, settings.irons.value);
+  return std::clamp(pressers, 1, settings.pouches.value);
+}
 
 /// What the trial on scraps showed. Dots as on an iron's dial (ISO 3758): one, two or three.
 struct IronTrial {

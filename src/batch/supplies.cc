@@ -13,6 +13,8 @@ namespace {
 
 constexpr double kMmPerMetre = 1000;
 constexpr double kMmPerYard = 914.4;  // yard and pound agreement, 1959
+/// Shops cut yards in eighths: common practice, no source.
+constexpr double kEighths = 8;
 
 int rounded_up(int count, int each) { return (count + each - 1) / each; }
 
@@ -74,6 +76,8 @@ class ListMaker {
             const Settings& settings, const Prices& prices)
       : order_(order), pouch_(pouch), data_(data), settings_(settings), prices_(prices) {
     made_.pouches = settings.pouches.value;
+    made_.spares = spares_of(settings);
+    made_.cloths = order.cloths;
   }
 
   Supplies list() {
@@ -101,6 +105,7 @@ class ListMaker {
     if (line.amount && line.unit_price) {
       line.cost = *line.amount * *line.unit_price;
       made_.known_cost += *line.cost;
+      made_.known_used += *line.cost * line.used_share;
     } else if (std::find(made_.without.begin(), made_.without.end(), line.name) ==
                made_.without.end()) {
       made_.without.push_back(line.name);
@@ -111,20 +116,26 @@ class ListMaker {
   void add_cloth(const ClothToBuy& cloth) {
     const bool in_yards =
         cloth.price_per.empty() ? order_.unit == base::Unit::inch : cloth.price_per == "yd";
-    const double amount = cloth.length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
+    double amount = cloth.length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
+    if (in_yards) amount = std::ceil(amount * kEighths - 1e-6) / kEighths;
     // A price among the prices would be a second one.
     if (!cloth.price) (void)price_of(cloth.material);
     add({"cloth",
          cloth.material,
-         {cloth.material == "outer"    ? "supply-outer"
-          : cloth.material == "lining" ? "supply-lining"
-                                       : "supply-laminate",
-          {{"name", cloth.name}, {"width", cloth.width}}},
+         {key_of_cloth(cloth), {{"name", cloth.name}, {"width", cloth.width}}},
          amount,
          in_yards ? SupplyUnit::yard : SupplyUnit::metre,
          Basis::worked_out,
          cloth.price,
          std::nullopt});
+  }
+
+  /// Its words, and that its width is before the wash where it has one.
+  static std::string key_of_cloth(const ClothToBuy& cloth) {
+    std::string key = "supply-laminate";
+    if (cloth.material == "outer") key = "supply-outer";
+    if (cloth.material == "lining") key = "supply-lining";
+    return cloth.is_washed_first ? key + "-washed" : key;
   }
 
   void add_thread() {
@@ -133,31 +144,25 @@ class ListMaker {
     made_.uncounted = uncounted_seams(pouch_);
     made_.thread = thread_needs(made_.seams, made_.pouches, data_.thread);
     // Stitches that are bought in one kind of package share a line: one colour does for all.
-    for (const Package& package : data_.thread.packages) {
-      int count = 0;
-      double metres = 0;
-      for (const ThreadNeed& need : made_.thread) {
-        if (need.package.name != package.name) continue;
-        count += need.packages;
-        metres += need.metres;
-      }
-      if (count == 0) continue;
-      add({"thread",
-           package.name,
-           {"supply-" + package.name,
-            {{"metres", base::shortened(package.metres, 0)},
-             {"takes", base::fixed(std::ceil(metres), 0)}}},
-           static_cast<double>(count),
-           SupplyUnit::piece,
-           Basis::worked_out,
-           std::nullopt,
-           std::nullopt});
+    for (const PackageNeed& need : packages_needed(made_.thread, data_.thread)) {
+      Supply line;
+      line.kind = "thread";
+      line.name = need.package.name;
+      line.used_share = std::min(1.0, need.metres / (need.count * need.package.metres));
+      const double percent = std::ceil(line.used_share * 100 - 1e-9);
+      line.shown = {"supply-" + need.package.name,
+                    {{"each", thread_amount(need.package.metres, order_.unit)},
+                     {"takes", thread_amount(need.metres, order_.unit)},
+                     {"percent", base::fixed(percent, 0)},
+                     {"threads", need.threads}}};
+      line.amount = need.count;
+      add(std::move(line));
     }
   }
 
   void add_attachment(const Attachment& one) {
     const bool is_tape = one.kind == pouch::AttachmentKind::hook_and_loop;
-    const double count = static_cast<double>(one.per_pouch) * made_.pouches;
+    const double count = static_cast<double>(one.per_pouch) * (made_.pouches + made_.spares.all());
     const bool in_yards = order_.unit == base::Unit::inch;
     Supply line;
     line.kind = "attachment";
@@ -236,6 +241,9 @@ class ListMaker {
     switch (what) {
       case Counted::batch:
         return 1;
+      case Counted::clip:
+        // Beside those that hold seams, one on each pouch keeps its number.
+        return std::max(order_.clips.clips, made_.pouches);
       case Counted::helper:
         return settings_.helpers.value;
       case Counted::iron:
@@ -251,16 +259,22 @@ class ListMaker {
   }
 
   void add_sundry(const Sundry& one) {
-    std::optional<double> amount;
-    if (const auto count = count_of(one.per)) amount = one.count * rounded_up(*count, one.each);
-    add({"sundry",
-         one.name,
-         {"supply-" + one.name},
-         amount,
-         SupplyUnit::piece,
-         Basis::assumed,
-         std::nullopt,
-         std::nullopt});
+    Supply line;
+    line.kind = "sundry";
+    line.name = one.name;
+    line.shown = {"supply-" + one.name, {{"pouches", order_.clips.pouches}}};
+    line.basis = Basis::assumed;
+    if (const auto count = count_of(one.per)) {
+      const int bought = one.count * rounded_up(*count, one.each);
+      line.amount = bought;
+      line.used_share = bought > 0 ? one.count * used(one.per, *count) / one.each / bought : 0;
+    }
+    add(std::move(line));
+  }
+
+  /// Of `count`, what is used up: tools stay, and what goes by pouch or page goes in part.
+  static double used(Counted what, int count) {
+    return what == Counted::pouch || what == Counted::page ? count : 0;
   }
 
   const Order& order_;
@@ -283,6 +297,30 @@ int bought_each(const pouch::Pouch& pouch, const pouch::Attachment& rule) {
 }
 
 }  // namespace
+
+base::Message thread_amount(double metres, base::Unit unit) {
+  const bool in_yards = unit == base::Unit::inch;
+  const double amount = metres * kMmPerMetre / (in_yards ? kMmPerYard : kMmPerMetre);
+  return {in_yards ? "supply-yards" : "supply-metres",
+          {{"amount", base::fixed(std::ceil(amount - 1e-6), 0)}}};
+}
+
+Spares spares_of(const Settings& settings) {
+  const int pouches = settings.pouches.value;
+  if (pouches == 1) return {};
+  return {first_pouches(settings), static_cast<int>(std::lround(settings.spoiled * pouches))};
+}
+
+std::vector<CardSheet> card_sheets(const std::vector<CardFamily>& families, std::string_view paper,
+                                   base::Unit unit) {
+  const auto has_paper = [&](const CardFamily& one) {
+    return std::find(one.papers.begin(), one.papers.end(), paper) != one.papers.end();
+  };
+  const auto has_unit = [&](const CardFamily& one) { return one.unit == unit; };
+  auto found = std::find_if(families.begin(), families.end(), has_paper);
+  if (found == families.end()) found = std::find_if(families.begin(), families.end(), has_unit);
+  return found == families.end() ? std::vector<CardSheet>() : found->sheets;
+}
 
 std::vector<Attachment> attachments_to_buy(const pouch::Pouch& pouch) {
   std::vector<Attachment> bought;

@@ -9,24 +9,55 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/message.h"
 #include "base/named.h"
 #include "batch/settings.h"
 #include "batch/thread.h"
+#include "batch/work/clips.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::batch {
+
+/// Why more of a cloth is bought than the pouches take.
+enum class More { squaring, trial, first_pouches, spoiled };
+inline constexpr base::Named<More> kMoreWords[] = {{More::squaring, "squaring"},
+                                                   {More::trial, "trial"},
+                                                   {More::first_pouches, "first_pouches"},
+                                                   {More::spoiled, "spoiled"}};
+struct ClothExtra {
+  More what{};
+  Length length;    ///< on the table: after the wash
+  int pouches = 0;  ///< whose pieces it yields
+};
+/// What the shop's crooked cut takes of an end, in lengths that a ruler has in that unit: common
+/// practice, no source.
+[[nodiscard]] constexpr Length to_square(base::Unit unit) {
+  return unit == base::Unit::inch ? Length::inches(2) : Length::whole_mm(50);
+}
+
+/// Pieces cut beyond the batch: none where a single pouch is made, which is its own first one.
+struct Spares {
+  int first = 0;    ///< for the first pouches
+  int spoiled = 0;  ///< the job's share, to the nearest whole pouch
+
+  [[nodiscard]] int all() const { return first + spoiled; }
+};
+[[nodiscard]] Spares spares_of(const Settings& settings);
 
 /// A cloth as a cut plan says.
 struct ClothToBuy {
   std::string material;  ///< "laminate" or "outer": its name among the prices
   std::string name;      ///< what a person calls it, as "pul-150"
-  Length width;          ///< selvedges included
+  Length width;          ///< selvedges included, as it is sold
   Length length;         ///< to buy
   std::optional<double> price;
   std::string price_per;  ///< "m" or "yd"; empty without a price
+  Length pieces{};        ///< of `length`: what the pouches' pieces take, after the wash
+  std::vector<ClothExtra> extra{};
+  bool is_washed_first = false;
 };
 
 /// A closure or other attachment. What has two halves that meet is bought as one: a snap as a set,
@@ -46,11 +77,22 @@ struct CardSheet {
   Length width, height;
 };
 
-/// What a small thing is counted by.
-enum class Counted { batch, helper, iron, machine, page, pouch };
+/// Card as shops have it where this paper, or paper of this unit, is used.
+struct CardFamily {
+  base::Unit unit = base::Unit::mm;
+  std::vector<std::string> papers;  ///< by name
+  std::vector<CardSheet> sheets;    ///< smallest first
+};
+/// Those of the family of `paper`, of another paper's unit where no family has it.
+[[nodiscard]] std::vector<CardSheet> card_sheets(const std::vector<CardFamily>& families,
+                                                 std::string_view paper, base::Unit unit);
+
+/// What a small thing is counted by. Clips are those in use at once, as the work plan has it.
+enum class Counted { batch, clip, helper, iron, machine, page, pouch };
 inline constexpr base::Named<Counted> kCountedWords[] = {
-    {Counted::batch, "batch"},     {Counted::helper, "helper"}, {Counted::iron, "iron"},
-    {Counted::machine, "machine"}, {Counted::page, "page"},     {Counted::pouch, "pouch"}};
+    {Counted::batch, "batch"}, {Counted::clip, "clip"},       {Counted::helper, "helper"},
+    {Counted::iron, "iron"},   {Counted::machine, "machine"}, {Counted::page, "page"},
+    {Counted::pouch, "pouch"}};
 /// `count` pieces for every `each` of what `per` names.
 struct Sundry {
   std::string name;
@@ -62,8 +104,9 @@ struct Sundry {
 /// What shared/stitches.toml holds.
 struct SupplyData {
   ThreadRules thread;
-  std::vector<CardSheet> card_sheets;  ///< smallest first
+  std::vector<CardSheet> card_sheets;  ///< those taken, smallest first
   std::vector<Sundry> sundries;
+  std::vector<CardFamily> card_families{};
 };
 
 /// What is to be made, and what other stages found out about it.
@@ -73,6 +116,7 @@ struct Order {
   std::vector<Seam> seams;           ///< of seams_of(), by the rules of the data
   std::optional<int> pages;          ///< to print; absent where nobody counted them
   base::Unit unit = base::Unit::mm;  ///< inches: cloth without a price of its own is in yards
+  ClipNeed clips{};
 };
 
 /// Where an amount comes from.
@@ -97,6 +141,7 @@ struct Supply {
   Basis basis = Basis::worked_out;
   std::optional<double> unit_price;
   std::optional<double> cost;  ///< absent where amount or price is not known
+  double used_share = 1;       ///< of the amount, what the batch uses up; the rest serves the next
 };
 
 /// A card that guides the iron, of one outline.
@@ -115,14 +160,18 @@ struct Supplies {
   std::vector<Seam> seams;
   std::vector<ThreadNeed> thread;
   std::vector<CardNeed> cards;
-  int card_sets = 1;                       ///< one for each iron that a helper holds
-  bool stitches_assumed = false;           ///< the job does not say what its sides are sewn with
-  std::vector<std::string> uncounted;      ///< what is sewn on by a length that nothing states
+  int card_sets = 1;                   ///< one for each iron that a helper holds
+  bool stitches_assumed = false;       ///< the job does not say what its sides are sewn with
+  std::vector<std::string> uncounted;  ///< what is sewn on by a length that nothing states
+  std::vector<ClothToBuy> cloths;
+  Spares spares;
   double known_cost = 0;                   ///< of the lines that have a cost
+  double known_used = 0;                   ///< of these, what is used up
   std::vector<std::string> without;        ///< names of lines without a cost, each once
   std::vector<std::string> unused_prices;  ///< names among the prices that no line asked for
 
   [[nodiscard]] double known_cost_per_pouch() const { return known_cost / pouches; }
+  [[nodiscard]] double known_used_per_pouch() const { return known_used / pouches; }
 };
 
 /// The attachments to buy, one line a kind of closure: a half that another names is bought with it,
@@ -133,9 +182,13 @@ struct Supplies {
 /// pockets that are pressed together keep two slip cards.
 [[nodiscard]] std::vector<CardNeed> cards_of(const pouch::Pouch& pouch);
 
+/// So much thread in words: yards where people count in inches. Rounded up to whole ones.
+[[nodiscard]] base::Message thread_amount(double metres, base::Unit unit);
+
 /// The list, in the order cloth, thread, attachments, card, paper, sundries. Yards where the order is
 /// in inches and a cloth has no price of its own. What the settings say of stitches was laid over
-/// the rules before, by use(). Each iron that a helper holds gets its cards.
+/// the rules before, by use(). Each iron that a helper holds gets its cards. Attachments are bought
+/// for the spares as well; of thread, the rules' waste stands for them.
 [[nodiscard]] Supplies supplies(const Order& order, const pouch::Pouch& pouch,
                                 const SupplyData& data, const Settings& settings,
                                 const Prices& prices);

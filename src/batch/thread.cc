@@ -130,16 +130,22 @@ int packages_for(double metres, const Package& package) {
   return std::max(1, static_cast<int>(std::ceil(metres / package.metres - 1e-9)));
 }
 
+/// However unevenly `threads` threads share, their last packages are the only ones begun for less.
+int packages_of_threads(double metres, int threads, const Package& package) {
+  return packages_for(metres, package) + threads - 1;
+}
+
 void divide(ThreadNeed& need, const Stitch& stitch) {
   double weights = 0;
   for (const ThreadShare& share : stitch.shares) weights += share.weight;
   for (const ThreadShare& share : stitch.shares) {
-    need.parts.push_back({share.part, need.metres * share.weight / weights});
-    need.packages += packages_for(need.parts.back().metres, need.package);
+    const double part = share.weight / weights;
+    need.parts.push_back({share.part, need.metres * part});
+    need.packages += packages_for(need.most_metres * part, need.package);
   }
-  // However unevenly `threads` threads share, their last cones are the only ones begun for less.
-  if (stitch.shares.empty()) {
-    need.packages = packages_for(need.metres, need.package) + stitch.threads - 1;
+  need.threads = need.package.each_thread ? stitch.threads : 1;
+  if (stitch.shares.empty() || need.threads == 1) {
+    need.packages = packages_of_threads(need.most_metres, need.threads, need.package);
   }
 }
 
@@ -209,8 +215,11 @@ std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches
     ThreadNeed& need = by_code[seam.stitch];
     need.stitch = seam.stitch;
     need.seam_metres += seam.length.in_mm() * seam.per_pouch * pouches / kMmPerMetre;
-    need.metres +=
-        length_with_ends(seam, pouches, rules) / kMmPerMetre * stitch->ratio * (1 + rules.waste);
+    const double metres = length_with_ends(seam, pouches, rules) / kMmPerMetre;
+    const double usual = stitch->ratio * (1 + rules.waste);
+    need.metres += metres * usual;
+    need.most_metres +=
+        metres * std::max(usual, ratio_by_geometry(*stitch, seam.thickness).value_or(0));
   }
   std::vector<ThreadNeed> needs;
   for (auto& [code, need] : by_code) {
@@ -220,6 +229,26 @@ std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches
     needs.push_back(std::move(need));
   }
   return needs;
+}
+
+std::vector<PackageNeed> packages_needed(const std::vector<ThreadNeed>& needs,
+                                         const ThreadRules& rules) {
+  std::vector<PackageNeed> all;
+  for (const Package& package : rules.packages) {
+    PackageNeed made{package, 0, 1, 0};
+    int stitches = 0;
+    for (const ThreadNeed& need : needs) {
+      if (need.package.name != package.name) continue;
+      ++stitches;
+      made.metres += need.most_metres;
+      made.threads = std::max(made.threads, need.threads);
+      made.count = need.packages;
+    }
+    if (stitches == 0) continue;
+    if (stitches > 1) made.count = packages_of_threads(made.metres, made.threads, package);
+    all.push_back(std::move(made));
+  }
+  return all;
 }
 
 double lockstitch_ratio(Length thickness, Length stitch_length) {

@@ -52,6 +52,9 @@ struct Stitch {
 struct Package {
   std::string name;  ///< "cone", "spool"
   double metres = 0;
+  /// Does every thread of a machine run off one of its own? Else they share one: a bobbin is wound
+  /// off the spool.
+  bool each_thread = true;
 };
 
 struct ThreadRules {
@@ -108,11 +111,26 @@ struct ThreadNeed {
   std::string stitch;
   double seam_metres = 0;         ///< of seam, without chains and back-tacks
   double metres = 0;              ///< of thread, chains, back-tacks and waste included
+  double most_metres = 0;         ///< the same, where thick layers take more by geometry
   std::vector<ThreadPart> parts;  ///< by needle and looper; empty where no source divides it
   Package package;
-  /// Enough for one machine. Where the parts are unknown, enough however the threads divide it.
+  int threads = 1;  ///< at once, each off a package of its own
+  /// Enough for one machine, of the most metres. Where the parts are unknown, enough however the
+  /// threads divide it.
   int packages = 0;
 };
+
+/// One kind of package for all stitches that are bought in it: they are sewn one after the other,
+/// so the same cones stand on the machine.
+struct PackageNeed {
+  Package package;
+  double metres = 0;
+  int threads = 1;  ///< the most that run at once
+  int count = 0;
+};
+/// In the order of the rules' packages; none for those that no stitch takes.
+[[nodiscard]] std::vector<PackageNeed> packages_needed(const std::vector<ThreadNeed>& needs,
+                                                       const ThreadRules& rules);
 
 /// By stitch code. Between one piece and the next, before the first and after the last, each
 /// operation leaves a chain. Requires: `pouches` >= 1.

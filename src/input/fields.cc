@@ -196,6 +196,8 @@ const Fields<batch::Settings> kBatchFields = {
     whole("overedge_machines", &batch::Settings::overedge_machines, 0, batch::kMostPeople)
         .at(Asked::in_starter),
     whole("irons", &batch::Settings::irons, 0, batch::kMostPeople),
+    whole("bundle", &batch::Settings::bundle, 1, batch::kMostPouches).as("5").at(Asked::on_page),
+    number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled).at(Asked::on_page),
     number("aql", &batch::Settings::aql, 100).at(Asked::nowhere),
     by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};
 

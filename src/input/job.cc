@@ -1,6 +1,7 @@
 #include "input/job.h"
 
 #include <algorithm>
+#include <array>
 #include <concepts>
 
 #include "base/number.h"
@@ -203,26 +204,43 @@ void packet(TableReader& root, JobSettings& made) {
 
 // ---- Cutting ----
 
-void plies(TableReader& reader, lay::Settings& made) {
-  const Node* node = reader.find("plies");
-  if (!node) return;
-  made.plies_place = node->place;
+/// The cloths of [materials].
+constexpr std::array kClothNames = {"laminate", "outer", "lining"};
+
+std::optional<lay::Plies> plies_at(TableReader& reader, const std::string& key) {
+  const Node* node = reader.find(key);
+  if (!node) return std::nullopt;
   if (node->kind == Node::Kind::whole) {
-    if (const auto count = reader.whole("plies", 1, lay::kMostPlies)) {
-      const auto way = count->value == 1 ? lay::Plies::Way::single : lay::Plies::Way::stacked;
-      made.plies = {way, count->value};
-    }
-    return;
+    const auto count = reader.whole(key, 1, lay::kMostPlies);
+    if (!count) return std::nullopt;
+    const auto way = count->value == 1 ? lay::Plies::Way::single : lay::Plies::Way::stacked;
+    return lay::Plies{way, count->value};
   }
   if (node->text != "folded 2" && node->text != "folded 4") {
     reader.context().diagnostics.error(node->place, {"not-plies", {{"text", clipped(node->text)}}},
                                        {{"not-plies-hint"}});
+    return std::nullopt;
+  }
+  return lay::Plies{lay::Plies::Way::folded, node->text == "folded 2" ? 2 : 4};
+}
+
+/// One value for all cloths, or a table by cloth.
+void plies(TableReader& reader, lay::Settings& made) {
+  const Node* node = reader.find("plies");
+  if (!node || node->kind != Node::Kind::table) {
+    made.plies = plies_at(reader, "plies").value_or(lay::Plies());
     return;
   }
-  made.plies = {lay::Plies::Way::folded, node->text == "folded 2" ? 2 : 4};
+  TableReader by_cloth(*node, reader.path("plies"), reader.context());
+  for (const char* cloth : kClothNames) {
+    if (const auto read = plies_at(by_cloth, cloth)) made.plies_by_cloth.push_back({cloth, *read});
+  }
+  by_cloth.finish();
 }
 
 void lay(TableReader& root, lay::Settings& made) {
+  // A job in inches buys in yards.
+  if (root.context().bare == base::Unit::inch) made.shop_step = lay::kShopStepInch;
   const Node* node = root.table("lay");
   if (!node) return;
   TableReader reader(*node, "lay", root.context());

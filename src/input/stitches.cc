@@ -28,7 +28,7 @@ class StitchesReader {
     words();
     allowance();
     use();
-    card();
+    each_of("card", [&](const std::string& name, const Node& node) { card(name, node); });
     each_of("sundry", [&](const std::string& name, const Node& node) { sundry(name, node); });
     reader_.finish();
     return std::move(made_);
@@ -54,8 +54,9 @@ class StitchesReader {
       reader.require("metres");
       // A millimetre at the least: amounts are divided by it.
       const auto metres = reader.number("metres", 0.001, kMostMetres);
+      const auto each = reader.truth("each_thread");
       // Known by name even where its length is at fault, so that nobody is told it is missing.
-      made_.thread.packages.push_back({name, metres ? metres->value : 1});
+      made_.thread.packages.push_back({name, metres ? metres->value : 1, !each || each->value});
       reader.finish();
     });
   }
@@ -170,20 +171,29 @@ class StitchesReader {
     reader.finish();
   }
 
-  void card() {
-    const Node* table = reader_.table("card");
-    if (!table) return;
-    TableReader reader(*table, "card", context());
-    for (const auto& name : reader.texts("sheets")) {
-      if (const auto sheet = paper_of(name.value, base::Unit::mm, papers_)) {
-        made_.card_sheets.push_back({sheet->name, sheet->width, sheet->height});
-        continue;
+  void card(const std::string& name, const Node& node) {
+    TableReader reader(node, "card." + name, context());
+    batch::CardFamily made;
+    reader.require("units");
+    if (const auto unit = reader.choice("units", base::kUnitWords)) made.unit = unit->value;
+    for (const auto& paper : reader.texts("papers")) {
+      if (const auto found = paper_named(paper)) made.papers.push_back(found->name);
+    }
+    for (const auto& sheet : reader.texts("sheets")) {
+      if (const auto found = paper_named(sheet)) {
+        made.sheets.push_back({found->name, found->width, found->height});
       }
-      std::vector<std::string> known;
-      for (const PaperSize& one : papers_) known.push_back(one.name);
-      unknown("paper-unknown", name, known);
     }
     reader.finish();
+    made_.card_families.push_back(std::move(made));
+  }
+
+  std::optional<PaperSize> paper_named(const Placed<std::string>& name) {
+    if (const auto found = paper_of(name.value, base::Unit::mm, papers_)) return found;
+    std::vector<std::string> known;
+    for (const PaperSize& one : papers_) known.push_back(one.name);
+    unknown("paper-unknown", name, known);
+    return std::nullopt;
   }
 
   void sundry(const std::string& name, const Node& node) {

@@ -13,10 +13,13 @@ constexpr const char* kWorkFile = "shared/work.toml";
 }  // namespace
 
 std::optional<batch::WorkTable> work_table(const Run& run) {
-  if (run.settings().work) return run.settings().work;
-  base::Diagnostics faults;
-  auto table = input::read_work(run.data().file(kWorkFile), faults);
-  Data::refuse(faults);
+  auto table = run.settings().work;
+  if (!table) {
+    base::Diagnostics faults;
+    table = input::read_work(run.data().file(kWorkFile), faults);
+    Data::refuse(faults);
+  }
+  if (const auto& bundle = run.settings().batch.bundle) table->bundle = bundle->value;
   return table;
 }
 

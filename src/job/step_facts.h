@@ -14,7 +14,8 @@
 
 namespace pouchwright::job {
 
-/// How long work takes: the job's own table, else the program's.
+/// How long work takes: the job's own table, else the program's; its bundle is the job's, if that has
+/// one: the one number for cut plan, work plan and leak sheet.
 /// Fails: throws base::Failure where shared/work.toml is at fault.
 [[nodiscard]] std::optional<batch::WorkTable> work_table(const Run& run);
 

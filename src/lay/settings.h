@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -26,6 +27,12 @@ struct Plies {
 };
 inline constexpr int kMostPlies = 50;
 
+/// What the job says of one cloth alone: laminate or outer.
+struct ClothPlies {
+  std::string material;
+  Plies plies;
+};
+
 /// A left-over rectangle in stock. `material` is laminate or outer.
 struct Remnant {
   std::string material;
@@ -41,14 +48,26 @@ struct ByProduct {
   base::Place place;
 };
 
+/// In whose steps shops cut cloth off the roll: metric ones, and those with yards, which sell eighths
+/// (common practice, no source).
+inline constexpr base::Length kShopStep = base::Length::whole_mm(100);
+inline constexpr base::Length kShopStepInch = base::Length::inches(9, 2);
+
 struct Settings {
   Cuts cuts = Cuts::straight;
   std::optional<base::Placed<base::Length>> table_length;  ///< absent: as long as it takes
-  Plies plies;
-  base::Place plies_place;
-  base::Length shop_step = base::Length::whole_mm(100);  ///< the shop cuts lengths in such steps
+  Plies plies;                             ///< of every cloth that has none of its own
+  std::vector<ClothPlies> plies_by_cloth;  ///< each cloth at most once
+  base::Length shop_step = kShopStep;      ///< the shop cuts lengths in such steps
   std::vector<Remnant> remnants;
   std::vector<ByProduct> by_products;
+
+  [[nodiscard]] Plies plies_of(std::string_view material) const {
+    for (const ClothPlies& one : plies_by_cloth) {
+      if (one.material == material) return one.plies;
+    }
+    return plies;
+  }
 };
 
 }  // namespace pouchwright::lay

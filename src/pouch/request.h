@@ -7,7 +7,9 @@
 /// Not for paper, lay or batch settings, which have structs of their own in their layers.
 #pragma once
 
+#include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -94,6 +96,19 @@ inline constexpr base::Named<MaterialKind> kMaterialWords[] = {{MaterialKind::la
 /// Draw the whole panel, or half of it to lay on a fold of the cloth.
 enum class Pattern { whole, half };
 
+/// What the first wash leaves of `length`, to the nanometre; `lost` is a fraction of the length
+/// before it (ISO 5077).
+[[nodiscard]] inline Length washed(Length length, double lost) {
+  return Length::nm(std::llround(static_cast<double>(length.in_nm()) * (1 - lost)));
+}
+/// What is needed before the wash so that `length` is left, rounded up to the nanometre.
+[[nodiscard]] inline Length unwashed(Length length, double lost) {
+  if (lost <= 0) return length;
+  // A hair less, so that 3120 / 0.96 stays 3250.
+  const double before = static_cast<double>(length.in_nm()) / (1 - lost);
+  return Length::nm(static_cast<std::int64_t>(std::ceil(before - 1e-3)));
+}
+
 struct Material {
   std::string name;  ///< as in shared/materials.toml, or "laminate" / "outer" for a table
   MaterialKind kind = MaterialKind::laminate;
@@ -110,7 +125,12 @@ struct Material {
   Placed<std::string> price_currency;  ///< empty where the price names none
   Place place;
 
-  [[nodiscard]] Length usable_width() const { return width - 2 * selvedge; }
+  /// Cloth that shrinks is washed, dried and pressed before it is cut.
+  [[nodiscard]] bool is_washed_first() const { return shrink_length > 0 || shrink_width > 0; }
+  /// As it lies on the table.
+  [[nodiscard]] Length washed_width() const { return washed(width, shrink_width); }
+  /// Between the selvedges, likewise.
+  [[nodiscard]] Length usable_width() const { return washed_width() - 2 * selvedge; }
 };
 
 /// A size of the pouch. What nobody states is the construction's default, or the program's.

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 #include "base/number.h"
 #include "base/text.h"
+#include "tell/cut_plan.h"
 #include "tell/operations.h"
 
 namespace pouchwright::tell {
@@ -16,8 +18,23 @@ using batch::SupplyUnit;
 
 std::string money(double amount) { return base::decimal(amount, 2); }
 
+/// `2 5/8`, as a shop that cuts eighths of a yard reads it; whole ones without a fraction.
+std::string in_eighths(double amount) {
+  const auto eighths = std::llround(amount * 8);
+  std::string text = eighths % 8 == 0 || eighths > 8 ? std::to_string(eighths / 8) : "";
+  if (eighths % 8 == 0) return text;
+  const auto common = std::gcd(eighths % 8, 8LL);
+  if (!text.empty()) text += " ";
+  return text + std::to_string(eighths % 8 / common) + "/" + std::to_string(8 / common);
+}
+
+bool is_in_eighths(double amount) { return std::abs(amount * 8 - std::round(amount * 8)) < 1e-6; }
+
 std::string amount_of(const Supply& line, const base::Voice& words) {
   if (!line.amount) return words.say("supply-amount-unknown");
+  if (line.unit == SupplyUnit::yard && is_in_eighths(*line.amount)) {
+    return words.say({"supply-yards", {{"amount", in_eighths(*line.amount)}}});
+  }
   // Pieces are whole; cloth was rounded up to the shop's step, which may be no decimal of a yard.
   std::string amount = base::shortest(std::ceil(*line.amount * 100 - 1e-6) / 100, 2);
   switch (line.unit) {
@@ -31,6 +48,13 @@ std::string amount_of(const Supply& line, const base::Voice& words) {
       return amount;
   }
   return amount;
+}
+
+/// What a shop calls the cloth, for its code among the materials.
+void name_cloth(base::Message& shown, const base::Voice& words) {
+  for (auto& [hole, value] : shown.values) {
+    if (hole == "name") value = cloth_name(words.text(value), words);
+  }
 }
 
 /// A group's own sundry may have no words: then it is called by its name.
@@ -64,8 +88,8 @@ std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& li
   const batch::Stitch& stitch = *rules.stitch(need.stitch);
   base::Message::Values values = {{"stitch", stitch_name(need.stitch, words)},
                                   {"seams", seams_with(need.stitch, list, said)},
-                                  {"seam", base::fixed(need.seam_metres, 1)},
-                                  {"thread", base::fixed(std::ceil(need.metres), 0)},
+                                  {"seam", batch::thread_amount(need.seam_metres, words.unit())},
+                                  {"thread", batch::thread_amount(need.metres, words.unit())},
                                   {"ratio", base::shortened(stitch.ratio, 3)},
                                   {"count", stitch.threads},
                                   {"source", words.say({"thread-source-" + stitch.source})}};
@@ -76,7 +100,7 @@ std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& li
   }
   for (const batch::ThreadPart& part : need.parts) {
     note += " " + words.say({"thread-part-" + part.part,
-                             {{"metres", base::fixed(std::ceil(part.metres), 0)}}});
+                             {{"thread", batch::thread_amount(part.metres, words.unit())}}});
   }
   return note;
 }
@@ -100,12 +124,42 @@ std::vector<std::string> thick_seam_notes(const batch::Supplies& list,
   return notes;
 }
 
+/// What each cloth holds beyond the pouches' pieces.
+std::vector<std::string> cloth_notes(const batch::Supplies& list, const base::Voice& words) {
+  std::vector<std::string> notes;
+  for (const batch::ClothToBuy& cloth : list.cloths) {
+    if (cloth.extra.empty()) continue;
+    base::Value::List more;
+    for (const batch::ClothExtra& one : cloth.extra) more.emplace_back(extra_said(one));
+    notes.push_back(words.say({"supply-cloth-extra",
+                               {{"cloth", base::Message("cloth-" + cloth.material)},
+                                {"pieces", base::at_least(cloth.pieces)},
+                                {"more", std::move(more)}}}));
+    if (cloth.is_washed_first) {
+      notes.back() += " " + words.say("supply-cloth-washed");
+    }
+  }
+  const batch::Spares& spares = list.spares;
+  if (spares.all() > 0) {
+    notes.push_back(
+        words.say({"supply-spares", {{"first", spares.first}, {"spoiled", spares.spoiled}}}));
+  }
+  return notes;
+}
+
 }  // namespace
+
+base::Message extra_said(const batch::ClothExtra& extra) {
+  return {key_of("more-", batch::kMoreWords, extra.what),
+          {{"length", base::at_least(extra.length)}, {"pouches", extra.pouches}}};
+}
 
 std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voice& words) {
   std::vector<SupplyRow> rows;
   for (const Supply& line : list.lines) {
-    SupplyRow row{what_of(line.shown, line.name, words), amount_of(line, words), "", ""};
+    base::Message shown = line.shown;
+    if (line.kind == "cloth") name_cloth(shown, words);
+    SupplyRow row{what_of(shown, line.name, words), amount_of(line, words), "", ""};
     if (line.basis == batch::Basis::assumed) row.what += " *";
     if (line.unit_price) row.price = money(*line.unit_price);
     if (line.cost) row.cost = money(*line.cost);
@@ -123,7 +177,11 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
                                {{"cost", money(list.known_cost) + unit},
                                 {"pouches", list.pouches},
                                 {"each", money(list.known_cost_per_pouch()) + unit}}}));
+    notes.push_back(words.say({"supply-used",
+                               {{"used", money(list.known_used) + unit},
+                                {"each", money(list.known_used_per_pouch()) + unit}}}));
   }
+  for (std::string& note : cloth_notes(list, words)) notes.push_back(std::move(note));
   if (!list.thread.empty()) {
     notes.push_back(words.say({"supply-thread-waste",
                                {{"percent", base::shortened(rules.waste * 100, 1)},

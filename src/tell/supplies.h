@@ -19,6 +19,9 @@ struct SupplyRow {
   std::string cost;
 };
 
+/// What more of a cloth is bought for: `50 mm to square the cut end`.
+[[nodiscard]] base::Message extra_said(const batch::ClothExtra& extra);
+
 [[nodiscard]] std::vector<SupplyRow> supply_rows(const batch::Supplies& list,
                                                  const base::Voice& words);
 

@@ -5,6 +5,7 @@ by what a report has in millimetres.
 """
 
 import csv
+import fractions
 import functools
 import io
 import math
@@ -412,11 +413,13 @@ class Plan(Job):
             for row, entry in zip(made.csv_of("supplies"), made.supplies["supplies"], strict=True):
                 self.assertEqual((row["kind"], row["name"], row["what"], row["unit"]),
                                  (entry["kind"], entry["name"], entry["what"], entry["unit"]))
-                amount = re.search(r"^  " + re.escape(entry["what"]) + r"(?: \*)?  +(\S+)", made.list, re.M)
+                amount = re.search(r"^  " + re.escape(entry["what"]) + r"(?: \*)?  +([\d./]+(?: \d+/\d+)?)",
+                                   made.list, re.M)
+                told = float(sum(fractions.Fraction(part) for part in amount[1].split()))
                 self.assertAlmostEqual(float(row["amount"]), entry["amount"], delta=0.0005)
-                # What people buy by is rounded up, to hundredths.
-                self.assertGreater(float(amount[1]), entry["amount"] - 1e-9)
-                self.assertLess(float(amount[1]), entry["amount"] + 0.0106)
+                # What people buy by is rounded up, to hundredths; yards to eighths.
+                self.assertGreater(told, entry["amount"] - 1e-9)
+                self.assertLess(told, entry["amount"] + 0.0106)
                 self.hold_stands(entry["what"], made.packet)
         self.each(hold)
 

@@ -28,7 +28,10 @@ FORMED = {
     "drawing-span-": r"[a-z-]+",         # the name of a span that the engine adds
     "drawing-part-": r"[a-z-]+",         # the name of a panel, a piece or an attachment
     "lay-cloth-": r"laminate|outer|lining",  # what a cloth is for
-    "lay-step-": r"[a-z]+(-many)?",      # a kind of cut
+    "lay-step-": r"[a-z]+",              # a kind of cut
+    "lay-stack-": r"laminate|outer|lining",  # a cloth
+    "material-": r"[a-z0-9-]+",          # a material of shared/materials.toml
+    "more-": r"[a-z-]+",                 # what more of a cloth is bought for
     "lay-picture-": r"[a-z]+",           # a kind of cut
     "schedule-none-": r"(machine|iron)(-hint)?",            # a station
     "schedule-station-": r"[a-z]+",

@@ -117,8 +117,8 @@ class Packet(unittest.TestCase):
     def test_cut_plans_say_what_their_cloth_is_for(self):
         report, path = self.each("--only", "lay")
         heads = [text_of(path, number).split("\n")[0] for number in pages_of(report, "lay")]
-        self.assertTrue(heads[0].startswith("laminate pul-150: "), heads)
-        self.assertTrue(heads[1].startswith("outer cotton-110: "), heads)
+        self.assertTrue(heads[0].startswith("Laminate, 150 cm PUL: "), heads)
+        self.assertTrue(heads[1].startswith("Outer, 110 cm cotton: "), heads)
 
     def test_no_page_has_a_second_count(self):
         report, path = self.each()

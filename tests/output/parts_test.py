@@ -91,15 +91,17 @@ class Supplies(unittest.TestCase):
                 if one["kind"] == "attachment"]
 
     def test_closures_are_bought_for_every_pouch(self):
-        # 12 pouches; one half on the flap and one on the front are a set (common practice, no source).
-        self.assertEqual(self.attachments("freeflap"), [("snap", 12)])
+        # 12 pouches and the first one, of 3 in 100 none is spoiled; one half on the flap and one on
+        # the front are a set (common practice, no source).
+        self.assertEqual(self.attachments("freeflap"), [("snap", 13)])
         # The construction's 60 mm of tape for each, in metres.
         self.assertEqual(self.attachments("freeflap", 'closure = "hook-and-loop"'),
-                         [("hook-and-loop", 0.72)])
+                         [("hook-and-loop", 0.78)])
 
     def test_a_strap_that_is_cut_is_not_bought(self):
-        # A half of the snap on each of two straps: 12 pouches, a set each (common practice, no source).
-        self.assertEqual(self.attachments("rolltop"), [("snap", 12)])
+        # A half of the snap on each of two straps: 12 pouches and the first one, a set each (common
+        # practice, no source).
+        self.assertEqual(self.attachments("rolltop"), [("snap", 13)])
 
 
 if __name__ == "__main__":

@@ -53,6 +53,8 @@ struct WorkKind {
   double rating = 100;   ///< per cent, of the person who was timed
   double allowance = 0;  ///< per cent on top, for rest and the like
   double waits = 0;      ///< minutes that pieces lie afterwards, in nobody's hands
+  int clips = 0;         ///< put on one piece, and left there
+  bool takes_clips_off = false;
   bool goes_on = false;  ///< the piece stays in the same hands for the operation that follows
   std::string then;      ///< a kind that always follows: "clip apart"
   base::Place place;

@@ -1,5 +1,6 @@
 /// The cut plan as a picture to scale: the cloth unrolled to the right, pieces with their names and
-/// directions, waste hatched, cuts numbered, and a small picture of what each cut divides.
+/// directions, cuts numbered, and a small picture of what each cut divides. Hatched is waste, in all
+/// of them, and nothing else.
 ///
 ///     std::vector<Drawing> pages = lay_pictures(plan_pictures, words, measure, room);
 ///
@@ -23,6 +24,13 @@ struct LayToDraw {
   std::string title;
   std::vector<std::string> kinds;  ///< by Placed::kind
   std::vector<std::string> by_products;
+  std::vector<std::string> facts{};  ///< sentences below the title
+  std::vector<std::string> gives{};  ///< by step: what there is then
+  std::vector<lay::Area> trial{};    ///< strips for the iron trial, in the waste
+  base::Length selvedge{};           ///< of each side
+  /// A shop's cut is never straight: it is squared first.
+  enum class End { square, crooked };
+  End end = End::square;
 };
 
 /// `room` is a page's width and height in mm. Lengths cut off stay whole: a long roll is broken

@@ -189,6 +189,18 @@ class LeakPages {
     return std::to_string(index + 1);
   }
 
+  /// Where every pouch has a box, its number tells the bundle.
+  [[nodiscard]] std::string numbering() const {
+    const std::string slip = words_.say({"leak-number", {{"bundle", sheet_.bundle}}});
+    const bool all_tested = pouches_to_test(sheet_) == sheet_.pouches;
+    if (!all_tested || sheet_.bundle < 2 || sheet_.bundle >= sheet_.pouches) return slip;
+    return slip + " " +
+           words_.say({"leak-bundles",
+                       {{"bundle", sheet_.bundle},
+                        {"next", sheet_.bundle + 1},
+                        {"end", std::min(2 * sheet_.bundle, sheet_.pouches)}}});
+  }
+
   void ticks() {
     const Grid made = grid();
     const int count = pouches_to_test(sheet_);
@@ -196,7 +208,7 @@ class LeakPages {
     // The heading stays with some of its boxes.
     pages_.make_room((std::min(rows, 3) + 6) * kRow);
     pages_.add({heading(words_.say("leak-boxes"))});
-    if (sheet_.pouches > 1) pages_.add({text_paragraph(words_.say("leak-number"))});
+    if (sheet_.pouches > 1) pages_.add({text_paragraph(numbering())});
     pages_.add(signature());
     int row = 0;
     while (row < rows) {

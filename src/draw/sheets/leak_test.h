@@ -22,6 +22,7 @@ struct LeakSheet {
   const pouch::Pouch* pouch = nullptr;
   int pouches = 1;
   int helpers = 1;
+  int bundle = 1;                             ///< pouches that move on together, numbered in order
   std::optional<batch::SamplingPlan> plan;    ///< absent: batch::usual_testing
   double test_minutes = pouch::kTestMinutes;  ///< that the water stays in at the least
 };

@@ -9,6 +9,9 @@
 #include "base/length.h"
 #include "base/text.h"
 #include "input/reader.h"
+#include "job/run.h"
+#include "job/step_facts.h"
+#include "lay/spare.h"
 
 namespace pouchwright::job {
 
@@ -58,13 +61,14 @@ ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouc
                    const input::JobSettings& settings, bool takes_by_products) {
   ClothPlan made;
   made.material = kind;
-  made.terms = {material.width, settings.lay.shop_step, material.shrink_length, material.price,
-                material.price_per};
+  made.terms = {material.width,         material.washed_width(),   material.selvedge,
+                settings.lay.shop_step, material.shrink_length,    material.price,
+                material.price_per,     material.is_washed_first()};
   made.request.cloth = {material.name, material.usable_width()};
   made.request.kinds = kinds_of(material, kind, pouch, settings.batch.pouches.value);
   made.request.cuts = settings.lay.cuts;
   if (settings.lay.table_length) made.request.longest = settings.lay.table_length->value;
-  made.request.plies = settings.lay.plies;
+  made.request.plies = settings.lay.plies_of(kind);
   for (const lay::Remnant& remnant : settings.lay.remnants) {
     if (remnant.material != kind) continue;
     made.request.remnants.push_back({remnant.material, remnant.width, remnant.length});
@@ -121,13 +125,26 @@ void tell(const lay::Fault& fault, const ClothPlan& cloth, const base::Place& pl
 
 }  // namespace
 
+Length ClothPlan::unwashed_length() const {
+  return pouch::unwashed(plan.cloth.cloth_length, terms.shrink_length);
+}
+
+Length ClothPlan::pieces_to_buy() const {
+  return base::rounded_up(unwashed_length(), terms.shop_step);
+}
+
 Length ClothPlan::to_buy() const {
-  // Cut from cloth that was washed first: before washing it was longer by 1 / (1 - s), since ISO
-  // 5077 counts what is lost from the length before.
-  const double before = plan.cloth.cloth_length.in_mm() / (1 - terms.shrink_length);
-  const Length exact =
-      terms.shrink_length > 0 ? Length::mm(std::ceil(before * 1e6) / 1e6) : plan.cloth.cloth_length;
-  return base::rounded_up(exact, terms.shop_step);
+  Length all = plan.cloth.cloth_length;
+  for (const batch::ClothExtra& more : extra) all += more.length;
+  return base::rounded_up(pouch::unwashed(all, terms.shrink_length), terms.shop_step);
+}
+
+Length ClothPlan::extra_for(batch::More what) const {
+  Length sum;
+  for (const batch::ClothExtra& more : extra) {
+    if (more.what == what) sum += more.length;
+  }
+  return sum;
 }
 
 bool can_be_cut(const ClothPlan& cloth, const base::Place& place, base::Diagnostics& diagnostics) {
@@ -155,12 +172,140 @@ std::vector<ClothPlan> cloth_requests(const pouch::Pouch& pouch,
   return plans;
 }
 
+// ---- What is bought beyond the plan ----
+
+namespace {
+
+/// Steps for a plan whose length alone is asked for.
+constexpr std::int64_t kExtraWork = lay::kWork / 10;
+
+/// Both cloths that the iron fuses through; a lining lies loose.
+bool is_pressed(const ClothPlan& cloth, const pouch::Pouch& pouch) {
+  return cloth.material != "lining" && !pouch.seal_zones.empty();
+}
+
+TrialPlan trial_of(const ClothPlan& cloth, base::Unit unit) {
+  TrialPlan made{batch::trial_strip(unit), batch::kStripsForTrial, {}};
+  int left = made.wanted;
+  for (std::size_t i = 0; i <= cloth.plan.remnants.size(); ++i) {
+    made.in_waste.push_back(
+        lay::in_waste(lay_of(cloth, i), made.strip.width, made.strip.length, left));
+    left -= static_cast<int>(made.in_waste.back().size());
+  }
+  return made;
+}
+
+/// Rows of strips across the cloth, for those that no waste yields.
+Length strips_to_buy(const TrialPlan& trial, Length width) {
+  std::int64_t left = trial.wanted;
+  for (const auto& found : trial.in_waste) left -= static_cast<std::int64_t>(found.size());
+  const std::int64_t in_a_row =
+      std::max<std::int64_t>(1, width.in_nm() / trial.strip.width.in_nm());
+  return (left + in_a_row - 1) / in_a_row * trial.strip.length;
+}
+
+/// What the pieces of `more` pouches add to the plan's length.
+class SparePieces {
+ public:
+  SparePieces(const ClothPlan& cloth, int pouches) : pouches_(pouches), request_(cloth.request) {
+    request_.remnants.clear();
+    request_.by_products.clear();
+    request_.work = kExtraWork;
+    length_ = cloth.plan.cloth.cloth_length;
+    on_roll_.assign(request_.kinds.size(), 0);
+    for (const lay::Placed& piece : cloth.plan.cloth.pieces) {
+      if (!piece.by_product && !piece.spare) ++on_roll_[static_cast<std::size_t>(piece.kind)];
+    }
+  }
+
+  /// Each call adds to those before it.
+  Length of(int more) {
+    more_ += more;
+    const Length before = length_;
+    length_ = std::max(length_, length_with(more_));
+    return length_ - before;
+  }
+
+ private:
+  [[nodiscard]] Length length_with(int more) const {
+    lay::Request asked = request_;
+    for (std::size_t k = 0; k < asked.kinds.size(); ++k) {
+      const int each = request_.kinds[k].demand / pouches_;
+      asked.kinds[k].demand = on_roll_[k] + each * more;
+    }
+    // The largest batch has no room for more: then by the piece.
+    if (!lay::faults(asked).empty()) return length_ + Length::nm(length_.in_nm() / pouches_ * more);
+    return lay::least_length(asked).cloth_length;
+  }
+
+  int pouches_;
+  int more_ = 0;
+  Length length_;
+  lay::Request request_;
+  std::vector<int> on_roll_;
+};
+
+void add_extra(ClothPlan& cloth, const pouch::Pouch& pouch, const input::JobSettings& settings) {
+  using batch::More;
+  const auto add = [&](More what, Length length, int pouches = 0) {
+    if (length > Length()) cloth.extra.push_back({what, length, pouches});
+  };
+  const base::Unit unit = settings.style.unit;
+  if (is_pressed(cloth, pouch)) {
+    cloth.trial = trial_of(cloth, unit);
+    add(More::trial, strips_to_buy(*cloth.trial, cloth.request.cloth.width));
+  }
+  const batch::Spares spares = batch::spares_of(settings.batch);
+  SparePieces pieces(cloth, settings.batch.pouches.value);
+  add(More::first_pouches, pieces.of(spares.first), spares.first);
+  add(More::spoiled, pieces.of(spares.spoiled), spares.spoiled);
+  const bool is_bought = cloth.plan.cloth.length > Length() || !cloth.extra.empty();
+  if (is_bought) add(More::squaring, batch::to_square(unit));
+}
+
+}  // namespace
+
 std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSettings& settings,
-                                   base::Diagnostics& diagnostics) {
+                                   int bundle, base::Diagnostics& diagnostics) {
   std::vector<ClothPlan> plans = cloth_requests(pouch, settings);
   std::erase_if(
       plans, [&](ClothPlan& cloth) { return !planned(cloth, pouch.request.place, diagnostics); });
+  for (ClothPlan& cloth : plans) {
+    cloth.bundle = bundle;
+    add_extra(cloth, pouch, settings);
+  }
   return plans;
+}
+
+std::vector<ClothPlan> cloth_plans(Run& run) {
+  return cloth_plans(run.pouch(), run.settings(), work_table(run)->bundle, run.diagnostics());
+}
+
+// ---- What is said of it ----
+
+const lay::Lay& lay_of(const ClothPlan& cloth, std::size_t lay) {
+  return lay < cloth.plan.remnants.size() ? cloth.plan.remnants[lay] : cloth.plan.cloth;
+}
+
+tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay) {
+  tell::LaySaid said;
+  said.lay = &lay_of(cloth, lay);
+  said.kinds = &cloth.request.kinds;
+  said.by_products = &cloth.request.by_products;
+  said.material = cloth.material;
+  said.is_remnant = lay < cloth.plan.remnants.size();
+  const ClothTerms& terms = cloth.terms;
+  if (terms.is_washed_first) said.washed = {terms.bought_width, terms.full_width};
+  said.to_square = cloth.extra_for(batch::More::squaring);
+  said.bundle = cloth.bundle;
+  for (const batch::ClothExtra& more : cloth.extra) {
+    if (!said.is_remnant) said.spare_pouches += more.pouches;
+  }
+  if (!cloth.trial) return said;
+  said.trial = {cloth.trial->strip, cloth.trial->wanted, cloth.trial->in_waste[lay], Length()};
+  // What the waste lacks is cut off the roll.
+  if (!said.is_remnant) said.trial->bought = cloth.extra_for(batch::More::trial);
+  return said;
 }
 
 // ---- The quick form ----
@@ -250,9 +395,9 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick, base::L
     if (!read || *read < Length()) return unreadable("--selvedge", *quick.selvedge);
     selvedge = *read;
   }
-  made.terms.full_width = *width;
-  made.terms.shop_step =
-      style.unit == base::Unit::inch ? Length::nm(914'400'000 / 8) : Length::whole_mm(100);
+  made.terms.bought_width = made.terms.full_width = *width;
+  made.terms.selvedge = selvedge;
+  made.terms.shop_step = style.unit == base::Unit::inch ? lay::kShopStepInch : lay::kShopStep;
   made.request.cloth = {"cloth", *width - 2 * selvedge};
   const auto plies = plies_of(quick.plies);
   if (!plies) return unreadable("--plies", quick.plies);
@@ -282,10 +427,47 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick, base::L
 namespace {
 
 /// Helpers know what a cloth is for before they know its name.
-std::string cloth_shown(const ClothPlan& cloth, const base::Voice& words) {
-  const std::string& name = cloth.request.cloth.name;
+base::Message cloth_shown(const ClothPlan& cloth, const base::Voice& words) {
+  std::string name = tell::cloth_name(cloth.request.cloth.name, words);
   const std::string key = "lay-cloth-" + cloth.material;
-  return words.has(key) ? words.say({key, {{"cloth", name}}}) : name;
+  // A table in the job has no name of its own.
+  const bool is_named = name != cloth.material && words.has(key);
+  return {is_named ? key : "lay-cloth-unnamed", {{"cloth", std::move(name)}}};
+}
+
+/// All that the picture says in words.
+draw::LayToDraw lay_to_draw(const ClothPlan& cloth, std::size_t index, const base::Voice& words) {
+  const tell::LaySaid said = said_of(cloth, index);
+  const lay::Lay& lay = *said.lay;
+  draw::LayToDraw one;
+  one.lay = &lay;
+  one.title = words.say({said.is_remnant ? "lay-remnant-head" : "lay-picture-head",
+                         {{"cloth", cloth_shown(cloth, words)},
+                          {"usable", base::at_most(lay.width)},
+                          {"width", lay.width},
+                          {"length", base::at_least(lay.length)}}});
+  for (std::size_t i = 0; i < cloth.request.kinds.size(); ++i) {
+    one.kinds.push_back(tell::piece_name(said, static_cast<int>(i), false, words));
+  }
+  for (std::size_t i = 0; i < cloth.request.by_products.size(); ++i) {
+    one.by_products.push_back(tell::piece_name(said, static_cast<int>(i), true, words));
+  }
+  if (lay.pieces.empty()) {
+    one.facts.push_back(words.say(said.is_remnant ? "lay-yields-nothing" : "lay-from-remnants"));
+    return one;
+  }
+  for (const base::Message& fact : tell::lay_facts(said, words)) {
+    one.facts.push_back(words.say(fact));
+  }
+  for (const lay::Step& step : lay.steps) {
+    one.gives.push_back(words.say(tell::step_gives(said, step, words)));
+  }
+  if (said.trial) one.trial = said.trial->found;
+  if (!said.is_remnant) {
+    one.selvedge = cloth.terms.selvedge;
+    one.end = draw::LayToDraw::End::crooked;
+  }
+  return one;
 }
 
 }  // namespace
@@ -293,21 +475,10 @@ std::string cloth_shown(const ClothPlan& cloth, const base::Voice& words) {
 std::vector<draw::LayToDraw> lays_to_draw(const std::vector<ClothPlan>& plans,
                                           const base::Voice& words) {
   std::vector<draw::LayToDraw> drawn;
-  const auto add = [&](const ClothPlan& cloth, const lay::Lay& lay, const char* key) {
-    draw::LayToDraw one;
-    one.lay = &lay;
-    one.title = words.say({key,
-                           {{"cloth", cloth_shown(cloth, words)},
-                            {"usable", lay.width},
-                            {"width", lay.width},
-                            {"length", lay.length}}});
-    for (const lay::Kind& kind : cloth.request.kinds) one.kinds.push_back(kind.name);
-    for (const lay::Kind& kind : cloth.request.by_products) one.by_products.push_back(kind.name);
-    drawn.push_back(std::move(one));
-  };
   for (const ClothPlan& cloth : plans) {
-    for (const lay::Lay& remnant : cloth.plan.remnants) add(cloth, remnant, "lay-remnant-head");
-    add(cloth, cloth.plan.cloth, "lay-picture-head");
+    for (std::size_t i = 0; i <= cloth.plan.remnants.size(); ++i) {
+      drawn.push_back(lay_to_draw(cloth, i, words));
+    }
   }
   return drawn;
 }

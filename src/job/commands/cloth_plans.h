@@ -1,7 +1,7 @@
 /// Cut plans of a job: one for each cloth it uses, or one for pieces given on the command line.
 ///
-///     const auto plans = cloth_plans(pouch, settings, diagnostics);
-///     const Report report = lay_report(plans, currency);
+///     const auto plans = cloth_plans(run);
+///     const Report report = lay_report(plans, currency, words);
 #pragma once
 
 #include <optional>
@@ -12,20 +12,34 @@
 
 #include "base/diagnostic.h"
 #include "base/voice.h"
+#include "batch/supplies.h"
 #include "draw/sheets/cut_plan.h"
 #include "input/job.h"
 #include "lay/lay.h"
 #include "pouch/pouch.h"
+#include "tell/cut_plan.h"
 
 namespace pouchwright::job {
 
+class Run;
+
 /// What one cloth costs and how it is bought.
 struct ClothTerms {
-  base::Length full_width;  ///< selvedges included
+  base::Length bought_width;  ///< selvedges included
+  base::Length full_width;    ///< the same as it lies on the table, washed where it shrinks
+  base::Length selvedge;
   base::Length shop_step;
   double shrink_length = 0;
   std::optional<double> price;
   std::string price_per;  ///< "m" or "yd"
+  bool is_washed_first = false;
+};
+
+/// What is in the way of the iron trial: strips that lie in a lay's waste, or that are bought.
+struct TrialPlan {
+  batch::TrialStrip strip;
+  int wanted = 0;                                ///< of each cloth that is pressed
+  std::vector<std::vector<lay::Area>> in_waste;  ///< by lay: the remnants, then the cloth
 };
 
 struct ClothPlan {
@@ -34,18 +48,33 @@ struct ClothPlan {
   lay::Request request;
   std::vector<std::string> typed_demands;  ///< of the kinds, on the command line; else empty
   lay::Plan plan;
+  std::optional<TrialPlan> trial;        ///< absent: nobody presses this cloth
+  std::vector<batch::ClothExtra> extra;  ///< bought beyond the plan's own length
+  int bundle = 0;                        ///< pieces that are tied together; 0: not known
 
-  /// Of the new cloth: what the plan takes before washing, rounded up to the shop's step.
+  /// What the plan's pieces alone take, before the wash.
+  [[nodiscard]] base::Length unwashed_length() const;
+  /// The same, rounded up to the shop's step.
+  [[nodiscard]] base::Length pieces_to_buy() const;
+  /// What is bought: with `extra`.
   [[nodiscard]] base::Length to_buy() const;
+  [[nodiscard]] base::Length extra_for(batch::More what) const;
 };
 
 /// All parts of all pouches, on the laminate, the outer and the lining: the main panel's kind is
 /// "panel", further panels and pieces have their own names. Remnants are used first; by-products
-/// come out of the outer's waste, or the laminate's where there is no outer.
+/// come out of the outer's waste, or the laminate's where there is no outer. `bundle`: as the work
+/// table has it.
 /// Fails: fewer plans after an error at the job's place (no piece fits, limits).
 [[nodiscard]] std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch,
-                                                 const input::JobSettings& settings,
+                                                 const input::JobSettings& settings, int bundle,
                                                  base::Diagnostics& diagnostics);
+/// The same of the run's own job.
+[[nodiscard]] std::vector<ClothPlan> cloth_plans(Run& run);
+
+/// What is said of the plan of one cloth (remnants first, then the cloth itself), by its index.
+[[nodiscard]] tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay);
+[[nodiscard]] const lay::Lay& lay_of(const ClothPlan& cloth, std::size_t lay);
 
 /// The quick form: texts as on the command line, `[NAME =] LENGTH x LENGTH [* COUNT]` a piece.
 struct QuickLay {

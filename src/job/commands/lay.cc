@@ -13,7 +13,7 @@ namespace pouchwright::job {
 namespace {
 
 Answer laid(const Run& run, const std::vector<ClothPlan>& plans, const std::string& currency) {
-  return with_file(run, lay_report(plans, currency), "lay", [&](ink::Breaks breaks) {
+  return with_file(run, lay_report(plans, currency, run.words()), "lay", [&](ink::Breaks breaks) {
     const render::PangoMeasure measure(run.fonts());
     return draw::lay_pictures(lays_to_draw(plans, run.words()), run.words(), measure, kSheetRoom,
                               breaks);
@@ -35,7 +35,7 @@ Answer quick_lay(Run& run) {
 }
 
 Answer lay(Run& run) {
-  const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
+  const auto plans = cloth_plans(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   return laid(run, plans, run.settings().batch.currency);
 }

@@ -36,6 +36,7 @@ struct Making {
   render::PangoMeasure measure;
   std::vector<ClothPlan> plans{};
   Sewing sewing{};
+  std::optional<WorkPlan> work{};
   std::vector<Section> sections{};
   std::size_t columns = 0;  ///< of full-size pages so far: cells are unique in the file
 };
@@ -101,9 +102,9 @@ void put_steps(Section& section, Making& from) {
 }
 
 void put_work_plan(Section& section, Making& from) {
-  const auto plan = work_plan(from.run, from.plans, from.sewing);
-  if (!plan) return;
-  put_sheets(section, schedule_drawings(from.run, *plan, from.paper.room, ink::Breaks::pages),
+  from.work = work_plan(from.run, from.plans, from.sewing);
+  if (!from.work) return;
+  put_sheets(section, schedule_drawings(from.run, *from.work, from.paper.room, ink::Breaks::pages),
              from);
 }
 
@@ -114,6 +115,7 @@ void put_leak_test(Section& section, Making& from) {
              draw::leak_sheet({.pouch = &run.pouch(),
                                .pouches = batch.pouches.value,
                                .helpers = batch.helpers.value,
+                               .bundle = work_table(run)->bundle,
                                .plan = sampling_of(batch),
                                .test_minutes = test_minutes(run)},
                               run.words(), from.measure, from.paper.room),
@@ -148,8 +150,23 @@ std::vector<const Section*> to_do(const std::vector<Section>& sections) {
   return all;
 }
 
+/// Cloth that shrinks is washed on the day before, as its plan counts it.
+base::Message shopping_task(const Run& run) {
+  const pouch::Request& request = run.pouch().request;
+  base::Value::List washed;
+  const auto add = [&](const pouch::Material& cloth, const char* key) {
+    if (cloth.is_washed_first()) washed.emplace_back(base::Message(key));
+  };
+  add(request.laminate, "cloth-laminate");
+  if (request.outer) add(*request.outer, "cloth-outer");
+  if (request.lining) add(*request.lining, "cloth-lining");
+  if (washed.empty()) return "packet-do-supplies";
+  return {"packet-do-supplies-wash", {{"cloths", std::move(washed)}}};
+}
+
 base::Message task_of(const Section& section, const Run& run) {
   if (section.prints > 1) return {"packet-do-home-print", {{"times", section.prints}}};
+  if (section.name == "supplies") return shopping_task(run);
   std::string name = section.name;
   if (name == "iron" && run.settings().iron) name = "ironed";
   if (name == "mask" && prints_gauge_alone(run)) name = "gauge";
@@ -186,10 +203,11 @@ void put_supplies(Section& section, Making& from) {
   for (const Section& one : from.sections) {
     others += one.pages.pages.size() * static_cast<std::size_t>(one.prints);
   }
+  const batch::ClipNeed clips = clips_needed(from.run, from.plans, from.sewing, from.work);
   std::size_t own = 1;
   for (;;) {
     const ShoppingList list =
-        shopping_list(from.run, from.plans, from.sewing, static_cast<int>(others + own));
+        shopping_list(from.run, from.plans, from.sewing, {static_cast<int>(others + own), clips});
     put_sheets(section, supplies_sheets(from.run, list, from.paper.room), from);
     if (section.pages.pages.size() <= own) return;
     own = section.pages.pages.size();
@@ -201,7 +219,7 @@ void put_printing(Section& section, Making& from) {
   for (const Section& one : from.sections) {
     if (one.name == "home") home_prints = one.prints;
   }
-  const ShoppingList list = shopping_list(from.run, from.plans, from.sewing, std::nullopt);
+  const ShoppingList list = shopping_list(from.run, from.plans, from.sewing, {});
   put_sheets(section, printing_sheets(from.run, list, home_prints, from.paper.room), from);
 }
 
@@ -237,11 +255,11 @@ std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& a
   };
   const bool lists = asks("supplies") || asks("printing");
   if (asks("lay") || lists || asks("schedule")) {
-    making.plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
+    making.plans = cloth_plans(run);
   }
   if (run.diagnostics().has_errors()) return {};
   if (asks("steps") || lists || asks("schedule")) making.sewing = sewing_of(run);
-  if (lists) warn_of(run, shopping_list(run, making.plans, making.sewing, std::nullopt));
+  if (lists) warn_of(run, shopping_list(run, making.plans, making.sewing, {}));
   for (const std::string& name : asked) {
     if (prints_gauge_alone(run) && name == "template") continue;
     making.sections.push_back({.name = name});

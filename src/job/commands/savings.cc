@@ -53,7 +53,8 @@ bool all_can_be_cut(Run& run) {
 
 Answer savings(Run& run) {
   const input::JobSettings& settings = run.settings();
-  batch::LayingRules rules{settings.lay.cuts, std::nullopt, settings.lay.plies};
+  batch::LayingRules rules{settings.lay.cuts, std::nullopt, settings.lay.plies_of("laminate"),
+                           settings.lay.plies_of("outer")};
   if (settings.lay.table_length) rules.longest = settings.lay.table_length->value;
   const auto& asked = run.options().tolerance;
   const base::Length within = asked ? run.length_of("--tolerance", *asked) : kTolerance;

@@ -27,18 +27,23 @@ std::vector<batch::ClothCuts> cloth_cuts(const std::vector<ClothPlan>& plans) {
   return cuts;
 }
 
-}  // namespace
+std::vector<batch::Step> steps_of(const Run& run, const std::vector<ClothPlan>& plans,
+                                  const Sewing& sewing, const batch::WorkTable& table,
+                                  base::Diagnostics& diagnostics) {
+  const auto cuts = cloth_cuts(plans);
+  const input::JobSettings& settings = run.settings();
+  return batch::steps({&run.pouch(), &settings.batch, &cuts, &settings.iron, &sewing.seams}, table,
+                      diagnostics);
+}
 
-std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
-                                  const Sewing& sewing) {
+/// Fails: empty after errors.
+std::optional<WorkPlan> planned_work(const Run& run, const std::vector<ClothPlan>& plans,
+                                     const Sewing& sewing, base::Diagnostics& diagnostics) {
   const auto table = work_table(run);
   const batch::Settings& settings = run.settings().batch;
   WorkPlan made;
-  const auto cuts = cloth_cuts(plans);
-  made.line.steps =
-      batch::steps({&run.pouch(), &settings, &cuts, &run.settings().iron, &sewing.seams}, *table,
-                   run.diagnostics());
-  if (run.diagnostics().has_errors()) return std::nullopt;
+  made.line.steps = steps_of(run, plans, sewing, *table, diagnostics);
+  if (diagnostics.has_errors()) return std::nullopt;
   made.line.bundles = batch::bundles(settings.pouches.value, table->bundle, made.line.steps.size());
   made.line.helpers = settings.helpers.value;
   for (const Station station : batch::kStations) {
@@ -46,6 +51,7 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
         batch::count_of(station, settings, *table);
   }
   made.plan = batch::planned(made.line);
+  made.clips = batch::clips_in_use(made.line, made.plan, *table);
   made.machines_overedge =
       settings.overedge_machines.value == 0 &&
       std::any_of(sewing.seams.begin(), sewing.seams.end(),
@@ -53,6 +59,24 @@ std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
   made.names = tell::work_names(made.line.steps, run.pouch(), run.words());
   made.pictures = tell::step_numbers(run.pouch());
   return made;
+}
+
+}  // namespace
+
+std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
+                                  const Sewing& sewing) {
+  return planned_work(run, plans, sewing, run.diagnostics());
+}
+
+batch::ClipNeed clips_needed(Run& run, const std::vector<ClothPlan>& plans, const Sewing& sewing,
+                             const std::optional<WorkPlan>& made) {
+  if (made) return made->clips;
+  base::Diagnostics untold;
+  if (const auto own = planned_work(run, plans, sewing, untold)) return own->clips;
+  base::Diagnostics again;
+  const auto table = work_table(run);
+  return batch::clips_of_all(steps_of(run, plans, sewing, *table, again),
+                             run.settings().batch.pouches.value, *table);
 }
 
 void add_what_if(WorkPlan& made) { made.what_if = batch::what_if(made.line, made.plan); }
@@ -69,7 +93,7 @@ std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made
 }
 
 Answer schedule(Run& run) {
-  const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
+  const auto plans = cloth_plans(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   auto made = work_plan(run, plans, sewing_of(run));
   if (!made) return run.job_wrong();

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "batch/work/clips.h"
 #include "batch/work/plan.h"
 #include "draw/sheets/work_plan.h"
 #include "job/commands/cloth_plans.h"
@@ -21,6 +22,7 @@ namespace pouchwright::job {
 struct WorkPlan {
   batch::Line line;
   batch::Schedule plan;
+  batch::ClipNeed clips;
   std::vector<tell::WorkName> names;   ///< of the line's steps
   bool machines_overedge = false;      ///< overedging waits for the job's sewing machines
   tell::StepNumbers pictures;          ///< by operation: the step of the steps pages
@@ -31,6 +33,11 @@ struct WorkPlan {
 /// Fails: empty after errors; throws base::Failure where the program's own table is at fault.
 [[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
                                                 const Sewing& sewing);
+/// Clips in use at once: by `made`, else by a plan of its own; where none can be made, as many as all
+/// pouches have.
+[[nodiscard]] batch::ClipNeed clips_needed(Run& run, const std::vector<ClothPlan>& plans,
+                                           const Sewing& sewing,
+                                           const std::optional<WorkPlan>& made);
 /// What one helper or station more would save. Each is a search of its own, so it is done only
 /// where somebody is told.
 void add_what_if(WorkPlan& made);

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "input/reader.h"
 #include "job/commands/commands.h"
+#include "job/commands/schedule.h"
 #include "job/documents.h"
 #include "job/report/page.h"
 #include "job/report/reports.h"
@@ -36,17 +37,18 @@ std::vector<batch::Attachment> priced_attachments(const pouch::Pouch& pouch) {
   return bought;
 }
 
-batch::Order order_of(const pouch::Pouch& pouch, const std::vector<ClothPlan>& plans,
-                      const std::vector<batch::Seam>& seams, std::optional<int> pages,
-                      base::Unit unit) {
+batch::Order order_of(const Run& run, const std::vector<ClothPlan>& plans,
+                      const std::vector<batch::Seam>& seams, const OtherCounts& counts) {
   batch::Order order;
-  order.unit = unit;
+  order.unit = run.style().unit;
   order.seams = seams;
-  order.pages = pages;
-  order.attachments = priced_attachments(pouch);
+  order.pages = counts.pages;
+  order.clips = counts.clips;
+  order.attachments = priced_attachments(run.pouch());
   for (const ClothPlan& plan : plans) {
-    order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.full_width,
-                            plan.to_buy(), plan.terms.price, plan.terms.price_per});
+    order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.bought_width,
+                            plan.to_buy(), plan.terms.price, plan.terms.price_per,
+                            plan.plan.cloth.cloth_length, plan.extra, plan.terms.is_washed_first});
   }
   return order;
 }
@@ -109,12 +111,14 @@ std::optional<batch::SamplingPlan> sampling_of(const batch::Settings& settings) 
 }
 
 ShoppingList shopping_list(const Run& run, const std::vector<ClothPlan>& plans,
-                           const Sewing& sewing, std::optional<int> pages) {
+                           const Sewing& sewing, const OtherCounts& counts) {
   ShoppingList made{run.data().supplies(), {}};
   const input::JobSettings& settings = run.settings();
   made.data.thread = sewing.rules;
-  made.list = batch::supplies(order_of(run.pouch(), plans, sewing.seams, pages, run.style().unit),
-                              run.pouch(), made.data, settings.batch, settings.prices);
+  made.data.card_sheets =
+      batch::card_sheets(made.data.card_families, settings.paper.name, run.style().unit);
+  made.list = batch::supplies(order_of(run, plans, sewing.seams, counts), run.pouch(), made.data,
+                              settings.batch, settings.prices);
   return made;
 }
 
@@ -148,10 +152,12 @@ std::vector<std::string> sources_of(const Run& run, const ShoppingList& shopping
 }
 
 Answer supplies(Run& run) {
-  const auto plans = cloth_plans(run.pouch(), run.settings(), run.diagnostics());
+  const auto plans = cloth_plans(run);
   const auto pages = pages_to_print(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  const ShoppingList shopping = shopping_list(run, plans, sewing_of(run), pages);
+  const Sewing sewing = sewing_of(run);
+  const ShoppingList shopping =
+      shopping_list(run, plans, sewing, {pages, clips_needed(run, plans, sewing, std::nullopt)});
   warn_of(run, shopping);
   Report report = report_of(run, shopping);
   for (std::string& one : choices_of(run, shopping)) report.write(std::move(one));

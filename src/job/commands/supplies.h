@@ -1,6 +1,6 @@
 /// The shopping list of a job: what `supplies` prints and the packet holds.
 ///
-///     const ShoppingList list = shopping_list(run, plans, sewing, pages);
+///     const ShoppingList list = shopping_list(run, plans, sewing, {pages, clips});
 ///     const Report report = supplies_report(run.pouch(), list, currency, words);
 ///
 /// Inside `job` only.
@@ -24,10 +24,15 @@ struct ShoppingList {
   batch::Supplies list;
 };
 
-/// `pages` is how many the group is to print; absent where nobody counted them.
+/// What only other documents of the job know.
+struct OtherCounts {
+  std::optional<int> pages{};  ///< that the group is to print; absent where nobody counted them
+  batch::ClipNeed clips{};
+};
+
 /// Fails: throws base::Failure where shared/stitches.toml is at fault.
 [[nodiscard]] ShoppingList shopping_list(const Run& run, const std::vector<ClothPlan>& plans,
-                                         const Sewing& sewing, std::optional<int> pages);
+                                         const Sewing& sewing, const OtherCounts& counts);
 /// Of a price that no line asks for, and of a needle reach that is less than the stitch needs.
 void warn_of(Run& run, const ShoppingList& shopping);
 

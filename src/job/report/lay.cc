@@ -3,7 +3,11 @@
 
 #include "base/length.h"
 #include "job/commands/cloth_plans.h"
+#include "job/report/parts.h"
 #include "job/report/reports.h"
+#include "lay/spare.h"
+#include "tell/cut_plan.h"
+#include "tell/supplies.h"
 
 namespace pouchwright::job {
 
@@ -56,7 +60,9 @@ Fields step_fields(const ClothPlan& cloth, const lay::Step& step) {
           {"piece", step.kind < 0 ? Cell() : Cell(name_of(cloth, step.kind, step.by_product))}};
 }
 
-Fields lay_fields(const ClothPlan& cloth, const lay::Lay& lay, Of of) {
+Fields lay_fields(const ClothPlan& cloth, std::size_t index) {
+  const lay::Lay& lay = lay_of(cloth, index);
+  const Of of = index < cloth.plan.remnants.size() ? Of::remnant : Of::cloth;
   Cell::List spare;
   for (std::size_t i = 0; i < lay.spare.size(); ++i) {
     spare.emplace_back(Fields{{"kind", cloth.request.kinds[i].name}, {"pieces", lay.spare[i]}});
@@ -68,6 +74,8 @@ Fields lay_fields(const ClothPlan& cloth, const lay::Lay& lay, Of of) {
       {"width_mm", of == Of::remnant ? lay.width : cloth.terms.full_width},
       {"usable_width_mm", lay.width},
       {"length_mm", lay.length},
+      {"single_length_mm", lay.single_length},
+      {"spare_across_mm", lay::spare_across(lay)},
       {"bound_mm", lay.bound},
       {"optimal", lay.optimal},
       {"cuts", word_of(lay::kCutsWords, lay.cuts)},
@@ -79,7 +87,14 @@ Fields lay_fields(const ClothPlan& cloth, const lay::Lay& lay, Of of) {
       {"steps", cells(lay.steps, [&](const lay::Step& step) { return step_fields(cloth, step); })},
       {"kept", cells(lay.kept, area_fields)},
       {"spare", std::move(spare)}};
-  if (of == Of::cloth) fields.push_back({"to_buy_mm", cloth.to_buy()});
+  if (cloth.trial) {
+    fields.push_back({"trial_strips", cells(cloth.trial->in_waste[index], area_fields)});
+  }
+  if (of == Of::remnant) return fields;
+  fields.push_back({"buy_width_mm", cloth.terms.bought_width});
+  fields.push_back({"buy_length_mm", cloth.unwashed_length()});
+  fields.push_back({"to_buy_mm", cloth.pieces_to_buy()});
+  fields.push_back({"extra", cells(cloth.extra, extra_fields)});
   return fields;
 }
 
@@ -103,91 +118,67 @@ void add_purchase(Report& report, const ClothPlan& cloth, const std::string& cur
   report.say({terms.shrink_length > 0 ? "lay-buy-shrinking" : "lay-buy",
               {{"buy", in_both(cloth.to_buy())},
                {"shrink", base::shortened(100 * terms.shrink_length, 1)}}});
+  for (const batch::ClothExtra& more : cloth.extra) {
+    report.say({"lay-more", {{"more", tell::extra_said(more)}}});
+  }
   if (!terms.price) return;
   const double per = terms.price_per == "yd" ? 914.4 : 1000;
   const double cost = cloth.to_buy().in_mm() / per * *terms.price;
   report.say({"lay-cost", {{"cost", base::fixed(cost, 2)}, {"currency", currency}}});
 }
 
-void add_pieces(Report& report, const ClothPlan& cloth, const lay::Lay& lay) {
-  for (std::size_t i = 0; i < cloth.request.kinds.size(); ++i) {
-    const lay::Kind& kind = cloth.request.kinds[i];
-    std::size_t cut = 0;
-    std::size_t turned = 0;
-    for (const lay::Placed& piece : lay.pieces) {
-      if (piece.by_product || static_cast<std::size_t>(piece.kind) != i) continue;
-      ++cut;
-      turned += piece.turned ? 1 : 0;
-    }
-    if (cut == 0) continue;
-    const int spare = i < lay.spare.size() ? lay.spare[i] : 0;
-    report.say({spare > 0 ? "lay-kind-spare" : "lay-kind",
-                {{"count", cut},
-                 {"piece", kind.name},
-                 {"width", kind.width},
-                 {"length", kind.length},
-                 {"spare", spare}}});
-    if (turned > 0 && turned < cut) {
-      report.say(
-          {"lay-mixed", {{"along", cut - turned}, {"across", turned}, {"piece", kind.name}}});
-    }
-  }
-  report.say("lay-bundles");
-}
-
-void add_steps(Report& report, const ClothPlan& cloth, const lay::Lay& lay) {
+void add_steps(Report& report, const tell::LaySaid& said, const base::Voice& words) {
   report.say("lay-orders");
   std::size_t number = 0;
-  for (const lay::Step& step : lay.steps) {
-    base::Value piece = "";
-    if (step.kind >= 0) {
-      const std::string& name = name_of(cloth, step.kind, step.by_product);
-      piece = base::Message("lay-step-gives", {{"piece", name}});
-    }
-    const char* times = step.lines.size() == 1 ? "" : "-many";
+  for (const lay::Step& step : said.lay->steps) {
     report.say(
-        {key_of("lay-step-", lay::kCutWords, step.cut) + times,
-         {{"number", ++number}, {"at", step.at}, {"times", step.lines.size()}, {"piece", piece}}});
+        {key_of("lay-step-", lay::kCutWords, step.cut),
+         {{"number", ++number}, {"at", step.at}, {"gives", tell::step_gives(said, step, words)}}});
   }
 }
 
-void add_lay(Report& report, const ClothPlan& cloth, const lay::Lay& lay, Of of,
-             const std::string& currency) {
-  const std::string& name = cloth.request.cloth.name;
+void add_lay(Report& report, const ClothPlan& cloth, std::size_t index, const std::string& currency,
+             const base::Voice& words) {
+  const tell::LaySaid said = said_of(cloth, index);
+  const lay::Lay& lay = *said.lay;
+  const std::string name = tell::cloth_name(cloth.request.cloth.name, words);
   report.begin();
-  if (of == Of::remnant) {
+  if (said.is_remnant) {
     report.heading(
         {"lay-remnant-head", {{"width", lay.width}, {"length", lay.length}, {"cloth", name}}});
   } else {
-    report.heading({"lay-cloth-head", {{"cloth", name}, {"usable", lay.width}}});
-    if (lay.length == Length()) return report.say("lay-from-remnants");
+    report.heading({"lay-cloth-head", {{"cloth", name}, {"usable", base::at_most(lay.width)}}});
+    if (lay.length == Length())
+      return report.say({"lay-line", {{"words", base::Message("lay-from-remnants")}}});
     add_length(report, lay);
     add_purchase(report, cloth, currency);
-    report.say({"lay-waste",
+    const bool in_yards = words.unit() == base::Unit::inch;
+    const double each = in_yards ? base::Length::inches(36).in_mm() / 1000 : 1;
+    report.say({in_yards ? "lay-waste-yard" : "lay-waste",
                 {{"waste", base::fixed(100 * lay.waste_fraction, 1)},
-                 {"per_metre", base::fixed(lay.pieces_per_metre, 1)},
+                 {"each", base::fixed(lay.pieces_per_metre * each, 1)},
                  {"cuts", lay.cuts_made}}});
   }
-  if (lay.pieces.empty()) return report.say("lay-yields-nothing");
-  add_pieces(report, cloth, lay);
-  add_steps(report, cloth, lay);
-  for (const lay::Area& area : lay.kept) {
-    report.say({"lay-kept", {{"width", area.width}, {"length", area.length}}});
+  if (lay.pieces.empty()) {
+    return report.say({"lay-line", {{"words", base::Message("lay-yields-nothing")}}});
   }
+  for (const base::Message& fact : tell::lay_facts(said, words)) {
+    report.say({"lay-line", {{"words", fact}}});
+  }
+  add_steps(report, said, words);
 }
 
 }  // namespace
 
-Report lay_report(const std::vector<ClothPlan>& plans, const std::string& currency) {
+Report lay_report(const std::vector<ClothPlan>& plans, const std::string& currency,
+                  const base::Voice& words) {
   Report report;
   Cell::List lays;
-  const auto add = [&](const ClothPlan& cloth, const lay::Lay& lay, Of of) {
-    lays.emplace_back(lay_fields(cloth, lay, of));
-    add_lay(report, cloth, lay, of, currency);
-  };
   for (const ClothPlan& cloth : plans) {
-    for (const lay::Lay& remnant : cloth.plan.remnants) add(cloth, remnant, Of::remnant);
-    add(cloth, cloth.plan.cloth, Of::cloth);
+    for (std::size_t i = 0; i <= cloth.plan.remnants.size(); ++i) {
+      lays.emplace_back(lay_fields(cloth, i));
+      add_lay(report, cloth, i, currency, words);
+    }
     for (const lay::Placed& piece : cloth.plan.cloth.pieces) {
       report.table.rows.push_back(piece_fields(cloth, piece));
     }

@@ -76,6 +76,12 @@ Fields zone_fields(const pouch::SealZone& zone, const pouch::Pouch& pouch) {
 
 }  // namespace
 
+Fields extra_fields(const batch::ClothExtra& extra) {
+  Fields fields = {{"what", word_of(batch::kMoreWords, extra.what)}, {"length_mm", extra.length}};
+  if (extra.pouches > 0) fields.push_back({"pouches", extra.pouches});
+  return fields;
+}
+
 Fields sides(base::Length width, base::Length length) {
   return {{"width_mm", width}, {"length_mm", length}};
 }

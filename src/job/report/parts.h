@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/voice.h"
+#include "batch/supplies.h"
 #include "job/report/report.h"
 #include "pouch/judge/content.h"
 #include "pouch/judge/fill.h"
@@ -24,6 +25,9 @@ using tell::by;
 [[nodiscard]] Cell::Fields span_fields(const pouch::Span& span);
 /// `[[x_mm, y_mm] …]`
 [[nodiscard]] Cell::List outline_cells(const pouch::Card& card);
+
+/// `{what, length_mm}`, and for whole pouches `pouches`.
+[[nodiscard]] Cell::Fields extra_fields(const batch::ClothExtra& extra);
 
 /// Adds `panels`, `pieces`, `attachments`, `compartments`, `test_here` and `cards`.
 void add_parts(Report& report, const pouch::Pouch& pouch);

@@ -25,7 +25,8 @@ struct WorkPlan;
 [[nodiscard]] Report size_report(const pouch::Pouch& pouch, const base::Voice& words);
 
 /// `lays`, one a remnant and a cloth; a table a lay; the cloths' pieces as rows for a spreadsheet.
-[[nodiscard]] Report lay_report(const std::vector<ClothPlan>& plans, const std::string& currency);
+[[nodiscard]] Report lay_report(const std::vector<ClothPlan>& plans, const std::string& currency,
+                                const base::Voice& words);
 
 /// `now` and `changes`, numbered in words; `tolerance` is what was asked for.
 [[nodiscard]] Report savings_report(const batch::Savings& found, base::Length tolerance,

@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "job/commands/supplies.h"
+#include "job/report/parts.h"
 #include "job/report/reports.h"
 #include "tell/supplies.h"
 
@@ -28,7 +29,16 @@ Fields line_fields(const batch::Supply& line, const tell::SupplyRow& row,
           {"assumed", line.basis == batch::Basis::assumed},
           {"price", or_nothing(line.unit_price, money)},
           {"cost", or_nothing(line.cost, money)},
+          {"used_share", amount(line.used_share)},
           {"currency", currency, In::csv_only}};
+}
+
+Fields cloth_fields(const batch::ClothToBuy& cloth) {
+  return {{"material", cloth.material},
+          {"pieces_length_mm", cloth.pieces},
+          {"extra", cells(cloth.extra, extra_fields)},
+          {"to_buy_mm", cloth.length},
+          {"washed_first", cloth.is_washed_first}};
 }
 
 Fields part_fields(const batch::ThreadPart& part) {
@@ -96,6 +106,9 @@ Report supplies_report(const pouch::Pouch& pouch, const ShoppingList& shopping,
     report.write(std::move(note));
   }
   report.field("pouches", list.pouches);
+  report.field("spare_pouches",
+               Fields{{"first", list.spares.first}, {"spoiled", list.spares.spoiled}});
+  report.field("cloths", cells(list.cloths, cloth_fields));
   report.field("supplies", cells(report.table.rows));
   report.field("thread",
                cells(list.thread, [&](const auto& need) { return thread_fields(need, rules); }));
@@ -107,6 +120,8 @@ Report supplies_report(const pouch::Pouch& pouch, const ShoppingList& shopping,
   report.field("cost", Fields{{"currency", currency.empty() ? Cell() : Cell(currency)},
                               {"known", money(list.known_cost)},
                               {"known_per_pouch", money(list.known_cost_per_pouch())},
+                              {"used", money(list.known_used)},
+                              {"used_per_pouch", money(list.known_used_per_pouch())},
                               {"without", list.without}});
   return report;
 }

@@ -68,7 +68,8 @@ TEST_CASE("amounts follow from the order, the pouch and rules of thumb") {
   const auto pouch = hand_worked_pouch(pouch::CardUse::both);
   const Supplies list = listed(order, pouch, data(), settings_of(40), {});
   CHECK(line_of(list, "laminate").amount == doctest::Approx(2.6));
-  CHECK(line_of(list, "snap").amount == 80);
+  // Beside the forty, one first pouch and the job's 3 % of spoiled ones, 1.2: two snaps each.
+  CHECK(line_of(list, "snap").amount == 84);
   CHECK(line_of(list, "page").amount == 7);
   // Common practice, no source: clips by helper, glue by page, blades by pouch.
   CHECK(line_of(list, "clips").amount == 48);
@@ -108,9 +109,9 @@ TEST_CASE("a snap's halves are bought as one, and tape by the length of both its
   CHECK(order.attachments[1].tape_length == mm(60));
   for (Attachment& one : order.attachments) one.price_name = one.name;
   const Supplies list = listed(order, pouch, data(), settings_of(40), {});
-  CHECK(line_of(list, "snap on the flap").amount == 80);
-  // By hand: 40 pouches, 60 mm of each half.
-  CHECK(line_of(list, "tape on the flap").amount == doctest::Approx(2.4));
+  CHECK(line_of(list, "snap on the flap").amount == 84);
+  // By hand: 40 pouches and two spare ones, 60 mm of each half.
+  CHECK(line_of(list, "tape on the flap").amount == doctest::Approx(2.52));
   CHECK(line_of(list, "tape on the flap").unit == SupplyUnit::metre);
   order.attachments[1].tape_length = Length();
   CHECK_FALSE(line_of(listed(order, pouch, data(), settings_of(40), {}), "tape on the flap")
@@ -174,6 +175,71 @@ TEST_CASE("cost is amount times price, and what has no price is named") {
   CHECK(list.known_cost_per_pouch() == doctest::Approx(57.5 / 40));
   CHECK(list.without ==
         std::vector<std::string>{"spool", "card", "page", "glue-stick", "rotary-blade"});
+}
+
+TEST_CASE("what the batch uses up is told apart from what is bought") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const Prices prices = {{"cone", {5.0, {}}}, {"clips", {0.1, {}}}, {"rotary-blade", {2.0, {}}}};
+  const Supplies list = listed(order_of_laminate(), pouch, data(), settings_of(40), prices);
+  const double share = list.thread.back().metres / (3 * 2500);
+  // By hand: the cloth, the share of three cones that is sewn, and 40 of a blade's 50 pouches; the
+  // clips stay.
+  CHECK(list.known_cost == doctest::Approx(37.7 + 15 + 4.8 + 2));
+  CHECK(list.known_used == doctest::Approx(37.7 + 15 * share + 1.6));
+  CHECK(share < 0.2);
+}
+
+TEST_CASE("spare pouches are the first of each who presses, and the job's share of spoiled ones") {
+  const auto spares = [](int pouches, int irons, double share) {
+    Settings settings = settings_of(pouches);
+    settings.irons.value = irons;
+    settings.spoiled = share;
+    return spares_of(settings);
+  };
+  // By hand; common practice, no source: 3 in 100.
+  CHECK(spares(100, 1, kSpoiled).spoiled == 3);
+  CHECK(spares(100, 2, kSpoiled).first == 2);
+  CHECK(spares(20, 1, kSpoiled).all() == 2);
+  CHECK(spares(10, 1, kSpoiled).spoiled == 0);
+  CHECK(spares(20, 1, 0).spoiled == 0);
+  CHECK(spares(1, 1, 0.5).all() == 0);
+}
+
+TEST_CASE("clips are those that the work plan has in use, and one for each pouch's number") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  SupplyData known = data();
+  known.sundries = {{"clips", 1, 1, Counted::clip}};
+  Order order = order_of_laminate();
+  order.clips = {138, 23};
+  CHECK(line_of(listed(order, pouch, known, settings_of(40), {}), "clips").amount == 138);
+  order.clips = {30, 5};
+  CHECK(line_of(listed(order, pouch, known, settings_of(40), {}), "clips").amount == 40);
+}
+
+TEST_CASE("card is of the paper's family, and of its unit for other papers") {
+  // ISO 216; ASME Y14.1.
+  const std::vector<CardFamily> families = {
+      {base::Unit::mm, {"A4", "A3"}, {{"A4", mm(210), mm(297)}}},
+      {base::Unit::inch, {"Letter", "Legal"}, {{"Letter", mm(216), mm(279)}}}};
+  CHECK(card_sheets(families, "Letter", base::Unit::mm)[0].name == "Letter");
+  CHECK(card_sheets(families, "A3", base::Unit::inch)[0].name == "A4");
+  CHECK(card_sheets(families, "9 x 12 in", base::Unit::inch)[0].name == "Letter");
+  CHECK(card_sheets({}, "A4", base::Unit::mm).empty());
+}
+
+TEST_CASE("yards are bought in eighths, and thread is told in yards, in jobs in inches") {
+  Order order = order_of_laminate();
+  order.cloths[0].price.reset();
+  order.cloths[0].price_per.clear();
+  order.unit = base::Unit::inch;
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  const Supplies list = listed(order, pouch, data(), settings_of(40), {});
+  // By hand: 2.6 m are 2.843 yd, so 2 7/8; a cone of 2500 m holds 2734.03 yd.
+  CHECK(line_of(list, "laminate").amount == doctest::Approx(2.875));
+  CHECK(thread_amount(2500, base::Unit::inch).values[0].second ==
+        base::Value(base::fixed(2735, 0)));
+  CHECK(thread_amount(2500, base::Unit::inch).key == "supply-yards");
+  CHECK(thread_amount(2500, base::Unit::mm).values[0].second == base::Value(base::fixed(2500, 0)));
 }
 
 TEST_CASE("pages that nobody counted leave their lines open") {

@@ -15,7 +15,7 @@ inline batch::ThreadRules thread_rules() {
   rules.chain = Length::whole_mm(25);
   rules.back_tack = Length::whole_mm(10);
   rules.tail = Length::whole_mm(20);
-  rules.packages = {{"spool", 200}, {"cone", 2500}};
+  rules.packages = {{"spool", 200, false}, {"cone", 2500}};
   rules.stitches = {
       {"301",
        2.5,

@@ -204,8 +204,42 @@ TEST_CASE("packages are enough for every thread at once") {
   const auto many = thread_needs({{0, "504", mm(200), {}, 1, false}}, 2000, rules);
   CHECK(many[0].metres == doctest::Approx(450.025 * 14 * 1.15));
   CHECK(many[0].packages == 5);
-  // Known shares: 100 m of 301 each for needle and bobbin, spools of 200 m.
-  CHECK(thread_needs({{0, "301", mm(200), {}, 1, false}}, 300, rules)[0].packages == 2);
+  // By hand: 60 m and 301 chains, · 2.5 · 1.15 = 194 m: a spool of 200 m, its bobbins wound off it.
+  CHECK(thread_needs({{0, "301", mm(200), {}, 1, false}}, 300, rules)[0].packages == 1);
+  CHECK(thread_needs({{0, "301", mm(210), {}, 1, false}}, 310, rules)[0].packages == 2);
+}
+
+TEST_CASE("stitches that are sewn one after the other share the packages on their machine") {
+  ThreadRules rules = test::thread_rules();
+  Stitch four = *rules.stitch("504");
+  four.code = "512";
+  four.ratio = 18;
+  four.threads = 4;
+  rules.stitches.push_back(four);
+  // A serger holds four cones, whichever of its stitches it sews.
+  const std::vector<Seam> serged = {{0, "504", mm(200), {}, 2, false},
+                                    {1, "512", mm(150), {}, 2, false}};
+  auto bought = packages_needed(thread_needs(serged, 20, rules), rules);
+  REQUIRE(bought.size() == 1);
+  CHECK(bought[0].package.name == "cone");
+  CHECK(bought[0].count == 4);
+  CHECK(bought[0].threads == 4);
+  // Straight stitch and zigzag are sewn on one machine, from one spool.
+  const std::vector<Seam> sewn = {{0, "301", mm(200), {}, 2, false},
+                                  {1, "304", mm(20), {}, 4, false}};
+  bought = packages_needed(thread_needs(sewn, 5, rules), rules);
+  REQUIRE(bought.size() == 1);
+  CHECK(bought[0].count == 1);
+  CHECK(bought[0].metres < 200);
+}
+
+TEST_CASE("thick layers ask for as many packages as geometry says, the amount stays the table's") {
+  const ThreadRules rules = test::thread_rules();
+  // By hand: 3 + 4 · (5 + 9) / 2.54 = 25.05 m a metre against 16.1; 2000 · 0.2 m and 2001 chains
+  // are 450.025 m: 11272 m, so 5 + 2 cones.
+  const auto thick = thread_needs({{0, "504", mm(200), mm(9), 1, false}}, 2000, rules);
+  CHECK(thick[0].metres == doctest::Approx(450.025 * 14 * 1.15));
+  CHECK(thick[0].packages == 7);
 }
 
 TEST_CASE("geometry is asked only where its lengths are known") {

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "lay/spare.h"
 #include "unit/draw/full_size_support.h"
 
 using namespace pouchwright;
@@ -118,15 +119,28 @@ TEST_CASE("pieces lie on the picture as on the cloth, to one scale") {
   }
 }
 
-TEST_CASE("the cloth's width and every length cut off are written beside the picture") {
-  const lay::Request request = mixed();
+TEST_CASE("the cloth's width and running measures are written beside the picture") {
+  lay::Request request = panels(10, 1100);
+  request.kinds.front().turn = lay::Turn::along;
+  request.longest = mm(400);
   const lay::Plan plan = lay::plan(request);
   const auto counts = word_counts(drawn(request, plan).front());
   CHECK(counts.count("1100 mm") == 1);
   REQUIRE(plan.cloth.cut_offs.size() > 1);
+  // Along the cloth from its squared end, across it from its edge: as one lays a long ruler.
+  CHECK(counts.count("0 mm") == 1);
   for (const lay::CutOff& off : plan.cloth.cut_offs) {
-    INFO(base::text(off.length, kStyle));
-    CHECK(counts.count(base::text(off.length, kStyle)) == 1);
+    INFO(base::text(off.from + off.length, kStyle));
+    CHECK(counts.count(base::text(off.from + off.length, kStyle)) == 1);
+  }
+  std::set<base::Length> across;
+  for (const lay::Placed& piece : plan.cloth.pieces) {
+    if (piece.area.y == base::Length()) across.insert(piece.area.x + piece.area.width);
+  }
+  REQUIRE(across.size() > 2);
+  for (const base::Length edge : across) {
+    INFO(base::text(edge, kStyle));
+    CHECK(counts.count(base::text(edge, kStyle)) == 1);
   }
 }
 
@@ -136,7 +150,7 @@ TEST_CASE("lengths cut off that are too narrow for a figure each share one") {
   request.kinds = {{"strip", mm(1400), mm(50), 30, lay::Turn::along}};
   request.longest = mm(50);
   const Drawing drawing = drawn(request, lay::plan(request)).front();
-  CHECK(word_counts(drawing).count("30 x 50 mm") == 1);
+  CHECK(word_counts(drawing).count("30 x 50 mm: 1500 mm") == 1);
   CHECK(collisions(drawing) == 0);
 }
 
@@ -157,6 +171,57 @@ TEST_CASE("waste is hatched, and nothing else") {
   CHECK(area(waste) > 0.6 * 80 * 720 * scale * scale);
   request.cloth.width = mm(1020);
   CHECK(boxes_of(drawn(request, lay::plan(request)).front(), "waste").empty());
+}
+
+TEST_CASE("no small picture of a cut hatches a piece") {
+  // Panels that fill the cloth leave nothing to hatch, in rows and small pictures alike; of panels
+  // that do not, no hatch reaches into what comes off where that is a whole piece.
+  for (const std::int64_t width : {1020, 1100}) {
+    lay::Request request = panels(10, width);
+    request.kinds.front().turn = lay::Turn::along;
+    const lay::Plan plan = lay::plan(request);
+    const Drawing drawing = drawn(request, plan).front();
+    const auto off = boxes_of(drawing, "comes off");
+    REQUIRE(off.size() == plan.cloth.steps.size());
+    const Box piece = off.back();
+    const auto hatched = boxes_of(drawing, "waste of part");
+    for (const Box& waste : hatched) {
+      CHECK_FALSE(overlap(grown(waste, -0.3), grown(piece, -0.3)));
+    }
+    CHECK(hatched.empty() == (width == 1020));
+  }
+}
+
+TEST_CASE("selvedges lie beside the cloth, the crooked end before it, trial strips in its waste") {
+  lay::Request request = panels(10, 1100);
+  request.kinds.front().turn = lay::Turn::along;
+  const lay::Plan plan = lay::plan(request);
+  LayToDraw one{&plan.cloth, "cloth", {"panel"}, {}};
+  one.selvedge = mm(10);
+  one.end = LayToDraw::End::crooked;
+  one.trial = lay::in_waste(plan.cloth, mm(30), mm(80), 6);
+  const Drawing drawing =
+      lay_pictures({one}, test::own_words(), kMeasure, kRoom, Breaks::none).front();
+  const Box cloth = boxes_of(drawing, "cloth").front();
+  const auto selvedges = boxes_of(drawing, "selvedge");
+  REQUIRE(selvedges.size() == 2);
+  CHECK(selvedges[0].y1 == doctest::Approx(cloth.y0));
+  CHECK(selvedges[1].y0 == doctest::Approx(cloth.y1));
+  const auto end = boxes_of(drawing, "crooked end");
+  REQUIRE(end.size() == 1);
+  CHECK(end[0].x1 == doctest::Approx(cloth.x0));
+  CHECK(end[0].x0 > 0);
+  const auto strips = boxes_of(drawing, "trial strip");
+  REQUIRE(strips.size() == 6);
+  for (const Box& strip : strips) {
+    for (const Box& piece : boxes_of(drawing, "piece")) {
+      CHECK_FALSE(overlap(grown(strip, -0.01), piece));
+    }
+    for (const Box& waste : boxes_of(drawing, "waste")) {
+      CHECK_FALSE(overlap(grown(strip, -0.3), grown(waste, -0.3)));
+    }
+  }
+  CHECK(collisions(drawing) == 0);
 }
 
 TEST_CASE("every cut has its number once on the picture and once beside its small picture") {

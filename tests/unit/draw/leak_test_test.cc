@@ -261,3 +261,17 @@ TEST_CASE("whoever tests signs, and pouches are numbered where there are several
   CHECK_FALSE(has(words_of(sheet_of(pouch, 1)), "numbered slip"));
   CHECK(has(words_of(sheet_of(pouch, 7)), "numbered slip"));
 }
+
+TEST_CASE("where every pouch is tested its number tells the bundle, by the job's one number") {
+  const auto pouch = derived(hand_worked(foldover()));
+  LeakSheet sheet = sheet_of(pouch, 40);
+  sheet.bundle = 8;
+  CHECK(has(words_of(sheet), "Pouches 1 to 8 are bundle 1, 9 to 16 bundle 2"));
+  sheet.pouches = 12;
+  CHECK(has(words_of(sheet), "9 to 12 bundle 2"));
+  // A sample is numbered apart; a single bundle needs no number.
+  sheet.pouches = 100;
+  CHECK_FALSE(has(words_of(sheet), "are bundle 1"));
+  sheet.pouches = 8;
+  CHECK_FALSE(has(words_of(sheet), "are bundle 1"));
+}

@@ -528,6 +528,40 @@ TEST_CASE("plies are one, folded or stacked") {
   CHECK(faults("[lay]\nplies = \"folded 3\"\n") == Lines{"3:9 not-plies text=folded 3"});
 }
 
+TEST_CASE("plies may differ by cloth") {
+  const lay::Plies single{};
+  const lay::Plies in_four{lay::Plies::Way::folded, 4};
+  const auto job = fine(kFoldover + "[lay]\nplies = { laminate = \"folded 4\", outer = 1 }\n").lay;
+  CHECK(job.plies_of("laminate") == in_four);
+  CHECK(job.plies_of("outer") == single);
+  CHECK(job.plies_of("lining") == single);
+  const auto both = fine(kFoldover + "[lay]\nplies = \"folded 4\"\n").lay;
+  CHECK(both.plies_of("laminate") == in_four);
+  CHECK(both.plies_of("outer") == in_four);
+  CHECK(fine(kFoldover, {set("lay.plies.outer", "6")}).lay.plies_of("outer") ==
+        lay::Plies{lay::Plies::Way::stacked, 6});
+  CHECK(faults("[lay]\nplies = { outer = \"folded 3\", felt = 2 }\n") ==
+        Lines{"3:19 not-plies text=folded 3", "3:31 key-unknown key=lay.plies.felt"});
+}
+
+TEST_CASE("a bundle is the work table's unless stated, and 3 in 100 pieces are spoiled") {
+  CHECK_FALSE(fine(kFoldover).batch.bundle);
+  CHECK(fine(kFoldover).batch.spoiled == 0.03);
+  const auto job = fine(kFoldover + "[batch]\nbundle = 8\nspoiled = 0\n");
+  CHECK(job.batch.bundle->value == 8);
+  CHECK(job.batch.spoiled == 0);
+  CHECK(faults("[batch]\nbundle = 0\nspoiled = 0.6\n") ==
+        Lines{"3:10 out-of-range key=batch.bundle text=0 least=1 most=2000",
+              "4:11 out-of-range key=batch.spoiled text=0.6 least=0 most=0.5"});
+}
+
+TEST_CASE("shops with yards cut eighths") {
+  // Common practice, no source.
+  CHECK(fine("units = \"in\"\n" + kFoldover).lay.shop_step == Length::inches(9, 2));
+  CHECK(fine("units = \"in\"\n" + kFoldover + "[lay]\nshop_step = \"1/4 yd\"\n").lay.shop_step ==
+        Length::inches(9));
+}
+
 TEST_CASE("remnants and by-products are lists of tables") {
   CHECK(faults("[lay.remnant]\nwidth = 1\n") == Lines{"2:1 wrong-kind-tables key=lay.remnant"});
   CHECK(

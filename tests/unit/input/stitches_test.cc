@@ -102,12 +102,25 @@ TEST_CASE("a home machine's overedge is 2.5 to 5 mm wide, and words stand for st
   CHECK(rules.code_of("999").empty());
 }
 
-TEST_CASE("card sheets are papers by name") {
-  const auto sheets = own_data().card_sheets;
-  REQUIRE(sheets.size() == 3);
+TEST_CASE("card sheets are papers by name, a family for A sizes and one for Letter") {
+  const auto families = own_data().card_families;
+  REQUIRE(families.size() == 2);
+  const auto sheets = [&](const char* paper) {
+    return batch::card_sheets(families, paper, base::Unit::mm);
+  };
+  REQUIRE(sheets("A4").size() == 3);
   // ISO 216.
-  CHECK(sheets[0].width == Length::whole_mm(210));
-  CHECK(sheets[2].height == Length::whole_mm(594));
+  CHECK(sheets("A4")[0].width == Length::whole_mm(210));
+  CHECK(sheets("A4")[2].height == Length::whole_mm(594));
+  // ASME Y14.1.
+  CHECK(sheets("Letter")[0].width == Length::inches(17, 2));
+  CHECK(sheets("Letter")[1].height == Length::inches(17));
+}
+
+TEST_CASE("a spool serves needle and bobbin, every thread of a serger has a cone of its own") {
+  const auto rules = own_data().thread;
+  CHECK_FALSE(rules.package("spool")->each_thread);
+  CHECK(rules.package("cone")->each_thread);
 }
 
 TEST_CASE("what a stitches file lacks or misnames is told at its place") {
@@ -119,7 +132,8 @@ TEST_CASE("what a stitches file lacks or misnames is told at its place") {
         Lines{"15:17 stitch-unknown text=301"});
   CHECK(faults(changed(kWhole, "metres = 1000", "metres = 0")) ==
         Lines{"2:10 out-of-range key=package.cone.metres text=0 least=0.001 most=100000"});
-  CHECK(faults(kWhole + "[card]\nsheets = [\"B99\"]\n") == Lines{"18:11 paper-unknown text=B99"});
+  CHECK(faults(kWhole + "[card.own]\nunits = \"mm\"\nsheets = [\"B99\"]\n") ==
+        Lines{"19:11 paper-unknown text=B99"});
   CHECK(faults(kWhole + "[sundry.clips]\ncount = 3\n") ==
         Lines{"17:1 key-missing key=sundry.clips.per"});
   CHECK(faults(kWhole + "[word]\nstraight = \"301\"\n") == Lines{"18:12 stitch-unknown text=301"});

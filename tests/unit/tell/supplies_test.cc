@@ -35,13 +35,40 @@ const SupplyRow& row_with(const std::vector<SupplyRow>& rows, const std::string&
 TEST_CASE("rows give amount, price and cost, and say what is not known") {
   const auto words = own_words();
   const auto rows = supply_rows(list_of({{"laminate", {14.5, {}}}}), words);
-  CHECK(row_with(rows, "pul-150").amount == "2.6 m");
-  CHECK(row_with(rows, "pul-150").price == "14.50");
-  CHECK(row_with(rows, "pul-150").cost == "37.70");
+  CHECK(row_with(rows, "150 cm PUL").amount == "2.6 m");
+  CHECK(row_with(rows, "150 cm PUL").price == "14.50");
+  CHECK(row_with(rows, "150 cm PUL").cost == "37.70");
   CHECK(row_with(rows, "cones").cost.empty());
   CHECK(row_with(rows, "pages").amount == "not known");
   CHECK(row_with(rows, "clips").what.ends_with(" *"));
   CHECK(row_with(rows, "our-own-thing").amount == "1");
+}
+
+TEST_CASE("yards are read in eighths, as shops cut them") {
+  // Common practice, no source.
+  batch::Supplies list;
+  const auto amount = [&](double yards) {
+    list.lines = {{"cloth", "laminate", {"supply-laminate"}, yards, batch::SupplyUnit::yard}};
+    return supply_rows(list, own_words())[0].amount;
+  };
+  CHECK(amount(2.625) == "2 5/8 yd");
+  CHECK(amount(0.25) == "1/4 yd");
+  CHECK(amount(3) == "3 yd");
+  CHECK(amount(1.5) == "1 1/2 yd");
+}
+
+TEST_CASE("the list tells what each cloth holds besides the pouches, and the spare ones") {
+  batch::Supplies list = list_of({});
+  list.cloths[0].pieces = mm(2340);
+  list.cloths[0].extra = {{batch::More::squaring, mm(50)}, {batch::More::spoiled, mm(390), 2}};
+  list.cloths[0].is_washed_first = true;
+  std::string said;
+  for (const auto& note : notes_of(list)) said += note + "\n";
+  CHECK(has(said, "the pouches take 2340 mm"));
+  CHECK(has(said, "50 mm to square the cut end"));
+  CHECK(has(said, "390 mm for spoiled pieces (pouches: 2)"));
+  CHECK(has(said, "after the wash"));
+  CHECK(has(said, "first ones 1, spoiled ones 1"));
 }
 
 TEST_CASE("notes give the sum, what it lacks, and by whose figures thread was reckoned") {
@@ -81,7 +108,7 @@ TEST_CASE("a seam much thicker than usual is told") {
   CHECK_FALSE(has(said(), "is thick"));
   list.seams[0].thickness = mm(4);
   // By hand: 3 + 4 · (5 + 4) / 2.54 = 17.2, over 16.1.
-  CHECK(has(said(), "17.2 m a metre, not 14"));
+  CHECK(has(said(), "17.2 times the seam, not 14"));
 }
 
 TEST_CASE("thread is told by what people do, with the step that shows it, and never by an id") {
