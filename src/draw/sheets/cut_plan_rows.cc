@@ -23,6 +23,8 @@ constexpr double kRowHeight = 62;
 constexpr double kLeastSelvedge = 1.2;
 /// How far the shop's cut stands out at the end that is squared.
 constexpr double kCrooked = 3;
+/// In the middle of a trial strip.
+constexpr double kDot = 0.8;
 /// Between the places that are tried for a number along its cut.
 constexpr double kTry = 4;
 
@@ -274,6 +276,14 @@ class RowPicture {
       const Box box = view_.box_of(strip);
       strip_.draw(Group::cut, rectangle(box), kTrialStroke, "trial strip");
       marks_.outlines.take(rectangle(box), 0);
+      // Small pieces of the pouch have none.
+      const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+      strip_.items.emplace_back(
+          Shape{.group = Group::label,
+                .path = rectangle(grown({middle.x, middle.y, middle.x, middle.y}, kDot / 2)),
+                .stroke = std::nullopt,
+                .fill = Fill::solid,
+                .name = "trial dot"});
     }
   }
 

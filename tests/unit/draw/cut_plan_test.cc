@@ -213,6 +213,7 @@ TEST_CASE("selvedges lie beside the cloth, the crooked end before it, trial stri
   CHECK(end[0].x0 > 0);
   const auto strips = boxes_of(drawing, "trial strip");
   REQUIRE(strips.size() == 6);
+  CHECK(boxes_of(drawing, "trial dot").size() == 6);
   for (const Box& strip : strips) {
     for (const Box& piece : boxes_of(drawing, "piece")) {
       CHECK_FALSE(overlap(grown(strip, -0.01), piece));

@@ -41,6 +41,7 @@ TEST_CASE("amounts, prices and costs are the same for machines, people and sprea
   CHECK(cloth["name"] == "laminate");
   CHECK(cloth["amount"] == 2.6);
   CHECK(cloth["unit"] == "m");
+  CHECK(cloth["amount_said"] == "2.6 m");
   CHECK(cloth["price"] == 14.5);
   CHECK(cloth["cost"] == 37.7);
   CHECK_FALSE(cloth.contains("currency"));
