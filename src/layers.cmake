@@ -99,6 +99,8 @@ add_layer(ink
 add_layer(tell
   FILES
     attachments
+    capacity
+    changes
     construction
     cut_plan
     leak_test

@@ -40,14 +40,23 @@ struct UnitName {
 
 // Inch and yard: the international yard and pound agreement of 1959.
 constexpr std::int64_t kNmInInch = 25'400'000;
-constexpr std::array<UnitName, 8> kUnits = {{{"mm", 1'000'000},
-                                             {"cm", 10'000'000},
-                                             {"m", 1'000'000'000},
-                                             {"in", kNmInInch},
-                                             {"\"", kNmInInch},
-                                             {"″", kNmInInch},
-                                             {"”", kNmInInch},
-                                             {"yd", 36 * kNmInInch}}};
+constexpr std::array<UnitName, 7> kWordUnits = {{{"mm", 1'000'000},
+                                                 {"cm", 10'000'000},
+                                                 {"m", 1'000'000'000},
+                                                 {"in", kNmInInch},
+                                                 {"inch", kNmInInch},
+                                                 {"inches", kNmInInch},
+                                                 {"yd", 36 * kNmInInch}}};
+/// Those that begin like another come before it.
+constexpr std::array<UnitName, 9> kSignUnits = {{{"''", kNmInInch},
+                                                 {"’’", kNmInInch},
+                                                 {"′′", kNmInInch},
+                                                 {"\"", kNmInInch},
+                                                 {"″", kNmInInch},
+                                                 {"”", kNmInInch},
+                                                 {"'", 12 * kNmInInch},
+                                                 {"’", 12 * kNmInInch},
+                                                 {"′", 12 * kNmInInch}}};
 
 struct NamedFraction {
   std::string_view sign;
@@ -73,6 +82,7 @@ constexpr int kMostDecimals = 9;
 constexpr std::array<std::string_view, 4> kBlanks = {{" ", "\t", "\u00A0", "\u202F"}};
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 /// A place in the text, moved on by what is read. Whatever does not match leaves it where it is.
 class Cursor {
@@ -101,6 +111,13 @@ class Cursor {
   std::string_view digits() {
     const std::size_t begin = at_;
     while (at_digit()) ++at_;
+    return text_.substr(begin, at_ - begin);
+  }
+
+  /// The ASCII letters that stand here, maybe none.
+  std::string_view letters() {
+    const std::size_t begin = at_;
+    while (!at_end() && is_letter(text_[at_])) ++at_;
     return text_.substr(begin, at_ - begin);
   }
 
@@ -204,12 +221,19 @@ std::optional<LengthFault> read_fraction_behind(Cursor& cursor, Number& number, 
   return std::nullopt;
 }
 
-/// The decimals behind the point, if a point stands here. A point needs digits behind it.
+/// The decimals behind the point or the comma, if one stands here. Either needs digits behind it;
+/// a comma not three, which would be thousands to others, unless a further mark tells.
 Reading<bool> read_decimals(Cursor& cursor, Number& number) {
   const std::size_t begin = cursor.at();
-  if (!cursor.skip(".")) return false;
+  const bool is_comma = cursor.skip(",");
+  if (!is_comma && !cursor.skip(".")) return false;
+  const std::size_t behind = cursor.at();
   const std::string_view digits = cursor.digits();
-  if (digits.empty()) return cursor.fault(Kind::not_a_number, begin);
+  if (digits.empty()) return LengthFault{Kind::not_a_number, begin, behind - begin};
+  const bool is_marked = cursor.rest().starts_with(".") || cursor.rest().starts_with(",");
+  if (is_comma && digits.size() == 3 && !is_marked) {
+    return cursor.fault(Kind::two_readings, begin);
+  }
   number.decimals = digits.substr(0, digits.find_last_not_of('0') + 1);
   return true;
 }
@@ -237,7 +261,7 @@ Reading<Number> read_number(Cursor& cursor) {
   return number;
 }
 
-/// What stands behind the number and is no unit. A comma and an exponent are told apart from
+/// What stands behind the number and is no unit. A second comma and an exponent are told apart from
 /// unknown units, since the person meant a number by them.
 LengthFault no_unit_here(Cursor cursor) {
   const std::size_t begin = cursor.at();
@@ -250,13 +274,30 @@ LengthFault no_unit_here(Cursor cursor) {
   return {Kind::unknown_unit, begin, whole_rest.size()};
 }
 
-/// The nanometres of the unit that stands here and ends the text; of `bare` if nothing does.
-Reading<std::int64_t> read_unit(Cursor& cursor, Unit bare) {
-  if (cursor.at_end()) return bare == Unit::mm ? 1'000'000 : kNmInInch;
-  for (const UnitName& unit : kUnits) {
-    if (cursor.rest() == unit.name) return unit.nm;
+/// The nanometres of the unit that stands here; empty where none does.
+std::optional<std::int64_t> unit_here(Cursor& cursor) {
+  for (const UnitName& unit : kSignUnits) {
+    if (cursor.skip(unit.name)) return unit.nm;
   }
-  return no_unit_here(cursor);
+  Cursor ahead = cursor;
+  std::string word(ahead.letters());
+  for (char& c : word) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  for (const UnitName& unit : kWordUnits) {
+    if (word != unit.name) continue;
+    if (word == "in") ahead.skip(".");
+    cursor = ahead;
+    return unit.nm;
+  }
+  return std::nullopt;
+}
+
+/// Does a number begin here, so that what stands before it was a part of a length?
+bool at_number(const Cursor& cursor) {
+  Cursor ahead = cursor;
+  Number ignored;
+  return ahead.at_digit() || read_named_fraction(ahead, ignored);
 }
 
 /// `decimals` as a fraction of `unit_nm`; empty if that is no whole number of nanometres.
@@ -267,6 +308,39 @@ std::optional<std::int64_t> nm_of_decimals(std::string_view decimals, std::int64
   const std::int64_t product = counted(decimals) * unit_nm;
   if (product % parts != 0) return std::nullopt;
   return product / parts;
+}
+
+/// A number and its unit, as one of a length's parts.
+struct Part {
+  std::int64_t nm = 0;
+  std::int64_t unit_nm = 0;
+};
+
+/// The part that stands here. Only the first may lack a unit, which is then `bare`'s.
+Reading<Part> read_part(Cursor& cursor, Unit bare, bool is_first) {
+  const std::size_t begin = cursor.at();
+  const auto number_read = read_number(cursor);
+  if (const auto* fault = std::get_if<LengthFault>(&number_read)) return *fault;
+  const Number& number = std::get<Number>(number_read);
+  const LengthFault too_fine = cursor.fault(Kind::too_fine, begin);
+  cursor.skip_blanks();
+  const Cursor before_unit = cursor;
+  auto unit_nm = unit_here(cursor);
+  if (!unit_nm && cursor.at_end()) {
+    if (!is_first) return cursor.fault(Kind::unknown_unit, begin);
+    unit_nm = bare == Unit::mm ? 1'000'000 : kNmInInch;
+  }
+  const bool is_one_word = !cursor.at_end() && unit_nm && is_letter(cursor.rest().front());
+  cursor.skip_blanks();
+  if (!unit_nm || is_one_word || (!cursor.at_end() && !at_number(cursor))) {
+    return no_unit_here(before_unit);
+  }
+  const auto decimals = nm_of_decimals(number.decimals, *unit_nm);
+  if (!decimals) return too_fine;
+  // Every unit's nanometres are divisible by 64, so fractions come out whole.
+  return Part{
+      number.whole * *unit_nm + *decimals + number.numerator * (*unit_nm / number.denominator),
+      *unit_nm};
 }
 
 }  // namespace
@@ -280,23 +354,23 @@ std::variant<Length, LengthFault> read_length(std::string_view text, Unit bare) 
   if (cursor.at_end()) return cursor.fault(Kind::not_a_number, begin);
   if (negative) cursor.skip_blanks();
 
-  const std::size_t number_begin = cursor.at();
-  const auto number_read = read_number(cursor);
-  if (const auto* fault = std::get_if<LengthFault>(&number_read)) return *fault;
-  const Number& number = std::get<Number>(number_read);
-  const LengthFault too_fine = cursor.fault(Kind::too_fine, number_begin);
-  cursor.skip_blanks();
-  const LengthFault too_long{Kind::too_long, begin, cursor.at() + cursor.rest().size() - begin};
-  const auto unit_read = read_unit(cursor, bare);
-  if (const auto* fault = std::get_if<LengthFault>(&unit_read)) return *fault;
-
-  const std::int64_t unit_nm = std::get<std::int64_t>(unit_read);
-  const auto decimals = nm_of_decimals(number.decimals, unit_nm);
-  if (!decimals) return too_fine;
-  // Every unit's nanometres are divisible by 64, so fractions come out whole.
-  const std::int64_t nm =
-      number.whole * unit_nm + *decimals + number.numerator * (unit_nm / number.denominator);
-  if (nm > kLongest.in_nm()) return too_long;
+  std::int64_t nm = 0;
+  std::int64_t last_unit = 0;
+  do {
+    const std::size_t part_begin = cursor.at();
+    const bool is_first = last_unit == 0;
+    const auto part_read = read_part(cursor, bare, is_first);
+    if (const auto* fault = std::get_if<LengthFault>(&part_read)) return *fault;
+    const Part& part = std::get<Part>(part_read);
+    if (!is_first && part.unit_nm >= last_unit) {
+      return cursor.fault(Kind::larger_behind, part_begin);
+    }
+    last_unit = part.unit_nm;
+    nm += part.nm;
+    if (nm > kLongest.in_nm()) {
+      return LengthFault{Kind::too_long, begin, cursor.at() + cursor.rest().size() - begin};
+    }
+  } while (!cursor.at_end());
   return Length::nm(negative ? -nm : nm);
 }
 
@@ -370,6 +444,8 @@ std::string exact_text(Length length, Unit unit) {
 
 namespace {
 
+Length magnitude_of(Length length) { return length < Length() ? -length : length; }
+
 Length reading_step(LengthStyle style) {
   return std::min(style.ruler, default_style(style.unit).ruler);
 }
@@ -380,42 +456,43 @@ bool is_on_step(Length length, LengthStyle style) {
          rounded_down(length, reading_step(style)) == length;
 }
 
-std::string as_read(Length length, Length nearby, LengthStyle style) {
-  const bool is_exact = is_on_step(length, style);
-  const std::string about = is_exact ? "" : "≈ ";
-  const Length shown = is_exact ? length : nearby;
-  if (style.unit == Unit::mm) return about + decimal_mm(shown) + " mm";
-  return about + in_inches(shown, is_on_rulers);
+Length rounded(Length length, Length step, Toward toward) {
+  switch (toward) {
+    case Toward::nearest:
+      return rounded_nearest(length, step);
+    case Toward::less:
+      return rounded_down(length, step);
+    case Toward::more:
+      return rounded_up(length, step);
+  }
+  return length;
 }
 
-LengthStyle in_other_unit(LengthStyle style) {
-  return default_style(style.unit == Unit::mm ? Unit::inch : Unit::mm);
+/// What is small and on no step is read more finely.
+Length step_at(Length length, LengthStyle style) {
+  const Length fine = style.unit == Unit::mm ? kFineMm : kFineInch;
+  return magnitude_of(length) < kSmall ? std::min(reading_step(style), fine) : reading_step(style);
 }
 
 }  // namespace
 
-std::string text(Length length, LengthStyle style) {
-  return as_read(length, rounded_nearest(length, reading_step(style)), style);
+RulerReading ruler_reading(Length length, LengthStyle style, Toward toward) {
+  if (is_on_step(length, style)) return {length, false, false, false};
+  const bool is_small = magnitude_of(length) < kSmall;
+  const Length step = step_at(length, style);
+  const Length shown = rounded(length, step, toward);
+  // What lacks a little reads as lacking a step, never as nothing.
+  if (shown == Length())
+    return {length < Length() ? -step : step, length<Length(), length> Length(), is_small};
+  return {shown, shown != length, false, is_small};
 }
 
 Length read_at_most(Length length, LengthStyle style) {
-  return is_on_step(length, style) ? length : rounded_down(length, reading_step(style));
+  return is_on_step(length, style) ? length : rounded_down(length, step_at(length, style));
 }
 
-std::string text_at_most(Length length, LengthStyle style) {
-  return as_read(length, read_at_most(length, style), style);
-}
-
-std::string text_at_least(Length length, LengthStyle style) {
-  return as_read(length, rounded_up(length, reading_step(style)), style);
-}
-
-std::string text_in_both(Length length, LengthStyle style) {
-  return text(length, style) + " (" + text(length, in_other_unit(style)) + ")";
-}
-
-std::string text_at_most_in_both(Length length, LengthStyle style) {
-  return text_at_most(length, style) + " (" + text_at_most(length, in_other_unit(style)) + ")";
+std::string ruler_text(Length shown, Unit unit) {
+  return unit == Unit::mm ? decimal_mm(shown) + " mm" : in_inches(shown, is_on_rulers);
 }
 
 }  // namespace pouchwright::base

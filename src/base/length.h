@@ -1,10 +1,9 @@
 /// Lengths as whole nanometres, so that millimetres and inch fractions are both exact.
 ///
 ///     auto width = Length::whole_mm(190) + 2 * Length::inches(1, 4);
-///     std::string shown = text(width, {.unit = Unit::mm, .ruler = Length::whole_mm(1)});
 ///     auto reading = read_length("7 1/4 in", Unit::mm);
 ///
-/// Not for points on paper or pixels: those are doubles inside `drawing` and `render`.
+/// How a length is said to people is the Voice's (voice.h). Not for points on paper or pixels: those are doubles inside `drawing` and `render`.
 #pragma once
 
 #include <compare>
@@ -77,15 +76,24 @@ inline constexpr Length kLongest = Length::whole_mm(100'000);
 /// The multiple of `step` nearest to `length`, halves up. Requires: `step` > 0.
 [[nodiscard]] Length rounded_nearest(Length length, Length step);
 
+/// A length that both systems have, each on its own ruler: what holds where a job says nothing.
+struct PerUnit {
+  Length mm, inch;
+
+  [[nodiscard]] constexpr Length of(Unit unit) const { return unit == Unit::mm ? mm : inch; }
+};
+
 /// Why a text is no length, and where: `at` and `size` are bytes of the text.
 struct LengthFault {
   enum class Kind {
     empty,             ///< nothing there, or only blanks
-    not_a_number,      ///< what stands there is no number (nan), or not in one (a comma, e3)
+    not_a_number,      ///< what stands there is no number (nan), or not in one (two commas, e3)
+    two_readings,      ///< a comma and three digits: of thousands, or a decimal comma
     unknown_unit,      ///< a number, then something that is no unit
     bad_fraction,      ///< 5/4 after a whole number, any fraction after decimals, n/0 or `1/`
     fine_denominator,  ///< a denominator that does not divide 64: use one up to 64
     too_fine,          ///< more digits than whole nanometres can hold: finer than 0.000001 mm
+    larger_behind,     ///< a unit behind another that is no larger: 5 mm 8 cm
     too_long,          ///< over kLongest either way
   };
   Kind kind{};
@@ -95,13 +103,15 @@ struct LengthFault {
   bool operator==(const LengthFault&) const = default;
 };
 
-/// Reads `180 mm`, `18 cm`, `7 in`, `7.25in`, `7 1/4 in`, `7-1/4"`, `7¼ in`, `8″`, `8”`, `1.5 yd`,
-/// `2 m`, also with ½ ¾ ⅛ ⅜ ⅝ ⅞ and ⁄ for /; a bare number is in `bare`. Blanks (also no-break
+/// Reads `180 mm`, `18 cm`, `7 in`, `7.25in`, `7,25 in`, `7 1/4 in`, `7-1/4"`, `7¼ in`, `8″`, `8”`,
+/// `8''`, `8 inches`, `8 IN`, `1.5 yd`, `2 m`, also with ½ ¾ ⅛ ⅜ ⅝ ⅞ and ⁄ for /; `8 cm 5 mm` and
+/// `1' 2"` are one length, the larger unit first; a bare number is in `bare`. Blanks (also no-break
 /// ones) around and between the parts are free, but not around the hyphen of a mixed number, which
 /// would look like a subtraction. A leading minus sign is read (callers refuse negative sizes with
-/// their own words), digits are ASCII, no exponent, never the locale. Nothing is rounded: a text
-/// that is no whole number of nanometres is a fault. 1 in = 25.4 mm and 1 yd = 914.4 mm exactly
-/// (international yard and pound agreement, 1959). Takes time linear in the text, however long.
+/// their own words), digits are ASCII, no exponent, never the locale. A comma is a decimal comma,
+/// unless three digits follow it: `1,000 mm` may be a metre. Nothing is rounded: a text that is no
+/// whole number of nanometres is a fault. 1 in = 25.4 mm and 1 yd = 914.4 mm exactly (international
+/// yard and pound agreement, 1959). Takes time linear in the text, however long.
 [[nodiscard]] std::variant<Length, LengthFault> read_length(std::string_view text, Unit bare);
 
 /// How lengths print: the unit, and the step to which a ruler is read.
@@ -119,27 +129,40 @@ inline constexpr Length kRulerInch = Length::inches(1, 8);
 /// The style of `unit` with that unit's default ruler step.
 [[nodiscard]] LengthStyle default_style(Unit unit);
 
-/// The length as a person reads it off a ruler: `190 mm`, `7 1/4 in`, `≈ 13 mm` where it is not on
-/// the step (the nearest step is printed). A step coarser than the unit's default is for what is
-/// cut, not for reading: then the default counts. One below 1 mm prints decimals. Never `-0`.
-/// Inches with a denominator above 64 print as decimals of a millimetre. Requires: ruler > 0.
-[[nodiscard]] std::string text(Length length, LengthStyle style);
+/// To which side a length is rounded that is not on the step.
+enum class Toward { nearest, less, more };
 
-/// As `text`, but never more than the length: for what must not be passed, as a water line.
-[[nodiscard]] std::string text_at_most(Length length, LengthStyle style);
+/// A length as a person reads it off a ruler, before it is text.
+struct RulerReading {
+  Length shown;           ///< on the step that is read
+  bool is_about = false;  ///< `shown` is not the length itself
+  bool is_under = false;  ///< would read 0 and is not: the length is less than `shown`
+  bool is_fine = false;   ///< read more finely than the ruler, since it is small
 
-/// As `text`, but never less than the length: for what is lacking.
-[[nodiscard]] std::string text_at_least(Length length, LengthStyle style);
-/// What `text_at_most` prints, as a length.
+  bool operator==(const RulerReading&) const = default;
+};
+
+/// A length below this is read more finely than the ruler where it is not on the step: kFineMm or
+/// kFineInch.
+inline constexpr Length kSmall = Length::whole_mm(25);
+inline constexpr Length kFineMm = Length::nm(500'000);
+inline constexpr Length kFineInch = Length::inches(1, 32);
+
+/// What is on the ruler's step, or on that of the unit's default, is read as it is. A step coarser
+/// than the default is for what is cut, not for reading: then the default counts. Requires:
+/// ruler > 0.
+[[nodiscard]] RulerReading ruler_reading(Length length, LengthStyle style, Toward toward);
+
+/// What is read of a length that must not be passed: on the step, and not more than it is; 0 where
+/// that is less than any step.
 [[nodiscard]] Length read_at_most(Length length, LengthStyle style);
 
-/// As `text`, in this unit and then in the other: `190 mm (≈ 7 1/2 in)`.
-[[nodiscard]] std::string text_in_both(Length length, LengthStyle style);
-/// The same, neither more than the length.
-[[nodiscard]] std::string text_at_most_in_both(Length length, LengthStyle style);
+/// `190 mm`, `7 1/4 in`: what a reading shows. Inches with a denominator above 64 are decimals of a
+/// millimetre. Never `-0`.
+[[nodiscard]] std::string ruler_text(Length shown, Unit unit);
 
-/// The exact length with its unit, no rounding: `12.7 mm`, `1/2 in`; inches that are no 64th print
-/// as decimals of a millimetre. For error messages, where two nearly equal values must differ.
+/// The exact length with its unit, as read_length reads it again: `12.7 mm`, `1/2 in`; inches that
+/// are no 64th are decimals of a millimetre.
 [[nodiscard]] std::string exact_text(Length length, Unit unit);
 
 /// Exact decimals of a millimetre, up to six, without trailing zeros and without unit: `12.7`.

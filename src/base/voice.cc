@@ -9,25 +9,39 @@ namespace pouchwright::base {
 
 namespace {
 
+/// Before a length that is not on the step.
+const std::string kAbout = "≈ ";
+
 /// A size that is asked for in inches is one that most rulers have.
 constexpr Length kAskedInch = Length::inches(1, 16);
 
-std::string in_one_unit(const Measure& measure, LengthStyle style) {
+Toward toward(Measure::Rounding rounding) {
+  if (rounding == Measure::Rounding::at_most) return Toward::less;
+  return rounding == Measure::Rounding::at_least ? Toward::more : Toward::nearest;
+}
+
+/// A 64th of an inch is the finest that a ruler has.
+constexpr Length kFinestInch = Length::inches(1, 64);
+
+/// How a length reads: exact ones too, where inches have no such line.
+RulerReading reading_of(const Measure& measure, LengthStyle style) {
+  const bool is_inch = style.unit == Unit::inch;
   switch (measure.rounding) {
-    case Measure::Rounding::nearest:
-      return text(measure.length, style);
-    case Measure::Rounding::at_most:
-      return text_at_most(measure.length, style);
-    case Measure::Rounding::at_least:
-      return text_at_least(measure.length, style);
-    case Measure::Rounding::exact:
-      return exact_text(measure.length, style.unit);
     case Measure::Rounding::asked:
-      return exact_text(
-          style.unit == Unit::inch ? rounded_up(measure.length, kAskedInch) : measure.length,
-          style.unit);
+      return {is_inch ? rounded_up(measure.length, kAskedInch) : measure.length};
+    case Measure::Rounding::exact: {
+      if (!is_inch) return {measure.length};
+      RulerReading exact =
+          ruler_reading(measure.length, {Unit::inch, kFinestInch}, Toward::nearest);
+      exact.is_fine = exact.is_about || exact.is_under;
+      return exact;
+    }
+    case Measure::Rounding::nearest:
+    case Measure::Rounding::at_most:
+    case Measure::Rounding::at_least:
+      break;
   }
-  return {};
+  return ruler_reading(measure.length, style, toward(measure.rounding));
 }
 
 /// What each kind of value is, as text.
@@ -37,10 +51,13 @@ struct Said {
   std::string operator()(const std::string& name) const { return name; }
   std::string operator()(std::int64_t count) const { return std::to_string(count); }
   std::string operator()(const Measure& measure) const {
-    const std::string first = in_one_unit(measure, voice.style());
-    if (measure.units == Measure::Units::one) return first;
+    const RulerReading reading = reading_of(measure, voice.style());
+    const std::string first = as_words(reading, voice.unit());
+    // Inches that are finer than the ruler are told by the millimetres.
+    const bool needs_mm = voice.unit() == Unit::inch && reading.is_fine;
+    if (measure.units == Measure::Units::one && !needs_mm) return first;
     const Unit other = voice.unit() == Unit::mm ? Unit::inch : Unit::mm;
-    return first + " (" + in_one_unit(measure, default_style(other)) + ")";
+    return first + " (" + as_words(reading_of(measure, default_style(other)), other) + ")";
   }
   std::string operator()(const Distinct& length) const {
     return (*this)(read(length.length) == read(length.other) ? exact(length.length)
@@ -52,7 +69,8 @@ struct Said {
     if (more == less) return (*this)(exact(difference.more - difference.less));
     const bool both_are_read = more == difference.more && less == difference.less;
     if (both_are_read) return (*this)(Measure{more - less});
-    return "≈ " + (*this)(exact(more - less));
+    const std::string by = (*this)(exact(more - less));
+    return by.starts_with(kAbout) ? by : kAbout + by;
   }
   std::string operator()(const Number& number) const {
     switch (number.digits) {
@@ -77,6 +95,11 @@ struct Said {
   }
   std::string operator()(const Value::Nested& message) const { return voice.say(*message); }
 
+  [[nodiscard]] std::string as_words(const RulerReading& reading, Unit unit) const {
+    const std::string shown = ruler_text(reading.shown, unit);
+    if (reading.is_under) return voice.say({"length-under", {{"length", shown}}});
+    return (reading.is_about ? kAbout : "") + shown;
+  }
   [[nodiscard]] Length read(Length length) const { return read_at_most(length, voice.style()); }
 };
 

@@ -46,7 +46,12 @@ void add_numbers(const Json& report, const base::Voice& words, Json& made) {
                                             : words.say({"desk-liners", {{"count", liners}}}));
   }
   add("desk-number-water", at_most(report.at("water_line_mm")));
-  add("desk-number-seal", at_most(report.at("clear_seal_worst_mm")));
+  const Json& worst = report.at("clear_seal_worst_mm");
+  const base::Length left = length_of(worst);
+  add("desk-number-seal", left > base::Length() ? at_most(worst)
+                          : left == base::Length()
+                              ? words.say({"seal-none-left"})
+                              : words.say({"seal-short", {{"short", base::exact(-left)}}}));
   made["numbers"] = rows;
 }
 
@@ -59,7 +64,8 @@ void add_usual(const Json& report, const job::Data& data, const base::Voice& wor
   made["usual"] = Json::object();
   if (construction) {
     for (const pouch::SizeRule& rule : construction->construction.sizes) {
-      made["usual"]["pouch." + rule.name] = rule.standard ? words.text(*rule.standard) : "";
+      made["usual"]["pouch." + rule.name] =
+          rule.usual(words.unit()) ? words.text(*rule.usual(words.unit())) : "";
     }
   }
   for (const char* size : {"width", "depth", "flap"}) {

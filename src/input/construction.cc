@@ -108,7 +108,7 @@ class ConstructionReader {
       for (const auto& [name, node] : table->entries) size(name, node);
     }
     for (const std::string& name : common_sizes()) {
-      if (!made_.size_rule(name)) made_.sizes.push_back({name, {}, "", zero_of(name)});
+      if (!made_.size_rule(name)) made_.sizes.push_back({.name = name, .zero = zero_of(name)});
     }
   }
 
@@ -132,7 +132,13 @@ class ConstructionReader {
     if (const auto zero = reader.truth("zero")) {
       rule.zero = zero->value ? Zero::allowed : Zero::refused;
     }
-    if (const auto standard = reader.length("default", rule.zero)) rule.standard = standard->value;
+    const auto length = [&](const char* key) {
+      const auto read = reader.length(key, rule.zero);
+      return read ? std::optional(read->value) : std::nullopt;
+    };
+    rule.standard = length("default");
+    rule.standard_in = length("default_in");
+    rule.former = length("was");
     if (const auto meaning = reader.text("meaning")) rule.meaning = meaning->value;
     reader.finish();
     made_.sizes.push_back(rule);

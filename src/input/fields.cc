@@ -9,25 +9,55 @@
 
 namespace pouchwright::input {
 
+template <>
+pouch::Liners usual_of(base::Unit unit) {
+  pouch::Liners usual;
+  usual.ease.value = pouch::kEase.of(unit);
+  usual.overlap.value = pouch::kOverlap.of(unit);
+  return usual;
+}
+
+template <>
+pouch::Tolerances usual_of(base::Unit unit) {
+  return pouch::usual_tolerances(unit);
+}
+
+template <>
+lay::Settings usual_of(base::Unit unit) {
+  lay::Settings usual;
+  usual.shop_step = lay::kShopStep.of(unit);
+  return usual;
+}
+
+template <>
+paper::Margins usual_of(base::Unit unit) {
+  const Length margin = paper::kMargin.of(unit);
+  return {margin, margin, margin, margin};
+}
+
 namespace {
 
 std::string in_quotes(const std::string& text) { return "\"" + text + "\""; }
 
 // ---- A member's value as TOML; empty where it has none ----
 
-std::string as_toml(const std::string& text) { return text.empty() ? "" : in_quotes(text); }
-std::string as_toml(Length length) { return in_quotes(base::decimal_mm(length) + " mm"); }
-std::string as_toml(int number) { return std::to_string(number); }
-std::string as_toml(double number) { return base::shortest(number, 3); }
-std::string as_toml(bool truth) { return truth ? "true" : "false"; }
+std::string as_toml(const std::string& text, base::Unit /*unit*/) {
+  return text.empty() ? "" : in_quotes(text);
+}
+std::string as_toml(Length length, base::Unit unit) {
+  return in_quotes(base::exact_text(length, unit));
+}
+std::string as_toml(int number, base::Unit /*unit*/ = {}) { return std::to_string(number); }
+std::string as_toml(double number, base::Unit /*unit*/) { return base::shortest(number, 3); }
+std::string as_toml(bool truth, base::Unit /*unit*/) { return truth ? "true" : "false"; }
 /// An absent value, or an enumeration's, whose words stand in a row of their own.
 template <class Value>
-std::string as_toml(const Value&) {
+std::string as_toml(const Value&, base::Unit /*unit*/) {
   return "";
 }
 template <class Value>
-std::string as_toml(const Placed<Value>& placed) {
-  return as_toml(placed.value);
+std::string as_toml(const Placed<Value>& placed, base::Unit unit) {
+  return as_toml(placed.value, unit);
 }
 
 // ---- Rows ----
@@ -49,7 +79,8 @@ Field<Owner> row(const char* key, FieldKind kind, Member Owner::*member, Read re
   Field<Owner> made;
   made.key = key;
   made.kind = kind;
-  made.usual = as_toml(Owner().*member);
+  made.usual = as_toml(usual_of<Owner>(base::Unit::mm).*member, base::Unit::mm);
+  made.usual_in = as_toml(usual_of<Owner>(base::Unit::inch).*member, base::Unit::inch);
   made.read = [=](TableReader& table, Owner& owner) { return put(owner.*member, read(table)); };
   return made;
 }
@@ -135,7 +166,7 @@ Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
   Fields<Material> fields = {
       length("width", &Material::width).needed(),
       length("selvedge", &Material::selvedge, Zero::allowed),
-      length("thickness", &Material::thickness).as(as_toml(usual_thickness(kind))),
+      length("thickness", &Material::thickness).as(as_toml(usual_thickness(kind), base::Unit::mm)),
       choice("turn", &Material::turn, base::kTurnWords).at(of_outer),
       truth("frays", &Material::frays).at(of_outer),
       number("shrink_length", &Material::shrink_length, kMostShrinkage),
@@ -176,7 +207,8 @@ const Fields<Liners> kLinerFields = {
     length("thickness", &Liners::thickness).needed(),
     whole("columns", &Liners::columns, 1, pouch::kMostLiners).as("1"),
     length("ease", &Liners::ease, Zero::allowed),
-    length("overlap", &Liners::overlap, Zero::allowed)};
+    length("overlap", &Liners::overlap, Zero::allowed),
+    choice("turn", &Liners::turn, pouch::kLinerTurnWords)};
 
 const Fields<pouch::Request> kPouchFields = {
     by_hand<pouch::Request>("start_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
@@ -228,8 +260,10 @@ const Fields<ByProduct> kByProductFields = {
 
 const Fields<PageSetup> kPaperFields = {
     by_hand<PageSetup>("size", FieldKind::name),
-    by_hand<PageSetup>("margin", FieldKind::length).as(as_toml(paper::kMargin)),
-    by_hand<PageSetup>("overlap", FieldKind::length).as(as_toml(paper::kOverlap)),
+    by_hand<PageSetup>("margin", FieldKind::length)
+        .as(as_toml(paper::kMargin.mm, base::Unit::mm),
+            as_toml(paper::kMargin.inch, base::Unit::inch)),
+    by_hand<PageSetup>("overlap", FieldKind::length).as(as_toml(paper::kOverlap, base::Unit::mm)),
     by_hand<PageSetup>("printed_square", FieldKind::length).as("\"50 x 50 mm\""),
     by_hand<PageSetup>("half", FieldKind::choice).among({"true", "false"}).at(Asked::on_page)};
 

@@ -40,10 +40,14 @@ struct FieldFacts {
   FieldKind kind = FieldKind::text;
   Asked asked = Asked::everywhere;
   std::vector<std::string> choices{};
-  std::string usual{};  ///< as TOML: what holds without it, or where nothing does, an example
-  std::string word{};   ///< the key of what it is called; that of its hint ends in `-hint`
+  std::string usual{};     ///< as TOML: what holds without it, or where nothing does, an example
+  std::string usual_in{};  ///< the same in a job in inches
+  std::string word{};      ///< the key of what it is called; that of its hint ends in `-hint`
 
   [[nodiscard]] std::string path() const { return table.empty() ? key : table + "." + key; }
+  [[nodiscard]] const std::string& usual_of(base::Unit unit) const {
+    return unit == base::Unit::mm ? usual : usual_in;
+  }
   [[nodiscard]] bool is_on_page() const {
     return asked == Asked::on_page || asked == Asked::everywhere;
   }
@@ -57,9 +61,14 @@ struct Field : FieldFacts {
   /// Is there a value that can be used? Empty: what the field means takes more than its own row.
   std::function<bool(TableReader&, Owner&)> read{};
 
-  Field needed() && { return is_needed = true, usual.clear(), std::move(*this); }
+  Field needed() && { return is_needed = true, usual.clear(), usual_in.clear(), std::move(*this); }
   Field at(Asked where) && { return asked = where, std::move(*this); }
-  Field as(std::string example) && { return usual = std::move(example), std::move(*this); }
+  Field as(std::string example) && {
+    return usual_in = example, usual = std::move(example), std::move(*this);
+  }
+  Field as(std::string example, std::string in_inches) && {
+    return usual_in = std::move(in_inches), usual = std::move(example), std::move(*this);
+  }
   Field among(std::vector<std::string> words) && {
     return choices = std::move(words), std::move(*this);
   }
@@ -69,6 +78,20 @@ struct Field : FieldFacts {
 };
 template <class Owner>
 using Fields = std::vector<Field<Owner>>;
+
+/// What holds of a table in a job in these units, where it says nothing.
+template <class Owner>
+[[nodiscard]] Owner usual_of(base::Unit /*unit*/) {
+  return Owner();
+}
+template <>
+[[nodiscard]] pouch::Liners usual_of(base::Unit unit);
+template <>
+[[nodiscard]] pouch::Tolerances usual_of(base::Unit unit);
+template <>
+[[nodiscard]] lay::Settings usual_of(base::Unit unit);
+template <>
+[[nodiscard]] paper::Margins usual_of(base::Unit unit);
 
 /// Reads the fields that stand in the table. False where one that is needed is missing or at fault.
 template <class Owner>

@@ -31,6 +31,7 @@ void style(TableReader& reader, std::optional<base::Unit> printed, JobSettings& 
   const base::Unit of_job = units ? units->value : base::Unit::mm;
   const base::Unit of_print = printed.value_or(of_job);
   const auto ruler = reader.length("ruler", Zero::refused);
+  made.request.units = of_job;
   made.request.cut_step = ruler ? ruler->value : base::default_style(of_job).ruler;
   // --units changes printing only: cut sizes still round to the step of the job's own units.
   made.style = base::default_style(of_print);
@@ -106,7 +107,7 @@ std::optional<Owner> table_of(TableReader& root, const char* key, const Fields<O
   const Node* node = root.table(key);
   if (!node) return std::nullopt;
   TableReader reader(*node, key, root.context());
-  Owner owner;
+  Owner owner = usual_of<Owner>(root.context().bare);
   if constexpr (requires {
                   { owner.place } -> std::same_as<base::Place&>;
                 }) {
@@ -239,8 +240,7 @@ void plies(TableReader& reader, lay::Settings& made) {
 }
 
 void lay(TableReader& root, lay::Settings& made) {
-  // A job in inches buys in yards.
-  if (root.context().bare == base::Unit::inch) made.shop_step = lay::kShopStepInch;
+  made = usual_of<lay::Settings>(root.context().bare);
   const Node* node = root.table("lay");
   if (!node) return;
   TableReader reader(*node, "lay", root.context());
@@ -295,7 +295,7 @@ void paper(TableReader& root, const Library& library, JobSettings& settings) {
   made.place = made.margin_place = made.overlap_place = made.printed_square_place =
       node ? node->key_place : job;
   paper_size(reader, library, job, made);
-  made.margins = {paper::kMargin, paper::kMargin, paper::kMargin, paper::kMargin};
+  made.margins = usual_of<paper::Margins>(reader.context().bare);
   margins(reader, made);
   made.overlap = paper::kOverlap;
   if (const auto overlap = reader.length("overlap", Zero::allowed)) {
@@ -350,8 +350,8 @@ JobSettings settings_of(const Node& root, std::optional<base::Unit> printed, con
   made.request.panel = table_of(reader, "panel", kPanelFields);
   made.request.liners = table_of(reader, "liners", kLinerFields);
   read_pouch(reader, library, made.request);
-  made.request.tolerance =
-      table_of(reader, "tolerance", kToleranceFields).value_or(pouch::Tolerances());
+  made.request.tolerance = table_of(reader, "tolerance", kToleranceFields)
+                               .value_or(pouch::usual_tolerances(made.request.units));
   read_materials_of(reader, library, made.request);
   batch(reader, library, made, currencies);
   stitches(reader, library, made);
@@ -396,6 +396,10 @@ std::optional<JobSettings> read_job(const LoadedFile& file, const std::vector<Ov
   base::Diagnostics faults;
   apply_all(overrides, *root, faults);
   JobSettings settings = settings_of(*root, units, library, faults);
+  if (settings.request.liners &&
+      std::any_of(overrides.begin(), overrides.end(), is_liners_option)) {
+    settings.request.liners->strictness = pouch::Liners::Count::must_fit;
+  }
   diagnostics.add_all(faults);
   if (faults.has_errors()) return std::nullopt;
   return settings;

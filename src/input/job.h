@@ -53,7 +53,8 @@ struct JobSettings {
 
 /// The material that a job has where it names none.
 inline constexpr const char* kLaminate = "pul-150";
-inline constexpr base::Length kMinClearSeal = base::Length::whole_mm(1);
+inline constexpr base::PerUnit kMinClearSeal{base::Length::whole_mm(1),
+                                             base::Length::inches(1, 32)};
 
 /// Reads the job, and the construction and materials it names. `units` (of the command line)
 /// changes how lengths print, not how bare numbers are read. Fails: empty after errors; all faults

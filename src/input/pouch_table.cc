@@ -53,10 +53,11 @@ EndFinish finish(TableReader& reader, const char* key, FinishKind standard) {
   if (node) made.stated = node->place;
   if (made.kind == FinishKind::none) return made;
   const bool is_turned = made.kind == FinishKind::turned;
-  if (is_turned) made.takes = pouch::kHem;
+  const base::Unit units = reader.context().bare;
+  if (is_turned) made.takes = pouch::kHem.of(units);
   if (stated.takes) made.takes = stated.takes->value;
-  made.needle_reach = is_turned ? std::max(Length(), 2 * made.takes - pouch::kHemStitch)
-                                : made.takes + pouch::kOveredgeReach;
+  made.needle_reach = is_turned ? std::max(Length(), 2 * made.takes - pouch::kHemStitch.of(units))
+                                : made.takes + pouch::kOveredgeReach.of(units);
   if (stated.needle_reach) made.needle_reach = stated.needle_reach->value;
   return made;
 }
@@ -81,10 +82,10 @@ void one_size(TableReader& reader, const pouch::SizeRule& rule, bool has_panel, 
     request.sizes[rule.name] = {length->value, length->place};
   } else if (stated || is_derived(request, has_panel, rule.name)) {
     return;
-  } else if (rule.standard) {
-    request.sizes[rule.name] = {*rule.standard, {}};
+  } else if (const auto usual = rule.usual(request.units)) {
+    request.sizes[rule.name] = {*usual, {}};
   } else if (rule.name == size::kMinClearSeal) {
-    request.sizes[rule.name] = {kMinClearSeal, {}};
+    request.sizes[rule.name] = {kMinClearSeal.of(request.units), {}};
   } else if (rule.name != size::kNeedleReach) {
     diagnostics.error(request.place, {"size-missing", {{"size", path}}},
                       {{"size-missing-hint", {{"size", rule.name}}}});
@@ -115,7 +116,7 @@ void flap_shape(TableReader& reader, Request& request) {
     request.flap_shape = shape->value;
   }
   const auto corner = reader.length("flap_corner", Zero::refused);
-  request.flap_corner = corner.value_or(Placed<Length>{pouch::kFlapCorner, {}});
+  request.flap_corner = corner.value_or(Placed<Length>{pouch::kFlapCorner.of(request.units), {}});
   if (request.flap_shape == pouch::FlapShape::straight) request.flap_corner.value = Length();
 }
 

@@ -27,6 +27,8 @@ using LengthFault = base::LengthFault;
 constexpr base::Named<LengthFault::Kind> kFaultKeys[] = {
     {LengthFault::Kind::empty, "length-empty"},
     {LengthFault::Kind::not_a_number, "length-not-a-number"},
+    {LengthFault::Kind::two_readings, "length-two-readings"},
+    {LengthFault::Kind::larger_behind, "length-larger-behind"},
     {LengthFault::Kind::unknown_unit, "length-unknown-unit"},
     {LengthFault::Kind::bad_fraction, "length-bad-fraction"},
     {LengthFault::Kind::fine_denominator, "length-fine-denominator"},
@@ -43,6 +45,40 @@ std::string plain_number(std::string_view written) {
   return text;
 }
 
+/// "1,000 mm": the comma as nothing, and as a point without the zeros that end the number.
+std::pair<std::string, std::string> two_readings(const std::string& text, std::size_t comma) {
+  constexpr std::size_t kDigits = 3;
+  const std::string behind = text.substr(comma + 1 + kDigits);
+  std::string decimals = text.substr(comma, 1 + kDigits);
+  decimals.front() = '.';
+  const std::size_t last = decimals.find_last_not_of('0');
+  decimals.resize(last == 0 ? 0 : last + 1);
+  std::string whole = text;
+  whole.erase(comma, 1);
+  return {clipped(base::trimmed(whole)),
+          clipped(base::trimmed(text.substr(0, comma) + decimals + behind))};
+}
+
+base::Message length_fault_hint(const base::LengthFault& fault,
+                                const base::Message::Values& values) {
+  switch (fault.kind) {
+    case LengthFault::Kind::too_long:
+      return {"length-too-long-hint"};
+    case LengthFault::Kind::larger_behind:
+      return {"length-larger-behind-hint"};
+    case LengthFault::Kind::two_readings:
+      return {"length-two-readings-hint", values};
+    case LengthFault::Kind::empty:
+    case LengthFault::Kind::not_a_number:
+    case LengthFault::Kind::unknown_unit:
+    case LengthFault::Kind::bad_fraction:
+    case LengthFault::Kind::fine_denominator:
+    case LengthFault::Kind::too_fine:
+      break;
+  }
+  return {"length-hint"};
+}
+
 void length_fault(const Node& node, const std::string& path, const std::string& text,
                   const base::LengthFault& fault, Context context) {
   Place place = node.place;
@@ -52,10 +88,13 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
     place.column = first + letter_count(view.substr(0, fault.at));
     place.end_column = place.column + std::max(1, letter_count(view.substr(fault.at, fault.size)));
   }
-  const bool is_too_long = fault.kind == base::LengthFault::Kind::too_long;
-  context.diagnostics.error(
-      place, {word_of(kFaultKeys, fault.kind), {{"text", clipped(text)}, {"key", path}}},
-      {{is_too_long ? "length-too-long-hint" : "length-hint"}});
+  base::Message::Values values = {{"text", clipped(text)}, {"key", path}};
+  if (fault.kind == LengthFault::Kind::two_readings) {
+    const auto [many, few] = two_readings(text, fault.at);
+    values.insert(values.end(), {{"many", many}, {"few", few}});
+  }
+  const base::Message hint = length_fault_hint(fault, values);
+  context.diagnostics.error(place, {word_of(kFaultKeys, fault.kind), std::move(values)}, {hint});
 }
 
 }  // namespace

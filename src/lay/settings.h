@@ -50,15 +50,14 @@ struct ByProduct {
 
 /// In whose steps shops cut cloth off the roll: metric ones, and those with yards, which sell eighths
 /// (common practice, no source).
-inline constexpr base::Length kShopStep = base::Length::whole_mm(100);
-inline constexpr base::Length kShopStepInch = base::Length::inches(9, 2);
+inline constexpr base::PerUnit kShopStep{base::Length::whole_mm(100), base::Length::inches(9, 2)};
 
 struct Settings {
   Cuts cuts = Cuts::straight;
   std::optional<base::Placed<base::Length>> table_length;  ///< absent: as long as it takes
   Plies plies;                             ///< of every cloth that has none of its own
   std::vector<ClothPlies> plies_by_cloth;  ///< each cloth at most once
-  base::Length shop_step = kShopStep;      ///< the shop cuts lengths in such steps
+  base::Length shop_step = kShopStep.mm;   ///< the shop cuts lengths in such steps
   std::vector<Remnant> remnants;
   std::vector<ByProduct> by_products;
 

@@ -44,7 +44,7 @@ struct PageSetup {
 /// Whether pages are scaled for a printer whose check square was off.
 [[nodiscard]] bool is_corrected(const PageSetup& setup);
 
-inline constexpr base::Length kMargin = base::Length::whole_mm(10);
+inline constexpr base::PerUnit kMargin{base::Length::whole_mm(10), base::Length::inches(3, 8)};
 inline constexpr base::Length kOverlap = base::Length::whole_mm(10);
 inline constexpr double kCheckSquare = 50;  ///< mm, line centre to line centre
 inline constexpr int kMostPages = 400;

@@ -51,9 +51,21 @@ enum class Zero { allowed, refused };
 /// for people.
 struct SizeRule {
   std::string name;
-  std::optional<Length> standard;  ///< absent: the job, [panel] or [liners] must give it
+  std::optional<Length> standard;     ///< absent: the job, [panel] or [liners] must give it
+  std::optional<Length> standard_in;  ///< of jobs in inches; absent: the same
+  std::optional<Length> former;       ///< what `standard` was before, if it was another length
   std::string meaning;
   Zero zero = Zero::refused;
+
+  /// The default of a job in these units.
+  [[nodiscard]] std::optional<Length> usual(base::Unit unit) const {
+    return unit == base::Unit::inch && standard_in ? standard_in : standard;
+  }
+  /// What a job in these units had where it said nothing, before that changed; absent: the same.
+  [[nodiscard]] std::optional<Length> usual_before(base::Unit unit) const {
+    const std::optional<Length> before = former ? former : standard;
+    return before == usual(unit) ? std::nullopt : before;
+  }
 };
 
 /// A sum of sizes with fractional weights: front = depth - lip_drop, gusset-front = gusset / 2. In

@@ -123,10 +123,29 @@ class Checks {
     const Capacity capacity = capacity_of(request_, sizes_);
     const int count = request_.liners->count->value;
     if (capacity.liners >= count) return;
-    diagnostics_.warning(
-        request_.liners->count->place,
-        {"liners-over-capacity", {{"count", count}, {"capacity", capacity.liners}}},
-        {{"liners-over-capacity-hint"}});
+    base::Message told{"liners-over-capacity", {{"count", count}, {"capacity", capacity.liners}}};
+    const Place& asked_at = request_.liners->count->place;
+    if (request_.liners->strictness == Liners::Count::must_fit) {
+      diagnostics_.error(asked_at, std::move(told), {least_for_liners()});
+    } else {
+      diagnostics_.warning(asked_at, std::move(told), {least_for_liners()});
+    }
+  }
+
+  /// What would have to be larger, and how large.
+  [[nodiscard]] base::Message least_for_liners() const {
+    const auto least = least_sizes(request_);
+    if (!least) return {"liners-too-many-hint"};
+    base::Value::List sizes;
+    for (const auto& [name, length] : least->sizes) {
+      const std::string table = request_.panel ? "panel." : "pouch.";
+      sizes.push_back(
+          base::Message{"liners-least-size", {{"size", table + name}, {"length", exact(length)}}});
+    }
+    return {"liners-least-hint",
+            {{"sizes", sizes},
+             {"width", exact(least->cut_width)},
+             {"length", exact(least->cut_length)}}};
   }
 
   void exposed_film(const Run& run, const Pouch& pouch) {
@@ -152,13 +171,11 @@ class Checks {
 
   void water_line(const WaterLine& water) {
     if (water.cause == LeakCause::clear_seal) {
-      const Length clear = sizes_.seal_width - sizes_.needle_reach;
-      const Length wanted = sizes_.needle_reach + request_.tolerance.sum() + sizes_.min_clear_seal;
-      diagnostics_.warning(place(size::kSealWidth),
-                           {"clear-seal-too-small",
-                            {{"worst", exact(clear - request_.tolerance.sum())},
-                             {"min", exact(sizes_.min_clear_seal)}}},
-                           {{"clear-seal-too-small-hint", {{"seal", asked(wanted)}}}});
+      diagnostics_.warning(
+          place(size::kSealWidth),
+          {"clear-seal-too-small",
+           {{"worst", seal_left(clear_worst())}, {"min", exact(sizes_.min_clear_seal)}}},
+          {seal_for(std::max(sizes_.min_clear_seal, good_clear_seal()))});
       return;
     }
     if (water.cause == LeakCause::end_finish) {
@@ -182,6 +199,16 @@ class Checks {
                            {"no-watertight-path", {{"span", sizes_.span(water.span).name}}},
                            {{"no-watertight-path-hint"}});
     }
+  }
+
+  [[nodiscard]] Length clear_worst() const {
+    return sizes_.seal_width - sizes_.needle_reach - request_.tolerance.sum();
+  }
+  [[nodiscard]] Length good_clear_seal() const { return kGoodClearSeal.of(request_.units); }
+  /// With the seal width that leaves `clear` in the worst case.
+  [[nodiscard]] base::Message seal_for(Length clear) const {
+    const Length wanted = sizes_.needle_reach + request_.tolerance.sum() + clear;
+    return {"clear-seal-hint", {{"seal", asked(wanted)}, {"clear", exact(clear)}}};
   }
 
   /// The water line and the lip, and by how much they differ as they are said.
@@ -224,7 +251,7 @@ base::Message because(const WaterLine& water, const Request& request, const Size
       return {"water-ends-at-clear-seal",
               {{"seal", exact(sizes.seal_width)},
                {"reach", exact(sizes.needle_reach)},
-               {"worst", exact(clear - request.tolerance.sum())},
+               {"worst", seal_left(clear - request.tolerance.sum())},
                {"min", exact(sizes.min_clear_seal)}}};
     }
     case LeakCause::end_finish:
@@ -308,8 +335,8 @@ bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
 }
 
 /// The shields of all pressings and the slip cards of all compartments that get one.
-std::vector<NamedCard> cards_of(const Construction& construction, const Sizes& sizes,
-                                const Run& run) {
+std::vector<NamedCard> cards_of(const Request& request, const Sizes& sizes, const Run& run) {
+  const Construction& construction = request.construction;
   std::vector<NamedCard> cards;
   for (const PressMade& press : run.presses) {
     for (std::size_t i = 0; i < construction.compartments.size(); ++i) {
@@ -318,7 +345,7 @@ std::vector<NamedCard> cards_of(const Construction& construction, const Sizes& s
                        slip_card(sizes, press.lip_heights[i], press)});
     }
     cards.push_back({NamedCard::Use::shield, press.operation, 0,
-                     shield(sizes, press.lip_heights.front(), press)});
+                     shield(sizes, request.units, press.lip_heights.front(), press)});
   }
   return cards;
 }
@@ -345,6 +372,12 @@ std::optional<Unfolded> unfolded(const Request& request, base::Diagnostics& faul
 }
 
 }  // namespace
+
+base::Message seal_left(Length worst) {
+  if (worst > Length()) return {"seal-left", {{"left", exact(worst)}}};
+  if (worst == Length()) return {"seal-none-left"};
+  return {"seal-short", {{"short", exact(-worst)}}};
+}
 
 const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use) {
   static const Card kNone;
@@ -406,7 +439,7 @@ std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnosti
   pouch.layers_at_seams = folded->seam_layers;
   pouch.test_points = folded->test_points;
   pouch.fixed = folded->fixed;
-  pouch.cards = cards_of(request.construction, *sizes, *folded);
+  pouch.cards = cards_of(request, *sizes, *folded);
   if (request.liners) pouch.capacity = capacity_of(request, *sizes);
 
   std::vector<WaterLine> waters;

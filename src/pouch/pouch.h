@@ -136,8 +136,10 @@ struct Card {
 inline constexpr Length kSlipCardPlay = Length::whole_mm(2);
 /// The crossbar stands out at least this far above the lip, so that a hand can pull it.
 inline constexpr Length kSlipCardGrip = Length::whole_mm(40);
-inline constexpr Length kArmsOverLip = Length::whole_mm(5);
-inline constexpr Length kArmsBeyondEdge = Length::whole_mm(10);
+inline constexpr PerUnit kArmsOverLip{Length::whole_mm(5), Length::inches(1, 4)};
+inline constexpr PerUnit kArmsBeyondEdge{Length::whole_mm(10), Length::inches(3, 8)};
+/// The shield covers at least so much beyond the lip, where the iron may come.
+inline constexpr PerUnit kShieldCover{Length::whole_mm(120), Length::inches(5)};
 /// A hand keeps this far from the iron's way.
 inline constexpr Length kHandDistance = Length::whole_mm(120);
 
@@ -201,6 +203,13 @@ struct Pouch {
 /// at the place of the value it concerns.
 /// Fails: empty where an error makes the rest meaningless (errors are in `diagnostics`).
 [[nodiscard]] std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnostics);
+
+/// Is left of the seal in the worst case, by a job in these units, that many hands make well.
+/// Common practice, no source: volunteers cut and place to about 3 mm.
+inline constexpr PerUnit kGoodClearSeal{Length::whole_mm(3), Length::inches(1, 8)};
+
+/// What is left of a seal, which may be nothing: "2 mm", "none (1.5 mm short)".
+[[nodiscard]] base::Message seal_left(Length worst);
 
 /// The first card of that use; one without an outline where nothing is pressed.
 [[nodiscard]] const Card& first_card(const std::vector<NamedCard>& cards, NamedCard::Use use);

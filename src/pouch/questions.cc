@@ -42,6 +42,12 @@ base::Length notch_length(base::Length seam_allowance) {
   return std::min(Length::nm(seam_allowance.in_nm() / 2), kLongestNotch);
 }
 
+std::optional<base::Length> seal_for_many_hands(const Pouch& pouch) {
+  const Length missing = kGoodClearSeal.of(pouch.request.units) - pouch.clear_seal_worst;
+  if (missing <= Length()) return std::nullopt;
+  return pouch.sizes.seal_width + missing;
+}
+
 bool sews_flap(const Pouch& pouch, std::size_t seam) {
   const Construction& construction = pouch.construction();
   if (construction.flap_law != FlapLaw::caught) return false;

@@ -28,6 +28,10 @@ struct Closure {
 inline constexpr base::Length kLongestNotch = base::Length::whole_mm(3);
 [[nodiscard]] base::Length notch_length(base::Length seam_allowance);
 
+/// The seal width that leaves kGoodClearSeal in the worst case, where less is left: advice, which
+/// decides nothing.
+[[nodiscard]] std::optional<base::Length> seal_for_many_hands(const Pouch& pouch);
+
 /// Is the flap caught in the seam of this operation? Only where it lies turned down by then.
 [[nodiscard]] bool sews_flap(const Pouch& pouch, std::size_t seam);
 

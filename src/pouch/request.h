@@ -21,6 +21,7 @@
 
 namespace pouchwright::pouch {
 
+using base::PerUnit;
 using base::Turn;
 
 /// What keeps an end from fraying. `takes` is the length it uses up: what the knife trims, or what
@@ -33,9 +34,9 @@ struct EndFinish {
   Length needle_reach;
   std::optional<Place> stated;  ///< absent: the construction's own
 };
-inline constexpr Length kOveredgeReach = Length::whole_mm(5);
-inline constexpr Length kHem = Length::whole_mm(10);
-inline constexpr Length kHemStitch = Length::whole_mm(2);
+inline constexpr PerUnit kOveredgeReach{Length::whole_mm(5), Length::inches(3, 16)};
+inline constexpr PerUnit kHem{Length::whole_mm(10), Length::inches(3, 8)};
+inline constexpr PerUnit kHemStitch{Length::whole_mm(2), Length::inches(1, 16)};
 
 enum class CardUse { inside, on_top, both };
 inline constexpr base::Named<CardUse> kCardUseWords[] = {
@@ -59,7 +60,7 @@ enum class FlapShape { straight, rounded, angled };
 inline constexpr base::Named<FlapShape> kFlapShapeWords[] = {{FlapShape::straight, "straight"},
                                                              {FlapShape::rounded, "rounded"},
                                                              {FlapShape::angled, "angled"}};
-inline constexpr Length kFlapCorner = Length::whole_mm(20);
+inline constexpr PerUnit kFlapCorner{Length::whole_mm(20), Length::inches(3, 4)};
 
 struct Tolerances {
   Placed<Length> cut{Length::whole_mm(1), {}};
@@ -69,13 +70,32 @@ struct Tolerances {
   [[nodiscard]] Length sum() const { return cut.value + place.value + sew.value; }
 };
 
+/// The tolerances of a job that states none.
+[[nodiscard]] inline Tolerances usual_tolerances(base::Unit unit) {
+  if (unit == base::Unit::mm) return {};
+  return {{Length::inches(1, 32), {}}, {Length::inches(1, 16), {}}, {Length::inches(1, 16), {}}};
+}
+
+/// May a liner lie with its width along the depth?
+enum class LinerTurn { either, as_given };
+inline constexpr base::Named<LinerTurn> kLinerTurnWords[] = {{LinerTurn::either, "either"},
+                                                             {LinerTurn::as_given, "as given"}};
+
+inline constexpr PerUnit kEase{Length::whole_mm(10), Length::inches(3, 8)};
+inline constexpr PerUnit kOverlap{Length::whole_mm(30), Length::inches(5, 4)};
+
 /// The liners that the pouch is to carry, each as it is folded. Defaults: ease and overlap.
 struct Liners {
+  enum class Count { may_be_over, must_fit };
+
   std::optional<Placed<int>> count;  ///< absent: only the capacity is asked for
   Placed<Length> width, length, thickness;
   std::optional<Placed<int>> columns;  ///< absent: whichever needs the least cloth
-  Placed<Length> ease{Length::whole_mm(10), {}};
-  Placed<Length> overlap{Length::whole_mm(30), {}};
+  Placed<Length> ease{kEase.mm, {}};
+  Placed<Length> overlap{kOverlap.mm, {}};
+  LinerTurn turn = LinerTurn::either;
+  /// An option that asks for a count wants that pouch and no other.
+  Count strictness = Count::may_be_over;
   Place place;
 };
 
@@ -143,7 +163,8 @@ struct Request {
   Construction construction;
   ConstructionPlaces places;
   std::string title;
-  Length cut_step = base::kRulerMm;  ///< cut sizes are rounded up to this: the job's ruler
+  base::Unit units = base::Unit::mm;  ///< the job's, whatever it is printed in
+  Length cut_step = base::kRulerMm;   ///< cut sizes are rounded up to this: the job's ruler
   /// Sizes by name: from the job or the construction's defaults. With a cut panel, width, depth
   /// and (where the job has none) flap are absent; with a liner count, those the job leaves out.
   std::map<std::string, StatedSize, std::less<>> sizes;

@@ -86,7 +86,7 @@ Rows pieces(const pouch::Pouch& pouch) {
 /// What the size is where the job leaves it out: the construction's default, or what the program
 /// takes.
 Value usual(const pouch::SizeRule& rule, const pouch::Request& request) {
-  if (rule.standard) return in_both(*rule.standard);
+  if (const auto standard = rule.usual(request.units)) return in_both(*standard);
   const auto taken = request.sizes.find(rule.name);
   if (taken == request.sizes.end()) return Message("construction-no-default");
   return in_both(taken->second.value);

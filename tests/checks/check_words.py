@@ -22,6 +22,7 @@ FORMED = {
     "construction-kind-": r"[a-z-]+",    # what is fixed
     "drawing-arrow-": r"[a-z]+",         # how a cloth's arrow lies
     "cli-": r"[a-z]+(-example)?",        # a command's name
+    "ordinal-": r"[0-9]+",               # one more of so many
     "limit-": r"across|front|depth|round|flap",
     "wrong-kind-": r"[a-z]+",
     "found-": r"kind-[a-z]+",

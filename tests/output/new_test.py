@@ -102,7 +102,7 @@ class New(unittest.TestCase):
             with self.subTest(name=one["name"]):
                 before = json.loads(run(self.folder, *arguments, "--force", "--json").stdout)
                 examples = r"(?m)^# (?!printed_square|table_length|outer|dots|steam|seconds|count|" \
-                           r"length|thickness|columns|width|ease|overlap)([a-z_]+ = )"
+                           r"length|thickness|columns|width|ease|overlap|turn)([a-z_]+ = )"
                 bare = re.sub(r"(?m)^# (?=\[stitches\]$)", "", text)
                 (self.folder / "bare.toml").write_text(re.sub(examples, r"\1", bare))
                 done = run(self.folder, "bare.toml", "--json", command="size")

@@ -292,7 +292,7 @@ class Nested(unittest.TestCase):
     def test_a_strap_of_one_size_is_told_of_once(self):
         words = self.nested("rolltop")
         self.assertEqual(words.count("strap, "), 1)
-        self.assertIn("strap, 1 and 3 liners: 60 mm x 93 mm", words)
+        self.assertIn("strap, 1 and 3 liners: 60 mm x 96 mm", words)
 
     def test_one_panel_alone_has_no_others(self):
         words = self.nested("foldover")

@@ -51,16 +51,18 @@ PRESSED_FROM_BOTH = ("gusset", "double")
 FLAPS = ("foldover", "gusset", "freeflap", "double", "twopiece")
 
 ALLOWANCE = {"mm": 7.0, "in": 6.35}
-SEAL = {"mm": 13.0, "in": 12.7}
+SEAL = {"mm": 16.0, "in": 12.7}
 # 1 in = 25.4 mm (NIST SP 811, app. B): 1/4 in = 6.35 mm, 1/2 in = 12.7 mm.
 JOBS = {
     "mm": 'ruler = "0.5 mm"\n[pouch]\n',
     "in": 'units = "in"\nruler = "1/16 in"\n[pouch]\nwidth = "7 3/8 in"\ndepth = "7 1/4 in"\n'
           'seam_allowance = "1/4 in"\nseal_width = "1/2 in"\n',
 }
-# How far from a raw end its needles reach: an overedge takes nothing and reaches 5 mm; a turned end
-# takes 10 mm and is stitched 2 mm inside its raw edge, 2 · 10 - 2 from where it was cut.
-REACH = {"none": 0.0, "overedge": 5.0, "turned": 18.0}
+# How far from a raw end its needles reach: an overedge takes nothing and reaches 5 mm (3/16 in); a
+# turned end takes 10 mm (3/8 in) and is stitched 2 mm (1/16 in) inside its raw edge, 2 · 10 - 2 from
+# where it was cut.
+REACH = {"mm": {"none": 0.0, "overedge": 5.0, "turned": 18.0},
+         "in": {"none": 0.0, "overedge": 4.7625, "turned": 17.4625}}
 
 
 class Made:
@@ -127,9 +129,10 @@ class Made:
     def needles(self):
         """Span name -> the stretch of its panel that an end's needles have stitched."""
         first, last = ENDS[self.construction]
-        own = {first: (0, REACH[self.end["start"]])}
+        reach = REACH[self.units]
+        own = {first: (0, reach[self.end["start"]])}
         length = self.panel.length
-        own[last] = (length - REACH[self.end["end"]], length)
+        own[last] = (length - reach[self.end["end"]], length)
         return own
 
 
@@ -354,7 +357,7 @@ class Attachments(Held):
         return (x, *sorted((layer.height(y0), layer.height(y1))))
 
     def test_water_stands_to_the_lowest_hole_that_is_printed(self):
-        # The hole of a snap has a radius of 3 mm, a needle's none.
+        # The hole of a snap has a radius of 3 mm or 1/8 in, a needle's none.
         for construction, pouch, hole in (("freeflap", "", 3),
                                           ("freeflap", 'closure = "hook-and-loop"', 0)):
             for units in JOBS:
@@ -363,7 +366,8 @@ class Attachments(Held):
                     strip = made.pressed()
                     name = "tape-on-the-front" if "hook" in pouch else "snap-on-the-front"
                     lowest = self.heights(strip, made.panel, name, "front")[1]
-                    self.near(made.report["water_line_mm"], lowest - hole)
+                    radius = 3.175 if hole and units == "in" else hole
+                    self.near(made.report["water_line_mm"], lowest - radius)
 
     def test_the_straps_hold_the_roll_above_the_water(self):
         for units in JOBS:
@@ -378,8 +382,9 @@ class Attachments(Held):
                     self.assertLess(y1, last[1])
                     # Folded in four, as high as it is sewn down; cut to the ruler, 1 mm or 1/8 in.
                     self.assertTrue(-TOLERANCE < cut.width / 4 - (y1 - y0) < 3.175 / 4)
-                # 20 mm are sewn down, inwards from the band that is fused, 13 mm or 1/2 in wide.
-                middle = 10 + (13 if units == "mm" else 12.7)
+                # 20 mm or 3/4 in are sewn down, inwards from the band that is fused, 16 mm or 1/2 in
+                # wide.
+                middle = 10 + 16 if units == "mm" else 9.525 + 12.7
                 self.near_all([(left[0], made.panel.width - right[0])], [(middle, middle)])
                 # The snap lies beyond the raw edge, so that the straps can lie on each other.
                 (across, y0, _), = cut.marks["snap-on-the-straps"]

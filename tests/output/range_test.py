@@ -61,6 +61,26 @@ class Range(unittest.TestCase):
             for key in ("cut", "finished", "spans", "seal_zones", "capacity", "water_line_mm"):
                 self.assertEqual(entry[key], alone[key], key)
 
+    def test_a_stated_width_that_cannot_take_a_count_is_an_error_with_the_least_that_can(self):
+        # 6 + 5 * 3/8 + 3/8 of ease across, and two seals of 5/8: cut 9 1/2 in, finished 9. Eight
+        # ask for 6 + 3 + 3/8 and the seals: cut 10 5/8, finished 10 1/8.
+        liners = INCHES | {"width": "6 in", "length": "3 1/4 in"}
+        for counts, finished, cut in (("1,5", "9 in", "9 1/2 in"), ("2,5,8", "10 1/8 in", "10 5/8 in")):
+            with tempfile.TemporaryDirectory() as folder:
+                job = pathlib.Path(folder) / "job.toml"
+                job.write_text(OPEN.format(construction="foldover", **liners) + 'turn = "as given"\n',
+                               encoding="utf-8")
+                done = subprocess.run(
+                    [PROGRAM, "range", job, "--liners", counts, "--out", folder + "/out",
+                     "--set", "pouch.width='8 in'"], capture_output=True, text=True, timeout=30)
+                self.assertEqual(done.returncode, 1)
+                self.assertIn(f"pouch.width {finished}, which makes a panel of {cut} x", done.stderr)
+                self.assertFalse(pathlib.Path(folder, "out").exists())
+            size, _ = told("range", "foldover", "--liners", counts, "--set", "liners.turn='as given'",
+                           "--set", f"pouch.width='{finished}'", lengths=liners)
+            for entry in size["sizes"]:
+                self.assertGreaterEqual(entry["capacity"]["liners"], entry["liners"])
+
     def test_every_document_is_there_and_prints_alone(self):
         report, made = told("range", "foldover", "--liners", "1,3")
         names = [document["name"] for document in report["documents"]]
@@ -74,8 +94,12 @@ class Range(unittest.TestCase):
         self.assertGreater(min(made.values()), 0)
 
     def test_inches_and_millimetres_agree(self):
-        metric, _ = told("range", "foldover", "--liners", "1,4,6")
-        inches, _ = told("range", "foldover", "--liners", "1,4,6", lengths=INCHES)
+        # Each system has defaults of its own, so what follows from them is stated.
+        same = [part for text in ("pouch.lip_drop=12.7mm", "pouch.seam_allowance=6.35mm",
+                                  "pouch.seal_width=15.875mm", "liners.ease=9.525mm",
+                                  "liners.overlap=31.75mm") for part in ("--set", text)]
+        metric, _ = told("range", "foldover", "--liners", "1,4,6", *same)
+        inches, _ = told("range", "foldover", "--liners", "1,4,6", *same, lengths=INCHES)
         for a, b in zip(metric["sizes"], inches["sizes"]):
             self.assertEqual(a["cut"], b["cut"])
             self.assertEqual(a["capacity"], b["capacity"])

@@ -70,7 +70,7 @@ inline pouch::Construction foldover() {
   made.flap_law = pouch::FlapLaw::caught;
   for (const char* name : {"width", "depth", "flap", "lip_drop", "seam_allowance", "needle_reach",
                            "seal_width", "min_clear_seal"}) {
-    made.sizes.push_back({name, {}, "", pouch::Zero::refused});
+    made.sizes.push_back({.name = name});
   }
   made.panels.emplace_back();
   made.panels[0].name = "panel";
@@ -96,7 +96,7 @@ inline pouch::Construction foldover() {
 inline pouch::Construction gusset() {
   pouch::Construction made = foldover();
   made.name = "gusset";
-  made.sizes.push_back({"gusset", {}, "", pouch::Zero::refused});
+  made.sizes.push_back({.name = "gusset"});
   auto& spans = made.panels.front().spans;
   spans.insert(spans.begin() + 1,
                {span("gusset-front", {{"gusset", 1, 2}}), span("gusset-back", {{"gusset", 1, 2}})});

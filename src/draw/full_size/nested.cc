@@ -10,6 +10,7 @@
 #include "draw/full_size/part_marks.h"
 #include "draw/full_size/template_words.h"
 #include "ink/canvas.h"
+#include "tell/capacity.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -36,6 +37,7 @@ constexpr std::array kPatterns = {LinePattern::continuous, LinePattern::dashed,
 /// Sizes with one and the same panel.
 struct Ring {
   const pouch::Sizes* sizes = nullptr;
+  const pouch::Capacity* capacity = nullptr;  ///< null without liners
   std::vector<int> liners;
   std::string name;  ///< "2 and 3 liners"
   Stroke cut, fold;
@@ -55,7 +57,12 @@ std::vector<Ring> rings_of(const std::vector<NestedSize>& nested, const base::Vo
     if (same != rings.end()) {
       same->liners.push_back(one.liners);
     } else {
-      rings.push_back({&sizes, {one.liners}, "", {}, {}});
+      rings.push_back({&sizes,
+                       one.pouch->capacity ? &*one.pouch->capacity : nullptr,
+                       {one.liners},
+                       "",
+                       {},
+                       {}});
     }
   }
   for (std::size_t i = 0; i < rings.size(); ++i) {
@@ -285,18 +292,22 @@ Block legend(const std::vector<Ring>& rings, const base::Voice& words) {
   constexpr double kIndent = 21;
   Block block{heading_row(words.say("drawing-nested-sizes"))};
   for (const Ring& ring : rings) {
-    block.push_back(
-        {.words = words.say({"drawing-nested-size",
-                             {{"liners", ring.name},
-                              {"width", kept_together(ring.sizes->cut_width, words)},
-                              {"length", kept_together(ring.sizes->cut_length, words)}}}),
-         .space_before = 1,
-         .indent = kIndent,
-         .sample = {{.group = Group::label,
-                     .path = line({0.5, 0}, {kSample, 0}),
-                     .stroke = ring.cut,
-                     .fill = Fill::none,
-                     .name = "sample"}}});
+    base::Message size{"drawing-nested-size",
+                       {{"liners", ring.name},
+                        {"width", kept_together(ring.sizes->cut_width, words)},
+                        {"length", kept_together(ring.sizes->cut_length, words)}}};
+    if (ring.capacity != nullptr) {
+      size = {"drawing-nested-carries",
+              {{"size", std::move(size)}, {"capacity", tell::capacity_said(*ring.capacity)}}};
+    }
+    block.push_back({.words = words.say(size),
+                     .space_before = 1,
+                     .indent = kIndent,
+                     .sample = {{.group = Group::label,
+                                 .path = line({0.5, 0}, {kSample, 0}),
+                                 .stroke = ring.cut,
+                                 .fill = Fill::none,
+                                 .name = "sample"}}});
   }
   return block;
 }

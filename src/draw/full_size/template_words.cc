@@ -10,6 +10,7 @@
 #include "draw/full_size/template.h"
 #include "ink/canvas.h"
 #include "pouch/questions.h"
+#include "tell/capacity.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -121,10 +122,7 @@ Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Voice&
   add("drawing-finished-depth", pouch.sizes.depth, Weight::regular, 0.5);
   if (pouch.sizes.flap > Length()) add("drawing-flap", pouch.sizes.flap, Weight::regular, 0.5);
   if (pouch.capacity && pouch.capacity->liners > 0) {
-    const int count = pouch.capacity->liners;
-    block.push_back({.words = words.say(
-                         {count == 1 ? "drawing-one-liner" : "drawing-liners", {{"count", count}}}),
-                     .space_before = 2});
+    block.push_back({.words = words.say(tell::carries_said(*pouch.capacity)), .space_before = 2});
   }
   return block;
 }

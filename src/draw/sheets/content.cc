@@ -322,9 +322,11 @@ void draw_captions(const pouch::Packed& packed, const Views& views, double width
                              {{"liners", liners_named({packed.liners}, sheet.words())},
                               {"columns", packed.columns},
                               {"layers", packed.layers}}};
+  std::string caption = sheet.say(counts);
+  if (packed.lies == pouch::Lies::turned) caption += " " + sheet.say("content-turned");
   double y = views.base + 16.5;
-  for (const std::string& words : broken_into_lines(sheet.say(counts), width - 2, kSmallestSize,
-                                                    Weight::regular, sheet.measure())) {
+  for (const std::string& words :
+       broken_into_lines(caption, width - 2, kSmallestSize, Weight::regular, sheet.measure())) {
     sheet.draw(with_top_left(small(words), {0, y}, sheet.measure()));
     y += kLine;
   }

@@ -9,6 +9,7 @@
 #include "ink/canvas.h"
 #include "ink/flow.h"
 #include "pouch/judge/fill.h"
+#include "tell/capacity.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -71,8 +72,8 @@ class Maker {
         {"overview-sewn",
          {{"allowance", both(sizes.seam_allowance)}, {"reach", at_most(sizes.needle_reach)}}})));
     all.push_back(water());
-    if (!sheet_.capacity.empty()) {
-      all.push_back(point(words_.say({"overview-holds", {{"liners", sheet_.capacity}}})));
+    if (sheet_.pouch->capacity) {
+      all.push_back(point(words_.say(tell::carries_said(*sheet_.pouch->capacity))));
     }
     return all;
   }

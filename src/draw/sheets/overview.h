@@ -24,8 +24,7 @@ struct OverviewTask {
 
 struct OverviewSheet {
   const pouch::Pouch* pouch = nullptr;
-  std::string title;     ///< of the job
-  std::string capacity;  ///< in words; empty where the job has no liners
+  std::string title;  ///< of the job
   int pouches = 1;
   int helpers = 1;
   std::vector<OverviewTask> tasks;

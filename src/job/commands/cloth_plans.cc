@@ -1,6 +1,7 @@
 #include "job/commands/cloth_plans.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <cstdint>
@@ -376,9 +377,11 @@ QuickFault unreadable(const char* option, const std::string& text) {
 }
 
 bool in_inches(std::string_view text) {
-  return text.find("in") != std::string_view::npos || text.find('"') != std::string_view::npos ||
-         text.find("″") != std::string_view::npos || text.find("”") != std::string_view::npos ||
-         text.find("yd") != std::string_view::npos;
+  constexpr std::array<std::string_view, 10> kMarks = {"in", "IN", "In", "yd", "\"",
+                                                       "″",  "”",  "'",  "’",  "′"};
+  return std::any_of(kMarks.begin(), kMarks.end(), [&](std::string_view mark) {
+    return text.find(mark) != std::string_view::npos;
+  });
 }
 
 }  // namespace
@@ -397,7 +400,7 @@ std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick, base::L
   }
   made.terms.bought_width = made.terms.full_width = *width;
   made.terms.selvedge = selvedge;
-  made.terms.shop_step = style.unit == base::Unit::inch ? lay::kShopStepInch : lay::kShopStep;
+  made.terms.shop_step = lay::kShopStep.of(style.unit);
   made.request.cloth = {"cloth", *width - 2 * selvedge};
   const auto plies = plies_of(quick.plies);
   if (!plies) return unreadable("--plies", quick.plies);

@@ -316,7 +316,8 @@ class Interview {
           {"new-no-size", {{"option", option}, {"construction", made_.construction.name}}},
           {{"new-no-size-hint"}}};
     }
-    const std::string standard = rule->standard ? in_words(*rule->standard) : "";
+    const auto usual = rule->usual(units_);
+    const std::string standard = usual ? in_words(*usual) : "";
     const std::string text = ask_.answer(
         {option, given, key, standard, {"new-hint-length"}, [this](const std::string& of) {
            return length(of).has_value();

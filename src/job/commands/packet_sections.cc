@@ -177,7 +177,6 @@ base::Message task_of(const Section& section, const Run& run) {
 
 void put_overview(Section& section, Making& from) {
   const Run& run = from.run;
-  const auto& capacity = run.pouch().capacity;
   const std::vector<const Section*> others = to_do(from.sections);
   std::vector<draw::OverviewTask> tasks;
   for (const Section* one : others) {
@@ -187,8 +186,7 @@ void put_overview(Section& section, Making& from) {
                   {{"section", section_title(one->name, run)}, {"page", kWidestNumber}}})});
   }
   draw::Overview made = draw::overview(
-      {&run.pouch(), tell::title_of(run.pouch(), run.words()),
-       capacity ? run.say(said(*capacity)) : std::string(), run.settings().batch.pouches.value,
+      {&run.pouch(), tell::title_of(run.pouch(), run.words()), run.settings().batch.pouches.value,
        run.settings().batch.helpers.value, std::move(tasks)},
       run.words(), from.measure, from.paper.room);
   for (std::size_t i = 0; i < made.where.size(); ++i) {

@@ -12,11 +12,13 @@
 #include "job/report/documents.h"
 #include "job/report/reports.h"
 #include "render/text.h"
+#include "tell/capacity.h"
 
 namespace pouchwright::job {
 
 namespace {
 
+using base::Length;
 using pouch::Request;
 namespace size = pouch::size;
 
@@ -60,6 +62,11 @@ std::vector<int> counts_of(const std::string& text) {
   return counts;
 }
 
+Length seam_allowance(const Request& request) {
+  const auto found = request.sizes.find(size::kSeamAllowance);
+  return found == request.sizes.end() ? Length() : found->second.value;
+}
+
 bool is_of_the_job(const Request& request, const char* name) {
   const auto found = request.sizes.find(name);
   if (found == request.sizes.end()) return false;
@@ -71,7 +78,10 @@ bool is_of_the_job(const Request& request, const char* name) {
 /// they and the flap are worked out anew, but for those that an option states.
 void let_liners_decide(Request& request, base::Diagnostics& diagnostics) {
   if (request.panel) {
-    diagnostics.error(request.panel->place, {"range-with-panel"}, {{"range-with-panel-hint"}});
+    diagnostics.error(
+        request.panel->place, {"range-with-panel"},
+        {{"range-with-panel-hint",
+          {{"width", base::exact(request.panel->width.value - 2 * seam_allowance(request))}}}});
     return;
   }
   if (!is_of_the_job(request, size::kWidth) || !is_of_the_job(request, size::kDepth)) return;
@@ -161,7 +171,7 @@ void add_sizes(Report& report, const Run& run, const std::vector<OneSize>& sizes
                                 {"width", pouch.sizes.finished_width},
                                 {"depth", pouch.sizes.depth},
                                 {"flap", pouch.sizes.flap},
-                                {"columns", pouch.capacity->columns},
+                                {"capacity", tell::capacity_said(*pouch.capacity)},
                                 {"water", base::at_most(pouch.water_line())}})});
   }
 }
@@ -191,10 +201,13 @@ Answer range(Run& run) {
     one.options.liners = std::to_string(liners);
     sizes.push_back(std::move(one));
   }
+  // What the largest asks for would do for the others that are too small.
+  Run* wrong = nullptr;
   for (OneSize& one : sizes) {
     one.run = std::make_shared<Run>(one.options, run.data());
-    if (!one.run->read_job(let_liners_decide)) return one.run->job_wrong();
+    if (!one.run->read_job(let_liners_decide)) wrong = one.run.get();
   }
+  if (wrong != nullptr) return wrong->job_wrong();
   run.speak_in(sizes.front().run->style());
   Made made{{}, {}, Made::Told::prints};
   Cell::List documents;

@@ -12,7 +12,10 @@
 #include "job/report/reports.h"
 #include "job/sheets.h"
 #include "pouch/judge/content.h"
+#include "pouch/questions.h"
 #include "render/text.h"
+#include "tell/capacity.h"
+#include "tell/changes.h"
 
 namespace pouchwright::job {
 
@@ -58,9 +61,9 @@ void add_other_liners(Report& report, const Run& run) {
                                   {"thickness_mm", other.liners.thickness.value},
                                   {"capacity", capacity_cell(capacity)}});
     const std::string limits = limits_said(capacity, run.words());
-    report.item(
-        {other.name, base::Message(limits.empty() ? "size-other-liner" : "size-other-liner-limited",
-                                   {{"capacity", said(capacity)}, {"limits", limits}})});
+    report.item({other.name,
+                 base::Message(limits.empty() ? "size-other-liner" : "size-other-liner-limited",
+                               {{"capacity", tell::capacity_said(capacity)}, {"limits", limits}})});
   }
   report.field("other_liners", std::move(all));
 }
@@ -88,6 +91,25 @@ std::vector<ink::Drawing> pictures(Run& run) {
   return drawn;
 }
 
+/// What the job leaves open and had otherwise before: said by `check` alone, and not by every run.
+void add_changes(Report& report, const pouch::Pouch& pouch) {
+  const auto changed = tell::changed_defaults(pouch);
+  report.field("changed", cells(changed, [](const tell::ChangedDefault& one) {
+                 return Cell::Fields{{"value", one.path}, {"now_mm", one.now}, {"was_mm", one.was}};
+               }));
+  const bool folds_move = pouch.request.panel.has_value();
+  if (changed.empty() && !folds_move) return;
+  report.begin();
+  report.heading("check-changed");
+  for (const auto& [path, now, was] : changed) {
+    report.row({"check-changed-value", {{"value", path}}},
+               base::Message("check-changed-from",
+                             {{"now", base::exact(now)}, {"was", base::exact(was)}}));
+  }
+  if (folds_move) report.say("check-changed-folds");
+  report.say("check-changed-keep");
+}
+
 }  // namespace
 
 pouch::CutPanel remnant_of(const Run& run) {
@@ -109,7 +131,14 @@ Answer check(Run& run) {
   Report report = size_report(run.pouch(), run.words());
   report.field("ruler_mm", run.style().ruler);
   report.blocks.clear();
+  add_changes(report, run.pouch());
+  if (pouch::seal_for_many_hands(run.pouch())) {
+    report.begin();
+    report.say(seal_advice(run.pouch()));
+  }
+  if (run.options().talk == Talk::quiet) report.blocks.clear();
   if (run.options().talk == Talk::normal) {
+    report.begin();
     report.say({key, {{"job", run.options().job_file}, {"count", count}}});
   }
   Made made{std::move(report)};

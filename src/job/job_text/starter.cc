@@ -66,6 +66,13 @@ constexpr Part kParts[] = {{"", "", true},
                            {"tolerance", "desk-group-more", true},
                            {"paper", "desk-group-paper", true}};
 
+base::Unit units_of(const Starter& made) {
+  const auto stated = made.stated.find("units");
+  const bool is_inch = stated != made.stated.end() &&
+                       stated->second == toml_text(word_of(base::kUnitWords, base::Unit::inch));
+  return is_inch ? base::Unit::inch : base::Unit::mm;
+}
+
 /// What stands at a path, or else what a comment shows there.
 Entry entry(const Starter& made, const std::string& path, const std::string& usual,
             std::string meaning) {
@@ -90,20 +97,21 @@ Entry entry(const Starter& made, const input::FieldFacts& field, const base::Voi
   std::string says = meaning(field.word, words);
   const std::string choices = base::list_text(field.choices);
   if (!choices.empty()) says += " (" + choices + ")";
-  return entry(made, field.path(), field.usual, says);
+  return entry(made, field.path(), field.usual_of(units_of(made)), says);
 }
 
-std::string usual_of(const pouch::Construction& construction, const pouch::SizeRule& rule) {
-  const pouch::SizeRule* allowance = construction.size_rule(pouch::size::kSeamAllowance);
+std::string usual_of(const Starter& made, const pouch::SizeRule& rule) {
+  const base::Unit units = units_of(made);
+  const pouch::SizeRule* allowance = made.construction.size_rule(pouch::size::kSeamAllowance);
   base::Length usual;
-  if (rule.standard) {
-    usual = *rule.standard;
+  if (const auto own = rule.usual(units)) {
+    usual = *own;
   } else if (rule.name == pouch::size::kMinClearSeal) {
-    usual = input::kMinClearSeal;
-  } else if (allowance && allowance->standard) {
-    usual = *allowance->standard;
+    usual = input::kMinClearSeal.of(units);
+  } else if (allowance) {
+    usual = allowance->usual(units).value_or(usual);
   }
-  return toml_text(base::decimal_mm(usual) + " mm");
+  return toml_text(base::exact_text(usual, units));
 }
 
 /// The construction says what its sizes mean; the program, what all of them know.
@@ -112,7 +120,7 @@ void add_sizes(const Starter& made, const base::Voice& words, std::vector<Entry>
     const std::string path = "pouch." + rule.name;
     const std::string says =
         rule.meaning.empty() ? meaning("desk-field-" + base::slug(path), words) : rule.meaning;
-    entries.push_back(entry(made, path, usual_of(made.construction, rule), says));
+    entries.push_back(entry(made, path, usual_of(made, rule), says));
   }
 }
 

@@ -106,6 +106,7 @@ Cell::List size_rules(const std::vector<pouch::SizeRule>& rules) {
   return cells(rules, [](const pouch::SizeRule& rule) {
     Fields fields = {{"name", rule.name}, {"meaning", rule.meaning}};
     if (rule.standard) fields.push_back({"default_mm", *rule.standard});
+    if (rule.standard_in) fields.push_back({"default_in_mm", *rule.standard_in});
     return fields;
   });
 }

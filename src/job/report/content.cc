@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "job/report/parts.h"
+#include "tell/capacity.h"
 
 namespace pouchwright::job {
 
@@ -19,12 +20,6 @@ double area_mm2(const pouch::Alternative& way) {
   return way.cut_width.in_mm() * way.cut_length.in_mm();
 }
 
-base::Message counted(const char* one, const char* many, int count) {
-  return {count == 1 ? one : many, {{"count", count}}};
-}
-
-base::Message columns_said(int columns) { return counted("size-column", "size-columns", columns); }
-
 /// The chosen way and those nearest to it in cloth, by columns.
 std::vector<pouch::Alternative> worth_showing(std::vector<pouch::Alternative> ways) {
   std::stable_sort(ways.begin(), ways.end(), [](const auto& a, const auto& b) {
@@ -38,6 +33,12 @@ std::vector<pouch::Alternative> worth_showing(std::vector<pouch::Alternative> wa
   return ways;
 }
 
+base::Message way_said(const pouch::Alternative& way) {
+  base::Message columns = tell::columns_said(way.columns);
+  if (way.lies == pouch::Lies::as_given) return columns;
+  return {"size-way-turned", {{"columns", std::move(columns)}}};
+}
+
 void way_rows(Report& report, const std::vector<pouch::Alternative>& all) {
   const auto ways = worth_showing(all);
   if (ways.size() < 2) return;
@@ -45,7 +46,7 @@ void way_rows(Report& report, const std::vector<pouch::Alternative>& all) {
   for (const pouch::Alternative& way : ways) {
     const char* not_chosen = way.holds ? "size-way" : "size-way-small";
     const char* key = !way.chosen ? not_chosen : way.holds ? "size-way-chosen" : "size-way-short";
-    report.row(columns_said(way.columns),
+    report.row(way_said(way),
                base::Message(key, {{"width", way.cut_width},
                                    {"length", way.cut_length},
                                    {"cloth", base::fixed(area_mm2(way) / kSquareMetre, 4)}}));
@@ -53,10 +54,15 @@ void way_rows(Report& report, const std::vector<pouch::Alternative>& all) {
 }
 
 Fields way_fields(const pouch::Alternative& way) {
-  return {{"columns", way.columns},     {"layers", way.layers},
-          {"width_mm", way.width},      {"depth_mm", way.depth},
-          {"flap_mm", way.flap},        {"cut", sides(way.cut_width, way.cut_length)},
-          {"cloth_mm2", area_mm2(way)}, {"holds", way.holds},
+  return {{"turned", way.lies == pouch::Lies::turned},
+          {"columns", way.columns},
+          {"layers", way.layers},
+          {"width_mm", way.width},
+          {"depth_mm", way.depth},
+          {"flap_mm", way.flap},
+          {"cut", sides(way.cut_width, way.cut_length)},
+          {"cloth_mm2", area_mm2(way)},
+          {"holds", way.holds},
           {"chosen", way.chosen}};
 }
 
@@ -72,9 +78,13 @@ Fields limit_fields(const pouch::LimitState& state) {
 Cell packed_cell(const pouch::Pouch& pouch) {
   const auto content = pouch::packed(pouch);
   if (!content) return {};
-  return Fields{{"liners", content->liners},        {"columns", content->columns},
-                {"layers", content->layers},        {"width_mm", content->box.width},
-                {"length_mm", content->box.length}, {"height_mm", content->box.height}};
+  return Fields{{"turned", content->lies == pouch::Lies::turned},
+                {"liners", content->liners},
+                {"columns", content->columns},
+                {"layers", content->layers},
+                {"width_mm", content->box.width},
+                {"length_mm", content->box.length},
+                {"height_mm", content->box.height}};
 }
 
 }  // namespace
@@ -84,15 +94,12 @@ Cell capacity_cell(const std::optional<pouch::Capacity>& capacity) {
   return Fields{
       {"liners", capacity->liners},
       {"columns", capacity->columns},
+      {"turned", capacity->lies == pouch::Lies::turned},
+      {"one_more_at_thickness_mm", capacity->one_more_at},
+      {"one_fewer_above_thickness_mm", capacity->one_fewer_above},
       {"limited_by",
        cells(capacity->limited_by, [](auto limit) { return word_of(pouch::kLimitWords, limit); })},
       {"limits", cells(capacity->limits, limit_fields)}};
-}
-
-base::Message said(const pouch::Capacity& capacity) {
-  return {"size-capacity-is",
-          {{"liners", counted("size-liner", "size-liners", capacity.liners)},
-           {"columns", columns_said(capacity.columns)}}};
 }
 
 std::string limits_said(const pouch::Capacity& capacity, const base::Voice& words) {
@@ -113,7 +120,11 @@ void add_content(Report& report, const pouch::Pouch& pouch, const base::Voice& w
   report.field("content", packed_cell(pouch));
   if (!pouch.capacity) return;
   report.heading("size-content");
-  report.row("size-capacity", said(*pouch.capacity));
+  report.row("size-capacity", tell::capacity_said(*pouch.capacity));
+  for (const auto& by_thickness :
+       {tell::one_more_said(*pouch.capacity), tell::one_fewer_said(*pouch.capacity)}) {
+    if (by_thickness) report.row("size-by-thickness", *by_thickness);
+  }
   const std::string limits = limits_said(*pouch.capacity, words);
   if (!limits.empty()) report.row("size-limited-by", limits);
   way_rows(report, ways);

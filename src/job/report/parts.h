@@ -41,11 +41,9 @@ void part_rows(Report& report, const pouch::Pouch& pouch);
 [[nodiscard]] Cell::List zone_cells(const pouch::Pouch& pouch);
 void zone_rows(Report& report, const pouch::Pouch& pouch);
 
-/// `{liners, columns, limited_by, limits: [{limit, has_mm, needs_mm, next_needs_mm, short_mm}]}`;
+/// `{liners, columns, turned, one_more_at_thickness_mm, one_fewer_above_thickness_mm, limited_by, limits: [{limit, has_mm, needs_mm, next_needs_mm, short_mm}]}`;
 /// nothing where the job has no liners.
 [[nodiscard]] Cell capacity_cell(const std::optional<pouch::Capacity>& capacity);
-/// "3 liners in 1 column"
-[[nodiscard]] base::Message said(const pouch::Capacity& capacity);
 /// What stops one liner more, and by how much; empty where nothing does.
 [[nodiscard]] std::string limits_said(const pouch::Capacity& capacity, const base::Voice& words);
 

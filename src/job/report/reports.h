@@ -22,6 +22,8 @@ struct ShoppingList;
 struct WorkPlan;
 
 /// All fields but warnings and errors, and a table to copy from, in the voice's unit and the other.
+/// Of a seal that leaves little for many hands: how wide a better one is. Requires: there is advice.
+[[nodiscard]] base::Message seal_advice(const pouch::Pouch& pouch);
 [[nodiscard]] Report size_report(const pouch::Pouch& pouch, const base::Voice& words);
 
 /// `lays`, one a remnant and a cloth; a table a lay; the cloths' pieces as rows for a spreadsheet.

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "job/report/parts.h"
 #include "job/report/reports.h"
+#include "tell/capacity.h"
 
 namespace pouchwright::job {
 
@@ -45,7 +46,8 @@ std::string change_said(const batch::Savings& found, const batch::Change& change
   if (change.capacity && found.capacity_now) {
     const bool moves = change.capacity->liners != found.capacity_now->liners;
     notes.push_back({moves ? "savings-holds" : "savings-still-holds",
-                     {{"liners", said(*change.capacity)}, {"now", said(*found.capacity_now)}}});
+                     {{"liners", tell::capacity_said(*change.capacity)},
+                      {"now", tell::capacity_said(*found.capacity_now)}}});
   }
   return base::list_text(notes, "; ", [&](const base::Message& note) { return words.say(note); });
 }

@@ -2,6 +2,7 @@
 #include "base/number.h"
 #include "job/report/parts.h"
 #include "job/report/reports.h"
+#include "pouch/questions.h"
 #include "tell/operations.h"
 
 namespace pouchwright::job {
@@ -89,8 +90,13 @@ void add_seal(Report& report, const pouch::Pouch& pouch) {
   report.row("size-seal-width", in_both(sizes.seal_width));
   zone_rows(report, pouch);
   report.row("clear_seal_mm", "size-clear-seal", in_both(at_most(pouch.clear_seal)));
-  report.row("clear_seal_worst_mm", "size-clear-seal-worst",
-             in_both(at_most(pouch.clear_seal_worst)));
+  const Length worst = pouch.clear_seal_worst;
+  report.field("clear_seal_worst_mm", worst);
+  report.row("size-clear-seal-worst", worst > Length() ? base::Value(in_both(at_most(worst)))
+                                                       : base::Value(pouch::seal_left(worst)));
+  const auto advised = pouch::seal_for_many_hands(pouch);
+  report.field("seal_advice_mm", advised);
+  if (advised) report.row("size-seal-advice", seal_advice(pouch));
   const Length slack = pouch.clear_seal - sizes.min_clear_seal;
   if (slack > Length()) report.row("size-slack", in_both(at_most(slack)));
   const auto stem = [&](Use use) { return in_both(first_card(pouch.cards, use).stem_width); };
@@ -129,7 +135,10 @@ void add_cloth(Report& report, const pouch::Pouch& pouch, const base::Voice& wor
                  return seam_fields(seam, pouch);
                }));
   report.heading("size-cloth");
-  report.row("size-turn", base::shortest(pouch.turn_of_cloth.in_mm(), 2) + " mm");
+  // A panel that is cut gains nothing by it.
+  if (!pouch.request.panel && pouch.turn_of_cloth > Length()) {
+    report.row("size-turn", pouch.turn_of_cloth);
+  }
   const tell::OperationWords said(pouch, words);
   for (const pouch::SeamLayers& seam : pouch.layers_at_seams) {
     const auto [from, to] = seam.heights;
@@ -144,6 +153,13 @@ void add_cloth(Report& report, const pouch::Pouch& pouch, const base::Voice& wor
 }
 
 }  // namespace
+
+base::Message seal_advice(const pouch::Pouch& pouch) {
+  return {"clear-seal-little",
+          {{"worst", pouch::seal_left(pouch.clear_seal_worst)},
+           {"good", base::exact(pouch::kGoodClearSeal.of(pouch.request.units))},
+           {"seal", base::asked(*pouch::seal_for_many_hands(pouch))}}};
+}
 
 Report size_report(const pouch::Pouch& pouch, const base::Voice& words) {
   const pouch::Fill fill = pouch::fill_of(pouch, words.style());

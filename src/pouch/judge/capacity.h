@@ -2,6 +2,7 @@
 /// come about.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "base/length.h"
@@ -33,15 +34,24 @@ struct LimitState {
   }
 };
 
+/// How a liner lies: as the job gives it, or turned, its width along the depth.
+enum class Lies { as_given, turned };
+
 struct Capacity {
   int liners = 0;
   int columns = 0;
+  Lies lies = Lies::as_given;
   std::vector<CapacityLimit> limited_by;  ///< those that one more would break
   std::vector<LimitState> limits;         ///< every limit that this kind of pouch has
+  /// The thickest liner of which one more goes in; absent where none is thin enough.
+  std::optional<base::Length> one_more_at;
+  /// The thickest liner of which as many go in as now; absent where none does.
+  std::optional<base::Length> one_fewer_above;
 };
 
 /// A pouch for the job's liners laid in so many columns.
 struct Alternative {
+  Lies lies = Lies::as_given;
   int columns = 0;
   int layers = 0;
   base::Length width, depth, flap;  ///< finished

@@ -47,12 +47,12 @@ Card slip_card(const Sizes& sizes, Length lip, const PressMade& press) {
               std::max(top_of(press.exposed, lip), lip + kSlipCardGrip)});
 }
 
-Card shield(const Sizes& sizes, Length lip, const PressMade& press) {
+Card shield(const Sizes& sizes, base::Unit units, Length lip, const PressMade& press) {
   const Length bottom = stem_bottom(sizes, press, Length());
   return tee(sizes.cut_width, sizes.cut_width - 2 * sizes.seal_width,
-             sizes.cut_width + 2 * kArmsBeyondEdge,
-             {bottom, std::max(bottom, lip - kArmsOverLip),
-              std::max(top_of(press.exposed, lip), lip + kHandDistance)});
+             sizes.cut_width + 2 * kArmsBeyondEdge.of(units),
+             {bottom, std::max(bottom, lip - kArmsOverLip.of(units)),
+              std::max(top_of(press.exposed, lip), lip + kShieldCover.of(units))});
 }
 
 }  // namespace pouchwright::pouch

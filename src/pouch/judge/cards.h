@@ -17,8 +17,8 @@ namespace pouchwright::pouch {
 [[nodiscard]] Card slip_card(const Sizes& sizes, Length lip, const PressMade& press);
 
 /// As the slip card, but the stem fills all between the seal zones, and the arms overlap the lip
-/// and stand out beyond the raw edges. Where the bottom is pressed too, both stems begin above its
+/// and stand out beyond the raw edges, by lengths that the job's `units` have. Where the bottom is pressed too, both stems begin above its
 /// seal zone.
-[[nodiscard]] Card shield(const Sizes& sizes, Length lip, const PressMade& press);
+[[nodiscard]] Card shield(const Sizes& sizes, base::Unit units, Length lip, const PressMade& press);
 
 }  // namespace pouchwright::pouch

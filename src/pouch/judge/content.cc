@@ -65,6 +65,19 @@ Length floor_step(const LinearForm& floor, Length ruler) {
 
 int layers_of(int count, int columns) { return (count + columns - 1) / columns; }
 
+/// The ways that the job lets its liners lie.
+std::vector<Lies> lies_of(const Liners& liners) {
+  if (liners.turn == LinerTurn::as_given) return {Lies::as_given};
+  return {Lies::as_given, Lies::turned};
+}
+
+Length across_of(const Liners& liners, Lies lies) {
+  return lies == Lies::turned ? liners.length.value : liners.width.value;
+}
+
+/// Rounded up.
+Length a_third(Length depth) { return Length::nm((depth.in_nm() + 2) / 3); }
+
 /// Completes width, depth, flap and floor size of one way to lay the liners.
 class Sizing {
  public:
@@ -150,7 +163,10 @@ class Sizing {
   [[nodiscard]] Length flap() const {
     const LinearForm flap = form({*construction_.flap_span});
     const Length beyond = sheet() - value_of(form(front_and_back()), values_);
-    return least_size(flap, size::kFlap, values_, std::max(needs_.flap, beyond));
+    // A pouch turns over in a bag: a short flap that is caught at its sides bulges open.
+    const bool is_caught = construction_.flap_law == FlapLaw::caught;
+    const Length share = is_caught ? a_third(stated(values_, size::kDepth)) : Length();
+    return least_size(flap, size::kFlap, values_, std::max({needs_.flap, beyond, share}));
   }
 
   const Request& request_;
@@ -169,15 +185,29 @@ class Room {
 
   [[nodiscard]] const WrapLengths& lengths() const { return lengths_; }
 
-  [[nodiscard]] std::vector<WrapLimit> limits(const Liners& liners, int count, int columns) const {
-    const ContentBox box = content_box(liners, count, columns);
+  [[nodiscard]] std::vector<WrapLimit> limits(const Liners& liners, const ContentBox& box) const {
     return wrap_limits(lengths_, wrap_needs(box, liners, law_, lengths_), law_);
   }
 
-  [[nodiscard]] bool holds(const Liners& liners, int count, int columns) const {
-    const auto all = limits(liners, count, columns);
+  [[nodiscard]] bool holds(const Liners& liners, const ContentBox& box) const {
+    const auto all = limits(liners, box);
     return std::all_of(all.begin(), all.end(),
                        [](const WrapLimit& one) { return one.has >= one.needs; });
+  }
+
+  /// The greatest thickness with which a box of this width and length goes in; empty where none
+  /// does. Whatever a thicker box needs is never less, so halving finds it.
+  [[nodiscard]] std::optional<Length> highest(const Liners& liners, ContentBox box) const {
+    box.height = Length();
+    if (!holds(liners, box)) return std::nullopt;
+    std::int64_t fits = 0;
+    std::int64_t too_high = lengths_.inside.in_nm() + 1;
+    while (too_high - fits > 1) {
+      const std::int64_t between = fits + (too_high - fits) / 2;
+      box.height = Length::nm(between);
+      (holds(liners, box) ? fits : too_high) = between;
+    }
+    return Length::nm(fits);
   }
 
  private:
@@ -206,36 +236,53 @@ struct Way {
   }
 };
 
-std::optional<Way> way_of(const Request& request, const Values& values, int columns) {
+std::optional<Way> way_of(const Request& request, const Values& values, int columns, Lies lies) {
   const Liners& liners = *request.liners;
   const int count = liners.count->value;
   Way way;
-  way.values = values_for(request, values, count, columns);
+  way.values = values_for(request, values, count, columns, lies);
   base::Diagnostics ignored;
   const auto sizes = sizes_of(request, way.values, {}, ignored);
   if (!sizes) return std::nullopt;
-  way.shown = {columns,     layers_of(count, columns), sizes->finished_width, sizes->depth,
-               sizes->flap, sizes->cut_width,          sizes->cut_length,     false,
-               false};
-  way.shown.holds = Room(request.construction, *sizes).holds(liners, count, columns);
+  way.shown = {.lies = lies,
+               .columns = columns,
+               .layers = layers_of(count, columns),
+               .width = sizes->finished_width,
+               .depth = sizes->depth,
+               .flap = sizes->flap,
+               .cut_width = sizes->cut_width,
+               .cut_length = sizes->cut_length};
+  way.shown.holds =
+      Room(request.construction, *sizes).holds(liners, content_box(liners, count, columns, lies));
   way.fits_cloth =
       fits(request.laminate, *sizes) && (!request.outer || fits(*request.outer, *sizes));
   way.takes = way.shown.holds ? 0 : capacity_of(request, *sizes).liners;
   return way;
 }
 
-/// By columns; the best one is marked.
-std::vector<Way> ways(const Request& request, const Values& values) {
+/// By columns.
+void add_ways(const Request& request, const Values& values, Lies lies, std::vector<Way>& found) {
   const Liners& liners = *request.liners;
   const int count = liners.count->value;
   const int first = liners.columns ? liners.columns->value : 1;
   const int last = liners.columns ? liners.columns->value : count;
-  std::vector<Way> found;
   for (int columns = first; columns <= last; ++columns) {
     const bool same_layers =
         columns > first && layers_of(count, columns) == layers_of(count, columns - 1);
     if (same_layers) continue;
-    if (auto way = way_of(request, values, columns)) found.push_back(std::move(*way));
+    if (auto way = way_of(request, values, columns, lies)) found.push_back(std::move(*way));
+  }
+}
+
+/// As given, by columns, then turned where a stated width asks for it; the best one is marked.
+std::vector<Way> ways(const Request& request, const Values& values) {
+  std::vector<Way> found;
+  add_ways(request, values, Lies::as_given, found);
+  const bool any_holds =
+      std::any_of(found.begin(), found.end(), [](const Way& way) { return way.shown.holds; });
+  const bool may_turn = request.liners->turn == LinerTurn::either;
+  if (!any_holds && may_turn && values.contains(size::kWidth)) {
+    add_ways(request, values, Lies::turned, found);
   }
   const auto best = std::min_element(
       found.begin(), found.end(), [](const Way& a, const Way& b) { return a.rank() < b.rank(); });
@@ -243,42 +290,143 @@ std::vector<Way> ways(const Request& request, const Values& values) {
   return found;
 }
 
-int most_columns(const Liners& liners, Length inside) {
-  const std::int64_t fit = inside.in_nm() / liners.width.value.in_nm();
+/// Liners side by side, and how high they may be stacked.
+struct Stack {
+  Lies lies{};
+  int columns = 0;
+  Length height;
+
+  [[nodiscard]] int takes(Length thickness) const {
+    const std::int64_t layers = height.in_nm() / thickness.in_nm();
+    return static_cast<int>(std::min<std::int64_t>(layers * columns, kMostLiners));
+  }
+  /// The thickest liner of which `count` go in.
+  [[nodiscard]] Length thickest(int count) const {
+    return Length::nm(height.in_nm() / layers_of(count, columns));
+  }
+};
+
+int most_columns(Length across, Length inside) {
+  const std::int64_t fit = inside.in_nm() / across.in_nm();
   return static_cast<int>(std::clamp<std::int64_t>(fit, 1, kMostLiners));
 }
 
-Capacity capacity_in(const Request& request, const Liners& liners, const Sizes& sizes) {
-  const int first = liners.columns ? liners.columns->value : 1;
-  const int last =
-      liners.columns ? liners.columns->value : most_columns(liners, sizes.inside_width);
-  const Room room(request.construction, sizes);
-  Capacity best;
-  best.columns = first;
-  for (int columns = first; columns <= last && best.liners < kMostLiners; ++columns) {
-    // Each further layer adds one liner's thickness, so the first layer that misses ends it.
-    int layers = 0;
-    while (layers * columns < kMostLiners && room.holds(liners, (layers + 1) * columns, columns)) {
-      ++layers;
+/// Every way to lay one liner at least: as given before turned, then by columns.
+std::vector<Stack> stacks_in(const Room& room, const Liners& liners, Length inside) {
+  std::vector<Stack> found;
+  for (const Lies lies : lies_of(liners)) {
+    const int first = liners.columns ? liners.columns->value : 1;
+    const int last =
+        liners.columns ? liners.columns->value : most_columns(across_of(liners, lies), inside);
+    for (int columns = first; columns <= last; ++columns) {
+      const auto height = room.highest(liners, content_box(liners, 1, columns, lies));
+      if (!height) break;  // wider still fits no better
+      found.push_back({lies, columns, *height});
     }
-    const int count = std::min(layers * columns, kMostLiners);
+  }
+  return found;
+}
+
+std::optional<Length> thickest_of(const std::vector<Stack>& stacks, int count) {
+  Length most;
+  for (const Stack& stack : stacks) most = std::max(most, stack.thickest(count));
+  return most > Length() ? std::optional(most) : std::nullopt;
+}
+
+Capacity capacity_in(const Request& request, const Liners& liners, const Sizes& sizes) {
+  const Room room(request.construction, sizes);
+  const std::vector<Stack> stacks = stacks_in(room, liners, sizes.inside_width);
+  Capacity best;
+  best.columns = liners.columns ? liners.columns->value : 1;
+  for (const Stack& stack : stacks) {
+    const int count = stack.takes(liners.thickness.value);
     if (count <= best.liners) continue;
     best.liners = count;
-    best.columns = columns;
+    best.columns = stack.columns;
+    best.lies = stack.lies;
   }
-  const auto now = room.limits(liners, std::max(best.liners, 1), best.columns);
-  const auto next = room.limits(liners, best.liners + 1, best.columns);
+  const auto limits = [&](int count) {
+    return room.limits(liners, content_box(liners, count, best.columns, best.lies));
+  };
+  const auto now = limits(std::max(best.liners, 1));
+  const auto next = limits(best.liners + 1);
   for (std::size_t i = 0; i < now.size(); ++i) {
     best.limits.push_back({now[i].limit, now[i].has, now[i].needs, next[i].needs});
     if (next[i].needs > next[i].has) best.limited_by.push_back(now[i].limit);
   }
+  if (best.liners < kMostLiners) best.one_more_at = thickest_of(stacks, best.liners + 1);
+  if (best.liners > 0) best.one_fewer_above = thickest_of(stacks, best.liners);
   return best;
+}
+
+// ---- The least sizes ----
+
+/// The best way to give the liners the sizes that `values` leaves open; empty where none holds
+/// them. A single open size is the least that will do, else the panel is.
+std::optional<Way> least_way(const Request& request, const Values& values,
+                             const std::vector<std::string>& open) {
+  std::vector<Way> found;
+  for (const Lies lies : lies_of(*request.liners)) add_ways(request, values, lies, found);
+  std::erase_if(found, [](const Way& way) { return !way.shown.holds; });
+  const auto worth = [&](const Way& way) {
+    const Length alone = open.size() == 1 ? way.values.at(open.front()) : Length();
+    return std::tuple(alone, way.area());
+  };
+  const auto best = std::min_element(
+      found.begin(), found.end(), [&](const Way& a, const Way& b) { return worth(a) < worth(b); });
+  return best == found.end() ? std::nullopt : std::optional(*best);
+}
+
+LeastSizes least_of(const Way& way, const std::vector<std::string>& open) {
+  LeastSizes least{{}, way.shown.cut_width, way.shown.cut_length};
+  for (const std::string& name : open) least.sizes.emplace_back(name, way.values.at(name));
+  return least;
+}
+
+/// All choices of some of the names: few before many, in their order.
+std::vector<std::vector<std::string>> choices_of(const std::vector<std::string>& names) {
+  std::vector<std::vector<std::string>> all;
+  for (unsigned bits = 1; bits < (1U << names.size()); ++bits) {
+    auto& one = all.emplace_back();
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      if (((bits >> i) & 1U) != 0) one.push_back(names[i]);
+    }
+  }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const auto& a, const auto& b) { return a.size() < b.size(); });
+  return all;
+}
+
+/// A wider panel of the same length, where that is enough.
+std::optional<LeastSizes> least_width_of_panel(const Request& request) {
+  std::optional<LeastSizes> least;
+  const Liners& liners = *request.liners;
+  for (const Lies lies : lies_of(liners)) {
+    for (int columns = 1; columns <= liners.count->value; ++columns) {
+      if (liners.columns && liners.columns->value != columns) continue;
+      Request wider = request;
+      Values values = stated_values(request);
+      values.erase(size::kWidth);
+      values = values_for(request, values, liners.count->value, columns, lies);
+      wider.panel->width.value = base::rounded_up(
+          values.at(size::kWidth) + 2 * stated(values, size::kSeamAllowance), request.cut_step);
+      base::Diagnostics ignored;
+      const auto of_panel = values_from_panel(wider, stated_values(wider), ignored);
+      const auto sizes = of_panel ? sizes_of(wider, *of_panel, {}, ignored) : std::nullopt;
+      const ContentBox box = content_box(liners, liners.count->value, columns, lies);
+      if (!sizes || !Room(request.construction, *sizes).holds(liners, box)) continue;
+      if (least && least->cut_width <= sizes->cut_width) continue;
+      least = LeastSizes{{{size::kWidth, sizes->cut_width}}, sizes->cut_width, sizes->cut_length};
+    }
+  }
+  return least;
 }
 
 }  // namespace
 
-ContentBox content_box(const Liners& liners, int count, int columns) {
-  return {columns * liners.width.value, liners.length.value,
+ContentBox content_box(const Liners& liners, int count, int columns, Lies lies) {
+  const Length along = lies == Lies::turned ? liners.width.value : liners.length.value;
+  return {columns * across_of(liners, lies), along,
           layers_of(count, columns) * liners.thickness.value};
 }
 
@@ -307,8 +455,8 @@ bool follows_liners(const Construction& construction, const std::string& size_na
          floor_size(construction) == size_name;
 }
 
-Values values_for(const Request& request, Values values, int count, int columns) {
-  return Sizing(request, std::move(values), content_box(*request.liners, count, columns))
+Values values_for(const Request& request, Values values, int count, int columns, Lies lies) {
+  return Sizing(request, std::move(values), content_box(*request.liners, count, columns, lies))
       .completed();
 }
 
@@ -346,12 +494,15 @@ std::optional<Packed> packed(const Pouch& pouch) {
   const int most = pouch.capacity->liners;
   Packed content;
   content.liners = liners.count ? std::min(liners.count->value, most) : most;
-  const int first = liners.columns ? liners.columns->value : 1;
-  content.columns = first;
   const Room room(pouch.construction(), pouch.sizes);
-  while (!room.holds(liners, content.liners, content.columns)) ++content.columns;
+  for (const Stack& stack : stacks_in(room, liners, pouch.sizes.inside_width)) {
+    if (stack.takes(liners.thickness.value) < content.liners) continue;
+    content.lies = stack.lies;
+    content.columns = stack.columns;
+    break;
+  }
   content.layers = layers_of(content.liners, content.columns);
-  content.box = content_box(liners, content.liners, content.columns);
+  content.box = content_box(liners, content.liners, content.columns, content.lies);
   content.cloth = room.lengths();
   content.climb =
       base::half(content.box.height - std::min(content.cloth.floor, content.box.height));
@@ -364,6 +515,33 @@ Capacity capacity_of(const Request& request, const Sizes& sizes) {
 
 Capacity capacity_for(const Pouch& pouch, const Liners& liners) {
   return capacity_in(pouch.request, liners, pouch.sizes);
+}
+
+std::optional<LeastSizes> least_sizes(const Request& request) {
+  const std::vector<std::string> whole = {size::kWidth, "length"};
+  if (request.panel) {
+    if (auto wider = least_width_of_panel(request)) return wider;
+    Request open = request;
+    open.panel.reset();
+    const auto way = least_way(open, stated_values(open), whole);
+    if (!way) return std::nullopt;
+    const auto& shown = way->shown;
+    return LeastSizes{{{whole[0], shown.cut_width}, {whole[1], shown.cut_length}},
+                      shown.cut_width,
+                      shown.cut_length};
+  }
+  const Values values = stated_values(request);
+  std::vector<std::string> names;
+  for (const SizeRule& rule : request.construction.sizes) {
+    const bool is_stated = values.contains(rule.name);
+    if (is_stated && follows_liners(request.construction, rule.name)) names.push_back(rule.name);
+  }
+  for (const auto& open : choices_of(names)) {
+    Values left = values;
+    for (const std::string& name : open) left.erase(name);
+    if (const auto way = least_way(request, left, open)) return least_of(*way, open);
+  }
+  return std::nullopt;
 }
 
 }  // namespace pouchwright::pouch

@@ -8,6 +8,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "pouch/judge/sizes.h"
@@ -16,17 +17,20 @@
 
 namespace pouchwright::pouch {
 
-[[nodiscard]] ContentBox content_box(const Liners& liners, int count, int columns);
+[[nodiscard]] ContentBox content_box(const Liners& liners, int count, int columns,
+                                     Lies lies = Lies::as_given);
 
 /// The ways to lay the job's liners: for each number of layers the fewest columns, since more only
 /// make the same box wider; fewest columns first. With `liners.columns` that one way. Empty without
-/// a liner count, with a cut panel, and where no way comes out under 100 m.
+/// a liner count, with a cut panel, and where no way comes out under 100 m. The liners lie as given;
+/// where a width is stated that holds them in no such way, the ways with turned ones follow.
 /// Chosen is what derive() takes: one that holds them and fits the cloth if there is any, of these
 /// the one whose panel is smallest.
 [[nodiscard]] std::vector<Alternative> alternatives(const Request& request);
 
 /// Liners as they lie in the pouch: the job's count, or as many as it takes.
 struct Packed {
+  Lies lies = Lies::as_given;
   int liners = 0;
   int columns = 0;
   int layers = 0;
@@ -34,7 +38,7 @@ struct Packed {
   WrapLengths cloth;
   Length climb;  ///< what front and back cover of the thickness from below, each
 };
-/// In the fewest columns that hold them. Empty where not a single one goes in.
+/// As given where that holds them, in the fewest columns. Empty where not a single one goes in.
 [[nodiscard]] std::optional<Packed> packed(const Pouch& pouch);
 
 /// How many of other liners the pouch would take, by the same laws.
@@ -49,9 +53,10 @@ struct Packed {
 
 // ---- Inside `pouch` only ------------------------------------------------------------------------
 
-/// The sizes that carry `count` liners in `columns`, for those of width, depth, flap and floor size
+/// The sizes that carry `count` liners in `columns`, lying so, for those of width, depth, flap and floor size
 /// that `values` leaves open, each rounded up to the job's ruler; stated ones are kept.
-[[nodiscard]] Values values_for(const Request& request, Values values, int count, int columns);
+[[nodiscard]] Values values_for(const Request& request, Values values, int count, int columns,
+                                Lies lies = Lies::as_given);
 
 /// `values` completed so that the pouch carries the job's liners; see alternatives(). Where stated
 /// sizes are too small whatever is done, the way that takes most. Fails: empty after an error where
@@ -59,8 +64,18 @@ struct Packed {
 [[nodiscard]] std::optional<Values> values_from_liners(const Request& request, const Values& values,
                                                        base::Diagnostics& diagnostics);
 
-/// The largest count that the pouch takes, over all columns that the job allows, and the limits
-/// that stop the next one.
+/// The largest count that the pouch takes, either way round and over all columns that the job
+/// allows, the limits that stop the next one, and how thick a liner may be for one more or as many.
 [[nodiscard]] Capacity capacity_of(const Request& request, const Sizes& sizes);
+
+/// The stated sizes that are too small for the job's liners, and what each has to be at least. As
+/// few as will do: the width alone, else another alone, else several together. Of a cut panel its
+/// own width, or both its sides.
+struct LeastSizes {
+  std::vector<std::pair<std::string, Length>> sizes;  ///< by their names
+  Length cut_width, cut_length;                       ///< of the panel that comes of it
+};
+/// Requires: a count of liners. Empty where no pouch under 100 m carries them.
+[[nodiscard]] std::optional<LeastSizes> least_sizes(const Request& request);
 
 }  // namespace pouchwright::pouch

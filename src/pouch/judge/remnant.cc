@@ -17,8 +17,9 @@ Request from_remnant(const Request& request, const CutPanel& remnant) {
   for (const SizeRule& rule : request.construction.sizes) {
     const bool follows = rule.name == size::kWidth || rule.name == size::kDepth ||
                          (rule.name == size::kFlap && !flap_is_stated);
-    if (follows || lying.sizes.contains(rule.name) || !rule.standard) continue;
-    lying.sizes[rule.name] = {*rule.standard, {}};  // a floor size that liners were to decide
+    const std::optional<Length> usual = rule.usual(request.units);
+    if (follows || lying.sizes.contains(rule.name) || !usual) continue;
+    lying.sizes[rule.name] = {*usual, {}};  // a floor size that liners were to decide
   }
   Request turned = lying;
   std::swap(turned.panel->width, turned.panel->length);

@@ -209,10 +209,14 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
                                         base::Diagnostics& diagnostics) {
   const CutPanel& panel = *request.panel;
   const Construction& construction = request.construction;
-  const Length ruler = request.cut_step;
+  const Length mark = kMark.of(request.units);
   values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
+  const auto drop = request.sizes.find(size::kLipDrop);
+  if (drop != request.sizes.end() && !drop->second.stated) {
+    values[size::kLipDrop] = base::rounded_up(drop->second.value, mark);
+  }
   if (construction.flap_span && !values.contains(size::kFlap)) {
-    const Length fifth = base::rounded_down(scaled(panel.length.value, 1, 5), ruler);
+    const Length fifth = base::rounded_down(scaled(panel.length.value, 1, 5), mark);
     const Length least = value_or_zero(values, size::kLipDrop) + kFlapBeyondLipDrop;
     values[size::kFlap] = std::max(fifth, least);
   }
@@ -238,7 +242,7 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
   }
   const std::int64_t left = (panel.length.value - rest).in_nm();
   const Length depth =
-      base::rounded_down(Length::nm(left > 0 ? left * denominator / numerator : 0), ruler);
+      base::rounded_down(Length::nm(left > 0 ? left * denominator / numerator : 0), mark);
   if (values[size::kWidth] <= Length()) {
     diagnostics.error(panel.width.place,
                       {"panel-too-narrow",

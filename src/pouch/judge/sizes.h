@@ -45,10 +45,13 @@ using Values = std::map<std::string, Length, std::less<>>;
                                      const Sizes& sizes);
 
 /// With [panel]: `values` completed by the width, the flap (a fifth of the length unless stated)
-/// and the depth that the cut panel yields. Fails: empty after an error where it yields no pouch.
+/// and the depth that the cut panel yields, all on marks; what is over goes to the flap, and a lip
+/// drop that nobody stated goes up to the next mark. Fails: empty after an error where it yields no pouch.
 [[nodiscard]] std::optional<Values> values_from_panel(const Request& request, Values values,
                                                       base::Diagnostics& diagnostics);
 
+/// A cut panel is folded at such marks, whatever ruler its lengths are printed to.
+inline constexpr PerUnit kMark{Length::whole_mm(5), Length::inches(1, 4)};
 /// The flap of a cut panel is at least this much longer than the lip drop.
 inline constexpr Length kFlapBeyondLipDrop = Length::whole_mm(30);
 

@@ -11,6 +11,8 @@
 #include <variant>
 #include <vector>
 
+#include "base/voice.h"
+
 using namespace pouchwright::base;
 using Kind = LengthFault::Kind;
 
@@ -263,8 +265,51 @@ TEST_CASE("what begins no number is pointed at") {
   CHECK(fault_of("٣ mm") == LengthFault{Kind::not_a_number, 0, 2});  // a digit, but not ASCII
 }
 
-TEST_CASE("a comma and an exponent are faults inside the number") {
-  CHECK(fault_of("1,5 mm") == LengthFault{Kind::not_a_number, 1, 1});
+TEST_CASE("a comma is a decimal comma") {
+  CHECK(read("7,25 in") == Length::inches(29, 4));
+  CHECK(read("1,5 mm") == Length::mm(1.5));
+  CHECK(read(",5 mm") == Length::mm(0.5));
+  CHECK(read("0,0001 mm") == Length::nm(100));
+}
+
+TEST_CASE("a comma and three digits may be thousands, and is refused") {
+  CHECK(fault_of("1,000 mm") == LengthFault{Kind::two_readings, 1, 4});
+  CHECK(fault_of("0,125 in") == LengthFault{Kind::two_readings, 1, 4});
+  CHECK(fault_of("12,500") == LengthFault{Kind::two_readings, 2, 4});
+  CHECK(fault_of("2 yd 1,000 in").kind == Kind::two_readings);
+  // A further mark leaves no such doubt, but no number either.
+  CHECK(fault_of("1,000,000 mm") == LengthFault{Kind::not_a_number, 5, 1});
+  CHECK(fault_of("1,000.5 mm").kind == Kind::unknown_unit);
+  CHECK(fault_of("1.000,5 mm") == LengthFault{Kind::not_a_number, 5, 1});
+}
+
+TEST_CASE("units are read as people write them") {
+  for (const char* text : {"8 in", "8 inch", "8 inches", "8 in.", "8 IN", "8 Inches", "8\"", "8″",
+                           "8”", "8''", "8’’", "8in."}) {
+    CAPTURE(text);
+    CHECK(read(text) == Length::inches(8));
+  }
+  CHECK(read("5 MM") == Length::whole_mm(5));
+  CHECK(read("5 Cm") == Length::whole_mm(50));
+}
+
+TEST_CASE("a length of several units is one, the larger first") {
+  CHECK(read("8 cm 5 mm") == Length::whole_mm(85));
+  CHECK(read("8cm5mm") == Length::whole_mm(85));
+  // A foot has twelve inches, a yard three feet.
+  CHECK(read("1' 2\"") == Length::inches(14));
+  CHECK(read("1′ 2 1/2″") == Length::inches(29, 2));
+  CHECK(read("1 yd 2' 3 in") == Length::inches(36 + 24 + 3));
+  CHECK(read("-1 m 5 cm") == Length::whole_mm(-1050));
+  CHECK(fault_of("5 mm 8 cm") == LengthFault{Kind::larger_behind, 5, 4});
+  CHECK(fault_of("5 mm 8 mm") == LengthFault{Kind::larger_behind, 5, 4});
+  CHECK(fault_of("1/4 in 1/2 in") == LengthFault{Kind::larger_behind, 7, 6});
+  CHECK(fault_of("1' 2") == LengthFault{Kind::unknown_unit, 3, 1});
+  CHECK(fault_of("1' 2 ell").kind == Kind::unknown_unit);
+  CHECK(fault_of("99 m 101 cm").kind == Kind::too_long);
+}
+
+TEST_CASE("an exponent is a fault inside the number") {
   CHECK(fault_of("1e3 mm") == LengthFault{Kind::not_a_number, 1, 2});
   CHECK(fault_of("1E-3 mm") == LengthFault{Kind::not_a_number, 1, 3});
   CHECK(fault_of("1.5e+3") == LengthFault{Kind::not_a_number, 3, 3});
@@ -273,8 +318,8 @@ TEST_CASE("a comma and an exponent are faults inside the number") {
 
 TEST_CASE("a unit that is not known is pointed at, in bytes") {
   CHECK(fault_of("5 ft") == LengthFault{Kind::unknown_unit, 2, 2});
-  CHECK(fault_of("5 MM") == LengthFault{Kind::unknown_unit, 2, 2});
-  CHECK(fault_of("5 inch") == LengthFault{Kind::unknown_unit, 2, 4});
+  CHECK(fault_of("5 inc") == LengthFault{Kind::unknown_unit, 2, 3});
+  CHECK(fault_of("5 mm.") == LengthFault{Kind::unknown_unit, 2, 3});
   CHECK(fault_of("5 mm wide ") == LengthFault{Kind::unknown_unit, 2, 7});
   CHECK(fault_of("7¼ µm") == LengthFault{Kind::unknown_unit, 4, 3});
   CHECK(fault_of("7 8 mm") == LengthFault{Kind::unknown_unit, 2, 4});
@@ -348,9 +393,9 @@ TEST_CASE("a fault always lies within the text") {
   const std::uint64_t seed = 1959;
   CAPTURE(seed);
   std::mt19937_64 random(seed);
-  const std::vector<std::string> parts = {"1",  "7", "0",  "64", ".", ",",  "/",
-                                          "⁄",  "-", " ",  "¼",  "⅞", "″",  "mm",
-                                          "in", "m", "yd", "x",  "e", "\n", "\xC2"};
+  const std::vector<std::string> parts = {"1",  "7", "0", "64", ".",    ",",  "/",  "⁄",
+                                          "-",  " ", "¼", "⅞",  "″",    "mm", "in", "m",
+                                          "yd", "x", "e", "\n", "\xC2", "'",  "IN", "cm"};
   int faults = 0;
   for (int i = 0; i < 20'000; ++i) {
     std::string text;
@@ -370,12 +415,20 @@ TEST_CASE("a fault always lies within the text") {
 
 // ---- Printing ----------------------------------------------------------------------------------
 
+namespace {
+
+const Words kWords(Words::Table{{"length-under", "under {length}"}});
+
+std::string text(Value value, LengthStyle style) { return Voice(kWords, style).text(value); }
+
+}  // namespace
+
 TEST_CASE("millimetres print to the ruler step") {
   const LengthStyle whole = default_style(Unit::mm);
   CHECK(text(Length::whole_mm(190), whole) == "190 mm");
-  CHECK(text(Length::mm(12.7), whole) == "≈ 13 mm");
-  CHECK(text(Length::mm(12.5), whole) == "≈ 13 mm");
-  CHECK(text(Length::mm(12.4), whole) == "≈ 12 mm");
+  CHECK(text(Length::mm(112.7), whole) == "≈ 113 mm");
+  CHECK(text(Length::mm(112.5), whole) == "≈ 113 mm");
+  CHECK(text(Length::mm(112.4), whole) == "≈ 112 mm");
   CHECK(text(Length(), whole) == "0 mm");
   const LengthStyle halves{Unit::mm, Length::mm(0.5)};
   CHECK(text(Length::mm(12.5), halves) == "12.5 mm");
@@ -384,8 +437,8 @@ TEST_CASE("millimetres print to the ruler step") {
   // A coarse step is for what is cut: the width of a seal is read as finely as ever.
   const LengthStyle coarse{Unit::mm, Length::whole_mm(5)};
   CHECK(text(Length::whole_mm(12), coarse) == "12 mm");
-  CHECK(text(Length::mm(12.7), coarse) == "≈ 13 mm");
-  CHECK(text(Length::inches(11, 16), {Unit::inch, Length::inches(1, 2)}) == "≈ 3/4 in");
+  CHECK(text(Length::mm(112.7), coarse) == "≈ 113 mm");
+  CHECK(text(Length::inches(67, 16), {Unit::inch, Length::inches(1, 2)}) == "≈ 4 1/4 in");
   // What lies on it is exact, also where the default step has no such line.
   CHECK(text(Length::mm(7.5), {Unit::mm, Length::mm(1.5)}) == "7.5 mm");
   CHECK(text(Length::inches(9, 16), {Unit::inch, Length::inches(3, 16)}) == "9/16 in");
@@ -393,25 +446,25 @@ TEST_CASE("millimetres print to the ruler step") {
 
 TEST_CASE("what must not be passed prints to the step below") {
   const LengthStyle whole = default_style(Unit::mm);
-  CHECK(text_at_most(Length::mm(8.5), whole) == "≈ 8 mm");
-  CHECK(text_at_most(Length::mm(8.999999), whole) == "≈ 8 mm");
-  CHECK(text_at_most(Length::whole_mm(9), whole) == "9 mm");
-  CHECK(text_at_most(Length::mm(-0.5), whole) == "≈ -1 mm");
+  CHECK(text(at_most(Length::mm(108.5)), whole) == "≈ 108 mm");
+  CHECK(text(at_most(Length::mm(108.999999)), whole) == "≈ 108 mm");
+  CHECK(text(at_most(Length::whole_mm(9)), whole) == "9 mm");
+  CHECK(text(at_most(Length::mm(-40.5)), whole) == "≈ -41 mm");
   const LengthStyle eighths = default_style(Unit::inch);
-  CHECK(text_at_most(Length::inches(5, 16), eighths) == "≈ 1/4 in");
-  CHECK(text_at_most_in_both(Length::whole_mm(155), whole) == "155 mm (≈ 6 in)");
-  CHECK(text_at_most_in_both(Length::whole_mm(152), whole) == "152 mm (≈ 5 7/8 in)");
-  CHECK(read_at_most(Length::mm(8.5), whole) == Length::whole_mm(8));
+  CHECK(text(at_most(Length::inches(21, 16)), eighths) == "≈ 1 1/4 in");
+  CHECK(text(in_both(at_most(Length::whole_mm(155))), whole) == "155 mm (≈ 6 in)");
+  CHECK(text(in_both(at_most(Length::whole_mm(152))), whole) == "152 mm (≈ 5 7/8 in)");
+  CHECK(read_at_most(Length::mm(108.5), whole) == Length::whole_mm(108));
   const LengthStyle odd{Unit::mm, Length::mm(1.5)};
   CHECK(read_at_most(Length::mm(7.5), odd) == Length::mm(7.5));
-  CHECK(text_at_most(Length::mm(7.6), odd) == "≈ 7 mm");
+  CHECK(text(at_most(Length::mm(107.6)), odd) == "≈ 107 mm");
 }
 
 TEST_CASE("what is lacking prints to the step above") {
   const LengthStyle whole = default_style(Unit::mm);
-  CHECK(text_at_least(Length::mm(0.3), whole) == "≈ 1 mm");
-  CHECK(text_at_least(Length::whole_mm(5), whole) == "5 mm");
-  CHECK(text_at_least(Length::mm(5.4), default_style(Unit::inch)) == "≈ 1/4 in");
+  CHECK(text(at_least(Length::mm(100.3)), whole) == "≈ 101 mm");
+  CHECK(text(at_least(Length::whole_mm(5)), whole) == "5 mm");
+  CHECK(text(at_least(Length::mm(30.4)), default_style(Unit::inch)) == "≈ 1 1/4 in");
 }
 
 TEST_CASE("inches print as a mixed number in lowest terms") {
@@ -420,9 +473,52 @@ TEST_CASE("inches print as a mixed number in lowest terms") {
   CHECK(text(Length::inches(1, 2), eighths) == "1/2 in");
   CHECK(text(Length::inches(7), eighths) == "7 in");
   CHECK(text(Length(), eighths) == "0 in");
-  CHECK(text(Length::inches(7, 16), eighths) == "≈ 1/2 in");
+  CHECK(text(Length::inches(23, 16), eighths) == "≈ 1 1/2 in");
   CHECK(text(Length::inches(7, 16), {Unit::inch, Length::inches(1, 16)}) == "7/16 in");
-  CHECK(text(Length::whole_mm(1), eighths) == "≈ 0 in");
+}
+
+TEST_CASE("a small length that is not on the step is read more finely") {
+  const LengthStyle whole = default_style(Unit::mm);
+  CHECK(text(Length::mm(12.7), whole) == "≈ 12.5 mm");
+  CHECK(text(Length::mm(12.5), whole) == "12.5 mm");
+  CHECK(text(at_most(Length::mm(8.9)), whole) == "≈ 8.5 mm");
+  CHECK(text(at_least(Length::mm(5.1)), whole) == "≈ 5.5 mm");
+  CHECK(text(Length::mm(24.9), whole) == "≈ 25 mm");
+  CHECK(text(Length::mm(25.4), whole) == "≈ 25 mm");
+  CHECK(read_at_most(Length::mm(8.9), whole) == Length::mm(8.5));
+  const LengthStyle tenths{Unit::mm, Length::mm(0.1)};
+  CHECK(text(Length::mm(8.94), tenths) == "≈ 8.9 mm");
+}
+
+TEST_CASE("in inches a small one has its millimetres beside it, so that 7 and 8 mm differ") {
+  // By hand: 7 mm = 8.82/32 in, 8 mm = 10.08/32 in, 5 mm = 6.30/32 in.
+  const LengthStyle eighths = default_style(Unit::inch);
+  CHECK(text(Length::whole_mm(7), eighths) == "≈ 9/32 in (7 mm)");
+  CHECK(text(at_most(Length::whole_mm(8)), eighths) == "≈ 5/16 in (8 mm)");
+  CHECK(text(at_most(Length::whole_mm(7)), eighths) == "≈ 1/4 in (7 mm)");
+  CHECK(text(Length::whole_mm(5), eighths) == "≈ 3/16 in (5 mm)");
+  CHECK(text(Length::inches(3, 16), eighths) == "3/16 in (≈ 5 mm)");
+  CHECK(text(Length::inches(1, 4), eighths) == "1/4 in");
+  // Once is enough where both are asked for.
+  CHECK(text(in_both(Length::whole_mm(7)), eighths) == "≈ 9/32 in (7 mm)");
+  CHECK(text(in_both(Length::whole_mm(7)), default_style(Unit::mm)) == "7 mm (≈ 9/32 in)");
+}
+
+TEST_CASE("what would read as nothing and is not says what it is under") {
+  const LengthStyle eighths = default_style(Unit::inch);
+  CHECK(text(Length::mm(0.2), eighths) == "under 1/32 in (under 0.5 mm)");
+  CHECK(text(at_most(Length::mm(0.4)), default_style(Unit::mm)) == "under 0.5 mm");
+  CHECK(text(at_least(Length::mm(0.4)), default_style(Unit::mm)) == "≈ 0.5 mm");
+  CHECK(text(Length(), default_style(Unit::mm)) == "0 mm");
+  CHECK(read_at_most(Length::mm(0.4), default_style(Unit::mm)) == Length());
+}
+
+TEST_CASE("an exact length in inches stays inches, its millimetres beside it") {
+  const LengthStyle eighths = default_style(Unit::inch);
+  CHECK(text(exact(Length::inches(3, 64)), eighths) == "3/64 in");
+  CHECK(text(exact(Length::mm(12.8)), eighths) == "≈ 1/2 in (12.8 mm)");
+  CHECK(text(exact(Length::mm(-1.525)), eighths) == "≈ -1/16 in (-1.525 mm)");
+  CHECK(text(exact(Length::mm(0.1)), eighths) == "under 1/64 in (0.1 mm)");
 }
 
 TEST_CASE("a ruler of tenths of an inch prints tenths, a metric one millimetres") {
@@ -433,8 +529,8 @@ TEST_CASE("a ruler of tenths of an inch prints tenths, a metric one millimetres"
 TEST_CASE("negative lengths have one minus sign in front, and zero has none") {
   const LengthStyle whole = default_style(Unit::mm);
   CHECK(text(Length::whole_mm(-1), whole) == "-1 mm");
-  CHECK(text(Length::mm(-0.2), whole) == "≈ 0 mm");
-  CHECK(text(Length::mm(-1.2), whole) == "≈ -1 mm");
+  CHECK(text(Length::mm(-0.2), whole) == "≈ -0.5 mm");
+  CHECK(text(Length::mm(-31.2), whole) == "≈ -31 mm");
   CHECK(text(Length::inches(-29, 4), default_style(Unit::inch)) == "-7 1/4 in");
   CHECK(text(Length::inches(-1, 2), default_style(Unit::inch)) == "-1/2 in");
   CHECK(exact_text(Length::mm(-0.25), Unit::mm) == "-0.25 mm");
@@ -442,9 +538,9 @@ TEST_CASE("negative lengths have one minus sign in front, and zero has none") {
 }
 
 TEST_CASE("both units print with the job's own first") {
-  CHECK(text_in_both(Length::whole_mm(190), default_style(Unit::mm)) == "190 mm (≈ 7 1/2 in)");
-  CHECK(text_in_both(Length::inches(29, 4), default_style(Unit::inch)) == "7 1/4 in (≈ 184 mm)");
-  CHECK(text_in_both(Length::whole_mm(127), default_style(Unit::mm)) == "127 mm (5 in)");
+  CHECK(text(in_both(Length::whole_mm(190)), default_style(Unit::mm)) == "190 mm (≈ 7 1/2 in)");
+  CHECK(text(in_both(Length::inches(29, 4)), default_style(Unit::inch)) == "7 1/4 in (≈ 184 mm)");
+  CHECK(text(in_both(Length::whole_mm(127)), default_style(Unit::mm)) == "127 mm (5 in)");
 }
 
 TEST_CASE("the default ruler is 1 mm or 1/8 in") {

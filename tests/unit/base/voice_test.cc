@@ -33,14 +33,14 @@ TEST_CASE("a key that the words lack is shown with its values") {
 }
 
 TEST_CASE("a length is said as a ruler is read, or to its safe side") {
-  CHECK(kMetric.text(mm(12.7)) == "≈ 13 mm");
-  CHECK(kMetric.text(at_most(mm(12.7))) == "≈ 12 mm");
-  CHECK(kMetric.text(at_least(mm(12.3))) == "≈ 13 mm");
+  CHECK(kMetric.text(mm(12.7)) == "≈ 12.5 mm");
+  CHECK(kMetric.text(at_most(mm(12.7))) == "≈ 12.5 mm");
+  CHECK(kMetric.text(at_least(mm(12.3))) == "≈ 12.5 mm");
   CHECK(kMetric.text(exact(mm(12.7))) == "12.7 mm");
   CHECK(kInches.text(mm(12.7)) == "1/2 in");
-  CHECK(kInches.text(at_most(mm(12))) == "≈ 3/8 in");
-  CHECK(kInches.text(at_least(mm(12))) == "≈ 1/2 in");
-  CHECK(kInches.text(exact(mm(12))) == "12 mm");
+  CHECK(kInches.text(at_most(mm(12))) == "≈ 15/32 in (12 mm)");
+  CHECK(kInches.text(at_least(mm(12))) == "≈ 1/2 in (12 mm)");
+  CHECK(kInches.text(exact(mm(12))) == "≈ 15/32 in (12 mm)");
 }
 
 TEST_CASE("a length is said in both units, the voice's first") {

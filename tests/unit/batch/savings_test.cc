@@ -67,6 +67,7 @@ TEST_CASE("nothing to gain gives an empty list") {
 TEST_CASE("no change takes the room of the job's liners") {
   pouch::Request request = on_a_metre();
   pouch::Liners liners;
+  liners.turn = pouch::LinerTurn::as_given;
   liners.count = {{3, {}}};
   liners.thickness = {mm(9), {}};
   // Worked by hand: one column of three, 110 + 27 + 10 = 147 mm, leaves 3 mm of the depth,
@@ -113,6 +114,7 @@ TEST_CASE("each change says what it does to the capacity") {
   pouch::Request request = on_a_metre();
   CHECK_FALSE(batch::savings(request, 40, {}, mm(10)).capacity_now);
   pouch::Liners liners;
+  liners.turn = pouch::LinerTurn::as_given;
   liners.width = {mm(80), {}};
   liners.length = {mm(110), {}};
   liners.thickness = {mm(9), {}};

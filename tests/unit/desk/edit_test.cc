@@ -59,13 +59,11 @@ TEST_CASE(
   CHECK(number(all, "Finished") == "190 mm × 165 mm");
   CHECK(all["usual"]["pouch.flap"] == "70 mm");
   all = told({{"units", "in"}}, kJob);
-  // The nearest eighth of what the cut size, rounded up, comes to.
-  CHECK(number(all, "Finished").starts_with("≈ 7 5/8 in × "));
-  const double width = all["report"]["finished"]["width_mm"];
-  CHECK(std::abs(width / 25.4 - 7.625) <= 1.0 / 16);
-  // 155 mm are 6.102 in: nearer to 6 1/8, but never more than it is.
-  CHECK(all["report"]["water_line_mm"] == 155.0);
-  CHECK(number(all, "Designed") == "≈ 6 in");
+  // 190 mm and two allowances of 1/4 in are 202.7 mm, cut 8 in, so 7 1/2 in finished.
+  CHECK(number(all, "Finished").starts_with("7 1/2 in × "));
+  // 165 mm less a lip drop of 1/2 in are 5.996 in: nearer to 6, but never more than it is.
+  CHECK(all["report"]["water_line_mm"] == 152.3);
+  CHECK(number(all, "Designed") == "≈ 5 7/8 in");
 }
 
 TEST_CASE("a wrong job is told with its text, and one that is no TOML is left alone") {

@@ -130,8 +130,8 @@ TEST_CASE("the cloth's width and running measures are written beside the picture
   // Along the cloth from its squared end, across it from its edge: as one lays a long ruler.
   CHECK(counts.count("0 mm") == 1);
   for (const lay::CutOff& off : plan.cloth.cut_offs) {
-    INFO(base::text(off.from + off.length, kStyle));
-    CHECK(counts.count(base::text(off.from + off.length, kStyle)) == 1);
+    INFO(base::ruler_text(off.from + off.length, kStyle.unit));
+    CHECK(counts.count(base::ruler_text(off.from + off.length, kStyle.unit)) == 1);
   }
   std::set<base::Length> across;
   for (const lay::Placed& piece : plan.cloth.pieces) {
@@ -139,8 +139,8 @@ TEST_CASE("the cloth's width and running measures are written beside the picture
   }
   REQUIRE(across.size() > 2);
   for (const base::Length edge : across) {
-    INFO(base::text(edge, kStyle));
-    CHECK(counts.count(base::text(edge, kStyle)) == 1);
+    INFO(base::ruler_text(edge, kStyle.unit));
+    CHECK(counts.count(base::ruler_text(edge, kStyle.unit)) == 1);
   }
 }
 

@@ -12,12 +12,8 @@ namespace {
 const EvenMeasure kMeasure;
 
 OverviewSheet sheet_of(const pouch::Pouch& pouch, const std::string& page) {
-  OverviewSheet sheet{.pouch = &pouch,
-                      .title = "Carry pouch",
-                      .capacity = "3 liners in 1 column",
-                      .pouches = 40,
-                      .helpers = 4,
-                      .tasks = {}};
+  OverviewSheet sheet{
+      .pouch = &pouch, .title = "Carry pouch", .pouches = 40, .helpers = 4, .tasks = {}};
   for (int i = 0; i < 10; ++i) {
     sheet.tasks.push_back({"Print the packet, measure a check square and join the template.",
                            "Slip card and shield, page " + page});
@@ -42,11 +38,19 @@ TEST_CASE("the overview is legible on every paper, for every pouch and in longer
 
 TEST_CASE("the overview tells the sizes that were worked by hand") {
   // 190 + 2 * 7 wide; the depth and the flap are the request's own.
-  const auto pouch = derived(hand_worked(foldover()));
+  pouch::Request request = hand_worked(foldover());
+  request.liners.emplace();
+  request.liners->turn = pouch::LinerTurn::as_given;
+  request.liners->width.value = mm(80);
+  request.liners->length.value = mm(120);
+  request.liners->thickness.value = mm(9);
+  // Carried are two, since 120 + 18 + 10 of the depth of 150 leave no third; whatever is asked.
+  request.liners->count = base::Placed<int>{3, {}};
+  const auto pouch = derived(request);
   const std::string words =
       all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}).pages);
   for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "lip lies 10 mm", "Sewn 7 mm",
-                           "40 pouches", "3 liners"}) {
+                           "40 pouches", "Carries 2 liners", "a third goes in"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));
   }

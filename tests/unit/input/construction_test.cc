@@ -111,7 +111,14 @@ TEST_CASE("a construction's sizes have defaults and say where nothing is somethi
   CHECK(standard("flap") == Length::whole_mm(70));
   CHECK(standard("lip_drop") == Length::whole_mm(10));
   CHECK(standard("seam_allowance") == Length::whole_mm(7));
-  CHECK(standard("seal_width") == Length::whole_mm(13));
+  CHECK(standard("seal_width") == Length::whole_mm(16));
+  // Both systems have a default, each on its own ruler.
+  CHECK(made.size_rule("seal_width")->usual(base::Unit::inch) == Length::inches(5, 8));
+  CHECK(made.size_rule("lip_drop")->usual(base::Unit::inch) == Length::inches(1, 2));
+  CHECK(made.size_rule("seal_width")->usual(base::Unit::mm) == Length::whole_mm(16));
+  CHECK(made.size_rule("seal_width")->usual_before(base::Unit::mm) == Length::whole_mm(13));
+  CHECK_FALSE(made.size_rule("lip_drop")->usual_before(base::Unit::mm));
+  CHECK(made.size_rule("lip_drop")->usual_before(base::Unit::inch) == Length::whole_mm(10));
   CHECK(made.size_rule("lip_drop")->zero == pouch::Zero::allowed);
   CHECK(made.size_rule("width")->zero == pouch::Zero::refused);
   // Every construction has these two, stated or not.

@@ -70,6 +70,17 @@ TEST_CASE("every field that is asked for has its word, and no two have one path"
   }
 }
 
+TEST_CASE("a job in inches has defaults in inches") {
+  const auto field = [](const char* path) { return field_at(path).usual_of(base::Unit::inch); };
+  CHECK(field("tolerance.cut") == "\"1/32 in\"");
+  CHECK(field("tolerance.sew") == "\"1/16 in\"");
+  CHECK(field("liners.ease") == "\"3/8 in\"");
+  CHECK(field("liners.overlap") == "\"1 1/4 in\"");
+  CHECK(field("paper.margin") == "\"3/8 in\"");
+  CHECK(field("lay.shop_step") == "\"4 1/2 in\"");
+  CHECK(field_at("liners.ease").usual_of(base::Unit::mm) == "\"10 mm\"");
+}
+
 TEST_CASE("a table is read by its fields, each with its place, and what is needed is missed") {
   base::Diagnostics diagnostics;
   const auto root = parsed({"job.toml", "cut = \"3 mm\"\nsew = -1\n"}, diagnostics);

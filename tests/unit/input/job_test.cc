@@ -198,7 +198,7 @@ TEST_CASE("a job of one line has every default") {
   const auto job = fine(kFoldover);
   CHECK(size(job, "width") == mm(190));
   CHECK(size(job, "depth") == mm(150));
-  CHECK(size(job, "seal_width") == mm(13));
+  CHECK(size(job, "seal_width") == mm(16));
   CHECK(size(job, "needle_reach") == mm(7));  // the seam allowance
   CHECK(size(job, "min_clear_seal") == mm(1));
   CHECK_FALSE(job.request.sizes.at("width").stated);
@@ -273,7 +273,7 @@ TEST_CASE("bare numbers are in the job's units, wherever the line with the units
     CHECK(size(*job, "flap") == Length::inches(5, 2));
     CHECK(job->paper.margins.left == Length::inches(1, 2));
     CHECK(job->style == base::LengthStyle{Unit::inch, Length::inches(1, 8)});
-    CHECK(size(*job, "depth") == mm(150));  // the construction's default, in its file's units
+    CHECK(size(*job, "depth") == Length::inches(6));  // the construction's own for inches
   }
   CHECK(size(fine(kFoldover + pouch), "width") == Length::nm(7'500'000));
   CHECK(size(fine(kFoldover + pouch, {set("units", "in")}), "width") == Length::inches(15, 2));
@@ -295,6 +295,31 @@ TEST_CASE("the printed units change neither bare numbers nor the step of cut siz
 TEST_CASE("a decimal number is exact") {
   CHECK(size(fine(kFoldover + "[pouch]\nwidth = 212.7\n"), "width") == Length::nm(212'700'000));
   CHECK(size(fine(kFoldover, {set("pouch.width", "212.7")}), "width") == Length::nm(212'700'000));
+}
+
+TEST_CASE("a job in inches that says nothing lies on eighths") {
+  const JobSettings job = fine(
+      "construction = \"foldover\"\nunits = \"in\"\n"
+      "[pouch]\nstart_finish = \"overedge\"\nend_finish = \"turned\"\n"
+      "[liners]\nwidth = 6\nlength = 4\nthickness = 0.25\n");
+  CHECK(job.request.units == Unit::inch);
+  CHECK(size(job, "width") == Length::inches(15, 2));
+  CHECK(size(job, "lip_drop") == Length::inches(1, 2));
+  CHECK(size(job, "seam_allowance") == Length::inches(1, 4));
+  CHECK(size(job, "needle_reach") == Length::inches(1, 4));
+  CHECK(size(job, "seal_width") == Length::inches(5, 8));
+  CHECK(size(job, "min_clear_seal") == Length::inches(1, 32));
+  CHECK(job.request.start_finish.needle_reach == Length::inches(3, 16));
+  CHECK(job.request.end_finish.takes == Length::inches(3, 8));
+  CHECK(job.request.tolerance.cut.value == Length::inches(1, 32));
+  CHECK(job.request.tolerance.sum() == Length::inches(5, 32));
+  CHECK(job.request.liners->ease.value == Length::inches(3, 8));
+  CHECK(job.request.liners->overlap.value == Length::inches(5, 4));
+  CHECK(job.paper.margins.left == Length::inches(3, 8));
+  CHECK(job.lay.shop_step == Length::inches(9, 2));
+  // Printing in inches changes none of them.
+  const JobSettings printed = fine("construction = \"foldover\"\n", {}, Unit::inch);
+  CHECK(size(printed, "lip_drop") == mm(10));
 }
 
 TEST_CASE("an end's finish takes and reaches what its kind does, unless the job says") {

@@ -68,7 +68,15 @@ TEST_CASE("what is no length is told at the part at fault") {
   CHECK(length_faults("\"19x\"") == Lines{"1:8 length-unknown-unit text=19x key=pouch.a"});
   CHECK(length_faults("\"\"") == Lines{"1:6 length-empty text= key=pouch.a"});
   CHECK(length_faults("\"wide\"") == Lines{"1:6 length-not-a-number text=wide key=pouch.a"});
-  CHECK(length_faults("\"1,5 mm\"") == Lines{"1:7 length-not-a-number text=1,5 mm key=pouch.a"});
+  CHECK(length_faults("\"1,5,3 mm\"") ==
+        Lines{"1:9 length-not-a-number text=1,5,3 mm key=pouch.a"});
+  // Thousands to some, a decimal comma to others.
+  CHECK(length_faults("\"1,000 mm\"") ==
+        Lines{"1:7 length-two-readings text=1,000 mm key=pouch.a many=1000 mm few=1 mm"});
+  CHECK(length_faults("\"12,250 in\"") ==
+        Lines{"1:8 length-two-readings text=12,250 in key=pouch.a many=12250 in few=12.25 in"});
+  CHECK(length_faults("\"5 mm 8 cm\"") ==
+        Lines{"1:11 length-larger-behind text=5 mm 8 cm key=pouch.a"});
   CHECK(length_faults("\"7 1/3 in\"") ==
         Lines{"1:10 length-fine-denominator text=7 1/3 in key=pouch.a"});
   CHECK(length_faults("\"7 5/4 in\"") ==

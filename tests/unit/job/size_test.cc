@@ -66,7 +66,8 @@ TEST_CASE("the report goes into a file where one is asked for") {
 
 TEST_CASE("a check says one line, and nothing where it is to be quiet") {
   for (const Talk talk : {Talk::normal, Talk::quiet}) {
-    JobOptions options = options_of(job_text(""));
+    JobOptions options =
+        options_of("construction = \"foldover\"\n[pouch]\nseal_width = \"16 mm\"\n");
     options.talk = talk;
     Run run(options, own_data());
     REQUIRE(run.read_job());
@@ -74,6 +75,42 @@ TEST_CASE("a check says one line, and nothing where it is to be quiet") {
     CHECK(said.empty() == (talk == Talk::quiet));
     CHECK(count_of(said, "\n") == (talk == Talk::quiet ? 0 : 1));
   }
+}
+
+TEST_CASE("a check tells a job once which of its defaults have changed, and from what") {
+  const auto checked = [](const std::string& tables) {
+    Run run(options_of("construction = \"foldover\"\n" + tables), own_data());
+    REQUIRE(run.read_job());
+    const Report report = made_by(check, run).report;
+    return std::pair(text(report.blocks, run.words()), json(report.fields, run.words()));
+  };
+  // Its seal was 13 mm wide until the default was 16.
+  const auto [said, fields] = checked("");
+  CHECK(fields["changed"] ==
+        Json({{{"value", "pouch.seal_width"}, {"now_mm", 16.0}, {"was_mm", 13.0}}}));
+  CHECK(said.find("pouch.seal_width  16 mm, before 13 mm") != std::string::npos);
+  CHECK(count_of(said, "before") == 1);
+  // A cut panel's folds have moved; one that states its seal has no changed default.
+  const auto [of_panel, none] = checked(
+      "[pouch]\nseal_width = \"16 mm\"\n[panel]\nwidth = \"210 mm\"\nlength = \"380 mm\"\n");
+  CHECK(none["changed"].empty());
+  CHECK(of_panel.find("folds of the cut panel") != std::string::npos);
+  // Liners that decide a flap: a third of 157 mm, where 40 covered the lip.
+  const auto [of_liners, flap] = checked(
+      "[pouch]\nseal_width = \"16 mm\"\n[liners]\ncount = 3\nwidth = \"80 mm\"\n"
+      "length = \"120 mm\"\nthickness = \"9 mm\"\n");
+  CHECK(flap["changed"] == Json({{{"value", "pouch.flap"}, {"now_mm", 53.0}, {"was_mm", 40.0}}}));
+}
+
+TEST_CASE("a check advises a wider seal where little is left for many hands") {
+  // The worked seal of 13 mm leaves 1 mm in the worst case; 7 + 5 + 3 make 15.
+  Run run(options_of(job_text("")), own_data());
+  REQUIRE(run.read_job());
+  const Report report = made_by(check, run).report;
+  CHECK(json(report.fields, run.words())["seal_advice_mm"] == 15.0);
+  CHECK(text(report.blocks, run.words()).find("a seal 15 mm wide leaves that") !=
+        std::string::npos);
+  CHECK(run.diagnostics().sorted().empty());
 }
 
 TEST_CASE("paper without room for the template is told by a check") {

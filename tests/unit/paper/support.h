@@ -57,7 +57,7 @@ inline paper::PageSetup setup_of(const Format& format) {
   setup.name = format.name;
   setup.width = format.width;
   setup.height = format.height;
-  setup.margins = {paper::kMargin, paper::kMargin, paper::kMargin, paper::kMargin};
+  setup.margins = {paper::kMargin.mm, paper::kMargin.mm, paper::kMargin.mm, paper::kMargin.mm};
   setup.overlap = paper::kOverlap;
   return setup;
 }

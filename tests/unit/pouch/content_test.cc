@@ -13,8 +13,10 @@ using namespace pouchwright::test;
 
 namespace {
 
+/// As they are given, unless a test turns them.
 Liners liners(int count) {
   Liners made;
+  made.turn = LinerTurn::as_given;
   made.count = base::Placed<int>{count, {}};
   made.width.value = mm(80);
   made.length.value = mm(120);
@@ -100,10 +102,10 @@ TEST_CASE("the columns that need the least cloth are taken, the others shown") {
   }
   CHECK(chosen == 1);
   // By hand, three columns: inside 240 + 18 + 10, cut 268 + 26; depth 120 + 18 + 10 = 148, front
-  // 138 < 120 + 9 + 10, so 149; flap 40.
+  // 138 < 120 + 9 + 10, so 149; flap a third of that, 49.67, rounded up.
   CHECK(ways[2].cut_width == mm(294));
   CHECK(ways[2].depth == mm(149));
-  CHECK(ways[2].cut_length == mm(139 + 149 + 40));
+  CHECK(ways[2].cut_length == mm(139 + 149 + 50));
 }
 
 TEST_CASE("more liners never need less cloth") {
@@ -238,9 +240,11 @@ TEST_CASE("a job in inches and the same in millimetres carry the same") {
 
 TEST_CASE("a cut panel of 8 1/2 x 15 in with a flap of a fifth takes three used liners") {
   // Common practice, no source. The folded liner that this assumes: 90 x 120 x 9 mm under a light
-  // hand, with the usual ease of 10 mm and a seal of 13 mm: one column, 120 + 27 + 10 = 157 mm,
-  // which is the depth that (15 in - 76 mm + 10 mm) / 2 leaves.
+  // hand, with the usual ease of 10 mm and a seal of 13 mm: one column, 120 + 27 + 10 = 157 mm;
+  // (15 - 3 + 1/2) / 2 in leave a depth of 158.75 mm.
   Request request = hand_worked(foldover());
+  request.units = base::Unit::inch;
+  request.sizes["lip_drop"].value = Length::inches(1, 2);
   for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
   request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}};
   request.liners = liners(1);
@@ -284,4 +288,229 @@ TEST_CASE("other liners are counted by the same laws") {
   Liners thin = liners(1);
   thin.thickness.value = mm(3);
   CHECK(capacity_for(*pouch, thin).liners > pouch->capacity->liners);
+}
+
+// ---- Turned liners -----------------------------------------------------------------------------
+
+namespace {
+
+Capacity capacity_with(Request request) {
+  base::Diagnostics diagnostics;
+  return *derive(request, diagnostics)->capacity;
+}
+
+/// 8 1/2 x 15 in, folded 6 in up, 6 back and 3 over, seams and needles at 1/4 in, seal 5/8.
+Request quilters_panel(Length width, Length length, Length thickness) {
+  Request request = hand_worked(foldover());
+  request.units = base::Unit::inch;
+  request.cut_step = base::kRulerInch;
+  for (const char* open : {"width", "depth"}) request.sizes.erase(open);
+  const auto in = [&](const char* name, Length size) {
+    request.sizes[name] = {size, base::Place{}};
+  };
+  in("flap", Length::inches(3));
+  in("lip_drop", Length());
+  in("seam_allowance", Length::inches(1, 4));
+  in("needle_reach", Length::inches(1, 4));
+  in("seal_width", Length::inches(5, 8));
+  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}};
+  request.liners.emplace();
+  request.liners->width.value = width;
+  request.liners->length.value = length;
+  request.liners->thickness.value = thickness;
+  request.liners->ease.value = Length::inches(3, 8);
+  return request;
+}
+
+}  // namespace
+
+TEST_CASE("a liner may lie either way, so that no pouch that is in use carries none") {
+  // 3 1/4 x 6 x 3/8 in stands too high in 6 in of depth; across 7 1/4 in inside it goes twice:
+  // 6 + 3/4 + 3/8 = 7 1/8 <= 7 1/4, and not three times, 7 1/2.
+  Request request = quilters_panel(Length::inches(13, 4), Length::inches(6), Length::inches(3, 8));
+  const Capacity turned = capacity_with(request);
+  CHECK(turned.liners == 2);
+  CHECK(turned.lies == Lies::turned);
+  // The same liner with its numbers the other way round lies as it is given.
+  request.liners->width.value = Length::inches(6);
+  request.liners->length.value = Length::inches(13, 4);
+  const Capacity given = capacity_with(request);
+  CHECK(given.liners == 2);
+  CHECK(given.lies == Lies::as_given);
+  // As given only, the first has no room at all.
+  request = quilters_panel(Length::inches(13, 4), Length::inches(6), Length::inches(3, 8));
+  request.liners->turn = LinerTurn::as_given;
+  CHECK(capacity_with(request).liners == 0);
+  CHECK_FALSE(capacity_with(request).one_fewer_above);
+}
+
+TEST_CASE("ties lie as given, then in fewer columns") {
+  Request request = hand_worked(foldover());
+  request.liners = liners(1);
+  request.liners->turn = LinerTurn::either;
+  request.liners->length.value = request.liners->width.value;
+  CHECK(capacity_with(request).lies == Lies::as_given);
+  CHECK(capacity_with(request).columns == 1);
+}
+
+TEST_CASE("the thickness at which one more goes in, and above which one fewer does") {
+  // Across 7 1/4 in inside, 6 + n t + 3/8: three of (7 1/4 - 6 3/8) / 3 = 7/24 in, two of 7/16.
+  Request request = quilters_panel(Length::inches(6), Length::inches(13, 4), Length::inches(3, 8));
+  const Capacity capacity = capacity_with(request);
+  CHECK(capacity.liners == 2);
+  REQUIRE(capacity.one_more_at);
+  REQUIRE(capacity.one_fewer_above);
+  CHECK(*capacity.one_more_at == Length::nm(7 * 25'400'000 / 24));
+  CHECK(*capacity.one_fewer_above == Length::inches(7, 16));
+  request.liners->thickness.value = *capacity.one_more_at;
+  CHECK(capacity_with(request).liners == 3);
+  request.liners->thickness.value = *capacity.one_more_at + Length::nm(1);
+  CHECK(capacity_with(request).liners == 2);
+  request.liners->thickness.value = *capacity.one_fewer_above;
+  CHECK(capacity_with(request).liners == 2);
+  request.liners->thickness.value = *capacity.one_fewer_above + Length::nm(1);
+  CHECK(capacity_with(request).liners == 1);
+}
+
+TEST_CASE("over random pouches the two thicknesses are where the capacity changes") {
+  std::mt19937 random(8);
+  const auto between = [&](unsigned least, unsigned most) {
+    return mm(static_cast<std::int64_t>(least + random() % (most - least + 1)));
+  };
+  for (int round = 0; round < 100; ++round) {
+    CAPTURE(round);
+    Request request = hand_worked(round % 2 == 0 ? foldover() : gusset());
+    request.sizes["width"].value = between(100, 400);
+    request.sizes["depth"].value = between(100, 300);
+    request.liners = liners(1);
+    request.liners->turn = LinerTurn::either;
+    request.liners->width.value = between(30, 120);
+    request.liners->length.value = between(50, 160);
+    request.liners->thickness.value = between(2, 20);
+    base::Diagnostics diagnostics;
+    const auto sizes = sizes_of(request, stated_values(request), {}, diagnostics);
+    const auto at = [&](Length thickness) {
+      request.liners->thickness.value = thickness;
+      return capacity_of(request, *sizes).liners;
+    };
+    const Capacity now = capacity_of(request, *sizes);
+    if (now.one_more_at) {
+      CHECK(at(*now.one_more_at) > now.liners);
+      CHECK(at(*now.one_more_at + Length::nm(1)) == now.liners);
+    }
+    if (now.one_fewer_above) {
+      CHECK(at(*now.one_fewer_above) == now.liners);
+      CHECK(at(*now.one_fewer_above + Length::nm(1)) < now.liners);
+    }
+  }
+}
+
+TEST_CASE("sizing turns the liners only where a stated width cannot take them as given") {
+  Request request = hand_worked(foldover());
+  for (const char* open : {"depth", "flap"}) request.sizes.erase(open);
+  request.liners = liners(2);
+  request.liners->turn = LinerTurn::either;
+  request.liners->width.value = mm(170);
+  request.liners->length.value = mm(100);
+  // Inside 178 takes no 170 + 18 + 10 across, but 100 + 18 + 10.
+  base::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  CHECK(pouch->capacity->liners >= 2);
+  CHECK(pouch->capacity->lies == Lies::turned);
+  // Up the back 170 + 18 + 10, up the front 170 + 9 + 10 and the lip drop: 199.
+  CHECK(pouch->sizes.depth == mm(199));
+  const auto ways = alternatives(request);
+  CHECK(std::any_of(ways.begin(), ways.end(), [](const Alternative& way) {
+    return way.chosen && way.lies == Lies::turned && way.holds;
+  }));
+  // With the width open they stay as they are given.
+  request.sizes.erase("width");
+  CHECK(derive(request, diagnostics)->capacity->lies == Lies::as_given);
+}
+
+TEST_CASE("a caught flap that liners decide is a third of the depth at least") {
+  Request request = hand_worked(foldover());
+  for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
+  request.liners = liners(3);
+  base::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  // One column: depth 120 + 27 + 10 = 157, front 120 + 13.5 + 10 under the lip drop less; a third
+  // of 157 is 52.33, more than 10 + 30.
+  CHECK(pouch->sizes.depth == mm(157));
+  CHECK(pouch->sizes.flap == mm(53));
+  // A flap that the job states is its own affair.
+  request.sizes["flap"] = {mm(41), base::Place{}};
+  CHECK(derive(request, diagnostics)->sizes.flap == mm(41));
+}
+
+// ---- Counts that stated sizes cannot take ------------------------------------------------------
+
+namespace {
+
+std::vector<base::Diagnostic> told_of(const Request& request) {
+  base::Diagnostics diagnostics;
+  (void)derive(request, diagnostics);
+  std::vector<base::Diagnostic> told;
+  for (const auto& one : diagnostics.sorted()) {
+    if (one.message.key == "liners-over-capacity") told.push_back(one);
+  }
+  return told;
+}
+
+}  // namespace
+
+TEST_CASE("a count that a stated width cannot take is an error where an option asks for it") {
+  Request request = hand_worked(foldover());
+  for (const char* open : {"depth", "flap"}) request.sizes.erase(open);
+  request.sizes["width"] = {mm(120), base::Place{"job.toml", 3, 9, 0}};
+  request.liners = liners(5);
+  // Inside 108: 80 + 5 * 9 + 10 = 135 across, so 135 + 2 * 13 - 14 = 147 finished.
+  const auto least = least_sizes(request);
+  REQUIRE(least);
+  REQUIRE(least->sizes.size() == 1);
+  CHECK(least->sizes[0] == std::pair<std::string, Length>("width", mm(147)));
+  CHECK(least->cut_width == mm(161));
+  // What it names is enough, and a millimetre less is not.
+  for (const auto& [width, takes] : {std::pair(147, true), std::pair(146, false)}) {
+    Request other = request;
+    other.sizes["width"].value = mm(width);
+    CHECK(told_of(other).empty() == takes);
+  }
+  REQUIRE(told_of(request).size() == 1);
+  CHECK(told_of(request)[0].severity == base::Severity::warning);
+  request.liners->strictness = Liners::Count::must_fit;
+  REQUIRE(told_of(request).size() == 1);
+  CHECK(told_of(request)[0].severity == base::Severity::error);
+  base::Diagnostics diagnostics;
+  CHECK((!derive(request, diagnostics) || diagnostics.has_errors()));
+}
+
+TEST_CASE("where one size is not enough, the least of several is told") {
+  Request request = hand_worked(foldover());
+  request.liners = liners(40);
+  request.liners->length.value = mm(200);
+  // 150 of depth take no 200, and 178 inside no forty of them, however they are laid.
+  const auto least = least_sizes(request);
+  REQUIRE(least);
+  CHECK(least->sizes.size() > 1);
+  for (const auto& [name, length] : least->sizes) request.sizes[name].value = length;
+  CHECK(told_of(request).empty());
+}
+
+TEST_CASE("of a cut panel the least width is told, or both its sides") {
+  Request request = quilters_panel(Length::inches(6), Length::inches(13, 4), Length::inches(3, 8));
+  request.liners->turn = LinerTurn::as_given;
+  request.liners->count = base::Placed<int>{3, {}};
+  // 6 + 9/8 + 3/8 across, two seals of 5/8 beside it: 8 3/4.
+  const auto least = least_sizes(request);
+  REQUIRE(least);
+  CHECK(least->sizes ==
+        std::vector<std::pair<std::string, Length>>{{"width", Length::inches(35, 4)}});
+  request.panel->width.value = Length::inches(35, 4);
+  CHECK(told_of(request).empty());
+  request.liners->length.value = Length::inches(9);
+  REQUIRE(least_sizes(request));
+  CHECK(least_sizes(request)->sizes.size() == 2);
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "pouch/questions.h"
 #include "support/requests.h"
 
 using namespace pouchwright;
@@ -142,6 +143,7 @@ TEST_CASE(
     "source)") {
   Request request = hand_worked(foldover());
   for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
+  request.units = base::Unit::inch;
   request.cut_step = base::kRulerInch;
   request.sizes["lip_drop"].value = Length::inches(1, 2);
   request.sizes["seam_allowance"].value = Length::inches(1, 4);
@@ -154,6 +156,29 @@ TEST_CASE(
   CHECK(pouch.sizes.depth == Length::inches(25, 4));
   CHECK(2 * pouch.sizes.depth - pouch.sizes.lip_drop + pouch.sizes.flap == Length::inches(15));
   CHECK(pouch.sizes.cut_length == Length::inches(15));
+  // Whatever the lengths are printed to, the folds stay: 5 3/4 and 12 in.
+  for (const Length ruler : {Length::inches(1, 16), Length::inches(1, 4), mm(1)}) {
+    request.cut_step = ruler;
+    CHECK(folds_of(derived(request).sizes.main_panel()) ==
+          std::vector<FoldLine>{{Length::inches(23, 4), 0}, {Length::inches(12), 1}});
+  }
+}
+
+TEST_CASE(
+    "a cut panel in millimetres is folded at marks of 5 mm, a lip drop between them goes up") {
+  Request request = hand_worked(foldover());
+  for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
+  request.sizes["lip_drop"].value = mm(12);
+  request.panel = CutPanel{{mm(210), {}}, {mm(383), {}}, {}};
+  // A fifth of 383 is 76.6, so 75; lip drop 15; (383 - 75 + 15) / 2 = 161.5, so 160. Front 145,
+  // back 160, the flap has the 78 that are left.
+  const Pouch pouch = derived(request);
+  CHECK(folds_of(pouch.sizes.main_panel()) == std::vector<FoldLine>{{mm(145), 0}, {mm(305), 1}});
+  CHECK(pouch.sizes.flap == mm(78));
+  CHECK(pouch.sizes.lip_drop == mm(15));
+  // One that the job states holds.
+  request.sizes["lip_drop"].stated.emplace();
+  CHECK(derived(request).sizes.lip_drop == mm(12));
 }
 
 TEST_CASE("rounding up to the ruler goes to the flap and the finished width") {
@@ -398,4 +423,40 @@ TEST_CASE("a lip below the bottom holds nothing, not less than nothing") {
   const Pouch pouch = derived(request);
   CHECK(pouch.lip_height == mm(-10));
   CHECK(pouch.water_line() == mm(0));
+}
+
+TEST_CASE("less than 3 mm of clear seal in the worst case is told, with the width that leaves it") {
+  // Common practice, no source: volunteers cut and place to about 3 mm. By hand: 7 of needles,
+  // 1 + 2 + 2 of tolerance and 3 that stay make 15.
+  Request request = hand_worked(foldover());
+  CHECK(seal_for_many_hands(derived(request)) == mm(15));
+  // It is advice and no fault, and changes nothing else.
+  CHECK(faults(request).empty());
+  CHECK(derived(request).water_line() == mm(140));
+  request.sizes["seal_width"].value = mm(15);
+  CHECK_FALSE(seal_for_many_hands(derived(request)));
+  request.sizes["seal_width"].value = mm(11);
+  CHECK(seal_for_many_hands(derived(request)) == mm(15));
+  // In inches 1/8 in: 1/4 + 5/32 + 1/8 = 17/32.
+  request.units = base::Unit::inch;
+  request.tolerance = usual_tolerances(base::Unit::inch);
+  request.sizes["needle_reach"].value = request.sizes["seam_allowance"].value =
+      Length::inches(1, 4);
+  request.sizes["seal_width"].value = Length::inches(17, 32);
+  CHECK_FALSE(seal_for_many_hands(derived(request)));
+  request.sizes["seal_width"].value = Length::inches(1, 2);
+  CHECK(seal_for_many_hands(derived(request)) == Length::inches(17, 32));
+}
+
+TEST_CASE("a shield of a job in inches has arms of whole eighths") {
+  Request request = hand_worked(foldover());
+  const Card metric = first_card(derived(request).cards, NamedCard::Use::shield);
+  request.units = base::Unit::inch;
+  const Card inches = first_card(derived(request).cards, NamedCard::Use::shield);
+  CHECK(metric.bar_width == mm(204 + 20));
+  CHECK(metric.shoulder == mm(135));
+  CHECK(metric.top == mm(140 + 120));
+  CHECK(inches.bar_width == mm(204) + Length::inches(3, 4));
+  CHECK(inches.shoulder == mm(140) - Length::inches(1, 4));
+  CHECK(inches.top == mm(140) + Length::inches(5));
 }

@@ -52,8 +52,10 @@ double tight_climb(double floor, double length, double height) {
 /// Tolerance of the numbers above, mm.
 constexpr double kClose = 0.02;
 
+/// As they are given: what is turned is held in content_test.
 Liners liners_of(std::int64_t width, std::int64_t length, std::int64_t thickness) {
   Liners made;
+  made.turn = LinerTurn::as_given;
   made.width.value = mm(width);
   made.length.value = mm(length);
   made.thickness.value = mm(thickness);
@@ -92,7 +94,7 @@ Construction roll_top() {
   Construction made = sleeve();
   made.name = "roll-top";
   made.flap_law = FlapLaw::rolled;
-  made.sizes.push_back({"roll", {}, "", Zero::refused});
+  made.sizes.push_back({.name = "roll"});
   made.panels.front().spans = {span("roll-front", {{"roll", 1, 1}}),
                                span("front", {{"depth", 1, 1}}), span("back", {{"depth", 1, 1}}),
                                span("roll-back", {{"roll", 1, 1}})};
