@@ -39,12 +39,15 @@ Text label(std::string words, double size = ink::kSmallestSize, Weight weight = 
 class PageMaker {
  public:
   /// With the ink of the page's windows on its board.
-  PageMaker(Page page, const Sheet& sheet, const std::vector<Ink>& inks, const Voice& voice)
+  PageMaker(Page page, const Sheet& sheet, const std::vector<Ink>& inks, Outlines outlines,
+            const Voice& voice)
       : page_(std::move(page)),
         sheet_(sheet),
         voice_(voice),
         board_(
-            board_of(page_, inks, sheet.scale, sheet.printable, voice.measure, Beyond::counted)) {}
+            board_of(page_, inks, sheet.scale, sheet.printable, voice.measure, Beyond::counted)) {
+    if (outlines == Outlines::traced) traced_ = enclosed_on(page_, inks, sheet.scale);
+  }
 
   [[nodiscard]] Page finished() && { return std::move(page_); }
 
@@ -69,7 +72,7 @@ class PageMaker {
   }
 
   void add_square() {
-    const Check square = placed_square(board_, scaled(kCheckSquare));
+    const Check square = placed_square(board_, scaled(kCheckSquare), traced_);
     page_.check_square = {square.box.x0, square.box.y0, square.box.x0 + kCheckSquare,
                           square.box.y0 + kCheckSquare};
     add_check(square, "check-square", in_inches() ? "check-square-in" : "check-square-mm");
@@ -78,7 +81,7 @@ class PageMaker {
   /// For whoever has a ruler in inches.
   void add_inch_bar() {
     if (!in_inches()) return;
-    const Check bar = placed_line(board_, scaled(kTwoInches));
+    const Check bar = placed_line(board_, scaled(kTwoInches), traced_);
     if (bar.box.width() + bar.box.height() == 0) return;
     add_check(bar, "check-inch", "check-bar-in");
   }
@@ -218,6 +221,7 @@ class PageMaker {
   const Sheet& sheet_;
   const Voice& voice_;
   Board board_;
+  std::vector<Box> traced_;  ///< no check figure stands inside
 };
 
 /// What is to be said on the first page: the notes, then the map.
@@ -303,7 +307,8 @@ std::vector<PageMaker> guide_pages(const GuideMaker& guide, const Sheet& sheet,
     Page page;
     page.label = voice.words.say("page-guide");
     if (!makers.empty()) page.label += '-' + std::to_string(makers.size() + 1);
-    PageMaker& maker = makers.emplace_back(std::move(page), sheet, std::vector<Ink>{}, voice);
+    PageMaker& maker =
+        makers.emplace_back(std::move(page), sheet, std::vector<Ink>{}, Outlines::cut_out, voice);
     maker.add_square();
     maker.add_inch_bar();
     const std::size_t after = guide.add(maker, next, 0);
@@ -316,10 +321,11 @@ std::vector<PageMaker> guide_pages(const GuideMaker& guide, const Sheet& sheet,
 /// The pages with drawings, with all that keeps to its place: seams and the 50 mm square.
 std::vector<PageMaker> drawing_pages(Pages& pages, const Plan& plan,
                                      const std::vector<std::vector<Seam>>& seams,
-                                     const std::vector<Ink>& inks, const Voice& voice) {
+                                     const Furnished& drawn, const Voice& voice) {
   std::vector<PageMaker> makers;
   for (std::size_t k = 0; k < plan.sheets; ++k) {
-    PageMaker& maker = makers.emplace_back(std::move(pages.pages[k]), plan.sheet, inks, voice);
+    PageMaker& maker = makers.emplace_back(std::move(pages.pages[k]), plan.sheet, drawn.inks,
+                                           drawn.outlines, voice);
     add_seams(maker, plan, seams[k]);
     maker.add_square();
   }
@@ -336,13 +342,12 @@ bool guide_fits(PageMaker& first, const GuideMaker& guide, double tolerable) {
 
 }  // namespace
 
-std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
-                    const std::vector<Ink>& inks, const std::vector<InkGrid>& grids,
-                    PageNumbers numbers, const Voice& voice) {
-  const std::vector<MarkCentres> centres = mark_centres(plan, grids);
+std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup, const Furnished& drawn,
+                    const Voice& voice) {
+  const std::vector<MarkCentres> centres = mark_centres(plan, drawn.grids);
   const std::vector<std::vector<Seam>> seams = seams_by_page(plan, centres);
   const GuideMaker guide(pages, plan, setup, voice);
-  std::vector<PageMaker> makers = drawing_pages(pages, plan, seams, inks, voice);
+  std::vector<PageMaker> makers = drawing_pages(pages, plan, seams, drawn, voice);
 
   const bool saves = static_cast<int>(plan.sheets) < pages.plain_grid_pages;
   const bool on_first = guide_fits(makers.front(), guide, saves ? kTolerable : kTolerableToSave);
@@ -356,10 +361,27 @@ std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup,
   pages.pages.clear();
   for (std::size_t k = 0; k < all.size(); ++k) {
     all[k].add_title(pages.title);
-    if (numbers == PageNumbers::own) all[k].add_number(k + 1, all.size());
+    if (drawn.numbers == PageNumbers::own) all[k].add_number(k + 1, all.size());
     pages.pages.push_back(std::move(all[k]).finished());
   }
   return all.size() - makers.size();
+}
+
+std::vector<Box> enclosed_on(const Page& page, const std::vector<Ink>& inks, Point scale) {
+  std::vector<Box> all;
+  for (const Placement& placement : page.placements) {
+    for (const Box& box : inks[placement.drawing].enclosed) {
+      const Box& window = placement.window;
+      const Box shown{std::max(box.x0, window.x0), std::max(box.y0, window.y0),
+                      std::min(box.x1, window.x1), std::min(box.y1, window.y1)};
+      if (shown.x0 >= shown.x1 || shown.y0 >= shown.y1) continue;
+      const Point a = on_paper(placement, scale, {shown.x0, shown.y0});
+      const Point b = on_paper(placement, scale, {shown.x1, shown.y1});
+      all.push_back(
+          {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)});
+    }
+  }
+  return all;
 }
 
 }  // namespace pouchwright::paper

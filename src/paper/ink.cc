@@ -68,6 +68,38 @@ void add_stroke(Ink& ink, const ink::Path& path, double half) {
   }
 }
 
+/// Where the outline through `corners` crosses the level `y`, from left to right.
+std::vector<double> crossings_at(const std::vector<Point>& corners, double y) {
+  std::vector<double> xs;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Point& a = corners[i];
+    const Point& b = corners[(i + 1) % corners.size()];
+    if ((a.y < y) == (b.y < y)) continue;
+    xs.push_back(a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y));
+  }
+  std::sort(xs.begin(), xs.end());
+  return xs;
+}
+
+void add_enclosed(Ink& ink, const ink::Path& path) {
+  if (path.back().verb != Verb::close) return;
+  std::vector<Point> corners;
+  std::vector<double> levels;
+  for (const Step& step : path) {
+    if (step.verb == Verb::close) continue;
+    corners.push_back(step.to);
+    levels.push_back(step.to.y);
+  }
+  std::sort(levels.begin(), levels.end());
+  for (std::size_t i = 0; i + 1 < levels.size(); ++i) {
+    if (levels[i] == levels[i + 1]) continue;
+    const auto xs = crossings_at(corners, (levels[i] + levels[i + 1]) / 2);
+    for (std::size_t k = 0; k + 1 < xs.size(); k += 2) {
+      ink.enclosed.push_back({xs[k], levels[i], xs[k + 1], levels[i + 1]});
+    }
+  }
+}
+
 bool must_stay_whole(Group group) {
   switch (group) {
     case Group::fold:
@@ -101,6 +133,7 @@ Ink ink_of(const std::vector<Item>& items, const ink::TextMeasure& measure) {
     }
     if (shape->fill == ink::Fill::solid) ink.solids.push_back(box);
     if (shape->stroke) add_stroke(ink, shape->path, shape->stroke->width / 2);
+    if (group == Group::cut) add_enclosed(ink, shape->path);
   }
   return ink;
 }

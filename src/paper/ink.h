@@ -29,6 +29,9 @@ struct Ink {
   std::vector<ink::Box> solids;  ///< fillings, widely
   std::vector<ink::Box> texts;
   std::vector<ink::Box> keep_whole;
+  /// What closed cut lines enclose, sliced at the heights of their corners: exact where all edges
+  /// lie along the axes.
+  std::vector<ink::Box> enclosed;
 };
 
 [[nodiscard]] Ink ink_of(const std::vector<ink::Item>& items, const ink::TextMeasure& measure);

@@ -8,6 +8,7 @@
 #include "paper/furniture.h"
 #include "paper/ink.h"
 #include "paper/plan.h"
+#include "paper/squares.h"
 
 namespace pouchwright::paper {
 namespace {
@@ -215,13 +216,54 @@ Inks inks_of(const Document& document, const ink::TextMeasure& measure) {
 }
 
 /// Nothing after an error.
-std::optional<Plan> planned(const Document& document, const Inks& inks, const Ground& ground,
-                            const SetupCheck& check) {
-  Plan plan =
-      best_plan(document.drawings, inks.inks, inks.grids, ground.sheets, document.first_column);
+std::optional<Plan> planned(const Document& document, const Inks& inks,
+                            const std::vector<Sheet>& sheets, const SetupCheck& check) {
+  Plan plan = best_plan(document.drawings, inks.inks, inks.grids, sheets, document.first_column);
   if (plan.sheets <= kMostPages) return plan;
   check.report_too_many_pages(plan.sheets);
   return std::nullopt;
+}
+
+// ---- Room for the check square beside what is traced -------------------------------------------
+
+/// The sheets with a strip below or at the right that no large window reaches, wide enough for a
+/// check square. None where that leaves too little for the windows.
+std::vector<Sheet> with_free_strip(const std::vector<Sheet>& sheets) {
+  constexpr double kStrip = kCheckSquare + 2 * kStandOff + 1;
+  std::vector<Sheet> result;
+  for (const Sheet& sheet : sheets) {
+    const Point corner{kStrip * sheet.scale.x, kStrip * sheet.scale.y};
+    for (const Point& spare : {Point{0, corner.y}, Point{corner.x, 0}}) {
+      const double least =
+          std::min(sheet.printable.width() - spare.x, sheet.printable.height() - spare.y);
+      if (least < kLeastRoom.in_mm() + sheet.overlap) continue;
+      result.push_back(sheet);
+      result.back().spare = spare;
+      result.back().corner = corner;
+    }
+  }
+  return result;
+}
+
+bool squares_are_outside(const Pages& pages, const std::vector<Ink>& inks) {
+  return std::all_of(pages.pages.begin(), pages.pages.end(), [&](const Page& page) {
+    const Box& square = page.check_square;
+    const Box scaled{square.x0, square.y0, square.x0 + kCheckSquare * pages.scale.x,
+                     square.y0 + kCheckSquare * pages.scale.y};
+    const std::vector<Box> traced = enclosed_on(page, inks, pages.scale);
+    return std::none_of(traced.begin(), traced.end(),
+                        [&](const Box& box) { return ink::overlap(box, scaled); });
+  });
+}
+
+/// `pages`, which hold the drawings, with the windows of `plan` and all furniture.
+Pages furnished(Pages pages, const Plan& plan, const Document& document, const PageSetup& setup,
+                const Inks& inks, const Voice& voice) {
+  put_windows(pages, plan);
+  // A plain grid would need the pages of instructions as well.
+  pages.plain_grid_pages += static_cast<int>(furnish(
+      pages, plan, setup, {inks.inks, inks.grids, document.numbers, document.outlines}, voice));
+  return pages;
 }
 
 }  // namespace
@@ -247,16 +289,22 @@ Pages paged(const Document& document, const PageSetup& setup, const base::Voice&
   const std::optional<Ground> ground = ground_of(document, setup, check);
   if (!ground || document.drawings.empty()) return pages;
   const Inks inks = inks_of(document, measure);
-  const std::optional<Plan> plan = planned(document, inks, *ground, check);
+  const std::optional<Plan> plan = planned(document, inks, ground->sheets, check);
   if (!plan) return pages;
   pages.scale = ground->scale;
-  put_windows(pages, *plan);
-  const std::size_t plain = plain_grid(document.drawings, ground->sheets.front());
-  pages.plain_grid_pages = static_cast<int>(plain);
-  // A plain grid would need the pages of instructions as well.
-  pages.plain_grid_pages += static_cast<int>(
-      furnish(pages, *plan, setup, inks.inks, inks.grids, document.numbers, {words, measure}));
-  return pages;
+  const auto plain = [&](const std::vector<Sheet>& sheets) {
+    return static_cast<int>(plain_grid(document.drawings, sheets.front()));
+  };
+  pages.plain_grid_pages = plain(ground->sheets);
+  const Voice voice{words, measure};
+  Pages made = furnished(pages, *plan, document, setup, inks, voice);
+  if (document.outlines == Outlines::cut_out || squares_are_outside(made, inks.inks)) return made;
+  const std::vector<Sheet> parts = with_free_strip(ground->sheets);
+  if (parts.empty() || plain(parts) > kMostPages) return made;
+  const Plan narrower =
+      best_plan(document.drawings, inks.inks, inks.grids, parts, document.first_column);
+  pages.plain_grid_pages = plain(parts);
+  return furnished(pages, narrower, document, setup, inks, voice);
 }
 
 bool can_be_paged(const Document& document, const PageSetup& setup, const ink::TextMeasure& measure,
@@ -266,7 +314,7 @@ bool can_be_paged(const Document& document, const PageSetup& setup, const ink::T
   if (!ground || document.drawings.empty()) return ground.has_value();
   // No plan takes more pages than that.
   if (plain_grid(document.drawings, ground->sheets.front()) <= kMostPages) return true;
-  return planned(document, inks_of(document, measure), *ground, check).has_value();
+  return planned(document, inks_of(document, measure), ground->sheets, check).has_value();
 }
 
 std::size_t columns_of(const Pages& pages) {

@@ -99,6 +99,10 @@ struct Pages {
 /// Does each page say which of the document's it is? Not where it becomes one of a larger whole.
 enum class PageNumbers { own, none };
 
+/// Is an outline on the print cut out as it is, or traced on to card? A check square inside what is
+/// traced looks like a part of it.
+enum class Outlines { cut_out, traced };
+
 /// What is to be printed together.
 struct Document {
   std::string name;
@@ -107,11 +111,13 @@ struct Document {
   /// Of its cells, from 0: where the columns before it belong to another document of the same file.
   std::size_t first_column = 0;
   PageNumbers numbers = PageNumbers::own;
+  Outlines outlines = Outlines::cut_out;
 };
 
 /// Cuts the drawings into pages at exactly 1 : 1 (times the correction), at the fewest pages, all
 /// of one orientation. Neighbouring pages share `overlap` and at least two registration marks.
-/// Every page has a check square with no other ink within 1 mm of its lines; the first page tells
+/// Every page has a check square with no other ink within 1 mm of its lines, outside of outlines
+/// that are traced, where the paper is large enough to leave room beside them; the first page tells
 /// how to print and join. A correction of 1 to 3 % is a warning.
 /// Fails: an error at the setup's place where paper, margins and overlap leave no room, where the
 /// correction is over 3 %, or where it would take more than kMostPages; then the result has no

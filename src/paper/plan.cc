@@ -32,8 +32,8 @@ struct Room {
 };
 
 Room room_of(const Sheet& sheet, int turn_deg) {
-  const double across = sheet.printable.width() / sheet.scale.x;
-  const double down = sheet.printable.height() / sheet.scale.y;
+  const double across = (sheet.printable.width() - sheet.spare.x) / sheet.scale.x;
+  const double down = (sheet.printable.height() - sheet.spare.y) / sheet.scale.y;
   return turn_deg == 0 ? Room{across, down} : Room{down, across};
 }
 
@@ -195,7 +195,7 @@ class Packer {
       }
     }
     placement.at = {sheet_.printable.x0, sheet_.printable.y0};
-    taken_.emplace_back();
+    taken_.push_back(kept_free());
     put(taken_.size() - 1, std::move(placement));
   }
 
@@ -207,6 +207,12 @@ class Packer {
     const double across = turn_deg == 0 ? window.width() : window.height();
     const double down = turn_deg == 0 ? window.height() : window.width();
     return {across * sheet_.scale.x, down * sheet_.scale.y};
+  }
+
+  [[nodiscard]] std::vector<Box> kept_free() const {
+    const Box& all = sheet_.printable;
+    if (sheet_.spare == Point{}) return {};
+    return {{all.x1 - sheet_.corner.x, all.y1 - sheet_.corner.y, all.x1, all.y1}};
   }
 
   void put(std::size_t sheet, Placement placement) {

@@ -21,6 +21,10 @@ struct Sheet {
   ink::Box printable;  ///< from the sheet's top left corner
   double overlap = 0;
   ink::Point scale{1, 1};
+  /// What a window leaves of the printable area across and down; where it leaves anything, the lower
+  /// right corner, `corner` wide and high, is kept free as well.
+  ink::Point spare{};
+  ink::Point corner{};
 };
 
 /// Two windows side by side in a drawing's grid. The join is a line of the drawing in the middle

@@ -88,6 +88,30 @@ Check settled(Board& board, const Box& box, const std::vector<Box>& strips) {
   return check;
 }
 
+/// The place for a line with the least ink.
+std::optional<Box> best_line(const Board& board, Point size) {
+  const double reach = kStandOff + kTick;
+  const Box room = ink::grown(board.printable(), kStandOff - kCheckStroke);
+  const Search everywhere{.within = room, .from = Corner::bottom_right, .step = 1, .near = {}};
+  const auto across = board.best_spot({size.x + 2 * kStandOff, 2 * reach}, everywhere);
+  const auto down = board.best_spot({2 * reach, size.y + 2 * kStandOff}, everywhere);
+  const bool flat = across && (!down || across->ink <= down->ink);
+  if (!across && !down) return std::nullopt;
+  const Box strip = flat ? across->box : down->box;
+  return flat ? Box{strip.x0 + kStandOff, strip.y0 + reach, strip.x1 - kStandOff, strip.y0 + reach}
+              : Box{strip.x0 + reach, strip.y0 + kStandOff, strip.x0 + reach, strip.y1 - kStandOff};
+}
+
+/// What is found while `avoided` is taken; these are free again afterwards.
+template <class Find>
+auto outside(Board& board, const std::vector<Box>& avoided, const Find& find) {
+  const std::size_t before = board.mark();
+  for (const Box& box : avoided) board.take(box);
+  auto found = find();
+  board.back_to(before);
+  return found;
+}
+
 Check settled_square(Board& board, const Box& box) {
   const auto strips = strips_of(box);
   return settled(board, box, {strips.begin(), strips.end()});
@@ -99,25 +123,17 @@ Shape shape(ink::Path path, const std::string& name) {
 
 }  // namespace
 
-Check placed_square(Board& board, Point size) {
-  const auto found = best_square(board, size);
+Check placed_square(Board& board, Point size, const std::vector<Box>& avoided) {
+  auto found = outside(board, avoided, [&] { return best_square(board, size); });
+  if (!found) found = best_square(board, size);
   // Marks and trim lines lie along the edges; kLeastRoom leaves a place inside them.
   return found ? settled_square(board, found->box) : Check{};
 }
 
-Check placed_line(Board& board, Point size) {
-  const double reach = kStandOff + kTick;
-  const Box room = ink::grown(board.printable(), kStandOff - kCheckStroke);
-  const Search everywhere{.within = room, .from = Corner::bottom_right, .step = 1, .near = {}};
-  const auto across = board.best_spot({size.x + 2 * kStandOff, 2 * reach}, everywhere);
-  const auto down = board.best_spot({2 * reach, size.y + 2 * kStandOff}, everywhere);
-  const bool flat = across && (!down || across->ink <= down->ink);
-  if (!across && !down) return {};
-  const Box strip = flat ? across->box : down->box;
-  const Box line =
-      flat ? Box{strip.x0 + kStandOff, strip.y0 + reach, strip.x1 - kStandOff, strip.y0 + reach}
-           : Box{strip.x0 + reach, strip.y0 + kStandOff, strip.x0 + reach, strip.y1 - kStandOff};
-  return settled(board, line, {strip_of(line)});
+Check placed_line(Board& board, Point size, const std::vector<Box>& avoided) {
+  auto found = outside(board, avoided, [&] { return best_line(board, size); });
+  if (!found) found = best_line(board, size);
+  return found ? settled(board, *found, {strip_of(*found)}) : Check{};
 }
 
 std::vector<ink::Item> drawn(const Check& check, const std::string& name) {

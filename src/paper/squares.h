@@ -25,11 +25,14 @@ inline constexpr double kStandOff = 1.45;
 inline constexpr double kCheckStroke = 0.25;
 
 /// Finds the place with the least ink for a square of `size` (as it comes on the paper, correction
-/// applied) and takes the strips around its lines, so that its inside can still be used.
-[[nodiscard]] Check placed_square(Board& board, ink::Point size);
+/// applied) and takes the strips around its lines, so that its inside can still be used. Outside of
+/// `avoided` where it can be.
+[[nodiscard]] Check placed_square(Board& board, ink::Point size,
+                                  const std::vector<ink::Box>& avoided = {});
 /// A line across or down, as long as `size` says for that direction. Without any extent if every
-/// place is taken.
-[[nodiscard]] Check placed_line(Board& board, ink::Point size);
+/// place is taken. Outside of `avoided` where it can be.
+[[nodiscard]] Check placed_line(Board& board, ink::Point size,
+                                const std::vector<ink::Box>& avoided = {});
 
 [[nodiscard]] std::vector<ink::Item> drawn(const Check& check, const std::string& name);
 

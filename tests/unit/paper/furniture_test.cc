@@ -409,5 +409,52 @@ TEST_CASE("a page full of lines is interrupted around the check square instead o
   CHECK(pages.plain_grid_pages == 2);
 }
 
+/// A card: a bar above a narrower strip, as wide and high as a common pouch's shield.
+Drawing card() {
+  Drawing drawing{.name = "card", .title = "Card", .extent = {-14, -4, 218, 279}};
+  drawing.add(ruled(ink::polyline(
+      {{15, 275}, {189, 275}, {189, 125}, {214, 125}, {214, 0}, {-10, 0}, {-10, 125}, {15, 125}},
+      ink::Ends::closed)));
+  return ink::from_top_left(drawing);
+}
+
+TEST_CASE("the inside of an outline is sliced at its corners") {
+  const EvenMeasure measure;
+  const auto enclosed = paper::ink_of(card().items, measure).enclosed;
+  REQUIRE(enclosed.size() == 2);
+  CHECK(enclosed[0] == Box{4, 4, 228, 129});
+  CHECK(enclosed[1] == Box{29, 129, 203, 279});
+}
+
+TEST_CASE("no check square stands inside a card that is traced, whatever the paper and the units") {
+  const EvenMeasure measure;
+  for (const Format& format : formats()) {
+    for (const base::Unit unit : {base::Unit::mm, base::Unit::inch}) {
+      CAPTURE(format.name);
+      const base::Voice words(own_words(), base::default_style(unit));
+      paper::Document document{"mask", "Cards", {card()}};
+      document.outlines = paper::Outlines::traced;
+      base::Diagnostics diagnostics;
+      const Pages pages = paper::paged(document, setup_of(format), words, measure, diagnostics);
+      REQUIRE_FALSE(pages.pages.empty());
+      for (const Page& page : pages.pages) {
+        for (const Placement& placement : page.placements) {
+          for (const Box& part : {Box{4, 4, 228, 129}, Box{29, 129, 203, 279}}) {
+            const Box& window = placement.window;
+            const Box seen{std::max(part.x0, window.x0), std::max(part.y0, window.y0),
+                           std::min(part.x1, window.x1), std::min(part.y1, window.y1)};
+            if (seen.x0 >= seen.x1 || seen.y0 >= seen.y1) continue;
+            const Point a = paper::on_paper(placement, pages.scale, {seen.x0, seen.y0});
+            const Point b = paper::on_paper(placement, pages.scale, {seen.x1, seen.y1});
+            const Box box{std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x),
+                          std::max(a.y, b.y)};
+            CHECK_FALSE(ink::overlap(box, page.check_square));
+          }
+        }
+      }
+    }
+  }
+}
+
 }  // namespace
 }  // namespace pouchwright::test
