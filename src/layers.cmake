@@ -125,6 +125,7 @@ add_layer(draw
     full_size/gauge
     full_size/nested
     full_size/part_marks
+    full_size/sole
     full_size/template
     full_size/template_lines
     full_size/template_words
@@ -139,6 +140,7 @@ add_layer(draw
     sheets/overview
     sheets/scenes
     sheets/steps
+    sheets/test_scenes
     sheets/work_plan
   HEADERS
     with_ink

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "base/diagnostic.h"
+#include "base/length.h"
 
 namespace pouchwright::batch {
 
@@ -55,6 +56,14 @@ struct IronTrial {
   bool steam = false;
   double seconds = 0;
   base::Place place;
+};
+
+/// The sole of an iron, across and from its point to its heel. Assumed, a common household iron's:
+/// whoever measures her own states it.
+struct IronSole {
+  base::Length width = base::Length::whole_mm(120);
+  base::Length length = base::Length::whole_mm(240);
+  bool operator==(const IronSole&) const = default;
 };
 
 /// Prices by the name of the thing, all in one currency.

@@ -239,9 +239,11 @@ const Fields<StatedStitches> kStitchFields = {
     stitch("hems", &StatedStitches::hems, "new-stitches-hems"),
     stitch("tails", &StatedStitches::tails, "new-stitches-tails")};
 
-const Fields<IronTrial> kIronFields = {whole("dots", &IronTrial::dots, 1, 3).needed().as("2"),
-                                       truth("steam", &IronTrial::steam).as("true"),
-                                       number("seconds", &IronTrial::seconds, kMostSeconds)};
+const Fields<IronTrial> kIronFields = {
+    whole("dots", &IronTrial::dots, 1, 3).needed().as("2"),
+    truth("steam", &IronTrial::steam).as("true"),
+    number("seconds", &IronTrial::seconds, kMostSeconds),
+    by_hand<IronTrial>("sole", FieldKind::length).as("\"120 x 240 mm\"")};
 
 const Fields<lay::Settings> kLayFields = {
     choice("cuts", &lay::Settings::cuts, lay::kCutsWords),

@@ -186,11 +186,24 @@ void stitches(TableReader& root, const Library& library, JobSettings& made) {
   made.batch.stitches = *read;
 }
 
+/// Whoever measured only the sole has no setting to tell yet.
+bool tells_sole_alone(const Node& iron) {
+  return iron.entries.size() == 1 && iron.find("sole") != nullptr;
+}
+
 void iron(TableReader& root, JobSettings& made) {
-  made.iron = table_of(root, "iron", kIronFields);
+  const Node* node = root.table("iron");
+  if (!node) return;
+  TableReader reader(*node, "iron", root.context());
+  if (const auto sole = reader.length_pair("sole")) {
+    made.sole = {sole->value.across, sole->value.down};
+  }
+  batch::IronTrial trial{.place = node->key_place.file.empty() ? node->place : node->key_place};
+  if (!tells_sole_alone(*node) && read_fields(kIronFields, reader, trial)) made.iron = trial;
+  reader.finish();
   if (!made.iron || !made.iron->steam || made.iron->dots != 1) return;
-  const Node* steam = root.find("iron")->find("steam");
-  root.context().diagnostics.error(steam->place, {"steam-on-one-dot"}, {{"steam-on-one-dot-hint"}});
+  root.context().diagnostics.error(node->find("steam")->place, {"steam-on-one-dot"},
+                                   {{"steam-on-one-dot-hint"}});
 }
 
 /// Half a template is a template: there is none beside a gauge alone.

@@ -48,6 +48,7 @@ struct JobSettings {
   batch::Settings batch;
   std::optional<batch::WorkTable> work;  ///< of batch.work; absent: the program's own
   std::optional<batch::IronTrial> iron;
+  batch::IronSole sole;
   batch::Prices prices;
 };
 

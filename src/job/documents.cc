@@ -41,7 +41,8 @@ std::string full_title(const Run& run, const paper::Pages& pages) {
 paper::Document document_of(const Run& run, const std::string& name, const std::string& title,
                             std::vector<ink::Drawing> drawings, PartOf whole) {
   run.go_on();
-  paper::Document document{name, title, std::move(drawings), whole.first_column, whole.numbers};
+  paper::Document document{name,          title,         std::move(drawings), whole.first_column,
+                           whole.numbers, whole.outlines};
   for (auto& drawn : document.drawings) {
     drawn = ink::in_cutting_order(ink::from_top_left(std::move(drawn)));
   }
@@ -83,13 +84,14 @@ paper::Pages mask_pages(Run& run, PartOf whole) {
   using Use = pouch::NamedCard::Use;
   std::vector<ink::Drawing> drawings;
   const auto add = [&](Use use) {
-    for (auto& card : draw::cards(run.pouch(), use, run.words(), measure)) {
+    for (auto& card : draw::cards(run.pouch(), use, run.settings().sole, run.words(), measure)) {
       drawings.push_back(std::move(card));
     }
   };
   if (wanted != pouch::CardUse::on_top) add(Use::slip);
   if (wanted != pouch::CardUse::inside) add(Use::shield);
   if (whole.has_gauge) drawings.push_back(draw::fold_gauge(run.pouch(), run.words(), measure));
+  whole.outlines = paper::Outlines::traced;
   return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), whole);
 }
 

@@ -17,6 +17,7 @@ struct PartOf {
   std::size_t first_column = 0;
   paper::PageNumbers numbers = paper::PageNumbers::own;
   bool has_gauge = true;  ///< the fold gauge among its drawings; a packet has it once
+  paper::Outlines outlines = paper::Outlines::cut_out;
 };
 
 /// The pages of the cutting template; of the slip card and shield; each with the fold gauge last.

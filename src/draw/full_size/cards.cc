@@ -7,7 +7,9 @@
 
 #include "base/length.h"
 #include "draw/full_size/part_marks.h"
+#include "draw/full_size/sole.h"
 #include "ink/canvas.h"
+#include "pouch/questions.h"
 #include "tell/names.h"
 #include "tell/operations.h"
 
@@ -20,6 +22,11 @@ using Use = pouch::NamedCard::Use;
 
 constexpr double kInset = 2.5;
 constexpr double kTick = 5;
+/// Half of a notch's width at the card's rim.
+constexpr double kHalfNotch = 3;
+/// Narrower columns of running words are hard to read.
+constexpr double kNarrowestColumn = 55;
+constexpr Stroke kSoleStroke{LinePattern::dashed, 0.35};
 /// The words of the lip's ticks take this much of the stem's upper end.
 constexpr double kBelowLip = 6;
 /// A flat hand's fingers; a field larger than kWidestField x kHighestField helps nobody.
@@ -30,9 +37,9 @@ constexpr double kFieldStep = 1;
 
 /// What differs between the two cards.
 struct Kind {
-  const char* name;                ///< of the drawing
-  const char* title;               ///< key, and the beginning of the keys of its words
-  std::vector<const char*> steps;  ///< keys of how to use it
+  const char* name;                  ///< of the drawing
+  const char* title;                 ///< key, and the beginning of the keys of its words
+  std::vector<base::Message> steps;  ///< how to use it
 };
 
 /// A fold of the panel behind a card, above the lip.
@@ -53,6 +60,7 @@ struct CardOnPaper {
   Box bar, stem;
   std::vector<Fold> folds;
   std::vector<Box> bands;
+  batch::IronSole sole{};
 
   [[nodiscard]] const pouch::Card& card() const { return serves.front()->card; }
   [[nodiscard]] bool is_slip() const { return serves.front()->use == Use::slip; }
@@ -60,6 +68,11 @@ struct CardOnPaper {
   [[nodiscard]] double y_of(Length height) const { return on_paper(card().top - height); }
   /// The lip lies under the shield's bar, and at the slip card's shoulders.
   [[nodiscard]] const Box& part_at_lip() const { return y_of(lip) < bar.y1 ? bar : stem; }
+  /// What is pressed under the card, from raw edge to raw edge; the card's own where nothing is.
+  [[nodiscard]] Box pressed_box() const {
+    const double bottom = pressed != nullptr ? y_of(pressed->breaks().front()) : stem.y1;
+    return {0, bar.y1, right, bottom};
+  }
 };
 
 double gap_between(double a0, double a1, double b0, double b1) {
@@ -80,15 +93,13 @@ const pouch::Folded* pressed(const pouch::Pouch& pouch, const pouch::NamedCard& 
 std::vector<Fold> folds_above_the_lip(const CardOnPaper& shown) {
   std::vector<Fold> result;
   const pouch::Sizes& sizes = shown.pouch.sizes;
-  const auto flap = shown.pouch.construction().flap_span;
   for (const pouch::FoldLine& fold : folds_of(sizes.main_panel())) {
     const Length height = shown.pressed->height_of({0, fold.before}, fold.at);
     const double y = shown.y_of(height);
     if (height <= shown.lip || y <= shown.bar.y0) continue;
-    const std::size_t after = fold.before + 1;
-    if (sizes.main_panel().is_hem(fold.before) || sizes.main_panel().is_hem(after)) continue;
-    const bool is_flap = flap && (span_ref(sizes.panels, {0, fold.before}) == flap ||
-                                  span_ref(sizes.panels, {0, after}) == flap);
+    const pouch::FlatPanel& panel = sizes.main_panel();
+    if (panel.is_hem(fold.before) || panel.is_hem(fold.before + 1)) continue;
+    const bool is_flap = pouch::role_of(shown.pouch, 0, fold) == pouch::FoldRole::flap;
     result.push_back({y, is_flap ? "drawing-tick-flap-fold" : "drawing-tick-fold"});
   }
   return result;
@@ -171,8 +182,9 @@ void draw_panel_behind(Sheet& sheet, const CardOnPaper& shown) {
 
 // ---- The card ----------------------------------------------------------------------------------
 
-CardOnPaper card_on_paper(const pouch::Pouch& pouch, std::vector<const pouch::NamedCard*> serves) {
-  CardOnPaper shown{.pouch = pouch, .serves = std::move(serves)};
+CardOnPaper card_on_paper(const pouch::Pouch& pouch, std::vector<const pouch::NamedCard*> serves,
+                          const batch::IronSole& sole) {
+  CardOnPaper shown{.pouch = pouch, .serves = std::move(serves), .sole = sole};
   const pouch::Card& card = shown.card();
   shown.pressed = pressed(pouch, *shown.serves.front());
   shown.lip = shown.is_slip() ? card.shoulder : pouch.lip_height;
@@ -200,6 +212,21 @@ void draw_outline(Sheet& sheet, const CardOnPaper& shown, std::string name) {
   sheet.draw(Group::cut, polyline(corners, Ends::closed), kCutStroke, std::move(name));
 }
 
+/// A shield hides the lip and all above it. So its marks are where the pouch is seen beside it: the
+/// raw edges come out below the bar, and through notches in its ends one sees the lip's corners.
+void draw_notches(Sheet& sheet, const CardOnPaper& shown) {
+  const double lip = shown.y_of(shown.lip);
+  for (const double x : {0.0, shown.right}) {
+    const bool is_right = x > 0;
+    const double rim = is_right ? shown.bar.x1 : shown.bar.x0;
+    sheet.draw(Group::notch, line({x, shown.bar.y1 - kTick}, {x, shown.bar.y1}), kTickStroke,
+               is_right ? "raw edge: right" : "raw edge: left");
+    sheet.draw(Group::notch,
+               polyline({{rim, lip - kHalfNotch}, {x, lip}, {rim, lip + kHalfNotch}}, Ends::open),
+               kMarkStroke, is_right ? "lip: right" : "lip: left");
+  }
+}
+
 void draw_ticks(Sheet& sheet, const CardOnPaper& shown) {
   const auto tick = [&](Point from, Point to, std::string name) {
     sheet.draw(Group::notch, line(from, to), kTickStroke, std::move(name));
@@ -211,14 +238,8 @@ void draw_ticks(Sheet& sheet, const CardOnPaper& shown) {
   };
   tick({shown.centre, 0}, {shown.centre, kTick}, "centre: top");
   tick({shown.centre, shown.stem.y1 - kTick}, {shown.centre, shown.stem.y1}, "centre: bottom");
-  // Where the bar ends at the raw edges, its own rim shows them.
-  if (shown.bar.x0 < 0) {
-    for (const double x : {0.0, shown.right}) {
-      const std::string name = x > 0 ? "raw edge: right" : "raw edge: left";
-      tick({x, shown.bar.y1 - kTick}, {x, shown.bar.y1}, name);
-      tick({x, 0}, {x, kTick}, name);
-    }
-  }
+  if (!shown.is_slip()) return draw_notches(sheet, shown);
+  // Its rim shows the raw edges, and the folds are seen at both sides of it.
   side_ticks(shown.part_at_lip(), shown.y_of(shown.lip), "lip");
   for (const Fold& fold : shown.folds) side_ticks(shown.bar, fold.y, "fold");
 }
@@ -251,7 +272,8 @@ void name_raw_edges(Sheet& sheet, const CardOnPaper& shown) {
 }
 
 void name_ticks(Sheet& sheet, const CardOnPaper& shown) {
-  name_tick(sheet, "drawing-tick-lip", shown.part_at_lip().x0 + kTick, shown.y_of(shown.lip));
+  const double end = shown.is_slip() ? shown.part_at_lip().x0 + kTick : 0;
+  name_tick(sheet, "drawing-tick-lip", end, shown.y_of(shown.lip));
   for (const Fold& fold : shown.folds) name_tick(sheet, fold.key, shown.bar.x0 + kTick, fold.y);
   name_tick(sheet, "drawing-tick-bottom", shown.centre, shown.stem.y1 - kTick / 2);
   name_tick(sheet, "drawing-tick-centre", shown.centre, kTick / 2);
@@ -260,14 +282,19 @@ void name_ticks(Sheet& sheet, const CardOnPaper& shown) {
 
 // ---- Words -------------------------------------------------------------------------------------
 
-/// The larger of the fields in bar and stem; empty where a hand has room in neither.
+/// Where a hand may hold the card: the larger of the fields in bar and stem. Empty on a slip card,
+/// and where a hand has room in neither.
 std::optional<Box> field_to_hold(const CardOnPaper& shown) {
+  if (shown.is_slip()) return std::nullopt;
+  const SolePlaces places = sole_places(shown.sole, shown.bands, shown.pressed_box());
+  std::vector<KeptClear> clear;
+  for (const Box& box : places.covered) clear.push_back({box, on_paper(pouch::kHandDistance)});
+  for (const Box& box : places.steamed) clear.push_back({box, 0});
   std::optional<Box> best;
   for (const Box& part : {shown.bar, shown.stem}) {
     Box room = grown(part, -kInset);
     if (part == shown.bar) room.y0 = kTick + 1;  // below the centre tick
-    const auto field =
-        hold_field(room, shown.centre, shown.bands, on_paper(pouch::kHandDistance), kLeastField);
+    const auto field = hold_field(room, shown.centre, clear, kLeastField);
     if (!field) continue;
     if (!best || field->width() * field->height() > best->width() * best->height()) best = field;
   }
@@ -279,6 +306,26 @@ void draw_field(Sheet& sheet, const Box& field) {
   sheet.draw(centred_on(label(sheet.say("drawing-hold-here"), kLabelSize, Weight::bold),
                         middle(field), sheet.measure()));
   sheet.keep_free(field);
+}
+
+/// The sole at the left side, as far as it lies on the centre strip; its name where it is wide.
+void draw_sole(Sheet& sheet, const CardOnPaper& shown) {
+  const Path outline = sole_at_left(shown.sole, shown.pressed_box(), shown.stem);
+  if (outline.empty()) return;
+  sheet.draw(Group::label, outline, kSoleStroke, "iron's sole");
+  for (std::size_t i = 1; i < outline.size(); ++i) {
+    if (outline[i].verb != Verb::line) continue;
+    sheet.keep_free(grown(bounds(line(outline[i - 1].to, outline[i].to)), kInset));
+  }
+  const base::Voice& words = sheet.words();
+  Box region = grown(shown.stem, -kInset);
+  region.y0 = std::min(region.y1, region.y0 + taper_of(shown.sole) / 2);
+  region.x1 = std::min(region.x1, on_paper(shown.sole.width) - kInset);
+  sheet.put({{.words = words.say({"drawing-sole",
+                                  {{"width", kept_together(shown.sole.width, words)},
+                                   {"length", kept_together(shown.sole.length, words)}}}),
+              .weight = Weight::bold}},
+            {region}, std::nullopt);
 }
 
 /// For which compartments and pressings the card is; nothing where there is but one of each.
@@ -321,35 +368,61 @@ Block title_block(const CardOnPaper& shown, const Kind& kind, const base::Voice&
 }
 
 /// Under a heading one row each.
-Block listed(const char* title, const std::vector<const char*>& rows, const base::Voice& words) {
+Block listed(const char* title, const std::vector<base::Message>& rows, const base::Voice& words) {
   Block block{heading_row(words.say(title))};
-  for (const char* row : rows) block.push_back({.words = words.say(row), .space_before = 1.2});
+  for (const base::Message& row : rows) {
+    block.push_back({.words = words.say(row), .space_before = 1.2});
+  }
   return block;
 }
 
+/// How the iron lies, and where a hand is safe.
+Block iron_block(const CardOnPaper& shown, bool has_field, const base::Voice& words) {
+  std::vector<base::Message> rows{"drawing-iron-lies"};
+  if (shown.pouch.construction().has_bottom_seam()) rows.emplace_back("drawing-iron-along-seam");
+  rows.emplace_back("drawing-iron-measure");
+  rows.push_back(has_field
+                     ? base::Message("drawing-hold-there",
+                                     {{"distance", kept_together(pouch::kHandDistance, words)}})
+                     : base::Message("drawing-no-place-to-hold"));
+  Block block = listed("drawing-iron", rows, words);
+  block.back().weight = Weight::bold;
+  return block;
+}
+
+/// Columns of the centre strip: beside the line of the sole, where both parts can be read.
+std::vector<Box> stem_columns(const CardOnPaper& shown) {
+  Box stem = grown(shown.stem, -kInset);
+  stem.y0 = shown.stem.y0 + kBelowLip;
+  if (shown.is_slip()) return columns(stem, shown.centre);
+  Box left = stem;
+  Box right = stem;
+  left.x1 = std::min(left.x1, on_paper(shown.sole.width) - kInset);
+  right.x0 = std::max(right.x0, on_paper(shown.sole.width) + kInset);
+  std::vector<Box> found;
+  for (const Box& column : {right, left}) {
+    if (column.width() >= kNarrowestColumn) found.push_back(column);
+  }
+  return found;
+}
+
 void put_blocks(Sheet& sheet, const CardOnPaper& shown, const Kind& kind, bool has_field) {
-  // The shield's arms beyond the raw edges are for the ticks.
+  // The shield's bar beyond the raw edges is for the ticks.
   Box bar = grown(shown.bar, -kInset);
   bar.x0 = std::max(bar.x0, kInset);
   bar.x1 = std::min(bar.x1, shown.right - kInset);
-  Box stem = grown(shown.stem, -kInset);
-  stem.y0 = shown.stem.y0 + kBelowLip;
   std::vector<Box> regions = columns(bar, shown.centre);
   const std::size_t in_stem = regions.size();
-  for (const Box& column : columns(stem, shown.centre)) regions.push_back(column);
+  for (const Box& column : stem_columns(shown)) regions.push_back(column);
   const std::size_t last = std::min(in_stem + 1, regions.size() - 1);
-  regions.insert(regions.end(), {bar, stem});
+  regions.insert(regions.end(), {bar, grown(shown.stem, -kInset)});
   const auto put = [&](const Block& block, std::size_t first) {
     sheet.put(block, beginning_at(regions, first),
               room_beside(std::max(shown.bar.x1, shown.right)));
   };
   const base::Voice& words = sheet.words();
-  const base::Message hold =
-      has_field ? base::Message("drawing-hold-only-there",
-                                {{"distance", kept_together(pouch::kHandDistance, words)}})
-                : base::Message("drawing-too-small-to-hold");
   put(title_block(shown, kind, words), 0);
-  put({{.words = words.say(hold), .weight = Weight::bold}}, in_stem > 1 ? 1 : 0);
+  if (!shown.is_slip()) put(iron_block(shown, has_field, words), in_stem > 1 ? 1 : 0);
   put(listed("drawing-how-to-use", kind.steps, words), in_stem);
   put(listed("drawing-caution",
              {"drawing-caution-hot", "drawing-caution-printed", "drawing-caution-bare-film",
@@ -368,29 +441,56 @@ bool pressed_from_both(const pouch::Pouch& pouch) {
   });
 }
 
-/// A bottom that is a seam is fused like the sides, and its front is laid on, not folded. Where
-/// both cards are used, the shield covers what the slip card does not.
-Kind kind_of(Use use, const pouch::Pouch& pouch) {
-  const bool has_bottom_seam = pouch.construction().has_bottom_seam();
-  const bool has_shield = pouch.request.cards == pouch::CardUse::both;
-  if (use == Use::slip) {
-    const bool is_one_of_several = pouch.construction().compartments.size() > 1;
-    const char* press = has_shield ? "drawing-slip-press-shield" : "drawing-slip-press";
-    const char* press_seam =
-        has_shield ? "drawing-slip-press-seam-shield" : "drawing-slip-press-seam";
-    std::vector<const char*> steps{"drawing-trace", "drawing-slip-lay", "drawing-slip-fold", press};
-    if (is_one_of_several) {
-      steps = {"drawing-trace", "drawing-slip-lay-pocket", "drawing-slip-fold-pocket", press};
-    } else if (has_bottom_seam) {
-      steps = {"drawing-trace", "drawing-slip-lay-seam", "drawing-slip-front-seam", press_seam};
-    }
-    steps.push_back("drawing-slip-out");
-    return {"slip-card", "drawing-slip-card", std::move(steps)};
+/// How far up the sides are pressed, from the bottom of what lies there: to the lowest top bar of
+/// the cards in use. It is the same on all of them.
+std::string to_press(const CardOnPaper& shown, const base::Voice& words) {
+  const pouch::Pouch& pouch = shown.pouch;
+  const pouch::CardUse used = pouch.request.cards;
+  Length bar = shown.card().shoulder;
+  for (const pouch::NamedCard& one : pouch.cards) {
+    if (one.operation != shown.serves.front()->operation) continue;
+    const bool is_used =
+        one.use == Use::slip ? used != pouch::CardUse::on_top : used != pouch::CardUse::inside;
+    if (is_used) bar = std::min(bar, one.card.shoulder);
   }
+  if (shown.pressed != nullptr) bar -= shown.pressed->breaks().front();
+  return kept_together(bar, words);
+}
+
+/// Where both cards are used, the shield covers what the slip card does not.
+Kind slip_kind(const CardOnPaper& shown, const base::Voice& words) {
+  const pouch::Pouch& pouch = shown.pouch;
+  const bool has_shield = pouch.request.cards == pouch::CardUse::both;
+  const base::Message::Values height{{"height", to_press(shown, words)}};
+  const base::Message press{has_shield ? "drawing-slip-press-shield" : "drawing-slip-press",
+                            height};
+  Kind kind{"slip-card", "drawing-slip-card", {"drawing-trace"}};
+  if (pouch.construction().compartments.size() > 1) {
+    kind.steps.insert(kind.steps.end(),
+                      {"drawing-slip-lay-pocket", "drawing-slip-fold-pocket", press});
+  } else if (pouch.construction().has_bottom_seam()) {
+    // Its bottom is fused like the sides, and its front is laid on, not folded.
+    kind.steps.insert(
+        kind.steps.end(),
+        {"drawing-slip-lay-seam",
+         "drawing-slip-front-seam",
+         {has_shield ? "drawing-slip-press-seam-shield" : "drawing-slip-press-seam", height}});
+  } else {
+    kind.steps.insert(kind.steps.end(), {"drawing-slip-lay", "drawing-slip-fold", press});
+  }
+  kind.steps.emplace_back("drawing-slip-out");
+  return kind;
+}
+
+Kind shield_kind(const CardOnPaper& shown, bool has_field, const base::Voice& words) {
+  const pouch::Pouch& pouch = shown.pouch;
+  const bool has_seam = pouch.construction().has_bottom_seam();
   return {"shield",
           "drawing-shield",
-          {"drawing-trace", "drawing-shield-lay",
-           has_bottom_seam ? "drawing-shield-press-seam" : "drawing-shield-press",
+          {has_field ? "drawing-trace-shield-hold" : "drawing-trace-shield",
+           has_seam ? "drawing-shield-lay-seam" : "drawing-shield-lay",
+           {has_seam ? "drawing-shield-press-seam" : "drawing-shield-press",
+            {{"height", to_press(shown, words)}}},
            pressed_from_both(pouch) ? "drawing-shield-off-both" : "drawing-shield-off"}};
 }
 
@@ -411,18 +511,18 @@ std::vector<std::vector<const pouch::NamedCard*>> by_outline(const pouch::Pouch&
 
 // For each height of a field, its half width follows: along x it must keep what Pythagoras leaves
 // of the distance once the gap along y is known.
-std::optional<Box> hold_field(const Box& room, double centre, const std::vector<Box>& bands,
-                              double distance, Point least) {
+std::optional<Box> hold_field(const Box& room, double centre, const std::vector<KeptClear>& clear,
+                              Point least) {
   std::optional<Box> best;
   double best_area = 0;
   for (double y0 = room.y0; y0 + least.y <= room.y1; y0 += kFieldStep) {
     for (double y1 = y0 + least.y; y1 <= std::min(room.y1, y0 + kHighestField); y1 += kFieldStep) {
       double reach = std::min({centre - room.x0, room.x1 - centre, kWidestField / 2});
-      for (const Box& band : bands) {
-        const double up = gap_between(y0, y1, band.y0, band.y1);
-        if (up >= distance) continue;
+      for (const auto& [box, distance] : clear) {
+        const double up = gap_between(y0, y1, box.y0, box.y1);
+        if (up > 0 && up >= distance) continue;
         const double across = std::sqrt(distance * distance - up * up);
-        reach = std::min(reach, gap_between(centre, centre, band.x0, band.x1) - across);
+        reach = std::min(reach, gap_between(centre, centre, box.x0, box.x1) - across);
       }
       if (2 * reach < least.x || 2 * reach * (y1 - y0) <= best_area) continue;
       best = Box{centre - reach, y0, centre + reach, y1};
@@ -432,20 +532,22 @@ std::optional<Box> hold_field(const Box& room, double centre, const std::vector<
   return best;
 }
 
-std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const base::Voice& words,
-                           const TextMeasure& measure) {
+std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const batch::IronSole& sole,
+                           const base::Voice& words, const TextMeasure& measure) {
   std::vector<Drawing> drawings;
-  const Kind kind = kind_of(use, pouch);
   for (auto& serves : by_outline(pouch, use)) {
+    const CardOnPaper shown = card_on_paper(pouch, std::move(serves), sole);
+    const std::optional<Box> field = field_to_hold(shown);
+    const Kind kind =
+        shown.is_slip() ? slip_kind(shown, words) : shield_kind(shown, field.has_value(), words);
     std::string name = kind.name;
     if (!drawings.empty()) name += "-" + std::to_string(drawings.size() + 1);
-    const CardOnPaper shown = card_on_paper(pouch, std::move(serves));
     Sheet sheet(words, measure);
     draw_panel_behind(sheet, shown);
     draw_outline(sheet, shown, name);
     draw_ticks(sheet, shown);
-    const std::optional<Box> field = field_to_hold(shown);
     if (field) draw_field(sheet, *field);
+    if (!shown.is_slip()) draw_sole(sheet, shown);
     name_ticks(sheet, shown);
     put_blocks(sheet, shown, kind, field.has_value());
     drawings.push_back(sheet.finished(

@@ -95,12 +95,12 @@ void let_liners_decide(Request& request, base::Diagnostics& diagnostics) {
 std::string file_suffix(const OneSize& one) { return "-" + std::to_string(one.liners); }
 
 paper::Pages own_document(OneSize& one, const std::string& name, const char* title,
-                          std::vector<ink::Drawing> drawings) {
+                          std::vector<ink::Drawing> drawings, PartOf whole = {}) {
   Run& run = *one.run;
   for (ink::Drawing& drawn : drawings) drawn.name += file_suffix(one);
   const std::string words =
       run.say({title, {{"liners", draw::liners_named({one.liners}, run.words())}}});
-  return paged(run, name + file_suffix(one), words, std::move(drawings));
+  return paged(run, name + file_suffix(one), words, std::move(drawings), whole);
 }
 
 paper::Pages own_template(OneSize& one) {
@@ -115,11 +115,14 @@ paper::Pages own_cards(OneSize& one) {
   Run& run = *one.run;
   const render::PangoMeasure measure(run.fonts());
   using Use = pouch::NamedCard::Use;
-  std::vector<ink::Drawing> all = draw::cards(run.pouch(), Use::slip, run.words(), measure);
-  for (auto& card : draw::cards(run.pouch(), Use::shield, run.words(), measure)) {
+  std::vector<ink::Drawing> all =
+      draw::cards(run.pouch(), Use::slip, run.settings().sole, run.words(), measure);
+  for (auto& card :
+       draw::cards(run.pouch(), Use::shield, run.settings().sole, run.words(), measure)) {
     all.push_back(std::move(card));
   }
-  return own_document(one, "mask", "range-mask", std::move(all));
+  return own_document(one, "mask", "range-mask", std::move(all),
+                      {.outlines = paper::Outlines::traced});
 }
 
 paper::Pages nested(std::vector<OneSize>& sizes) {

@@ -599,6 +599,18 @@ TEST_CASE("remnants and by-products are lists of tables") {
             "6:9 out-of-range key=lay.by_product.count text=0 least=1 most=2000"});
 }
 
+TEST_CASE("the iron's sole is read with and without a setting, and is assumed where none is told") {
+  // Design section 11: 120 x 240 mm, assumed.
+  CHECK(fine("construction = \"foldover\"\n").sole == batch::IronSole{mm(120), mm(240)});
+  const auto alone = fine("construction = \"foldover\"\n[iron]\nsole = \"110 x 220 mm\"\n");
+  CHECK(alone.sole == batch::IronSole{mm(110), mm(220)});
+  CHECK_FALSE(alone.iron);
+  const auto both = fine("construction = \"foldover\"\n[iron]\ndots = 2\nsole = \"4 x 8 in\"\n");
+  CHECK(both.sole.length == Length::inches(8));
+  CHECK(both.iron);
+  CHECK(faults("[iron]\nsole = \"large\"\n") == Lines{"3:8 not-a-size key=iron.sole text=large"});
+}
+
 TEST_CASE("steam needs two dots on the iron (ISO 3758)") {
   CHECK(faults("[iron]\ndots = 1\nsteam = true\n") == Lines{"4:9 steam-on-one-dot"});
   CHECK(faults("[iron]\nsteam = true\n") == Lines{"2:1 key-missing key=iron.dots"});
