@@ -23,6 +23,38 @@ bool is_wall(const Pouch& pouch, SpanId span) {
          });
 }
 
+namespace {
+
+/// Folds of a panel between two walls of a pocket that lie at the bottom while the pouch is pressed.
+std::size_t folds_at_bottom(const Pouch& pouch, std::size_t panel, const Folded& pressed) {
+  const std::vector<FoldLine> folds = folds_of(pouch.sizes.panels[panel]);
+  return static_cast<std::size_t>(
+      std::count_if(folds.begin(), folds.end(), [&](const FoldLine& fold) {
+        return is_wall(pouch, {panel, fold.before}) && is_wall(pouch, {panel, fold.before + 1}) &&
+               pressed.height_of({panel, fold.before}, fold.at) == Length();
+      }));
+}
+
+}  // namespace
+
+FoldRole role_of(const Pouch& pouch, std::size_t panel, const FoldLine& fold) {
+  const auto flap = pouch.construction().flap_span;
+  const auto ref = [&](std::size_t span) { return span_ref(pouch.sizes.panels, {panel, span}); };
+  if (flap && (ref(fold.before) == flap || ref(fold.before + 1) == flap)) {
+    const FlatPanel& flat = pouch.sizes.panels[panel];
+    const bool is_hem = flat.is_hem(fold.before) || flat.is_hem(fold.before + 1);
+    return is_hem ? FoldRole::other : FoldRole::flap;
+  }
+  const auto pressed = last_before_test(pouch, Action::press);
+  if (!pressed) return FoldRole::other;
+  const Folded& folded = pouch.stages[*pressed].folded;
+  const bool is_wall_fold =
+      is_wall(pouch, {panel, fold.before}) && is_wall(pouch, {panel, fold.before + 1});
+  if (!is_wall_fold || !folded.lies(panel)) return FoldRole::other;
+  if (folded.height_of({panel, fold.before}, fold.at) != Length()) return FoldRole::other;
+  return folds_at_bottom(pouch, panel, folded) == 1 ? FoldRole::bottom : FoldRole::other;
+}
+
 std::optional<Closure> closure_of(const Pouch& pouch) {
   using Kind = AttachmentKind;
   for (const Fixed& one : pouch.fixed) {
@@ -65,16 +97,17 @@ std::size_t tested_at(const Pouch& pouch) {
   return pouch.stages.size() - 1;
 }
 
-bool can_be_pressed_again(const Pouch& pouch) {
+Mending mending_of(const Pouch& pouch) {
   const auto pressed = last_before_test(pouch, Action::press);
-  if (!pressed) return false;
+  if (!pressed) return Mending::never;
   bool folded = false;
   for (std::size_t i = *pressed + 1; i <= tested_at(pouch); ++i) {
     const Action action = operation_at(pouch, i).action();
     folded = folded || action == Action::fold || action == Action::lay_panel;
-    if (folded && action == Action::sew) return false;
+    if (!folded || action != Action::sew) continue;
+    return pouch.request.cards == CardUse::inside ? Mending::never : Mending::under_shield;
   }
-  return true;
+  return Mending::with_its_cards;
 }
 
 }  // namespace pouchwright::pouch

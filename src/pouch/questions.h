@@ -11,6 +11,11 @@ namespace pouchwright::pouch {
 /// Is the span a wall of a compartment, not a flap or a lining?
 [[nodiscard]] bool is_wall(const Pouch& pouch, SpanId span);
 
+/// What people call a fold: the one that the flap turns about; the one that the pouch stands on,
+/// where there is a single one. All others are called by what lies on either side.
+enum class FoldRole { bottom, flap, other };
+[[nodiscard]] FoldRole role_of(const Pouch& pouch, std::size_t panel, const FoldLine& fold);
+
 /// What keeps a pouch shut besides its folds, and whether it sits on a strap.
 struct Closure {
   AttachmentKind kind{};
@@ -38,9 +43,11 @@ inline constexpr base::Length kLongestNotch = base::Length::whole_mm(3);
 /// The stage that tests the pouch; the last where the construction tests none.
 [[nodiscard]] std::size_t tested_at(const Pouch& pouch);
 
-/// Can the fused bands be pressed again once the pouch is sewn? Not where something was folded
-/// after the pressing and then sewn down, as a caught flap: no card goes back in.
-[[nodiscard]] bool can_be_pressed_again(const Pouch& pouch);
+/// How the fused bands can be pressed again once the pouch is sewn. Where something was folded after
+/// the pressing and then sewn down, as a caught flap, no card goes back in: only a shield still
+/// keeps the iron to the edges, laid on top of it all (common practice, no source).
+enum class Mending { never, with_its_cards, under_shield };
+[[nodiscard]] Mending mending_of(const Pouch& pouch);
 
 /// The operation that a stage comes after.
 [[nodiscard]] const Operation& operation_at(const Pouch& pouch, std::size_t stage);

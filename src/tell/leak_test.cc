@@ -34,8 +34,11 @@ class Speaker {
   [[nodiscard]] std::vector<Sentences> failure() const {
     std::vector<Sentences> made{{"leak-failed-mark"}};
     const auto pressed = pouch::last_before_test(pouch_, Action::press);
-    if (pressed && can_be_pressed_again(pouch_)) {
-      made.push_back({cards_first(), press_again(*pressed), of("leak-mend-hole", *pressed)});
+    const pouch::Mending mending = pouch::mending_of(pouch_);
+    if (mending != pouch::Mending::never) {
+      const bool is_closed = mending == pouch::Mending::under_shield;
+      made.push_back({is_closed ? "leak-mend-closed" : cards_first(), press_again(*pressed),
+                      of("leak-mend-hole", *pressed)});
       made.push_back({"leak-failed-again"});
     } else {
       made.push_back({pressed ? of("leak-mend-never", *pressed) : "leak-mend-unfused"});

@@ -8,6 +8,7 @@
 #include "base/number.h"
 #include "draw/full_size/template_words.h"
 #include "draw/sheets/leak_picture.h"
+#include "draw/sheets/test_scenes.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
 #include "ink/sentences.h"
@@ -27,10 +28,12 @@ constexpr double kMlPerFluidOunce = 29.57353;
 
 class LeakPages {
  public:
-  LeakPages(const LeakSheet& sheet, const base::Voice& words, const TextMeasure& measure,
-            Point room)
+  LeakPages(const LeakSheet& sheet, const Icons& icons, const base::Voice& words,
+            const TextMeasure& measure, Point room)
       : sheet_(sheet),
+        icons_(icons),
         pouch_(*sheet.pouch),
+        mouth_(mouth_of(pouch_)),
         fill_(pouch::fill_of(*sheet.pouch, words.style())),
         words_(words),
         measure_(measure),
@@ -44,6 +47,8 @@ class LeakPages {
       return pages_.finished();
     }
     pages_.add_beside(instructions(), leak_picture(pouch_, fill_.test_level, words_, measure_));
+    pages_.add(scenes());
+    add_strip();
     pages_.add(failure());
     pages_.add(which());
     ticks();
@@ -86,13 +91,49 @@ class LeakPages {
     if (!pockets.empty()) {
       made.push_back(strong(words_.say({"leak-pocket", {{"pockets", pockets}}})));
     }
+    if (mouth_ == Mouth::turned_back) made.push_back(step(words_.say("leak-turn-back")));
+    if (mouth_ == Mouth::held_back) made.push_back(step(words_.say("leak-hold-back")));
     for (std::string& words : std::vector{
-             fill_words(), words_.say("leak-upright"),
+             fill_words(), words_.say({"leak-read", {{"level", shown(fill_.test_level)}}}),
+             words_.say("leak-upright"),
              words_.say({"leak-wait", {{"minutes", base::shortest(sheet_.test_minutes, 1)}}}),
              words_.say("leak-look"), words_.say("leak-dry")}) {
       made.push_back(step(std::move(words)));
     }
     return made;
+  }
+
+  /// Filling, reading and waiting side by side, each under the numbers of its steps.
+  [[nodiscard]] Frame scenes() const {
+    constexpr double kGap = 6;
+    constexpr double kNumbers = 4;
+    const int before = mouth_ == Mouth::open ? 0 : 1;
+    const std::string fill = before == 0 ? "1" : "1, 2";
+    const std::pair<TestScene, std::string> shown[] = {
+        {TestScene::fill, fill},
+        {TestScene::read, std::to_string(before + 2)},
+        {TestScene::wait, std::to_string(before + 4)}};
+    Frame made;
+    made.box = {0, 0, pages_.width(), 0};
+    Point at;
+    for (const auto& [scene, numbers] : shown) {
+      if (at.x > 0 && at.x + kTestSceneWidth > pages_.width()) {
+        at = {0, made.box.y1 + kPictureGap};
+      }
+      made.write(numbers, {at.x, at.y + kNumbers - 1}, Anchor::start, Weight::bold, kLabelSize);
+      made.place(test_picture(icons_, scene, mouth_), {at.x, at.y + kNumbers});
+      made.box.y1 = at.y + kNumbers + kTestSceneHeight;
+      at.x += kTestSceneWidth + kGap;
+    }
+    return made;
+  }
+
+  void add_strip() {
+    const std::string level = shown(fill_.test_level);
+    const auto strip = dip_strip(fill_.test_level, pages_.width(), words_, measure_);
+    pages_.add({text_paragraph(
+        words_.say({strip ? "leak-strip" : "leak-strip-own", {{"level", level}}}))});
+    if (strip) pages_.add(*strip);
   }
 
   // ---- Which pouches ---------------------------------------------------------------------------
@@ -280,7 +321,9 @@ class LeakPages {
   }
 
   const LeakSheet& sheet_;
+  const Icons& icons_;
   const pouch::Pouch& pouch_;
+  Mouth mouth_;
   pouch::Fill fill_;
   base::Voice words_;
   const TextMeasure& measure_;
@@ -295,9 +338,9 @@ int pouches_to_test(const LeakSheet& sheet) {
   return usual.every ? sheet.pouches : usual.first_ones + usual.sample;
 }
 
-std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Voice& words,
-                                const TextMeasure& measure, Point room) {
-  return LeakPages(sheet, words, measure, room).drawn();
+std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const Icons& icons,
+                                const base::Voice& words, const TextMeasure& measure, Point room) {
+  return LeakPages(sheet, icons, words, measure, room).drawn();
 }
 
 }  // namespace pouchwright::draw

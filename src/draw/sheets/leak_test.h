@@ -2,7 +2,7 @@
 /// tested, what a sample can miss, and what to do with a pouch that leaks.
 ///
 ///     LeakSheet sheet{.pouch = &pouch, .pouches = 40, .helpers = 4, .plan = plan};
-///     auto pages = leak_sheet(sheet, words, measure, room);
+///     auto pages = leak_sheet(sheet, icons, words, measure, room);
 ///
 /// Promises nothing: a pouch is designed to hold water, and was tested to hold it for so long.
 #pragma once
@@ -13,6 +13,7 @@
 #include "base/voice.h"
 #include "batch/sampling.h"
 #include "draw/with_ink.h"
+#include "ink/icons.h"
 #include "pouch/pouch.h"
 #include "pouch/questions.h"
 
@@ -30,9 +31,11 @@ struct LeakSheet {
 /// How many boxes there are to tick.
 [[nodiscard]] int pouches_to_test(const LeakSheet& sheet);
 
-/// Pages of `room`. How much water is pouch::fill_of's. Where the water line leaves none, one page
-/// that says so and has no boxes.
-[[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const base::Voice& words,
-                                              const TextMeasure& measure, Point room);
+/// Pages of `room`, with pictures of filling, reading and waiting and a dip strip at full size. How
+/// much water is pouch::fill_of's. Where the water line leaves none, one page that says so and has
+/// no boxes.
+[[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const Icons& icons,
+                                              const base::Voice& words, const TextMeasure& measure,
+                                              Point room);
 
 }  // namespace pouchwright::draw

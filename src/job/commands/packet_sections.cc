@@ -17,6 +17,7 @@
 #include "job/documents.h"
 #include "job/report/parts.h"
 #include "job/step_facts.h"
+#include "pouch/questions.h"
 #include "render/text.h"
 #include "tell/names.h"
 
@@ -118,7 +119,7 @@ void put_leak_test(Section& section, Making& from) {
                                .bundle = work_table(run)->bundle,
                                .plan = sampling_of(batch),
                                .test_minutes = test_minutes(run)},
-                              run.words(), from.measure, from.paper.room),
+                              run.icons(), run.words(), from.measure, from.paper.room),
              from);
 }
 
@@ -136,7 +137,7 @@ void put_home_cards(Section& section, Making& from) {
 }
 
 void put_cautions(Section& section, Making& from) {
-  put_sheets(section, draw::cautions(from.run.words(), from.measure, from.paper.room), from);
+  put_sheets(section, draw::cautions(from.run.icons(), from.run.words(), from.measure, from.paper.room), from);
 }
 
 // ---- Sections that name or count the others ----
@@ -172,7 +173,9 @@ base::Message task_of(const Section& section, const Run& run) {
   if (name == "mask" && prints_gauge_alone(run)) name = "gauge";
   const std::string key = "packet-do-" + name;
   const bool single = run.settings().batch.pouches.value == 1 && run.words().has(key + "-one");
-  return single ? key + "-one" : key;
+  const bool mended = pouch::mending_of(run.pouch()) != pouch::Mending::never;
+  return {single ? key + "-one" : key,
+          {{"failed", base::Message(mended ? "packet-mend" : "packet-set-aside")}}};
 }
 
 void put_overview(Section& section, Making& from) {

@@ -1,0 +1,35 @@
+/// Pictures of the leak test: how a pouch is filled, how the level is read, how it waits; and the dip
+/// strip at full size.
+///
+///     picture.place(test_picture(icons, TestScene::fill, mouth_of(pouch)), {x, y});
+///
+/// Inside `draw` only; the sheet is leak_test.h's. The lines are data: shared/icons.toml.
+#pragma once
+
+#include <optional>
+
+#include "base/voice.h"
+#include "draw/with_ink.h"
+#include "ink/flow.h"
+#include "ink/icons.h"
+#include "pouch/judge/fill.h"
+#include "pouch/pouch.h"
+
+namespace pouchwright::draw {
+
+/// What has to be done before water can be poured in: a flap that the side seams hold is turned
+/// inside out over the back, a free one is held back.
+enum class Mouth { open, turned_back, held_back };
+[[nodiscard]] Mouth mouth_of(const pouch::Pouch& pouch);
+
+enum class TestScene { fill, read, wait };
+inline constexpr double kTestSceneWidth = 50;
+inline constexpr double kTestSceneHeight = 44;
+[[nodiscard]] Frame test_picture(const Icons& icons, TestScene scene, Mouth mouth);
+
+/// A strip to cut out at full size, lying; its left end stands on the bottom, and a line tells how
+/// high the water is to stand. Empty where the level is longer than `room` has room for.
+[[nodiscard]] std::optional<Frame> dip_strip(base::Length level, double room,
+                                             const base::Voice& words, const TextMeasure& measure);
+
+}  // namespace pouchwright::draw
