@@ -66,7 +66,31 @@ class Speaker {
   }
   void say(std::size_t, const does::LayCard& work) {
     card_head("steps-lay-card", "steps-lay-card-of", work.compartment);
-    tell(has_bottom_seam() ? "steps-lay-card-above-seam" : "steps-lay-card-how");
+    if (has_bottom_seam()) return tell("steps-lay-card-above-seam");
+    tell({"steps-lay-card-how", {{"fold", fold_under_card()}}});
+  }
+  /// The fold on which the centre strip's lower end lies.
+  [[nodiscard]] base::Message fold_under_card() const {
+    for (const pouch::FoldLine& fold : folds_of(pouch_.sizes.main_panel())) {
+      const pouch::Folded& folded = step_.moment.folded;
+      if (!folded.lies(0) || folded.height_of({0, fold.before}, fold.at) != Length()) continue;
+      return name_of_fold(fold);
+    }
+    return "fold-bottom";
+  }
+  [[nodiscard]] base::Message name_of_fold(const pouch::FoldLine& fold) const {
+    switch (pouch::role_of(pouch_, 0, fold)) {
+      case pouch::FoldRole::bottom:
+        return "fold-bottom";
+      case pouch::FoldRole::flap:
+        return "fold-flap";
+      case pouch::FoldRole::other:
+        break;
+    }
+    const auto& spans = pouch_.sizes.main_panel().spans;
+    return {"fold-between",
+            {{"before", span_name(spans[fold.before].name, words_)},
+             {"after", span_name(spans[fold.before + 1].name, words_)}}};
   }
   void say(std::size_t, const does::TakeCard& work) {
     card_head("steps-take-card", "steps-take-card-of", work.compartment);
@@ -162,11 +186,19 @@ class Speaker {
   void say(std::size_t operation, const does::Fold& work) {
     const bool over = work.landing == pouch::Landing::on_top;
     head({over ? "steps-fold-over" : "steps-fold-under", {{"turn", span_of(work.turn)}}});
-    tell({"steps-fold-how",
-          {{"before", span_of(work.between_a)}, {"after", span_of(work.between_b)}}});
+    tell({"steps-fold-how", {{"fold", fold_between(work.between_a, work.between_b)}}});
     if (turns_several()) tell("steps-fold-together");
     if (lip_meets_card()) tell("steps-fold-to-card");
     if (operation + 1 == pouch_.construction().operations.size()) closed();
+  }
+
+  [[nodiscard]] base::Message fold_between(pouch::SpanRef a, pouch::SpanRef b) const {
+    for (const pouch::FoldLine& fold : folds_of(pouch_.sizes.main_panel())) {
+      const auto before = span_ref(pouch_.sizes.panels, {0, fold.before});
+      const auto after = span_ref(pouch_.sizes.panels, {0, fold.before + 1});
+      if ((before == a && after == b) || (before == b && after == a)) return name_of_fold(fold);
+    }
+    return {"fold-between", {{"before", span_of(a)}, {"after", span_of(b)}}};
   }
 
   /// Do walls of a pocket that lie on each other turn together?

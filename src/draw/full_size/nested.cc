@@ -8,6 +8,7 @@
 
 #include "base/length.h"
 #include "draw/full_size/part_marks.h"
+#include "draw/full_size/template_lines.h"
 #include "draw/full_size/template_words.h"
 #include "ink/canvas.h"
 #include "tell/capacity.h"
@@ -36,6 +37,7 @@ constexpr std::array kPatterns = {LinePattern::continuous, LinePattern::dashed,
 
 /// Sizes with one and the same panel.
 struct Ring {
+  const pouch::Pouch* pouch = nullptr;
   const pouch::Sizes* sizes = nullptr;
   const pouch::Capacity* capacity = nullptr;  ///< null without liners
   std::vector<int> liners;
@@ -57,7 +59,8 @@ std::vector<Ring> rings_of(const std::vector<NestedSize>& nested, const base::Vo
     if (same != rings.end()) {
       same->liners.push_back(one.liners);
     } else {
-      rings.push_back({&sizes,
+      rings.push_back({one.pouch,
+                       &sizes,
                        one.pouch->capacity ? &*one.pouch->capacity : nullptr,
                        {one.liners},
                        "",
@@ -94,14 +97,14 @@ struct Nest {
   std::map<Length, SharedLine> sides;  ///< by the width between them
   std::map<Length, SharedLine> ends;
   std::map<Length, SharedLine> folds;
-  /// By the spans that a fold lies between: one size's may lie where another's other one lies.
-  std::map<Length, std::map<std::pair<std::string, std::string>, SharedLine>> between;
+  /// By what a fold is called: one size's may lie where another's other one lies.
+  std::map<Length, std::map<std::string, SharedLine>> called;
   double widest = 0;
   double narrowest = 1e9;
   double longest = 0;
 };
 
-Nest nest_of(const std::vector<Ring>& rings) {
+Nest nest_of(const std::vector<Ring>& rings, const base::Voice& words) {
   Nest nest;
   for (const Ring& ring : rings) {
     nest.widest = std::max(nest.widest, ring.half_width());
@@ -109,11 +112,9 @@ Nest nest_of(const std::vector<Ring>& rings) {
     nest.longest = std::max(nest.longest, ring.length());
     nest.sides[ring.sizes->cut_width].add(ring, ring.length());
     nest.ends[ring.sizes->cut_length].add(ring, ring.half_width());
-    const auto& spans = ring.sizes->main_panel().spans;
     for (const pouch::FoldLine& fold : folds_of(ring.sizes->main_panel())) {
       nest.folds[fold.at].add(ring, ring.half_width());
-      nest.between[fold.at][{spans[fold.before].name, spans[fold.before + 1].name}].add(
-          ring, ring.half_width());
+      nest.called[fold.at][fold_label(*ring.pouch, 0, fold, words)].add(ring, ring.half_width());
     }
   }
   return nest;
@@ -152,11 +153,9 @@ std::string owners_of(const SharedLine& shared, const base::Voice& words) {
 
 std::string fold_name(const Nest& nest, Length at, const base::Voice& words) {
   std::string name;
-  for (const auto& [spans, owners] : nest.between.at(at)) {
-    const std::string one = words.say({"drawing-nested-fold",
-                                       {{"liners", owners_of(owners, words)},
-                                        {"before", tell::span_name(spans.first, words)},
-                                        {"after", tell::span_name(spans.second, words)}}});
+  for (const auto& [called, owners] : nest.called.at(at)) {
+    const std::string one = words.say(
+        {"drawing-nested-fold", {{"liners", owners_of(owners, words)}, {"fold", called}}});
     name += (name.empty() ? "" : "; ") + one;
   }
   return name;
@@ -334,7 +333,7 @@ Drawing nested_template(const std::vector<NestedSize>& sizes, const base::Voice&
                         const TextMeasure& measure) {
   const pouch::Pouch& pouch = *sizes.front().pouch;
   const std::vector<Ring> rings = rings_of(sizes, words);
-  const Nest nest = nest_of(rings);
+  const Nest nest = nest_of(rings, words);
   Sheet sheet(words, measure);
   draw_lines(sheet, nest);
   name_start(sheet, nest, pouch);

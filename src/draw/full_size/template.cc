@@ -10,6 +10,7 @@
 #include "draw/full_size/template_lines.h"
 #include "draw/full_size/template_words.h"
 #include "ink/canvas.h"
+#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/names.h"
 
@@ -53,8 +54,8 @@ std::vector<Box> columns_in(const PartOnPaper& shown, const Span& span) {
 /// the right of the panel.
 void put_fold_names(Sheet& sheet, const PartOnPaper& shown) {
   for (const pouch::FoldLine& fold : folds_of(shown.flat)) {
-    const Text words =
-        label(fold_name(shown.flat, fold, sheet.words()), kSmallestSize, Weight::bold);
+    const Text words = label(fold_label(shown.pouch, *shown.part.panel, fold, sheet.words()),
+                             kSmallestSize, Weight::bold);
     const Box size = bounds(words, sheet.measure());
     const double y = on_paper(fold.at);
     const double away = kFoldStroke.width / 2 + kClearance;
@@ -66,6 +67,29 @@ void put_fold_names(Sheet& sheet, const PartOnPaper& shown) {
     add_places_below(corners, {shown.width + kInset, y - size.height() / 2});
     sheet.put(words, corners);
   }
+}
+
+/// Beside the left tick, on its line or near it; of a half pattern the right one.
+void put_test_level(Sheet& sheet, const PartOnPaper& shown) {
+  const base::Voice& voice = sheet.words();
+  const auto y = test_level_on(shown, voice.style());
+  if (!y) return;
+  const Length level = pouch::fill_of(shown.pouch, voice.style()).test_level;
+  const Text words =
+      label(sheet.say({shown.is_half() ? "drawing-test-level-right" : "drawing-test-level",
+                       {{"level", kept_together(level, voice)}}}),
+            kSmallestSize);
+  const Box size = bounds(words, sheet.measure());
+  const double most = shown.inside_right - shown.inside_left - size.width();
+  std::vector<Point> corners;
+  for (double away = 0; away <= most; away += 5) {
+    const double x = shown.is_half() ? shown.inside_left + most - away : shown.inside_left + away;
+    for (const double down : {-size.height() / 2, kClearance, -size.height() - kClearance, 4.0}) {
+      corners.push_back({x, on_paper(*y) + down});
+    }
+  }
+  add_places_below(corners, {shown.width + kInset, on_paper(*y) - size.height() / 2});
+  sheet.put(words, corners);
 }
 
 /// A line of words as near to the end at `y` as room is, in the right half if it can be.
@@ -162,6 +186,7 @@ void put_names(Sheet& sheet, const PartOnPaper& shown) {
   if (shown.part.panel) {
     put_lips(sheet, shown);
     put_fold_names(sheet, shown);
+    put_test_level(sheet, shown);
     put_end_notes(sheet, shown);
     put_span_names(sheet, shown);
   }
@@ -209,7 +234,7 @@ void put_blocks(Sheet& sheet, const PartOnPaper& shown) {
   put(cutting_block(shown.pouch, words), a_column);
   put(legend(shown.pouch, part, shown.pattern, words), next_span);
   put(caution_block(words), next_span + a_column);
-  put(marking_block(words), next_span + a_column);
+  put(marking_block(shown.pouch, words), next_span + a_column);
 }
 
 Drawing cutting_template(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,

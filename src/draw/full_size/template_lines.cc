@@ -7,6 +7,7 @@
 
 #include "base/length.h"
 #include "ink/arrows.h"
+#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/names.h"
 
@@ -22,6 +23,7 @@ using pouch::Span;
 constexpr double kNarrowestNamedBand = 8;
 constexpr double kLongestArrow = 90;
 constexpr double kArrowHead = 4;
+constexpr double kLevelTick = 8;
 /// How wide a strip the words along the fold of the cloth take.
 constexpr double kFoldEdgeStrip = 8;
 
@@ -113,6 +115,18 @@ Interval part_beside_the_seam(const PartOnPaper& shown, const Box& band) {
   return has_room_inside ? inner : outer;
 }
 
+/// The panel's spans, the front in two where the test's level marks it.
+std::vector<Interval> stretches_to_name(const Sheet& sheet, const PartOnPaper& shown) {
+  const auto level = test_level_on(shown, sheet.words().style());
+  std::vector<Interval> stretches;
+  for (const Span& span : shown.flat.spans) {
+    const bool is_marked = level && *level > span.from && *level < span.to;
+    stretches.push_back({span.from, is_marked ? *level : span.to});
+    if (is_marked) stretches.push_back({*level, span.to});
+  }
+  return stretches;
+}
+
 /// Along the band between each two folds, in the wider part beside the seam line.
 std::vector<Text> words_in_side_band(const Sheet& sheet, const PartOnPaper& shown,
                                      const Box& band) {
@@ -120,10 +134,10 @@ std::vector<Text> words_in_side_band(const Sheet& sheet, const PartOnPaper& show
   if (band.width() < kNarrowestNamedBand) return result;
   const Interval free = part_beside_the_seam(shown, band);
   const double x = on_paper(free.from + half(free.size()));
-  for (const Span& span : shown.flat.spans) {
+  for (const Interval& stretch : stretches_to_name(sheet, shown)) {
     for (Text& words :
-         words_along(sheet.say("drawing-fuse-here"), x, std::max(band.y0, on_paper(span.from)),
-                     std::min(band.y1, on_paper(span.to)), sheet.measure())) {
+         words_along(sheet.say("drawing-fuse-here"), x, std::max(band.y0, on_paper(stretch.from)),
+                     std::min(band.y1, on_paper(stretch.to)), sheet.measure())) {
       const double width = bounds(words, sheet.measure()).width();
       if (on_paper(free.size()) >= width + kClearance) result.push_back(std::move(words));
     }
@@ -210,19 +224,35 @@ void draw_needle_lines(Sheet& sheet, const PartOnPaper& shown) {
 }
 
 void draw_folds(Sheet& sheet, const PartOnPaper& shown) {
+  const base::Voice& words = sheet.words();
   const double tick = on_paper(pouch::notch_length(shown.pouch.sizes.seam_allowance));
   for (const pouch::FoldLine& fold : folds_of(shown.flat)) {
     const double y = on_paper(fold.at);
     const double left = corner_at(shown, y);
     const double right = shown.width - left;
-    sheet.draw(Group::fold, line_across(shown, y), kFoldStroke,
-               fold_name(shown.flat, fold, sheet.words()));
+    sheet.draw(
+        Group::fold, line_across(shown, y), kFoldStroke,
+        sheet.say({"drawing-fold",
+                   {{"before", tell::span_name(shown.flat.spans[fold.before].name, words)},
+                    {"after", tell::span_name(shown.flat.spans[fold.before + 1].name, words)}}}));
     if (!(tick > 0)) continue;
     if (!shown.is_half()) {
       sheet.draw(Group::notch, line({left, y}, {left + tick, y}), kTickStroke, "notch: left");
     }
     sheet.draw(Group::notch, line({right - tick, y}, {right, y}), kTickStroke, "notch: right");
   }
+}
+
+/// At the raw edges, where it can be chalked on to the front.
+void draw_test_level(Sheet& sheet, const PartOnPaper& shown) {
+  const auto level = test_level_on(shown, sheet.words().style());
+  if (!level) return;
+  const double y = on_paper(*level);
+  if (!shown.is_half()) {
+    sheet.draw(Group::label, line({0, y}, {kLevelTick, y}), kMarkStroke, "test level: left");
+  }
+  sheet.draw(Group::label, line({shown.width - kLevelTick, y}, {shown.width, y}), kMarkStroke,
+             "test level: right");
 }
 
 std::vector<double> places_across(const PartOnPaper& shown, const pouch::Fixed& fixed) {
@@ -303,16 +333,42 @@ void draw_lines(Sheet& sheet, const PartOnPaper& shown) {
     draw_seam_lines(sheet, shown);
     draw_needle_lines(sheet, shown);
     draw_folds(sheet, shown);
+    draw_test_level(sheet, shown);
   }
   draw_attachment_marks(sheet, shown);
   draw_direction_arrow(sheet, shown);
 }
 
-std::string fold_name(const pouch::FlatPanel& flat, const pouch::FoldLine& fold,
-                      const base::Voice& words) {
-  return words.say({"drawing-fold",
+std::string fold_label(const pouch::Pouch& pouch, std::size_t panel, const pouch::FoldLine& fold,
+                       const base::Voice& words) {
+  const pouch::FlatPanel& flat = pouch.sizes.panels[panel];
+  const char* key = "drawing-fold";
+  switch (pouch::role_of(pouch, panel, fold)) {
+    case pouch::FoldRole::bottom:
+      key = "drawing-fold-bottom";
+      break;
+    case pouch::FoldRole::flap:
+      key = "drawing-fold-flap";
+      break;
+    case pouch::FoldRole::other:
+      break;
+  }
+  return words.say({key,
                     {{"before", tell::span_name(flat.spans[fold.before].name, words)},
                      {"after", tell::span_name(flat.spans[fold.before + 1].name, words)}}});
+}
+
+std::optional<Length> test_level_on(const PartOnPaper& shown, base::LengthStyle style) {
+  const auto& pockets = shown.pouch.construction().compartments;
+  if (!shown.part.panel || pockets.empty()) return std::nullopt;
+  if (pockets.front().film.front().panel != *shown.part.panel) return std::nullopt;
+  const Length level = pouch::fill_of(shown.pouch, style).test_level;
+  if (level <= Length()) return std::nullopt;
+  const Lip lip = lips_of(shown.pouch, shown.part).front();
+  const Length from_lip = shown.pouch.first_pocket().lip_height - level;
+  const Length y = lip.film_follows ? lip.y + from_lip : lip.y - from_lip;
+  if (y <= Length() || y >= shown.part.length) return std::nullopt;
+  return y;
 }
 
 std::vector<Span> longest_spans(const pouch::FlatPanel& flat) {

@@ -6,6 +6,7 @@
 /// Inside `draw/full_size` only, for template.cc.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,8 +48,14 @@ struct PartOnPaper {
 /// the fold of the cloth and of the arrow.
 void draw_lines(Sheet& sheet, const PartOnPaper& shown);
 
-[[nodiscard]] std::string fold_name(const pouch::FlatPanel& flat, const pouch::FoldLine& fold,
-                                    const base::Voice& words);
+/// What stands at a fold of a panel: what it is called, and what lies on either side.
+[[nodiscard]] std::string fold_label(const pouch::Pouch& pouch, std::size_t panel,
+                                     const pouch::FoldLine& fold, const base::Voice& words);
+
+/// Up to where the leak test fills, on the front of the pocket that holds water; empty on a part
+/// that shows none of it.
+[[nodiscard]] std::optional<base::Length> test_level_on(const PartOnPaper& shown,
+                                                        base::LengthStyle style);
 /// From the longest down; of two alike the first.
 [[nodiscard]] std::vector<pouch::Span> longest_spans(const pouch::FlatPanel& flat);
 

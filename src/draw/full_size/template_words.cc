@@ -9,6 +9,7 @@
 #include "draw/full_size/part_marks.h"
 #include "draw/full_size/template.h"
 #include "ink/canvas.h"
+#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/capacity.h"
 #include "tell/names.h"
@@ -221,10 +222,14 @@ Block caution_block(const base::Voice& words) {
   return {{.words = words.say("drawing-never-laser"), .weight = Weight::bold}};
 }
 
-Block marking_block(const base::Voice& words) {
-  return {heading_row(words.say("drawing-mark")),
-          {.words = words.say("drawing-mark-folds"), .space_before = 1.5},
-          {.words = words.say("drawing-mark-pins"), .space_before = 1.5}};
+Block marking_block(const pouch::Pouch& pouch, const base::Voice& words) {
+  Block block{heading_row(words.say("drawing-mark")),
+              {.words = words.say("drawing-mark-folds"), .space_before = 1.5}};
+  if (pouch::fill_of(pouch, words.style()).test_level > base::Length()) {
+    block.push_back({.words = words.say("drawing-mark-level"), .space_before = 1.5});
+  }
+  block.push_back({.words = words.say("drawing-mark-pins"), .space_before = 1.5});
+  return block;
 }
 
 Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,

@@ -23,7 +23,7 @@ namespace pouchwright::draw {
 [[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const base::Voice& words);
 /// Paper and card only, never a laser.
 [[nodiscard]] Block caution_block(const base::Voice& words);
-[[nodiscard]] Block marking_block(const base::Voice& words);
+[[nodiscard]] Block marking_block(const pouch::Pouch& pouch, const base::Voice& words);
 /// One row with a sample for every kind of line that the template of a panel has.
 [[nodiscard]] Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
                            const base::Voice& words);
