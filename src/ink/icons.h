@@ -40,15 +40,54 @@ enum class Icon {
   card,       ///< the slip card
   flap_down,  ///< a hand's arrow on the closed flap
   turn,       ///< half a turn over
+  hand_near,  ///< a hand on something hot
+  child,
+  wet_plug,  ///< a plug under a drop
+  window,    ///< one that stands open
+  laser,
+  tap,       ///< water that runs over a hand
+  help,      ///< the cross of first aid
+  cutter,    ///< a rotary cutter under its guard
+  cut_away,  ///< a cut that leads away from the hand behind it
+  shake,     ///< a cloth that is shaken
+  bag,       ///< a closed bag with its label
+  tub,       ///< hot water
+  squeeze,   ///< a full pouch pressed from both sides
 };
 inline constexpr std::array kIconNames = std::to_array<std::pair<Icon, std::string_view>>({
-    {Icon::iron, "iron"},           {Icon::hot_film, "hot_film"}, {Icon::scrap_test, "scrap_test"},
-    {Icon::steam, "steam"},         {Icon::clip, "clip"},         {Icon::pin, "pin"},
-    {Icon::needle, "needle"},       {Icon::overedge, "overedge"}, {Icon::chain, "chain"},
-    {Icon::tail, "tail"},           {Icon::eye, "eye"},           {Icon::drop, "drop"},
-    {Icon::clock, "clock"},         {Icon::snip, "snip"},         {Icon::deep_snip, "deep_snip"},
-    {Icon::film_up, "film_up"},     {Icon::same_way, "same_way"}, {Icon::card, "card"},
-    {Icon::flap_down, "flap_down"}, {Icon::turn, "turn"},
+    {Icon::iron, "iron"},
+    {Icon::hot_film, "hot_film"},
+    {Icon::scrap_test, "scrap_test"},
+    {Icon::steam, "steam"},
+    {Icon::clip, "clip"},
+    {Icon::pin, "pin"},
+    {Icon::needle, "needle"},
+    {Icon::overedge, "overedge"},
+    {Icon::chain, "chain"},
+    {Icon::tail, "tail"},
+    {Icon::eye, "eye"},
+    {Icon::drop, "drop"},
+    {Icon::clock, "clock"},
+    {Icon::snip, "snip"},
+    {Icon::deep_snip, "deep_snip"},
+    {Icon::film_up, "film_up"},
+    {Icon::same_way, "same_way"},
+    {Icon::card, "card"},
+    {Icon::flap_down, "flap_down"},
+    {Icon::turn, "turn"},
+    {Icon::hand_near, "hand_near"},
+    {Icon::child, "child"},
+    {Icon::wet_plug, "wet_plug"},
+    {Icon::window, "window"},
+    {Icon::laser, "laser"},
+    {Icon::tap, "tap"},
+    {Icon::help, "help"},
+    {Icon::cutter, "cutter"},
+    {Icon::cut_away, "cut_away"},
+    {Icon::shake, "shake"},
+    {Icon::bag, "bag"},
+    {Icon::tub, "tub"},
+    {Icon::squeeze, "squeeze"},
 });
 /// A ring with a stroke across: never do what stands in it.
 inline constexpr std::string_view kNever = "never";

@@ -20,7 +20,8 @@ const std::vector<IconsOf>& icons_of_actions() {
       {Action::finish, {{Icon::needle}, {Icon::chain}}},
       {Action::lay_card, {{Icon::card}}},
       {Action::fold, {{Icon::turn}}},
-      {Action::press, {{Icon::scrap_test}, {Icon::steam}, {Icon::hot_film, true}}},
+      {Action::press,
+       {{Icon::scrap_test}, {Icon::steam}, {Icon::hand_near, true}, {Icon::hot_film, true}}},
       {Action::take_card, {{Icon::card}}},
       {Action::look_inside, {{Icon::eye}}},
       {Action::hem, {{Icon::needle}}},
@@ -53,6 +54,15 @@ void add_icons(const pouch::Pouch& pouch, std::size_t index, std::vector<StepIco
 }
 
 }  // namespace
+
+std::vector<StepIcon> danger_signs(const pouch::Pouch& pouch, const tell::AssemblyStep& step) {
+  for (const std::size_t index : step.moment.operations) {
+    if (pouch.operation(index).action() == Action::press) {
+      return {{Icon::hand_near, true}, {Icon::hot_film, true}, {Icon::window}};
+    }
+  }
+  return {};
+}
 
 std::vector<StepIcon> step_icons(const pouch::Pouch& pouch, const tell::AssemblyStep& step) {
   std::vector<StepIcon> icons;

@@ -16,6 +16,10 @@ struct StepIcon {
   bool never = false;
 };
 
+/// The signs of what can hurt in this step, beside its words; most have none.
+[[nodiscard]] std::vector<StepIcon> danger_signs(const pouch::Pouch& pouch,
+                                                 const tell::AssemblyStep& step);
+
 [[nodiscard]] std::vector<StepIcon> step_icons(const pouch::Pouch& pouch,
                                                const tell::AssemblyStep& step);
 

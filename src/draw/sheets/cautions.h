@@ -1,16 +1,17 @@
-/// The cautions page: hot irons, steam, fumes, blades, soiled textiles, each short, with its source
-/// where one is known.
+/// The cautions page: hot irons, steam, fumes, blades, soiled textiles, each short, with a sign beside
+/// it; the sources of its figures at the end.
 #pragma once
 
 #include <vector>
 
 #include "base/voice.h"
 #include "draw/with_ink.h"
+#include "ink/icons.h"
 
 namespace pouchwright::draw {
 
 /// As many pages of `room` as it takes; one on A4 and Letter.
-[[nodiscard]] std::vector<Drawing> cautions(const base::Voice& words, const TextMeasure& measure,
-                                            Point room);
+[[nodiscard]] std::vector<Drawing> cautions(const Icons& icons, const base::Voice& words,
+                                            const TextMeasure& measure, Point room);
 
 }  // namespace pouchwright::draw

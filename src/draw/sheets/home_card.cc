@@ -86,21 +86,37 @@ base::Message filling(const pouch::Pouch& pouch, const base::Voice& words) {
   return {"home-fill-open-closure", {{"closure", name}}};
 }
 
+/// US cup of 8 fluid ounces: NIST SP 811, appendix B (from memory).
+constexpr double kMlPerCup = 236.5882;
+
+/// As a measuring cup has it, rounded down: "2 1/4".
+std::string in_quarters(double amount) {
+  constexpr std::array kParts = {"", "1/4", "1/2", "3/4"};
+  const auto quarters = static_cast<std::size_t>(std::max(1.0, std::floor(amount * 4)));
+  std::string text = quarters >= 4 ? std::to_string(quarters / 4) : "";
+  if (quarters % 4 == 0) return text;
+  return text + (text.empty() ? "" : " ") + kParts.at(quarters % 4);
+}
+
 /// One card as a picture `width` wide; its height is what it takes.
 class Card {
  public:
   Card(const pouch::Pouch& pouch, const Icons& icons, const base::Voice& words,
        const TextMeasure& measure, double width)
-      : pouch_(pouch), icons_(icons), words_(words), measure_(measure) {
+      : pouch_(pouch),
+        fill_(pouch::fill_of(pouch, words.style())),
+        icons_(icons),
+        words_(words),
+        measure_(measure) {
     made_.box.x1 = width;
   }
 
   Frame drawn() {
-    double y =
-        block(
-            {{.words = tell::title_of(pouch_, words_), .size = kLabelSize, .weight = Weight::bold}},
-            kInset, kInset, made_.box.x1 - 2 * kInset) +
-        2;
+    double y = block({{.words = tell::title_of(pouch_, words_),
+                       .size = kReadingSize,
+                       .weight = Weight::bold}},
+                     kInset, kInset, made_.box.x1 - 2 * kInset) +
+               2;
     for (std::size_t first = 0; first < kShown.size(); first += static_cast<std::size_t>(kAcross)) {
       y = pictures(first, y) + 1;
     }
@@ -124,8 +140,9 @@ class Card {
     for (std::size_t i = 0; i < static_cast<std::size_t>(kAcross); ++i) {
       const Shown& one = kShown[first + i];
       const double left = kInset + step * static_cast<double>(i);
-      made_.place(scene_picture(icons_, one.scene, shut_by(pouch_)),
-                  {left + (step - kSceneWidth) / 2, y});
+      Frame picture = scene_picture(icons_, one.scene, shut_by(pouch_));
+      if (one.scene == Scene::hold) add_carry_line(picture);
+      made_.place(picture, {left + (step - kSceneWidth) / 2, y});
       const double below = y + kSceneHeight + kCaptionGap;
       const Row caption{.words = words_.say(one.caption != nullptr ? base::Message(one.caption)
                                                                    : filling(pouch_, words_)),
@@ -135,12 +152,21 @@ class Card {
     return foot;
   }
 
+  /// Up to where water may stand, across the pouch that is carried.
+  void add_carry_line(Frame& picture) const {
+    if (fill_.carry_level <= base::Length()) return;
+    const Box pouch = held_pouch(shut_by(pouch_));
+    const double part = std::min(1.0, fill_.carry_level.in_mm() / pouch_.sizes.depth.in_mm());
+    const double y = pouch.y1 - part * pouch.height();
+    constexpr double kStandsOut = 1.6;
+    picture.draw(Group::label, line({pouch.x0 - kStandsOut, y}, {pouch.x1 + kStandsOut, y}),
+                 {LinePattern::continuous, 0.5}, "carry line");
+  }
+
   [[nodiscard]] Block foot() const {
-    Block rows;
-    const pouch::Fill fill = pouch::fill_of(pouch_, words_.style());
-    if (fill.test_level > base::Length()) {
-      rows.push_back({.words = words_.say({"home-water", {{"water", shown(fill.test_level)}}})});
-      rows.push_back({.words = words_.say(carried(fill)), .weight = Weight::bold});
+    Block rows{{.words = words_.say("home-use")}};
+    if (fill_.test_level > base::Length()) {
+      rows.push_back({.words = words_.say(carried()), .weight = Weight::bold});
     }
     rows.push_back({.words = words_.say("home-heat")});
     rows.push_back({.words = words_.say("home-no-device"), .weight = Weight::bold});
@@ -151,19 +177,19 @@ class Card {
     return rows;
   }
 
-  [[nodiscard]] std::string shown(base::Length level) const {
-    return kept_together(words_.text(base::at_most(level)));
-  }
-
-  /// Up to where water may stand while the pouch is carried.
-  [[nodiscard]] base::Message carried(const pouch::Fill& fill) const {
-    if (fill.carry_level <= base::Length()) return "home-carry-none";
-    const std::string level = shown(fill.carry_level);
-    if (fill.carry_ml <= 0) return {"home-carry-level", {{"level", level}}};
-    return {"home-carry", {{"level", level}, {"ml", base::figures(fill.carry_ml, 2)}}};
+  /// Up to where water may stand while the pouch is carried; never more than was tested.
+  [[nodiscard]] base::Message carried() const {
+    if (fill_.carry_level <= base::Length()) return "home-carry-none";
+    const std::string level = kept_together(words_.text(base::at_most(fill_.carry_level)));
+    if (fill_.carry_ml <= 0) return {"home-carry-level", {{"level", level}}};
+    const std::string ml = base::figures(fill_.carry_ml, 2);
+    if (words_.unit() == base::Unit::mm) return {"home-carry", {{"level", level}, {"ml", ml}}};
+    return {"home-carry-cups",
+            {{"level", level}, {"ml", ml}, {"cups", in_quarters(fill_.carry_ml / kMlPerCup)}}};
   }
 
   const pouch::Pouch& pouch_;
+  pouch::Fill fill_;
   const Icons& icons_;
   base::Voice words_;
   const TextMeasure& measure_;

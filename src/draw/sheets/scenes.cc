@@ -45,10 +45,29 @@ const char* ending_of(Shut shut) {
 }  // namespace
 
 std::vector<std::string_view> icon_names() {
-  std::vector<std::string_view> names{
-      "hold",      "hold_flap",  "hold_rolled", "hold_open",     "fill_flap",        "fill_rolled",
-      "fill_open", "no_shaking", "rinse",       "wash",          "wash_flap",        "wash_rolled",
-      "wash_open", "dry",        "ironing",     "ironing_steam", "ironing_no_steam", kNever};
+  std::vector<std::string_view> names{"hold",
+                                      "hold_flap",
+                                      "hold_rolled",
+                                      "hold_open",
+                                      "fill_flap",
+                                      "fill_rolled",
+                                      "fill_open",
+                                      "no_shaking",
+                                      "rinse",
+                                      "wash",
+                                      "wash_flap",
+                                      "wash_rolled",
+                                      "wash_open",
+                                      "dry",
+                                      "ironing",
+                                      "ironing_steam",
+                                      "ironing_no_steam",
+                                      kNever,
+                                      "test_fill",
+                                      "test_fill_turned_back",
+                                      "test_fill_held_back",
+                                      "test_read",
+                                      "test_wait"};
   for (const auto& named : kIconNames) names.push_back(named.second);
   return names;
 }
@@ -80,6 +99,20 @@ int sole_temperature(int dots) {
     default:
       return 200;
   }
+}
+
+// As shared/icons.toml draws it.
+Box held_pouch(Shut shut) {
+  constexpr Box kOpen{17, 6.735, 25, 16.5};
+  switch (shut) {
+    case Shut::flap:
+      return {kOpen.x0, 6, kOpen.x1, kOpen.y1};
+    case Shut::rolled:
+      return {kOpen.x0, 8.94, kOpen.x1, kOpen.y1};
+    case Shut::open:
+      break;
+  }
+  return kOpen;
 }
 
 // A scene is what always holds and, of some, what depends on how the pouch is shut.

@@ -32,5 +32,7 @@ enum class Shut { flap, rolled, open };
 inline constexpr double kSceneWidth = 28;
 inline constexpr double kSceneHeight = 20;
 [[nodiscard]] Frame scene_picture(const Icons& icons, Scene scene, Shut shut);
+/// Where the pouch of Scene::hold stands in its picture, from its bottom to where it is shut.
+[[nodiscard]] Box held_pouch(Shut shut);
 
 }  // namespace pouchwright::draw

@@ -380,7 +380,7 @@ class StepsSheet {
     const double gaps = static_cast<double>(count - 1) * kColumnGap;
     Columns made{count, (look_.room.x - gaps) / static_cast<double>(count), {}};
     for (std::size_t i = 0; i < steps_.size(); ++i) {
-      Frame head = look_.wording == Wording::words ? words_head(said_[i], made.width)
+      Frame head = look_.wording == Wording::words ? words_head(i, made.width)
                                                    : icons_head(step_icons(pouch_, steps_[i]),
                                                                 number_width_, made.width, icons_);
       const Text number =
@@ -392,8 +392,18 @@ class StepsSheet {
     return made;
   }
 
-  [[nodiscard]] Frame words_head(const Block& said, double width) const {
-    return moved(ink::laid_out(said, width - number_width_, 1, measure_), {number_width_, 0});
+  /// With the signs of what can hurt below.
+  [[nodiscard]] Frame words_head(std::size_t step, double width) const {
+    constexpr double kAboveSigns = 1.5;
+    Frame head =
+        moved(ink::laid_out(said_[step], width - number_width_, 1, measure_), {number_width_, 0});
+    const std::vector<StepIcon> signs = danger_signs(pouch_, steps_[step]);
+    if (signs.empty()) return head;
+    const Frame row = icons_head(signs, number_width_, width, icons_);
+    const double y = head.box.y1 + kAboveSigns;
+    head.place(row, {0, y});
+    head.box.y1 = y + row.box.y1;
+    return head;
   }
 
   const pouch::Pouch& pouch_;
