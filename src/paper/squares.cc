@@ -73,7 +73,7 @@ std::optional<Found> search(const Board& board, Point size, double step) {
 
 std::optional<Found> best_square(const Board& board, Point size) {
   std::optional<Found> found = search(board, size, 2);
-  if (found && found->on_lines == 0) return found;
+  if (!found || found->on_lines == 0) return found;
   const std::optional<Found> closer = search(board, size, 0.5);
   return closer ? closer : found;
 }
@@ -126,6 +126,7 @@ Shape shape(ink::Path path, const std::string& name) {
 Check placed_square(Board& board, Point size, const std::vector<Box>& avoided) {
   auto found = outside(board, avoided, [&] { return best_square(board, size); });
   if (!found) found = best_square(board, size);
+  if (!found) found = search(board, size, 0.5);
   // Marks and trim lines lie along the edges; kLeastRoom leaves a place inside them.
   return found ? settled_square(board, found->box) : Check{};
 }

@@ -368,13 +368,21 @@ class Water(Job):
             # Papers promise what the test fills to, and no more.
             level = said("size-test-fill-is").fullmatch(made.row("size-test-fill"))["level"]
             self.hold_says(made.packet, "overview-water", water=level)
-            carried = said("home-water").search(made.packet)
-            self.assertEqual(carried["water"], level.split(" (")[0])
+            self.hold_carried(made)
             self.assertEqual(made.size["water_line_mm"], made.size["compartments"][0]["water_line_mm"])
             self.assertEqual(made.size["water_line_because"],
                              made.size["compartments"][0]["water_line_because"])
             self.assertEqual(made.row("size-because"), made.size["water_line_because"])
         self.each(hold)
+
+    def hold_carried(self, made):
+        """The card that goes home tells the level that can be carried, as the table does."""
+        limit = said("size-carry-fill-is").fullmatch(made.row("size-carry-fill"))
+        card = next((hit for key in ("home-carry-cups", "home-carry", "home-carry-level")
+                     if (hit := said(key).search(made.packet))), None)
+        self.assertEqual(card is None, limit is None)
+        if card:
+            self.assertEqual(card["level"], limit["level"].split(" (")[0])
 
     def test_the_test_s_level_and_time_are_told_alike(self):
         def hold(made):
@@ -386,6 +394,8 @@ class Water(Job):
             leak = (said("leak-fill-ounces" if made.unit == "in" else "leak-fill").search(made.packet))
             self.assertEqual((leak["level"], leak["millilitres"]), (level, test["ml"]))
             self.hold_says(made.packet, "leak-picture-water", level=level)
+            parts = " ".join(label.words for labels, _ in made.drawings("template").values() for label in labels)
+            self.hold_says(parts, "drawing-test-level", level=level)
             waits = {waits for *_, waits in made.planned() if waits}
             self.assertEqual(waits, {one["waits_min"] for one in made.schedule["steps"] if one["waits_min"]})
             self.assertEqual(waits, {float(steps[0]["minutes"])})

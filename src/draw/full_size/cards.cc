@@ -312,7 +312,7 @@ void draw_field(Sheet& sheet, const Box& field) {
 void draw_sole(Sheet& sheet, const CardOnPaper& shown) {
   const Path outline = sole_at_left(shown.sole, shown.pressed_box(), shown.stem);
   if (outline.empty()) return;
-  sheet.draw(Group::label, outline, kSoleStroke, "iron's sole");
+  sheet.draw_freely(Group::label, outline, kSoleStroke, "iron's sole");
   for (std::size_t i = 1; i < outline.size(); ++i) {
     if (outline[i].verb != Verb::line) continue;
     sheet.keep_free(grown(bounds(line(outline[i - 1].to, outline[i].to)), kInset));

@@ -61,7 +61,7 @@ void add_end_strips(std::vector<GaugeStrip>& strips, const pouch::Pouch& pouch, 
         .marks.push_back({kind, is_near_start ? at : whole - at, std::move(name)});
   };
   for (const pouch::FoldLine& fold : folds_of(flat)) {
-    add(Kind::fold, fold.at, fold_name(flat, fold, words));
+    add(Kind::fold, fold.at, fold_label(pouch, panel, fold, words));
   }
   if (panel == pouch.construction().depth_span.panel) {
     if (const auto lip = lip_on_panel(pouch)) add(Kind::lip, *lip, words.say("gauge-lip"));

@@ -1,6 +1,8 @@
 #include "draw/full_size/sole.h"
 
 #include <algorithm>
+#include <optional>
+#include <utility>
 
 #include "ink/canvas.h"
 
@@ -9,7 +11,8 @@ namespace {
 
 /// Of the length; a common sole's (assumed, it is only drawn).
 constexpr double kTaper = 0.6;
-constexpr double kStep = 1;
+/// Of the drawn point, mm: shorter steps make no rounder line.
+constexpr double kStep = 4;
 /// Steam reaches as far as any card does.
 constexpr double kSteamReach = 100'000;
 
@@ -20,11 +23,24 @@ double half_width(const batch::IronSole& sole, double from_point) {
   return on_paper(sole.width) / 2 * (1 - rest * rest);
 }
 
-bool lies_in(Point point, const Box& box) {
-  return point.x >= box.x0 && point.x <= box.x1 && point.y >= box.y0 && point.y <= box.y1;
+/// The part of the segment that lies in the box, from 0 at `a` to 1 at `b`; empty where none does.
+std::optional<std::pair<double, double>> part_inside(Point a, Point b, const Box& box) {
+  double from = 0;
+  double to = 1;
+  const auto cut = [&](double start, double step, double low, double high) {
+    if (step == 0) return start >= low && start <= high;
+    const double one = (low - start) / step;
+    const double other = (high - start) / step;
+    from = std::max(from, std::min(one, other));
+    to = std::min(to, std::max(one, other));
+    return true;
+  };
+  const bool may = cut(a.x, b.x - a.x, box.x0, box.x1) && cut(a.y, b.y - a.y, box.y0, box.y1);
+  if (!may || from >= to) return std::nullopt;
+  return std::pair(from, to);
 }
 
-/// What of the line through `points` lies inside the box, cut off between two of them.
+/// What of the line through `points` lies inside the box.
 Path inside(const std::vector<Point>& points, const Box& box) {
   Path path;
   std::vector<Point> run;
@@ -32,12 +48,19 @@ Path inside(const std::vector<Point>& points, const Box& box) {
     if (run.size() > 1) append(path, polyline(run, Ends::open));
     run.clear();
   };
-  for (const Point& point : points) {
-    if (lies_in(point, box)) {
-      run.push_back(point);
-    } else {
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    const Point& a = points[i - 1];
+    const Point& b = points[i];
+    const auto part = part_inside(a, b, box);
+    if (!part) {
       end_run();
+      continue;
     }
+    const auto at = [&](double way) {
+      return Point{a.x + (b.x - a.x) * way, a.y + (b.y - a.y) * way};
+    };
+    if (run.empty()) run.push_back(at(part->first));
+    run.push_back(at(part->second));
   }
   end_run();
   return path;
@@ -73,7 +96,10 @@ Path sole_at_left(const batch::IronSole& sole, const Box& pouch, const Box& with
   const double centre = pouch.x0 + on_paper(sole.width) / 2;
   std::vector<Point> left;
   std::vector<Point> right;
-  for (double way = 0; way <= length; way += kStep) {
+  std::vector<double> ways;
+  for (double way = 0; way < taper_of(sole); way += kStep) ways.push_back(way);
+  ways.insert(ways.end(), {taper_of(sole), length});
+  for (const double way : ways) {
     const double half = half_width(sole, way);
     left.push_back({centre - half, pouch.y0 + way});
     right.push_back({centre + half, pouch.y0 + way});

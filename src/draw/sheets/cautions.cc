@@ -9,6 +9,8 @@ namespace pouchwright::draw {
 namespace {
 
 constexpr double kSign = 9;
+/// Half of the ring's line stays inside the page.
+constexpr double kInside = 0.4;
 constexpr double kBesideSign = 2.5;
 constexpr double kApart = 1.6;
 
@@ -62,7 +64,7 @@ const std::vector<Chapter>& chapters() {
 /// The sign with its words to the right, both from the same height down.
 Frame entry(const Caution& caution, double width, const Icons& icons, const base::Voice& words,
             const TextMeasure& measure) {
-  const Box sign{0, 0, kSign, kSign};
+  const Box sign = grown(Box{0, 0, kSign, kSign}, -kInside);
   const double left = kSign + kBesideSign;
   Frame made;
   for (Shape& shape :

@@ -182,7 +182,7 @@ class Card {
     if (fill_.carry_level <= base::Length()) return "home-carry-none";
     const std::string level = kept_together(words_.text(base::at_most(fill_.carry_level)));
     if (fill_.carry_ml <= 0) return {"home-carry-level", {{"level", level}}};
-    const std::string ml = base::figures(fill_.carry_ml, 2);
+    const base::Number ml = base::figures(fill_.carry_ml, 2);
     if (words_.unit() == base::Unit::mm) return {"home-carry", {{"level", level}, {"ml", ml}}};
     return {"home-carry-cups",
             {{"level", level}, {"ml", ml}, {"cups", in_quarters(fill_.carry_ml / kMlPerCup)}}};

@@ -137,7 +137,9 @@ void put_home_cards(Section& section, Making& from) {
 }
 
 void put_cautions(Section& section, Making& from) {
-  put_sheets(section, draw::cautions(from.run.icons(), from.run.words(), from.measure, from.paper.room), from);
+  put_sheets(section,
+             draw::cautions(from.run.icons(), from.run.words(), from.measure, from.paper.room),
+             from);
 }
 
 // ---- Sections that name or count the others ----

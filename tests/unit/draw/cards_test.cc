@@ -161,7 +161,7 @@ TEST_CASE("the sole is drawn at size on the shield, its point at the top bar") {
   REQUIRE(soles.size() == 1);
   // From raw edge 0 its sides are 0 and 120; the centre strip shows it from 13 on, from the bar's
   // lower edge, 125, to the bottom fold, 260: 135 of its 240 mm.
-  CHECK(soles[0].x0 == doctest::Approx(13).epsilon(0.02));
+  CHECK(soles[0].x0 == doctest::Approx(13));
   CHECK(soles[0].x1 == doctest::Approx(119.8).epsilon(0.005));
   CHECK(soles[0].y0 == doctest::Approx(125));
   CHECK(soles[0].y1 == doctest::Approx(260));
