@@ -185,7 +185,7 @@ class Card {
     const base::Number ml = base::figures(fill_.carry_ml, 2);
     if (words_.unit() == base::Unit::mm) return {"home-carry", {{"level", level}, {"ml", ml}}};
     return {"home-carry-cups",
-            {{"level", level}, {"ml", ml}, {"cups", in_quarters(fill_.carry_ml / kMlPerCup)}}};
+            {{"level", level}, {"cups", in_quarters(fill_.carry_ml / kMlPerCup)}}};
   }
 
   const pouch::Pouch& pouch_;
