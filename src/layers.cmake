@@ -24,6 +24,7 @@ add_layer(pouch
     fold/fixing
     fold/folded
     fold/moment
+    fold/mouth
     fold/pressing
     fold/run
     fold/run_state
@@ -106,6 +107,7 @@ add_layer(tell
     leak_test
     names
     operations
+    seams
     step_list
     steps
     supplies

@@ -49,6 +49,10 @@ void Diagnostics::warning(Place place, Message message, std::vector<Message> hin
   add({Severity::warning, std::move(place), std::move(message), std::move(hints)});
 }
 
+void Diagnostics::note(Place place, Message message, std::vector<Message> hints) {
+  add({Severity::note, std::move(place), std::move(message), std::move(hints)});
+}
+
 int Diagnostics::not_kept() const { return std::max(errors_ - kMost, 0); }
 
 std::vector<Diagnostic> Diagnostics::sorted() const {
@@ -101,6 +105,8 @@ std::string_view severity_key(Severity severity) {
       return "severity-error";
     case Severity::warning:
       return "severity-warning";
+    case Severity::note:
+      return "severity-note";
   }
   return {};
 }

@@ -40,7 +40,8 @@ struct Placed {
   bool operator==(const Placed&) const = default;
 };
 
-enum class Severity { error, warning };
+/// A note tells what is always so: nothing is to be done about it.
+enum class Severity { error, warning, note };
 
 struct Diagnostic {
   Severity severity = Severity::error;
@@ -51,7 +52,7 @@ struct Diagnostic {
   bool operator==(const Diagnostic&) const = default;
 };
 
-/// The faults found so far. Keeps every warning and at most kMost errors; further errors are
+/// The faults found so far. Keeps every warning and note, and at most kMost errors; further errors are
 /// counted, not kept.
 class Diagnostics {
  public:
@@ -60,6 +61,7 @@ class Diagnostics {
   void add(Diagnostic diagnostic);
   void error(Place place, Message message, std::vector<Message> hints = {});
   void warning(Place place, Message message, std::vector<Message> hints = {});
+  void note(Place place, Message message, std::vector<Message> hints = {});
 
   /// Adds what another collection kept, in its order, and counts what it did not keep.
   void add_all(const Diagnostics& others);

@@ -25,6 +25,7 @@ struct Measure {
     at_most,   ///< never more than it is: what must not be passed
     at_least,  ///< never less than it is: what is lacking
     exact,     ///< not rounded: where two nearly equal lengths must differ
+    mark,      ///< on the ruler's nearest step, and no word that it was rounded: what a hand marks
     asked,     ///< exact, and never less than it is: a size to ask for, which a ruler must have
   };
   enum class Units { one, both };
@@ -41,6 +42,7 @@ struct Measure {
   return {length, Measure::Rounding::at_least};
 }
 [[nodiscard]] inline Measure exact(Length length) { return {length, Measure::Rounding::exact}; }
+[[nodiscard]] inline Measure mark(Length length) { return {length, Measure::Rounding::mark}; }
 [[nodiscard]] inline Measure asked(Length length) { return {length, Measure::Rounding::asked}; }
 /// In the voice's unit, and then in the other.
 [[nodiscard]] inline Measure in_both(Length length) {

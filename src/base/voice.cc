@@ -27,6 +27,9 @@ constexpr Length kFinestInch = Length::inches(1, 64);
 RulerReading reading_of(const Measure& measure, LengthStyle style) {
   const bool is_inch = style.unit == Unit::inch;
   switch (measure.rounding) {
+    case Measure::Rounding::mark:
+      return ruler_reading(rounded_nearest(measure.length, default_style(style.unit).ruler), style,
+                           Toward::nearest);
     case Measure::Rounding::asked:
       return {is_inch ? rounded_up(measure.length, kAskedInch) : measure.length};
     case Measure::Rounding::exact: {

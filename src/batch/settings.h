@@ -9,6 +9,7 @@
 
 #include "base/diagnostic.h"
 #include "base/length.h"
+#include "base/named.h"
 
 namespace pouchwright::batch {
 
@@ -31,6 +32,13 @@ inline constexpr double kSpoiled = 0.03;
 /// More than half is refused.
 inline constexpr double kMostSpoiled = 0.5;
 
+/// Whose first pouch is filled with water once it is pressed, before it is sewn.
+enum class FirstPouch { each_presser, one, none };
+inline constexpr base::Named<FirstPouch> kFirstPouchWords[] = {
+    {FirstPouch::each_presser, "each presser"},
+    {FirstPouch::one, "one"},
+    {FirstPouch::none, "none"}};
+
 struct Settings {
   base::Placed<int> pouches{1, {}};
   base::Placed<int> helpers{1, {}};
@@ -40,12 +48,15 @@ struct Settings {
   std::optional<base::Placed<int>> bundle;  ///< pouches that move on together; the work table's
   double spoiled = kSpoiled;                ///< share of the pieces that are cut to spare
   std::optional<base::Placed<double>> aql;  ///< acceptance quality limit, per cent (ISO 2859-1)
+  FirstPouch first_pouch = FirstPouch::each_presser;
   std::string currency;
   StatedStitches stitches;
 };
 
-/// How many first pouches are made: of those who press, one stands at each iron.
+/// How many first pouches are filled: of those who press, one stands at each iron.
 [[nodiscard]] inline int first_pouches(const Settings& settings) {
+  if (settings.first_pouch == FirstPouch::none) return 0;
+  if (settings.first_pouch == FirstPouch::one) return 1;
   const int pressers = std::min(settings.helpers.value, settings.irons.value);
   return std::clamp(pressers, 1, settings.pouches.value);
 }

@@ -20,6 +20,24 @@ bool is_sewn_round(const Pouch& pouch, const pouch::Fixed& fixed) {
   return is_sewn_on(pouch, fixed) && fixed.width > Length() && fixed.y.size() > Length();
 }
 
+SeamEnds ends_of(const std::string& code, const ThreadRules& rules) {
+  const Stitch* stitch = rules.stitch(code);
+  return stitch ? stitch->ends : SeamEnds::chain;
+}
+
+/// What edges are sewn with, pass by pass: the sides as often as the job states passes, a bottom
+/// seam once.
+std::vector<std::string> codes_of(const pouch::does::Sew& work, const pouch::Request& request,
+                                  const ThreadRules& rules) {
+  if (works_on(work.edges, pouch::Edge::bottom) || request.passes.empty()) return {rules.sew};
+  std::vector<std::string> codes;
+  for (const pouch::SewingPass& pass : request.passes) {
+    const std::string code = rules.code_of(pass.stitch.value);
+    codes.push_back(code.empty() ? rules.sew : code);
+  }
+  return codes;
+}
+
 class SeamFinder {
  public:
   SeamFinder(const pouch::Pouch& pouch, const ThreadRules& rules) : pouch_(pouch), rules_(rules) {}
@@ -37,11 +55,6 @@ class SeamFinder {
   template <class Does>
   void add(std::size_t, const Does&) {}
 
-  [[nodiscard]] SeamEnds ends_of(const std::string& code) const {
-    const Stitch* stitch = rules_.stitch(code);
-    return stitch ? stitch->ends : SeamEnds::chain;
-  }
-
   [[nodiscard]] Length panel_thickness() const {
     const pouch::Request& request = pouch_.request;
     return request.laminate.thickness + (request.outer ? request.outer->thickness : Length());
@@ -54,42 +67,49 @@ class SeamFinder {
     const std::string& code = is_turned ? rules_.finish_turned : rules_.finish_overedge;
     seams_.push_back({operation, code, pouch_.sizes.cut_width,
                       panel_thickness() * (is_turned ? 2 : 1), 1,
-                      ends_of(code) == SeamEnds::back_tack});
+                      ends_of(code, rules_) == SeamEnds::back_tack});
   }
 
   /// Both sides of a flap, turned in as far as it is long.
   void add(std::size_t operation, const pouch::does::Hem& work) {
     const pouch::Span& span = pouch_.sizes.span(cut_span(pouch_.sizes.panels, work.span));
     seams_.push_back({operation, rules_.finish_turned, span.to - span.from, panel_thickness() * 2,
-                      2, ends_of(rules_.finish_turned) == SeamEnds::back_tack});
+                      2, ends_of(rules_.finish_turned, rules_) == SeamEnds::back_tack});
   }
 
-  /// Round the edge of what covers a stated length and width.
+  /// Round the edge of what covers a stated length and width; and the rows along what is made up.
   void add(std::size_t operation, const pouch::does::Attach&) {
     for (const pouch::Fixed& fixed : pouch_.fixed) {
       if (fixed.operation != operation || !is_sewn_round(pouch_, fixed)) continue;
+      add_rows(operation, pouch_.rule(fixed));
       seams_.push_back({operation, rules_.attach, 2 * (fixed.y.size() + fixed.width),
                         panel_thickness(),
                         static_cast<int>(std::max<std::size_t>(1, fixed.x.size())),
-                        ends_of(rules_.attach) == SeamEnds::back_tack});
+                        ends_of(rules_.attach, rules_) == SeamEnds::back_tack});
     }
   }
 
-  /// The sides take one seam a pass where the job states passes; a bottom seam is always one.
-  void add(std::size_t operation, const pouch::does::Sew& work) {
-    const int edges = static_cast<int>(work.edges.size());
-    if (works_on(work.edges, pouch::Edge::bottom) || pouch_.request.passes.empty()) {
-      sewn_once(operation, edges, rules_.sew);
-      return;
+  /// A piece that is folded and stitched along its length before it is fixed: in four layers.
+  void add_rows(std::size_t operation, const pouch::Attachment& rule) {
+    if (!rule.made_of) return;
+    const pouch::PieceRule& piece = pouch_.construction().pieces[*rule.made_of];
+    for (const pouch::CutPart& part : pouch_.sizes.parts) {
+      if (part.piece != rule.made_of || piece.rows == 0) continue;
+      constexpr int kFolded = 4;
+      seams_.push_back({operation, rules_.attach, part.length, panel_thickness() * kFolded,
+                        piece.rows * part.count,
+                        ends_of(rules_.attach, rules_) == SeamEnds::back_tack});
     }
-    for (const pouch::SewingPass& pass : pouch_.request.passes) {
-      const std::string code = rules_.code_of(pass.stitch.value);
-      sewn_once(operation, edges, code.empty() ? rules_.sew : code);
+  }
+
+  void add(std::size_t operation, const pouch::does::Sew& work) {
+    for (const std::string& code : codes_of(work, pouch_.request, rules_)) {
+      sewn_once(operation, static_cast<int>(work.edges.size()), code);
     }
   }
 
   void sewn_once(std::size_t operation, int edges, const std::string& code) {
-    Seam seam{operation, code, {}, {}, edges, ends_of(code) == SeamEnds::back_tack};
+    Seam seam{operation, code, {}, {}, edges, ends_of(code, rules_) == SeamEnds::back_tack};
     for (const pouch::SeamLayers& stretch : pouch_.layers_at_seams) {
       if (stretch.operation != operation) continue;
       seam.length += stretch.heights.size();
@@ -104,7 +124,7 @@ class SeamFinder {
     Length thickness;
     for (const Seam& seam : seams_) {
       const bool is_edge = pouch_.operation(seam.operation).as<pouch::does::Sew>() != nullptr;
-      if (!is_edge || ends_of(seam.stitch) != SeamEnds::chain) continue;
+      if (!is_edge || ends_of(seam.stitch, rules_) != SeamEnds::chain) continue;
       count += 2 * seam.per_pouch;
       thickness = std::max(thickness, seam.thickness);
     }
@@ -187,6 +207,22 @@ void use(const StatedStitches& stated, ThreadRules& rules) {
   lay_over(stated.tails, rules.secure_tails);
 }
 
+bool leaves_chains(const pouch::Request& request, const StatedStitches& stated,
+                   const ThreadRules& rules) {
+  ThreadRules used = rules;
+  use(stated, used);
+  bool any = false;
+  for (const pouch::Operation& operation : request.construction.operations) {
+    const auto* sews = operation.as<pouch::does::Sew>();
+    if (sews == nullptr) continue;
+    any = true;
+    for (const std::string& code : codes_of(*sews, request, used)) {
+      if (ends_of(code, used) == SeamEnds::chain) return true;
+    }
+  }
+  return !any;
+}
+
 std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules) {
   return SeamFinder(pouch, rules).found();
 }
@@ -197,7 +233,8 @@ std::vector<std::string> uncounted_seams(const pouch::Pouch& pouch) {
     if (!is_sewn_on(pouch, fixed)) continue;
     const pouch::Attachment& rule = pouch.rule(fixed);
     const auto& pieces = pouch.construction().pieces;
-    const bool is_made_up = rule.made_of && !pieces[*rule.made_of].how.empty();
+    const bool is_made_up =
+        rule.made_of && !pieces[*rule.made_of].how.empty() && pieces[*rule.made_of].rows == 0;
     if (is_sewn_round(pouch, fixed) && !is_made_up) continue;
     if (std::find(names.begin(), names.end(), rule.name) == names.end()) {
       names.push_back(rule.name);

@@ -82,6 +82,11 @@ struct ThreadRules {
 /// rules is left out, since the job was told.
 void use(const StatedStitches& stated, ThreadRules& rules);
 
+/// Does any seam that closes the pouch end in a thread chain, so that there are tails to secure?
+/// True where nothing is sewn, which is for others to tell.
+[[nodiscard]] bool leaves_chains(const pouch::Request& request, const StatedStitches& stated,
+                                 const ThreadRules& rules);
+
 /// One seam of a pouch.
 struct Seam {
   std::size_t operation = 0;  ///< index into the construction's

@@ -117,6 +117,7 @@ void read_fields(TableReader& reader, OperationText& text, Names& names) {
       return;
     case Action::pair:
     case Action::look_inside:
+    case Action::fill_first:
     case Action::secure_tails:
     case Action::test:
       return;
@@ -190,6 +191,8 @@ Work OperationReader::work_of(const OperationText& text) {
       return does::TakeCard{compartment_of(text)};
     case Action::look_inside:
       return does::LookInside{};
+    case Action::fill_first:
+      return does::FillFirst{};
     case Action::hem:
       return does::Hem{text.span ? names_.span(*text.span).value_or(SpanRef()) : SpanRef()};
     case Action::sew:

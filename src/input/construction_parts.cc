@@ -190,6 +190,7 @@ PieceRule piece_of(const Node& node, const Context& context, Names& names) {
     piece.cloth = cloth->value;
   }
   if (const auto how = reader.text("how")) piece.how = how->value;
+  if (const auto rows = reader.whole("rows", 0, 100)) piece.rows = rows->value;
   reader.finish();
   return piece;
 }

@@ -214,7 +214,8 @@ const Fields<pouch::Request> kPouchFields = {
     by_hand<pouch::Request>("start_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
     by_hand<pouch::Request>("end_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
     choice("cards", &pouch::Request::cards, pouch::kCardUseWords),
-    truth("turn_of_cloth", &pouch::Request::turn_of_cloth).at(Asked::on_page)};
+    truth("turn_of_cloth", &pouch::Request::turn_of_cloth).at(Asked::on_page),
+    length("knife", &pouch::Request::knife, Zero::allowed).at(Asked::on_page)};
 
 const Fields<Tolerances> kToleranceFields = {length("cut", &Tolerances::cut, Zero::allowed),
                                              length("place", &Tolerances::place, Zero::allowed),
@@ -231,6 +232,8 @@ const Fields<batch::Settings> kBatchFields = {
     whole("bundle", &batch::Settings::bundle, 1, batch::kMostPouches).as("5").at(Asked::on_page),
     number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled).at(Asked::on_page),
     number("aql", &batch::Settings::aql, 100).at(Asked::nowhere),
+    choice("first_pouch", &batch::Settings::first_pouch, batch::kFirstPouchWords)
+        .at(Asked::in_starter),
     by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};
 
 const Fields<StatedStitches> kStitchFields = {

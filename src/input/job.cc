@@ -168,6 +168,7 @@ void batch(TableReader& root, const Library& library, JobSettings& made, Currenc
   auto& diagnostics = root.context().diagnostics;
   read_fields(kBatchFields, reader, made.batch);
   if (made.batch.aql) check_aql(*made.batch.aql, diagnostics);
+  made.request.fills_first = made.batch.first_pouch != batch::FirstPouch::none;
   if (const auto currency = reader.text("currency")) currencies.push_back(*currency);
   if (const auto work = reader.text("work")) made.work = work_file(*work, library, diagnostics);
   reader.finish();

@@ -138,6 +138,25 @@ void passes(TableReader& reader, const Library& library, Request& request) {
   }
 }
 
+/// The knife cuts no seam off, and is stated once.
+void check_knife(const Context& context, const Request& request) {
+  const Placed<Length>& knife = request.knife;
+  if (knife.value == Length()) return;
+  const auto allowance = request.sizes.find(size::kSeamAllowance);
+  if (allowance != request.sizes.end() && knife.value >= allowance->second.value) {
+    context.diagnostics.error(knife.place,
+                              {"knife-over-seam",
+                               {{"knife", base::exact(knife.value)},
+                                {"allowance", base::exact(allowance->second.value)}}},
+                              {{"knife-over-seam-hint"}});
+  }
+  const bool in_passes = std::any_of(request.passes.begin(), request.passes.end(),
+                                     [](const pouch::SewingPass& pass) { return pass.from_edge; });
+  if (in_passes) {
+    context.diagnostics.error(knife.place, {"knife-and-passes"}, {{"knife-and-passes-hint"}});
+  }
+}
+
 }  // namespace
 
 void read_pouch(TableReader& root, const Library& library, Request& request) {
@@ -162,6 +181,7 @@ void read_pouch(TableReader& root, const Library& library, Request& request) {
   closure(reader, request);
   flap_shape(reader, request);
   passes(reader, library, request);
+  check_knife(root.context(), request);
   const auto allowance = request.sizes.find(size::kSeamAllowance);
   if (allowance != request.sizes.end()) {
     request.sizes.try_emplace(size::kNeedleReach, allowance->second);

@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "base/text.h"
+#include "batch/thread.h"
 #include "input/reader.h"
 #include "job/report/print.h"
 
@@ -139,6 +140,8 @@ bool Run::read_job(const Change& change) {
   settings_ = input::read_job(file, all, printed_units(), library(), diagnostics_);
   if (!settings_) return false;
   style_ = settings_->style;
+  settings_->request.chains =
+      batch::leaves_chains(settings_->request, settings_->batch.stitches, data_.supplies().thread);
   if (change) change(settings_->request, diagnostics_);
   if (diagnostics_.has_errors()) return false;
   pouch_ = pouch::derive(settings_->request, diagnostics_);
@@ -215,7 +218,10 @@ Cell::List Run::told(Severity severity) const {
 }
 
 void Run::add_diagnostics(Cell::Fields& fields) const {
-  fields.push_back({"warnings", told(Severity::warning)});
+  // For machines what is always so stands among the warnings.
+  Cell::List warnings = told(Severity::warning);
+  for (Cell& one : told(Severity::note)) warnings.push_back(std::move(one));
+  fields.push_back({"warnings", std::move(warnings)});
   fields.push_back({"errors", told(Severity::error)});
 }
 
@@ -261,6 +267,9 @@ Outcome Run::done(Made made) {
   std::vector<MadeFile> files = write(made.files);
   Outcome outcome;
   if (options_.talk == Talk::normal) outcome.err = shown(diagnostics_, Severity::warning);
+  // What is always so is told once: where a job is looked through.
+  const bool looks = options_.command == Command::check || options_.command == Command::size;
+  if (options_.talk == Talk::normal && looks) outcome.err += shown(diagnostics_, Severity::note);
   if (options_.form == Form::json) {
     add_diagnostics(made.report.fields);
     outcome.out = json_text(made.report.fields, words());

@@ -30,6 +30,21 @@ double test_minutes(const Run& run) {
   return test != nullptr && test->waits > 0 ? test->waits : pouch::kTestMinutes;
 }
 
+namespace {
+
+/// What the table of work says besides minutes.
+void add_of_work(const Run& run, tell::StepFacts& facts) {
+  const auto table = work_table(run);
+  if (!table) return;
+  const batch::WorkKind* sews = table->kind(word_of(pouch::kActionWords, pouch::Action::sew));
+  if (sews != nullptr && sews->stitch > base::Length()) facts.stitch_length = sews->stitch;
+  const batch::WorkKind* fills =
+      table->kind(word_of(pouch::kActionWords, pouch::Action::fill_first));
+  if (fills != nullptr) facts.dry_minutes = fills->waits;
+}
+
+}  // namespace
+
 Sewing sewing_of(const Run& run) {
   Sewing sewing{run.data().supplies().thread, {}};
   batch::use(run.settings().batch.stitches, sewing.rules);
@@ -42,6 +57,8 @@ tell::StepFacts step_facts(const Run& run, const Sewing& sewing) {
                         .stitches = {},
                         .chain = sewing.rules.chain,
                         .test_minutes = test_minutes(run)};
+  add_of_work(run, facts);
+  facts.every_presser = run.settings().batch.first_pouch == batch::FirstPouch::each_presser;
   for (const batch::Seam& seam : sewing.seams) {
     const batch::Stitch* stitch = sewing.rules.stitch(seam.stitch);
     if (stitch != nullptr) facts.stitches.emplace(seam.operation, *stitch);

@@ -121,6 +121,7 @@ struct PieceRule {
   int count = 1;  ///< for each pouch
   ClothKind cloth = ClothKind::laminate;
   std::string how;  ///< what is done with it before it is fixed, for people; may be empty
+  int rows = 0;     ///< of stitches that `how` sews along its length
 };
 
 /// Which raw edges: the sides run along the folding direction, a panel's ends across it. The bottom
@@ -193,9 +194,10 @@ enum class Action {
   press,      ///< fuse the edges with the iron
   take_card,  ///< pull the slip card out; skipped with "lay card"
   look_inside,
-  hem,  ///< turn in and stitch both sides of one span
-  sew,  ///< sew edges through all layers
-  secure_tails,
+  fill_first,    ///< fill the first pouch of each person who presses; skipped unless the job asks
+  hem,           ///< turn in and stitch both sides of one span
+  sew,           ///< sew edges through all layers
+  secure_tails,  ///< skipped where no seam ends in a thread chain
   test,
 };
 inline constexpr base::Named<Action> kActionWords[] = {{Action::attach, "attach"},
@@ -207,6 +209,7 @@ inline constexpr base::Named<Action> kActionWords[] = {{Action::attach, "attach"
                                                        {Action::press, "press"},
                                                        {Action::take_card, "take card"},
                                                        {Action::look_inside, "look inside"},
+                                                       {Action::fill_first, "fill first"},
                                                        {Action::hem, "hem"},
                                                        {Action::sew, "sew"},
                                                        {Action::secure_tails, "secure tails"},
@@ -258,6 +261,7 @@ struct TakeCard {
   std::size_t compartment = 0;
 };
 struct LookInside {};
+struct FillFirst {};
 struct Hem {
   SpanRef span;
 };
@@ -269,8 +273,8 @@ struct Test {};
 }  // namespace does
 
 using Work = std::variant<does::Attach, does::LayPanel, does::Pair, does::Finish, does::LayCard,
-                          does::Fold, does::Press, does::TakeCard, does::LookInside, does::Hem,
-                          does::Sew, does::SecureTails, does::Test>;
+                          does::Fold, does::Press, does::TakeCard, does::LookInside,
+                          does::FillFirst, does::Hem, does::Sew, does::SecureTails, does::Test>;
 static_assert(std::variant_size_v<Work> == static_cast<std::size_t>(Action::test) + 1);
 
 struct Operation {

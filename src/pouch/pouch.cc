@@ -181,10 +181,15 @@ class Checks {
     if (water.cause == LeakCause::end_finish) {
       const bool is_start = water.end == Edge::start;
       const EndFinish& finish = finish_of(request_, water.end);
-      diagnostics_.warning(finish.stated.value_or(request_.place),
-                           {is_start ? "finish-lowers-start" : "finish-lowers-end",
-                            lowered(water, {{"reach", exact(finish.needle_reach)}})},
-                           {{"finish-lowers-hint"}});
+      const base::Place place = finish.stated.value_or(request_.place);
+      const base::Message message = {is_start ? "finish-lowers-start" : "finish-lowers-end",
+                                     lowered(water, {{"reach", exact(finish.needle_reach)}})};
+      // An outer that frays has to be finished, so there it is always so.
+      if (request_.outer && request_.outer->frays) {
+        diagnostics_.note(place, message, {{"finish-lowers-deeper"}});
+      } else {
+        diagnostics_.warning(place, message, {{"finish-lowers-hint"}});
+      }
     }
     if (water.cause == LeakCause::attachment || water.cause == LeakCause::caught) {
       const bool is_hole = water.cause == LeakCause::attachment;
@@ -192,7 +197,9 @@ class Checks {
       diagnostics_.warning(
           request_.places.attachment(*water.by),
           {is_hole ? "attachment-lowers" : "caught-lowers", lowered(water, {{"attachment", name}})},
-          {{is_hole ? "attachment-lowers-hint" : "caught-lowers-hint"}});
+          {{!is_hole         ? "caught-lowers-hint"
+            : request_.outer ? "attachment-lowers-hint"
+                             : "attachment-lowers-higher"}});
     }
     if (water.height <= Length()) {
       diagnostics_.warning(request_.place,

@@ -80,6 +80,17 @@ std::optional<base::Length> seal_for_many_hands(const Pouch& pouch) {
   return pouch.sizes.seal_width + missing;
 }
 
+std::vector<std::size_t> rolls_of(const Pouch& pouch) {
+  std::vector<std::size_t> rolls;
+  if (pouch.construction().flap_law != FlapLaw::rolled) return rolls;
+  for (const Stage& stage : pouch.stages) {
+    const Action action = pouch.operation(stage.operation).action();
+    if (action == Action::sew) rolls.clear();
+    if (action == Action::fold) rolls.push_back(stage.operation);
+  }
+  return rolls;
+}
+
 bool sews_flap(const Pouch& pouch, std::size_t seam) {
   const Construction& construction = pouch.construction();
   if (construction.flap_law != FlapLaw::caught) return false;

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "pouch/pouch.h"
 
@@ -36,6 +37,12 @@ inline constexpr base::Length kLongestNotch = base::Length::whole_mm(3);
 /// The seal width that leaves kGoodClearSeal in the worst case, where less is left: advice, which
 /// decides nothing.
 [[nodiscard]] std::optional<base::Length> seal_for_many_hands(const Pouch& pouch);
+
+/// The operations that roll the mouth, in order; none where it is not rolled.
+[[nodiscard]] std::vector<std::size_t> rolls_of(const Pouch& pouch);
+
+/// How long the water stands in a first pouch before it is read: common practice, no source.
+inline constexpr int kFirstFillMinutes = 2;
 
 /// Is the flap caught in the seam of this operation? Only where it lies turned down by then.
 [[nodiscard]] bool sews_flap(const Pouch& pouch, std::size_t seam);

@@ -173,6 +173,9 @@ struct Request {
   EndFinish end_finish;
   CardUse cards = CardUse::inside;
   bool turn_of_cloth = false;  ///< the job's, else the construction's: is it added to the spans?
+  bool fills_first = true;     ///< first pouches are filled once they are pressed
+  bool chains = true;          ///< sewn edges end in thread chains, whose tails are secured
+  Placed<Length> knife;        ///< what an overedge's knife trims off each side as it sews
   std::vector<SewingPass> passes;      ///< along the sides; empty: the needle reach stands for them
   std::optional<std::size_t> closure;  ///< index of one of the construction's, which may have none
   Through closure_through = Through::outer;

@@ -88,6 +88,10 @@ class Teller {
   void how_fixed(const Fixed& one) {
     if (one.piece) {
       tell({"steps-attach-piece", {{"name", name_of(one)}, {"piece", piece_name(*one.piece)}}});
+      const bool is_pair = pouch_.construction().pieces[*one.piece].count == 2;
+      if (is_pair && pouch_.rule(one).kind == pouch::AttachmentKind::snap) {
+        tell({"steps-attach-halves", {{"piece", piece_name(*one.piece)}}});
+      }
       return;
     }
     const Attachment& rule = pouch_.rule(one);
@@ -96,14 +100,26 @@ class Teller {
     if (rule.kind == pouch::AttachmentKind::strap && at_side && one.width > Length()) {
       tell({"steps-attach-strap",
             {{"piece", rule.made_of ? piece_name(*rule.made_of) : ""},
-             {"length", one.width},
-             {"from", one.x.front() - base::half(one.width)}}});
+             {"length", base::mark(one.width)},
+             {"from", base::mark(one.x.front() - base::half(one.width))}}});
     }
-    if (const auto face = face_that_meets(one)) {
+    const auto face = face_that_meets(one);
+    if (face && rule.kind == pouch::AttachmentKind::snap) {
+      snap_half(one, *face);
+    } else if (face) {
       const bool film = *face == Face::film;
       tell({film ? "steps-attach-shows-film" : "steps-attach-shows-cloth",
             {{"name", name_of(one)}}});
     }
+  }
+
+  /// Which half it is, and which face it clicks on; each has a cap behind it.
+  void snap_half(const Fixed& one, Face face) {
+    const char* half = pouch_.rule(one).half_of ? "snap-stud" : "snap-socket";
+    const char* key = face == Face::film              ? "steps-attach-snap-film"
+                      : one.through == Through::outer ? "steps-attach-snap-outer"
+                                                      : "steps-attach-snap-cloth";
+    tell({key, {{"name", name_of(one)}, {"half", base::Message(half)}}});
   }
 
   /// The face of its span that lies towards its other half, once all is folded.

@@ -219,6 +219,7 @@ struct Done {
     return {"construction-do-take-card", {{"compartment", pocket(work.compartment)}}};
   }
   Message operator()(const does::LookInside&) const { return "construction-do-look"; }
+  Message operator()(const does::FillFirst&) const { return "construction-do-fill"; }
   Message operator()(const does::Hem& work) const {
     return {"construction-do-hem", {{"span", name(work.span)}}};
   }

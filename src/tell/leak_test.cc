@@ -26,6 +26,9 @@ class Speaker {
     Sentences parts;
     if (look)
       parts.push_back(of(sewn && !sewn_later ? "leak-look-sewn" : "leak-look-pressed", *look));
+    if (const auto filled = pouch::last_before_test(pouch_, Action::fill_first)) {
+      parts.push_back(of("leak-first", *filled));
+    }
     if (sewn_later) parts.push_back(of("leak-look-seam", *sewn));
     parts.push_back(then_tested());
     return parts;

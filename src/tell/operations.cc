@@ -1,5 +1,7 @@
 #include "tell/operations.h"
 
+#include <algorithm>
+
 #include "pouch/questions.h"
 #include "tell/names.h"
 #include "tell/step_list.h"
@@ -44,6 +46,7 @@ class Namer {
     return about_card("operation-take-card", "operation-take-card-of", work.compartment);
   }
   [[nodiscard]] base::Message operator()(const does::LookInside&) const { return "operation-look"; }
+  [[nodiscard]] base::Message operator()(const does::FillFirst&) const { return "operation-fill"; }
   [[nodiscard]] base::Message operator()(const does::Hem& work) const {
     return {"operation-hem",
             {{"span", span_name(pouch_.construction().span(work.span).name, words_)}}};
@@ -82,6 +85,10 @@ class Namer {
 }  // namespace
 
 std::string OperationWords::name(std::size_t operation) const {
+  const std::vector<std::size_t> rolls = pouch::rolls_of(*pouch_);
+  if (std::find(rolls.begin(), rolls.end(), operation) != rolls.end()) {
+    return words_.say({"operation-roll"});
+  }
   return words_.say(std::visit(Namer(*pouch_, words_), pouch_->operation(operation).work));
 }
 
@@ -94,7 +101,15 @@ std::optional<std::size_t> OperationWords::step(std::size_t operation) const {
 std::string OperationWords::listed(const std::vector<std::size_t>& operations) const {
   std::vector<StepName> names;
   for (const std::size_t one : operations) names.push_back({name(one), step(one)});
-  return with_steps(names, words_);
+  return with_steps(each_once(std::move(names)), words_);
+}
+
+std::vector<StepName> each_once(std::vector<StepName> names) {
+  const auto is_same = [](const StepName& a, const StepName& b) {
+    return a.name == b.name && a.step == b.step;
+  };
+  names.erase(std::unique(names.begin(), names.end(), is_same), names.end());
+  return names;
 }
 
 std::string with_steps(const std::vector<StepName>& names, const base::Voice& words) {

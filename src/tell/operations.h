@@ -45,6 +45,8 @@ struct StepName {
   std::string name;
   std::optional<std::size_t> step;
 };
+/// Without what only repeats the name before it, as the further turns of a roll.
+[[nodiscard]] std::vector<StepName> each_once(std::vector<StepName> names);
 /// `pull the slip card out, look inside (step 7), fold the flap over (step 8)`.
 [[nodiscard]] std::string with_steps(const std::vector<StepName>& names, const base::Voice& words);
 

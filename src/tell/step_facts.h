@@ -18,6 +18,9 @@ struct StepFacts {
   std::map<std::size_t, batch::Stitch> stitches;  ///< by operation; none: not said
   base::Length chain;  ///< of thread, left between pieces that are sewn one after the other
   double test_minutes = pouch::kTestMinutes;  ///< that the water stays in at the least
+  std::optional<base::Length> stitch_length;  ///< of all seams; absent: not said
+  double dry_minutes = 0;     ///< that a first pouch dries before it goes on; 0: not said
+  bool every_presser = true;  ///< fills a first pouch, not only one of them
 };
 
 }  // namespace pouchwright::tell

@@ -26,6 +26,14 @@ bool goes_on(Action done, Action next) {
                      [&](const GoesOn& one) { return one.next == next && one.done == done; });
 }
 
+/// The mouth is rolled in one go.
+bool rolls_on(const std::vector<std::size_t>& rolls, std::size_t done, std::size_t next) {
+  const auto is_roll = [&](std::size_t one) {
+    return std::find(rolls.begin(), rolls.end(), one) != rolls.end();
+  };
+  return is_roll(done) && is_roll(next);
+}
+
 /// One stitch and one panel, since a panel that lies apart has a picture of its own.
 bool same_kind(const pouch::Pouch& pouch, const Operation& a, const Operation& b) {
   const auto* one = a.as<pouch::does::Finish>();
@@ -42,6 +50,7 @@ struct Stages {
 
 std::vector<Stages> stages_by_step(const pouch::Pouch& pouch) {
   std::vector<Stages> steps;
+  const std::vector<std::size_t> rolls = rolls_of(pouch);
   std::size_t first = 0;
   for (std::size_t i = 0; i < pouch.stages.size(); ++i) {
     const bool last = i + 1 == pouch.stages.size();
@@ -49,6 +58,7 @@ std::vector<Stages> stages_by_step(const pouch::Pouch& pouch) {
       const Operation& done = pouch::operation_at(pouch, i);
       const Operation& next = pouch::operation_at(pouch, i + 1);
       if (goes_on(done.action(), next.action()) && same_kind(pouch, done, next)) continue;
+      if (rolls_on(rolls, pouch.stages[i].operation, pouch.stages[i + 1].operation)) continue;
     }
     steps.push_back({first, i});
     first = i + 1;

@@ -21,7 +21,8 @@ struct AssemblyStep {
 
 /// First the panel as it was cut, to be marked, where it is folded at all. Then each operation that
 /// takes part in the job; one that turns nothing and only goes on with the one before it (the other
-/// end's finish, a look inside once the card is out, the tails of what was sewn) shares its step.
+/// end's finish, a look inside once the card is out, the tails of what was sewn) shares its step,
+/// and so do the turns of a rolled mouth.
 [[nodiscard]] std::vector<AssemblyStep> assembly_steps(const pouch::Pouch& pouch);
 
 /// Which step of the sheet shows an operation, by its index; from 1, as the sheet numbers them.

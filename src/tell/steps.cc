@@ -9,9 +9,11 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "pouch/judge/fill.h"
+#include "pouch/judge/sizes.h"
 #include "pouch/questions.h"
 #include "tell/attachments.h"
 #include "tell/names.h"
+#include "tell/seams.h"
 
 namespace pouchwright::tell {
 namespace {
@@ -48,6 +50,12 @@ class Speaker {
 
   void head(base::Message message) { said_.push_back({std::move(message), {}}); }
   void tell(base::Message message) { said_.back().sentences.push_back(std::move(message)); }
+  void tell_all(std::vector<base::Message> messages) {
+    for (base::Message& message : messages) tell(std::move(message));
+  }
+  [[nodiscard]] SeamToTell seam(std::size_t operation) const {
+    return {pouch_, step_.moment, operation, facts_, words_};
+  }
 
   void say(std::size_t, const does::LayPanel& work) {
     const pouch::PanelRule& panel = pouch_.construction().panels[work.panel];
@@ -56,9 +64,9 @@ class Speaker {
          : work.film_up                          ? "steps-lay-panel-film-up"
                                                  : "steps-lay-panel-film-down");
   }
-  void say(std::size_t, const does::Hem& work) {
+  void say(std::size_t operation, const does::Hem& work) {
     head({"steps-hem", {{"span", span_of(work.span)}}});
-    tell("steps-hem-how");
+    tell_all(hem_words(seam(operation)));
   }
   void say(std::size_t, const does::Pair&) {
     head("steps-pair");
@@ -100,9 +108,9 @@ class Speaker {
     head("steps-look");
     tell("steps-look-how");
   }
-  void say(std::size_t, const does::SecureTails&) {
+  void say(std::size_t operation, const does::SecureTails&) {
     head("steps-tails");
-    tell("steps-tails-how");
+    tell_all(tails_words(seam(operation)));
   }
 
   [[nodiscard]] std::string span_of(pouch::SpanRef ref) const {
@@ -114,7 +122,7 @@ class Speaker {
   void mark_folds() {
     base::Value::List folds;
     for (const pouch::FoldLine& fold : folds_of(pouch_.sizes.main_panel()))
-      folds.push_back(fold.at);
+      folds.push_back(base::mark(fold.at));
     head("steps-mark");
     tell({"steps-mark-how",
           {{"start",
@@ -149,31 +157,11 @@ class Speaker {
     const std::string ends = of_operations<does::Finish>(
         [&](const does::Finish& one) { return end_name(pouch_, one, words_); });
     const bool turned = finish_of(pouch_.request, work.end).kind == pouch::FinishKind::turned;
-    head({turned ? "steps-turned" : "steps-overedge", {{"ends", ends}}});
-    if (turned) tell("steps-turned-how");
-    stitch(operation, turned ? batch::SeamEnds::back_tack : batch::SeamEnds::chain);
-  }
-
-  /// With which stitch, and what to do with the threads at a seam's ends; `usual` is what they do
-  /// where nobody said which stitch it is.
-  void stitch(std::size_t operation, batch::SeamEnds usual) {
-    batch::SeamEnds ends = usual;
-    const auto known = facts_.stitches.find(operation);
-    if (known != facts_.stitches.end()) {
-      const std::string& code = known->second.code;
-      const std::string name = "stitch-" + code;
-      if (words_.has(name)) {
-        tell({"steps-stitch", {{"code", code}, {"name", base::Message(name)}}});
-      } else {
-        tell({"steps-stitch-code", {{"code", code}}});
-      }
-      ends = known->second.ends;
-    }
-    if (ends == batch::SeamEnds::chain) {
-      tell({"steps-chain", {{"chain", facts_.chain}}});
-    } else {
-      tell("steps-back-tack");
-    }
+    const char* key = turned                          ? "steps-turned"
+                      : is_overedged(seam(operation)) ? "steps-overedge"
+                                                      : "steps-finish";
+    head({key, {{"ends", ends}}});
+    tell_all(finish_words(seam(operation)));
   }
 
   /// Where there are several pockets, which one the card is for.
@@ -183,7 +171,24 @@ class Speaker {
     head({key_of_pocket, {{"compartment", compartments[compartment].name}}});
   }
 
+  /// The whole roll in one go; its later turns say nothing of their own.
+  void say_roll(std::size_t operation, const std::vector<std::size_t>& rolls) {
+    if (operation != rolls.front()) return;
+    const auto& last = *pouch_.operation(rolls.back()).as<does::Fold>();
+    pouch::Values sizes;
+    for (const auto& [name, stated] : pouch_.request.sizes) sizes[name] = stated.value;
+    const Length height = value_of(pouch_.construction().span(last.turn).length, sizes);
+    head({"steps-roll", {{"rolls", rolls.size()}}});
+    tell({last.landing == pouch::Landing::on_top ? "steps-roll-front" : "steps-roll-back",
+          {{"height", base::mark(height)}}});
+    closed();
+  }
+
   void say(std::size_t operation, const does::Fold& work) {
+    const std::vector<std::size_t> rolls = pouch::rolls_of(pouch_);
+    if (std::find(rolls.begin(), rolls.end(), operation) != rolls.end()) {
+      return say_roll(operation, rolls);
+    }
     const bool over = work.landing == pouch::Landing::on_top;
     head({over ? "steps-fold-over" : "steps-fold-under", {{"turn", span_of(work.turn)}}});
     tell({"steps-fold-how", {{"fold", fold_between(work.between_a, work.between_b)}}});
@@ -266,14 +271,23 @@ class Speaker {
 
   void say(std::size_t operation, const does::Sew&) {
     head("steps-sew");
-    tell({"steps-sew-how",
-          {{"allowance", pouch_.sizes.seam_allowance},
-           {"reach", base::at_most(pouch_.sizes.needle_reach)}}});
-    if (pouch::sews_flap(pouch_, operation)) tell("steps-sew-flap");
-    if (!straps_at_sides(pouch_, step_.moment.folded, pouch::StrapLies::outwards).empty()) {
-      tell("steps-sew-straps");
+    tell_all(sew_words(seam(operation)));
+  }
+
+  /// Read at the water table, and dry before it goes on.
+  void say(std::size_t, const does::FillFirst&) {
+    head(facts_.every_presser ? "steps-fill-each" : "steps-fill-one");
+    const Length level = pouch::fill_of(pouch_, words_.style()).test_level;
+    const std::string pockets = wet_pockets(pouch_);
+    if (!pockets.empty()) tell({"steps-fill-pocket", {{"pockets", pockets}}});
+    base::Message::Values values = {{"level", level}, {"minutes", pouch::kFirstFillMinutes}};
+    tell({level > Length() ? "steps-fill-how" : "steps-fill-no-line", std::move(values)});
+    if (facts_.dry_minutes > 0) {
+      tell({"steps-fill-dry-minutes", {{"minutes", base::shortest(facts_.dry_minutes, 1)}}});
+    } else {
+      tell("steps-fill-dry");
     }
-    stitch(operation, batch::SeamEnds::chain);
+    tell("steps-fill-leaks");
   }
 
   /// Up to the same level as on the sheet of the leak test.

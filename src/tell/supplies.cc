@@ -238,6 +238,7 @@ std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const ba
       [&](const batch::ThreadNeed& need) { return stitch_name(need.stitch, words); });
   if (!stitches.empty()) {
     all.push_back(words.say({"supplies-ready-sew", {{"stitches", stitches}}}));
+    if (pouch.request.chains) all.push_back(words.say("supplies-ready-tails"));
   }
   const bool has_snaps = std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [&](const auto& one) {
     return pouch.rule(one).kind == pouch::AttachmentKind::snap;

@@ -73,6 +73,7 @@ std::vector<WorkName> work_names(const std::vector<batch::Step>& steps, const po
       names.push_back({name_of(operation, count[operation.kind] == 1, pouch, said, words),
                        operation.about ? said.step(*operation.about) : std::nullopt});
     }
+    names = each_once(std::move(names));
     work.name = base::list_text(names, ", ", &StepName::name);
     work.with_steps = with_steps(names, words);
     work.steps = steps_of(names, words);
@@ -81,13 +82,12 @@ std::vector<WorkName> work_names(const std::vector<batch::Step>& steps, const po
   return all;
 }
 
+// Sheets are called by the first letters of the alphabet, which they never use up on common paper.
 std::string step_letter(std::size_t step) {
-  constexpr std::size_t kLetters = 26;
-  std::string letters;
-  for (std::size_t rest = step + 1; rest > 0; rest = (rest - 1) / kLetters) {
-    letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % kLetters));
-  }
-  return letters;
+  constexpr char kFirst = 'K';
+  constexpr std::size_t kLetters = 'Z' - kFirst + 1;
+  const char last = static_cast<char>(kFirst + step % kLetters);
+  return std::string(step / kLetters, kFirst) + last;
 }
 
 std::string clock_time(base::Time time, const base::Voice& words) {

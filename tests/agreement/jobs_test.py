@@ -34,6 +34,7 @@ HEADINGS = {"operation-attach": "steps-attach", "operation-lay-panel": "steps-la
             "operation-press": "steps-press", "operation-take-card": "steps-take-card",
             "operation-take-card-of": "steps-take-card-of", "operation-look": "steps-look",
             "operation-sew": "steps-sew", "operation-tails": "steps-tails",
+            "operation-fill": "steps-fill-each", "operation-roll": "steps-roll",
             "operation-test": "steps-test"}
 
 
@@ -270,7 +271,8 @@ class Sizes(Job):
                 labels, shapes = drawn.get(f"template-{panel['name']}", drawn["template"])
                 words = [label.words for label in labels]
                 raw = next(shape for shape in shapes if shape.name == "panel")
-                top = min(y for _, y in raw.points)
+                # The start lies at the lower edge, as in the pictures of the steps.
+                start = max(y for _, y in raw.points)
                 self.assertAlmostEqual(raw.height, panel["length_mm"], delta=0.01)
                 for span in panel["spans"]:
                     if span["name"] in ("start-hem", "end-hem"):
@@ -284,7 +286,7 @@ class Sizes(Job):
                     self.hold_length(shown, span["to_mm"] - span["from_mm"])
                 for before, after in zip(panel["spans"], panel["spans"][1:]):
                     lines = [shape for shape in shapes if shape.name == f"fold--{before['name']}---{after['name']}"]
-                    self.assertTrue(any(abs(line.middle[1] - top - before["to_mm"]) < 0.01 for line in lines),
+                    self.assertTrue(any(abs(start - line.middle[1] - before["to_mm"]) < 0.01 for line in lines),
                                     (before, after))
                     between = filled("drawing-fold", before=name_of(before["name"]), after=name_of(after["name"]))
                     self.assertTrue(any(word.endswith(between) for word in words), between)
@@ -297,7 +299,10 @@ class Sizes(Job):
             self.assertEqual(hit is not None, bool(folds))
             if hit:
                 for printed, fold in zip(hit["folds"].split(", "), folds, strict=True):
-                    self.hold_length(printed, fold["at_mm"])
+                    # A mark is on the ruler's nearest step, 1 mm or 1/8 in, and says nothing of it.
+                    self.assertNotIn("≈", printed)
+                    step = 25.4 / 8 if made.unit == "in" else 1
+                    self.assertLessEqual(abs(value(printed)[0] - fold["at_mm"]), step / 2 + 1e-6)
                 self.assertEqual(hit["start"], name_of(made.size["spans"][0]["name"]))
         self.each(hold)
 
@@ -396,8 +401,15 @@ class Water(Job):
             self.hold_says(made.packet, "leak-picture-water", level=level)
             parts = " ".join(label.words for labels, _ in made.drawings("template").values() for label in labels)
             self.hold_says(parts, "drawing-test-level", level=level)
-            waits = {waits for *_, waits in made.planned() if waits}
-            self.assertEqual(waits, {one["waits_min"] for one in made.schedule["steps"] if one["waits_min"]})
+            every = [(names, waits) for _, names, _, waits in made.planned() if waits]
+            self.assertEqual({waits for _, waits in every},
+                             {one["waits_min"] for one in made.schedule["steps"] if one["waits_min"]})
+            # A first pouch dries, the others stand with the water in.
+            dries = {waits for names, waits in every if WORDS["operation-fill"] in names}
+            waits = {waits for names, waits in every if WORDS["operation-fill"] not in names}
+            self.assertEqual(dries, {float(hit["minutes"]) for step in made.steps
+                                     for hit in said("steps-fill-dry-minutes").finditer(step["words"])})
+            self.assertEqual(len(dries), 1)
             self.assertEqual(waits, {float(steps[0]["minutes"])})
             self.assertEqual(waits, {float(hit["minutes"]) for hit in said("leak-wait").finditer(made.packet)})
         self.each(hold)

@@ -16,7 +16,7 @@ states a command line. Comments at the top say what happens:
     # error - about the case's own file as a whole
     # other a line that is none of these, as the count of further errors
 
-FILE stands for NAME.toml; where the line does not name it, it comes last. Every error, warning and
+FILE stands for NAME.toml; where the line does not name it, it comes last. Every error, warning, note and
 hint must be stated, in order, word for word. Held of every case besides: it takes less than a second
 of the processor, exit codes 1, 2 and 3 leave no file behind, standard output is empty on them, and
 with --json on exit code 1 it is a report of exactly these warnings and errors.
@@ -46,9 +46,9 @@ HERE = pathlib.Path(__file__).resolve().parent
 PROGRAM = ""
 # Of the processor, as often as much under the sanitizers.
 SECONDS = 1.0 * int(os.environ.get("POUCHWRIGHT_PATIENCE", "1"))
-STATED = re.compile(r"# (about|args|change|exit|error|warning|hint|other)\b:? ?(.*)")
+STATED = re.compile(r"# (about|args|change|exit|error|warning|note|hint|other)\b:? ?(.*)")
 SOURCE_LINE = re.compile(r" *\d* \| ")
-TOLD = re.compile(r"(?:(.*?): )?(error|warning): (.*)")
+TOLD = re.compile(r"(?:(.*?): )?(error|warning|note): (.*)")
 
 
 def made_files(folder):
@@ -239,9 +239,10 @@ class Errors(unittest.TestCase):
             self.assertEqual(sorted(report), ["errors", "warnings"])
             self.assertEqual(run.left_behind, [], "files written")
         self.assertEqual(run.exit == 1, bool(report["errors"]))
-        for severity in ("warning", "error"):
+        # For machines what is always so stands behind the warnings.
+        for severity, kinds in (("warning", ("warning", "note")), ("error", ("error",))):
             said = [text.split(" ", 1)[1] if not text.startswith("[") else text.split("] ", 1)[1]
-                    for kind, text in told if kind == severity]
+                    for one in kinds for kind, text in told if kind == one]
             reported = [re.sub(r"[\x00-\x1f]", "?", one["message"])
                         for one in report[severity + "s"]]
             self.assertEqual(reported, said)

@@ -63,7 +63,7 @@ void draw(const pouch::Pouch& pouch, const input::JobSettings& settings, const b
       "Template",
       {draw::cutting_templates(pouch, draw::Pattern::whole, words, measure).front()}};
   for (const auto use : {pouch::NamedCard::Use::slip, pouch::NamedCard::Use::shield}) {
-    for (auto& card : draw::cards(pouch, use, words, measure)) {
+    for (auto& card : draw::cards(pouch, use, settings.sole, words, measure)) {
       document.drawings.push_back(std::move(card));
     }
   }

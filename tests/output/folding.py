@@ -50,8 +50,9 @@ def printed(path):
             if shape.get("id") and shape.get("d"):
                 shapes[shape.get("id")] = vectors.path_lines(shape.get("d"))
     corners = shapes["panel"][0][0]
-    left, top = min(x for x, _ in corners), min(y for _, y in corners)
-    found = {name: [[(x - left, y - top) for x, y in points] for points, _, _ in lines]
+    left, bottom = min(x for x, _ in corners), max(y for _, y in corners)
+    # The panel's start is printed at the lower edge, as the pictures of the steps show it.
+    found = {name: [[(x - left, bottom - y) for x, y in points] for points, _, _ in lines]
              for name, lines in shapes.items()}
     panel = Printed(max(x for x, _ in found["panel"][0]), max(y for _, y in found["panel"][0]),
                     found["panel"][0])

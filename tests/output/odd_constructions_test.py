@@ -237,12 +237,65 @@ class Straps(unittest.TestCase):
                       for half in ("front", "flap")}
                 paired = next(i for i, (done, _) in enumerate(steps) if "pair" in done)
                 self.assertLess(on["front"][0], paired)
+                # A snap's two halves are a socket and a stud, each with a cap behind it.
+                if kind == "snap":
+                    self.assertIn("snap on the front: its stud goes outside on the right side",
+                                  on["front"][1])
+                    self.assertIn("snap on the flap: its socket goes on the film side",
+                                  on["flap"][1])
+                    continue
                 self.assertIn(f"{name} on the front shows its working side on the cloth",
                               on["front"][1])
                 self.assertGreater(on["flap"][0], paired)
                 self.assertIn(f"{name} on the flap shows its working side on the film",
                               on["flap"][1])
                 self.assertIn("higher than water stands", on["flap"][1])
+
+    def test_a_free_flap_s_sides_are_hemmed_where_the_side_seam_ends(self):
+        with temporary_folder() as folder:
+            (folder / "job.toml").write_text('construction = "freeflap"\n', encoding="utf-8")
+            steps = {step["operations"][0]: step["words"]
+                     for step in json.loads(run(folder, "steps", "--json"))["steps"]
+                     if step["operations"]}
+            seams = {one["operation"]: one
+                     for one in json.loads(run(folder, "supplies", "--json"))["seams"]}
+        self.assertIn("The seam ends where the flap is folded", steps["sew-sides"])
+        # As wide as the seam allowance, so that the flap is no wider than what is sewn.
+        self.assertIn("Snip both side edges where the flap is folded, 7 mm deep", steps["hem-flap"])
+        self.assertIn("Turn each raw side edge 7 mm to the inside", steps["hem-flap"])
+        # By hand: up to the flap fold, 150 mm; the flap is 80 and the turned end's 10 are its own.
+        self.assertEqual(seams["sew-sides"]["length_mm"], 150)
+        self.assertEqual(seams["hem-flap"]["length_mm"], 80)
+
+    def test_a_mouth_is_rolled_in_one_step_and_straps_get_opposite_halves(self):
+        with temporary_folder() as folder:
+            for rolls in (2, 3, 5):
+                (folder / "job.toml").write_text(
+                    f'construction = "rolltop"\n[pouch]\nrolls = {rolls}\n', encoding="utf-8")
+                steps = json.loads(run(folder, "steps", "--json"))["steps"]
+                last = steps[-1]["words"]
+                self.assertIn(f"Roll the mouth down {rolls} times. 25 mm each time, on the marks",
+                              last)
+                self.assertEqual(len(steps[-1]["operations"]), rolls)
+                straps = next(one["words"] for one in steps if "snap-on" in one["operations"])
+                self.assertIn("Opposite halves: the socket on one strap", straps)
+                plan = run(folder, "schedule")
+                self.assertEqual(len(re.findall(r"(?m)^  [K-Z]+  .*roll the mouth down", plan)), 1)
+                self.assertNotIn("back roll", plan)
+
+    def test_what_a_hand_marks_is_on_the_ruler(self):
+        with temporary_folder() as folder:
+            for construction in ("foldover", "gusset", "rolltop", "double", "freeflap", "twopiece",
+                                 "sleeve"):
+                for units in ("mm", "in"):
+                    (folder / "job.toml").write_text(
+                        f'construction = "{construction}"\nunits = "{units}"\n',
+                        encoding="utf-8")
+                    steps = json.loads(run(folder, "steps", "--json"))["steps"]
+                    marks = [one["words"] for one in steps if not one["operations"]]
+                    marks += [one["words"] for one in steps if "straps-on" in one["operations"]]
+                    for words in marks:
+                        self.assertNotIn("≈", words.split(" or snip")[0], (construction, units))
 
     def test_a_hem_shows_its_stitches(self):
         with temporary_folder() as folder:
@@ -266,8 +319,7 @@ class Straps(unittest.TestCase):
     def test_rolled_walls_turn_together(self):
         with temporary_folder() as folder:
             steps = self.steps(folder)
-        for step in ("roll-mouth", "roll-3", "roll-last"):
-            self.assertIn("Take all layers together.", steps[step])
+        self.assertIn("all layers together", steps["roll-last"])
         self.assertNotIn("together", steps["fold-front"])
 
 

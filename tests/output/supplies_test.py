@@ -94,7 +94,7 @@ class Supplies(unittest.TestCase):
         rolled = report("supplies", job=str(SOURCE / "patterns" / "heron-quay-rolltop.toml"))
         self.assertEqual(line(rolled, "snap")["amount"],
                          rolled["pouches"] + sum(rolled["spare_pouches"].values()))
-        self.assertEqual(rolled["thread_not_counted"], ["strap"])
+        self.assertEqual(rolled["thread_not_counted"], [])
 
     def test_every_card_is_counted_for_every_iron_that_is_held(self):
         double = str(SOURCE / "patterns" / "heron-quay-double.toml")

@@ -42,9 +42,13 @@ inline std::vector<std::string> schedule_faults(const batch::Line& line,
     if (!done.try_emplace({task.step, task.bundle}, &task).second) {
       faults.push_back(name(task) + " twice");
     }
+    if (step.firsts && task.bundle >= static_cast<std::size_t>(*step.firsts)) {
+      faults.push_back(name(task) + " is none of the first");
+    }
     Time length{};
     for (const auto& operation : step.operations) {
-      length += operation.each * line.bundles[task.bundle] + operation.per_bundle;
+      length += operation.each * (step.firsts ? 1 : line.bundles[task.bundle]);
+      length += operation.per_bundle;
     }
     if (task.start < Time() || task.end - task.start != length) {
       faults.push_back(name(task) + " takes another time");
@@ -68,21 +72,28 @@ inline std::vector<std::string> schedule_faults(const batch::Line& line,
   for (auto& [station, spans] : of_station) {
     no_overlaps(std::move(spans), base::word_of(batch::kStationWords, station.first), faults);
   }
+  // When the bundle is free of a step: once it is done and has waited, or, where it passes the step
+  // by, once it is free of what that step needs.
+  std::map<std::pair<std::size_t, std::size_t>, Time> free;
   for (std::size_t s = 0; s < line.steps.size(); ++s) {
     for (std::size_t b = 0; b < line.bundles.size(); ++b) {
       const auto task = done.find({s, b});
+      Time earliest{};
+      for (const std::size_t need : line.steps[s].needs) {
+        earliest = std::max(earliest, free[{need, b}]);
+      }
+      const auto& firsts = line.steps[s].firsts;
+      if (task == done.end() && firsts && b >= static_cast<std::size_t>(*firsts)) {
+        free[{s, b}] = earliest;
+        continue;
+      }
       if (task == done.end()) {
         faults.push_back("step " + std::to_string(s) + " of bundle " + std::to_string(b) +
                          " is not done");
         continue;
       }
-      for (const std::size_t need : line.steps[s].needs) {
-        const auto before = done.find({need, b});
-        if (before == done.end()) continue;
-        if (before->second->end + line.steps[need].waits > task->second->start) {
-          faults.push_back(name(*task->second) + " too early");
-        }
-      }
+      free[{s, b}] = task->second->end + line.steps[s].waits;
+      if (earliest > task->second->start) faults.push_back(name(*task->second) + " too early");
     }
   }
   if (finish != plan.finish) faults.emplace_back("the finish is not the last task's end");

@@ -13,18 +13,19 @@ class Bounds {
  public:
   explicit Bounds(const Line& line) : line_(line) {
     const auto [least, most] = std::minmax_element(line.bundles.begin(), line.bundles.end());
+    const std::size_t last = line.bundles.size() - 1;
     for (const Step& step : line.steps) {
-      smallest_.push_back(step.takes(*least));
-      largest_.push_back(step.takes(*most));
-      Time sum{};
-      for (const int pieces : line.bundles) sum += step.takes(pieces);
-      work_.push_back(sum);
+      smallest_.push_back(step.takes(step.pieces_of(last, *least)));
+      largest_.push_back(step.takes(step.pieces_of(0, *most)));
+      least_waits_.push_back(step.is_done_to(last) ? step.waits : Time());
+      waits_.push_back(step.waits);
+      work_.push_back(work_of(step, line));
     }
     followers_.resize(line.steps.size());
     for (std::size_t i = 0; i < line.steps.size(); ++i) {
       for (const std::size_t need : line.steps[i].needs) followers_[need].push_back(i);
     }
-    heads_ = heads(smallest_);
+    heads_ = heads(smallest_, least_waits_);
     tails_ = tails(smallest_);
   }
 
@@ -44,11 +45,12 @@ class Bounds {
 
  private:
   /// The least time that passes before a step can begin.
-  [[nodiscard]] std::vector<Time> heads(const std::vector<Time>& takes) const {
+  [[nodiscard]] std::vector<Time> heads(const std::vector<Time>& takes,
+                                        const std::vector<Time>& waits) const {
     std::vector<Time> result(takes.size());
     for (std::size_t i = 0; i < takes.size(); ++i) {
       for (const std::size_t need : line_.steps[i].needs) {
-        result[i] = std::max(result[i], result[need] + takes[need] + line_.steps[need].waits);
+        result[i] = std::max(result[i], result[need] + takes[need] + waits[need]);
       }
     }
     return result;
@@ -59,14 +61,19 @@ class Bounds {
     std::vector<Time> result(takes.size());
     for (std::size_t i = takes.size(); i-- > 0;) {
       for (const std::size_t next : followers_[i]) {
-        result[i] = std::max(result[i], line_.steps[i].waits + takes[next] + result[next]);
+        const Time after = takes[next] + result[next];
+        // Nobody waits for a step that is passed by, with nothing behind it.
+        const bool ends_here = !line_.steps[next].is_done_to(line_.bundles.size() - 1);
+        if (ends_here && after == Time()) continue;
+        result[i] = std::max(result[i], least_waits_[i] + after);
       }
     }
     return result;
   }
 
+  /// The first bundle is as large as any, and passes no step by.
   [[nodiscard]] Time chain() const {
-    const std::vector<Time> before = heads(largest_);
+    const std::vector<Time> before = heads(largest_, waits_);
     Time longest{};
     for (std::size_t i = 0; i < before.size(); ++i) {
       longest = std::max(longest, before[i] + largest_[i]);
@@ -103,10 +110,10 @@ class Bounds {
     std::size_t tasks = 0;
     for (std::size_t i = 0; i < line_.steps.size(); ++i) {
       if (line_.steps[i].station != station) continue;
-      before.emplace_back(heads_[i], line_.bundles.size());
-      after.emplace_back(tails_[i], line_.bundles.size());
+      before.emplace_back(heads_[i], tasks_of(i));
+      after.emplace_back(tails_[i], tasks_of(i));
       work += work_[i];
-      tasks += line_.bundles.size();
+      tasks += tasks_of(i);
     }
     if (tasks == 0) return {};
     return spread(work, std::move(before), std::move(after), std::min(units(station), tasks));
@@ -115,7 +122,8 @@ class Bounds {
   /// As of a station, but the tasks of a station cannot all be first: of n such tasks on c units
   /// the last begins no earlier than n / c tasks, rounded down, after the first.
   [[nodiscard]] Time of_helpers() const {
-    const std::size_t tasks = line_.steps.size() * line_.bundles.size();
+    std::size_t tasks = 0;
+    for (std::size_t i = 0; i < line_.steps.size(); ++i) tasks += tasks_of(i);
     const std::size_t count = std::min(static_cast<std::size_t>(line_.helpers), tasks);
     Time work{};
     for (const Time time : work_) work += time;
@@ -129,13 +137,13 @@ class Bounds {
     for (std::size_t i = 0; i < times.size(); ++i) {
       const Station station = line_.steps[i].station;
       if (station == Station::hands) {
-        result.emplace_back(times[i], line_.bundles.size());
+        result.emplace_back(times[i], tasks_of(i));
         continue;
       }
       const auto [found, is_new] = least.try_emplace(station, times[i], smallest_[i]);
       found->second.first = std::min(found->second.first, times[i]);
       found->second.second = std::min(found->second.second, smallest_[i]);
-      tasks[station] += line_.bundles.size();
+      tasks[station] += tasks_of(i);
     }
     for (const auto& [station, time] : least) {
       const std::size_t many = std::min(count, tasks[station]);
@@ -147,9 +155,17 @@ class Bounds {
     return result;
   }
 
+  /// How many bundles the step is done to.
+  [[nodiscard]] std::size_t tasks_of(std::size_t step) const {
+    const auto& firsts = line_.steps[step].firsts;
+    return std::min(line_.bundles.size(),
+                    firsts ? static_cast<std::size_t>(*firsts) : line_.bundles.size());
+  }
+
   const Line& line_;
-  std::vector<Time> smallest_, largest_;  ///< of each step: for the smallest and largest bundle
-  std::vector<Time> work_;                ///< of each step, all bundles together
+  std::vector<Time> smallest_, largest_;   ///< of each step: for the smallest and largest bundle
+  std::vector<Time> least_waits_, waits_;  ///< 0 where a bundle passes the step by; of the first
+  std::vector<Time> work_;                 ///< of each step, all bundles together
   std::vector<std::vector<std::size_t>> followers_;
   std::vector<Time> heads_, tails_;
 };

@@ -53,7 +53,12 @@ class Dispatcher {
       for (const std::size_t need : needs) followers_[need].push_back(step);
       for (std::size_t bundle = 0; bundle < bundles_; ++bundle) {
         missing_[step * bundles_ + bundle] = needs.size();
-        if (needs.empty()) ready_[step].push(bundle);
+        if (!needs.empty()) continue;
+        if (line.steps[step].is_done_to(bundle)) {
+          ready_[step].push(bundle);
+        } else {
+          events_.push({Time(), Event::Kind::ready, step * bundles_ + bundle});
+        }
       }
     }
   }
@@ -75,7 +80,13 @@ class Dispatcher {
  private:
   void happen(const Event& event) {
     if (event.kind == Event::Kind::ready) {
-      ready_[event.task / bundles_].push(event.task % bundles_);
+      const std::size_t step = event.task / bundles_;
+      const std::size_t bundle = event.task % bundles_;
+      if (line_.steps[step].is_done_to(bundle)) {
+        ready_[step].push(bundle);
+      } else {
+        release(step, bundle, event.at);  // this bundle passes the step by
+      }
       return;
     }
     const Task& task = made_.tasks[event.task];
@@ -84,9 +95,14 @@ class Dispatcher {
     --busy_;
     const Step& step = line_.steps[task.step];
     if (step.station != Station::hands) free_stations(step.station).push(task.station);
-    for (const std::size_t follower : followers_[task.step]) {
-      const std::size_t next = follower * bundles_ + task.bundle;
-      ready_at_[next] = std::max(ready_at_[next], event.at + step.waits);
+    release(task.step, task.bundle, event.at + step.waits);
+  }
+
+  /// From `at` on what follows may be done to the bundle, as far as this step goes.
+  void release(std::size_t step, std::size_t bundle, Time at) {
+    for (const std::size_t follower : followers_[step]) {
+      const std::size_t next = follower * bundles_ + bundle;
+      ready_at_[next] = std::max(ready_at_[next], at);
       if (--missing_[next] == 0) events_.push({ready_at_[next], Event::Kind::ready, next});
     }
   }
@@ -124,7 +140,7 @@ class Dispatcher {
     task.bundle = ready_[index].top();
     ready_[index].pop();
     task.start = now;
-    task.end = now + step.takes(line_.bundles[task.bundle]);
+    task.end = now + step.takes(step.pieces_of(task.bundle, line_.bundles[task.bundle]));
     task.helper = helper_for(index);
     if (step.station != Station::hands) {
       task.station = free_stations(step.station).top();

@@ -19,9 +19,7 @@ std::vector<std::vector<std::int64_t>> step_orders(const Line& line) {
   for (const Step& step : line.steps) {
     if (step.station == Station::hands) continue;
     const auto kind = static_cast<std::size_t>(step.station);
-    for (const int pieces : line.bundles) {
-      work[kind] += step.takes(pieces).shared_out(line.stations[kind]);
-    }
+    work[kind] += work_of(step, line).shared_out(line.stations[kind]);
   }
   const auto longest =
       static_cast<std::size_t>(std::max_element(work.begin() + 1, work.end()) - work.begin());
@@ -115,6 +113,26 @@ Schedule told(const Line& line, Dispatched found) {
 
 }  // namespace
 
+namespace {
+
+/// As first_pouches() of settings.h counts them.
+void set_firsts_by_iron(Line& line) {
+  const int irons = line.stations[static_cast<std::size_t>(Station::iron)];
+  for (Step& step : line.steps) {
+    if (step.firsts) step.firsts = std::max(1, std::min(line.helpers, irons));
+  }
+}
+
+}  // namespace
+
+Time work_of(const Step& step, const Line& line) {
+  Time sum{};
+  for (std::size_t i = 0; i < line.bundles.size(); ++i) {
+    sum += step.takes(step.pieces_of(i, line.bundles[i]));
+  }
+  return sum;
+}
+
 std::vector<int> bundles(int pieces, int size, std::size_t steps) {
   const int most = std::max(1, kMostTasks / static_cast<int>(steps));
   const int of_each = std::max(size, (pieces + most - 1) / most);
@@ -152,6 +170,7 @@ std::vector<WhatIf> what_if(const Line& line, const Schedule& plan) {
       if (!held) continue;
       ++more.stations[static_cast<std::size_t>(station)];
     }
+    if (line.firsts_by_iron) set_firsts_by_iron(more);
     all.push_back({station, std::min(plan.finish, planned(more).finish)});
   }
   return all;

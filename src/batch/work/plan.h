@@ -34,8 +34,13 @@ struct Line {
   std::vector<int> bundles;  ///< pieces of each, above 0
   int helpers = 1;
   Stations stations{};
+  /// Steps of the first bundles are done to as many as there are irons with somebody to hold them.
+  bool firsts_by_iron = false;
   std::int64_t work = kScheduleWork;
 };
+
+/// What a step takes for all bundles together.
+[[nodiscard]] Time work_of(const Step& step, const Line& line);
 
 /// `pieces` in bundles of `size`, the last one smaller where they do not come out even; larger
 /// bundles where there would be more than kMostTasks tasks. Requires: all above 0.

@@ -11,6 +11,7 @@ namespace pouchwright::batch {
 
 using base::Length;
 using pouch::Operation;
+using pouch::does::FillFirst;
 using pouch::does::Finish;
 using pouch::does::Fold;
 using pouch::does::LayPanel;
@@ -49,6 +50,7 @@ double minutes_a_piece(const WorkKind& kind, const Amount& amount) {
 
 Time Step::takes(int pieces) const {
   Time time{};
+  if (pieces == 0) return time;
   for (const StepOperation& operation : operations) {
     time += operation.each * pieces + operation.per_bundle;
   }
@@ -80,6 +82,7 @@ struct Element {
   Time waits{};
   bool goes_on = false;
   std::set<std::size_t> needs;  ///< indices of earlier elements
+  std::optional<int> firsts;    ///< as of a Step
 };
 
 class StepMaker {
@@ -128,12 +131,13 @@ class StepMaker {
     const Amount amount = amount_of(index);
     std::set<std::size_t> needs = needs_of(operation);
     int pass = 0;
-    for (const Station station : stations_of(*kind, index)) {
+    for (const Pass& one : passes_of(*kind, index)) {
       ++pass;
       const std::string id =
           pass == 1 ? operation.id : operation.id + "-pass-" + std::to_string(pass);
-      std::size_t last = add(*kind, {id, index, station, pass, ""}, amount, needs);
-      if (const WorkKind* next = kind->then.empty() ? nullptr : table_.kind(kind->then)) {
+      std::size_t last = add(*kind, {id, index, one.station, pass, ""}, amount, needs);
+      const WorkKind* next = one.is_followed ? table_.kind(kind->then) : nullptr;
+      if (next != nullptr) {
         last = add(*next, {id + "-" + base::slug(next->name), index, next->station, pass, ""},
                    amount, {last});
       }
@@ -142,18 +146,26 @@ class StepMaker {
     is_done(index, *needs.begin());
   }
 
-  /// Where each pass of the operation is done, in order.
-  [[nodiscard]] std::vector<Station> stations_of(const WorkKind& kind,
-                                                 std::size_t operation) const {
-    std::vector<Station> stations;
+  /// Where a pass of an operation is done, and whether the kind that follows it does.
+  struct Pass {
+    Station station;
+    bool is_followed;
+  };
+
+  /// In order. What follows sewing is about the thread chains: a stitch without them has none to
+  /// snip.
+  [[nodiscard]] std::vector<Pass> passes_of(const WorkKind& kind, std::size_t operation) const {
+    const bool has_next = !kind.then.empty();
+    std::vector<Pass> passes;
     if (kind.station == Station::machine || kind.station == Station::overedge) {
       for (const Seam& seam : *work_.seams) {
         if (seam.operation != operation) continue;
-        stations.push_back(is_overedge(seam.stitch) ? Station::overedge : Station::machine);
+        passes.push_back({is_overedge(seam.stitch) ? Station::overedge : Station::machine,
+                          has_next && !seam.has_back_tacks});
       }
     }
-    if (stations.empty()) stations.push_back(kind.station);
-    return stations;
+    if (passes.empty()) passes.push_back({kind.station, has_next});
+    return passes;
   }
 
   /// What tells one piece of work from others of its kind.
@@ -179,8 +191,15 @@ class StepMaker {
          station_at_hand(which.station, which.id),
          Time::minutes(kind.waits),
          kind.goes_on,
-         std::move(needs)});
+         std::move(needs),
+         firsts_of(which)});
     return elements_.size() - 1;
+  }
+
+  /// Only the first pouch of each person who presses is filled before it is sewn.
+  [[nodiscard]] std::optional<int> firsts_of(const Which& which) const {
+    const bool fills = which.about && pouch_.operation(*which.about).as<FillFirst>() != nullptr;
+    return fills ? std::optional(first_pouches(settings_)) : std::nullopt;
   }
 
   /// The station, if the job has one.
@@ -296,7 +315,7 @@ class StepMaker {
   [[nodiscard]] bool goes_on(const Step& step, std::size_t i) const {
     const Element& element = elements_[i];
     return elements_[i - 1].goes_on && elements_[i - 1].waits == Time() &&
-           element.needs.contains(i - 1) &&
+           element.firsts == elements_[i - 1].firsts && element.needs.contains(i - 1) &&
            (step.station == Station::hands || element.station == Station::hands ||
             step.station == element.station);
   }
@@ -311,6 +330,7 @@ class StepMaker {
       step.operations.push_back(element.operation);
       if (element.station != Station::hands) step.station = element.station;
       step.waits = element.waits;
+      step.firsts = element.firsts;
       step_of.push_back(made.size() - 1);
       std::set<std::size_t> needs(step.needs.begin(), step.needs.end());
       for (const std::size_t need : element.needs) {

@@ -56,7 +56,7 @@ struct WorkKind {
   int clips = 0;         ///< put on one piece, and left there
   bool takes_clips_off = false;
   bool goes_on = false;  ///< the piece stays in the same hands for the operation that follows
-  std::string then;      ///< a kind that always follows: "clip apart"
+  std::string then;      ///< a kind that always follows: "snip apart"
   base::Place place;
 };
 
@@ -98,7 +98,7 @@ inline constexpr double kCutsAPanel = 2;
 
 /// One operation within a step.
 struct StepOperation {
-  /// The construction's; derived ones: `cut-laminate`, `sew-sides-clip-apart`, `sew-sides-pass-2`.
+  /// The construction's; derived ones: `cut-laminate`, `sew-sides-snip-apart`, `sew-sides-pass-2`.
   std::string id;
   std::string kind;                  ///< of the work table
   std::optional<std::size_t> about;  ///< the construction's operation; absent: a cloth is cut
@@ -114,7 +114,18 @@ struct Step {
   Station station = Station::hands;
   Time waits{};                    ///< that the bundle lies afterwards
   std::vector<std::size_t> needs;  ///< earlier steps, sorted
+  /// It is done to one piece of each of so many bundles, from the first; all others pass it by.
+  /// Absent: to every piece.
+  std::optional<int> firsts{};
 
+  [[nodiscard]] bool is_done_to(std::size_t bundle) const {
+    return !firsts || bundle < static_cast<std::size_t>(*firsts);
+  }
+  /// Of a bundle of `size` pieces.
+  [[nodiscard]] int pieces_of(std::size_t bundle, int size) const {
+    return !firsts ? size : is_done_to(bundle) ? 1 : 0;
+  }
+  /// 0 for no piece.
   [[nodiscard]] Time takes(int pieces) const;
 };
 

@@ -269,11 +269,22 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Hem
   }
 }
 
+/// From where to where an operation sews the sides; what it does not join is none of it.
+Interval sewn_heights(const FoldViews& views, std::size_t operation) {
+  std::optional<Interval> all;
+  for (const pouch::SeamLayers& seam : views.pouch->layers_at_seams) {
+    if (seam.operation != operation || seam.edge != Edge::left) continue;
+    if (!all) all = seam.heights;
+    all = Interval{std::min(all->from, seam.heights.from), std::max(all->to, seam.heights.to)};
+  }
+  return all.value_or(views.all_heights());
+}
+
 /// The stitched line along an edge, on the plan.
-Path seam(const FoldViews& views, Edge edge) {
+Path seam(const FoldViews& views, Edge edge, const Interval& sides) {
   if (edge == Edge::left || edge == Edge::right) {
     const double x = views.side_seams()[edge == Edge::left ? 0 : 1];
-    return line({x, views.bottom()}, {x, views.top()});
+    return line({x, views.plan.y(sides.from)}, {x, views.plan.y(sides.to)});
   }
   Length height;
   if (edge != Edge::bottom) {
@@ -284,17 +295,18 @@ Path seam(const FoldViews& views, Edge edge) {
   return line({0, views.plan.y(height)}, {views.right(), views.plan.y(height)});
 }
 
-void mark_seams(Drawing& drawing, const FoldViews& views, const does::Sew& work) {
+void mark_seams(Drawing& drawing, const FoldViews& views, std::size_t operation,
+                const does::Sew& work) {
+  const Interval sides = sewn_heights(views, operation);
   for (const Edge edge : work.edges) {
-    drawing.add_line(Group::seam, "sew here", seam(views, edge), kStitches);
+    drawing.add_line(Group::seam, "sew here", seam(views, edge, sides), kStitches);
   }
 }
 
 /// Through all layers in the side view, wherever some lie.
-void mark_stitches(Drawing& drawing, const FoldViews& views) {
+void mark_stitches(Drawing& drawing, const FoldViews& views, const Interval& heights) {
   Path path;
   const Length step = Length::mm(kStitchEvery / views.plan.scale);
-  const Interval heights = views.all_heights();
   for (Length at = heights.from + base::half(step); at < heights.to; at += step) {
     const auto left = views.top_of_stack(at);
     if (!left) continue;
@@ -322,7 +334,8 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Sec
 
 // ---- Water -------------------------------------------------------------------------------------
 
-void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Test&) {
+/// The level to fill to, and rings round the corners that are looked at first.
+void mark_water(Drawing& drawing, const FoldViews& views) {
   constexpr double kWave = 3;
   for (const double x : {0.0, views.right()}) {
     drawing.add_line(Group::label, "corner", circle({x, views.bottom()}, kCornerRing), kThin);
@@ -341,9 +354,16 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Tes
   drawing.add_line(Group::label, "water", std::move(path), kPlain);
 }
 
-void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Sew& work) {
-  mark_seams(drawing, views, work);
-  mark_stitches(drawing, views);
+void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::FillFirst&) {
+  mark_water(drawing, views);
+}
+void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Test&) {
+  mark_water(drawing, views);
+}
+
+void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::Sew& work) {
+  mark_seams(drawing, views, index, work);
+  mark_stitches(drawing, views, sewn_heights(views, index));
 }
 
 /// Nothing is marked where a picture shows it all.
@@ -398,7 +418,7 @@ void draw_seals_and_seams(Drawing& drawing, const FoldViews& views) {
   const auto& operations = views.pouch->construction().operations;
   for (std::size_t i = 0; i < operations.size(); ++i) {
     if (operations[i].as<does::Press>()) mark_bands(drawing, views, i);
-    if (const auto* sew = operations[i].as<does::Sew>()) mark_seams(drawing, views, *sew);
+    if (const auto* sew = operations[i].as<does::Sew>()) mark_seams(drawing, views, i, *sew);
   }
 }
 

@@ -134,6 +134,14 @@ bool lands_underneath(const FoldViews& views) {
   });
 }
 
+/// Several turns in one go, as of a rolled mouth: the spiral shows them, and no arrow could.
+bool turns_on(const FoldViews& views) {
+  const auto& done = views.moment->operations;
+  return std::count_if(done.begin(), done.end(), [&](std::size_t index) {
+           return views.pouch->operation(index).action() == Action::fold;
+         }) > 1;
+}
+
 /// The middle of where it lies now.
 Length landed(const FoldViews& views, const pouch::Turned& part) {
   std::vector<Layer> now;
@@ -184,6 +192,7 @@ void draw_turning_in_section(Drawing& drawing, const FoldViews& views, const pou
                      kGhost);
     if (far(layer) > far(*outermost)) outermost = &layer;
   }
+  if (turns_on(views)) return;
   const bool above = middle(outermost->heights) > target;
   const double begin = section.y(above ? outermost->heights.to : outermost->heights.from) +
                        (above ? kArrowInset : -kArrowInset);
@@ -235,7 +244,7 @@ std::vector<SideIcon> icons_of(const FoldViews& views, const Operation& done) {
   if (done.as<pouch::does::LookInside>()) {
     return {{Icon::eye, plan.y(pouch.lip_height) - 4, kIconSize}};
   }
-  if (done.as<pouch::does::Test>()) {
+  if (done.as<pouch::does::Test>() || done.as<pouch::does::FillFirst>()) {
     return {{Icon::drop, plan.y(pouch.water_line()), 3}, {Icon::eye, views.bottom()}};
   }
   return {};

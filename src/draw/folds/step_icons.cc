@@ -24,6 +24,7 @@ const std::vector<IconsOf>& icons_of_actions() {
        {{Icon::scrap_test}, {Icon::steam}, {Icon::hand_near, true}, {Icon::hot_film, true}}},
       {Action::take_card, {{Icon::card}}},
       {Action::look_inside, {{Icon::eye}}},
+      {Action::fill_first, {{Icon::drop}, {Icon::eye}}},
       {Action::hem, {{Icon::needle}}},
       {Action::sew, {{Icon::needle}, {Icon::flap_down}, {Icon::chain}}},
       {Action::secure_tails, {{Icon::tail}}},

@@ -116,13 +116,19 @@ Shape sample_of(Kind kind) {
           .name = "sample"};
 }
 
+/// What a hand marks is on the ruler; what limits a seam is told as any other length.
+std::string distance(const GaugeMark& mark, const base::Voice& words) {
+  const bool is_marked = mark.kind == Kind::fold || mark.kind == Kind::lip;
+  return is_marked ? words.text(base::mark(mark.at)) : words.text(mark.at);
+}
+
 /// What the strip is, and below it what its lines mean where they lie too close for words.
 Block words_below(const GaugeStrip& strip, bool named, const base::Voice& words) {
   Block block{heading_row(words.say("gauge-title")),
               {.words = words.say({"gauge-zero", {{"edge", strip.edge}}}), .space_before = 1}};
   if (named) return block;
   for (const GaugeMark& mark : strip.marks) {
-    block.push_back({.words = mark.name + ": " + words.text(mark.at),
+    block.push_back({.words = mark.name + ": " + distance(mark, words),
                      .space_before = 1,
                      .indent = 13,
                      .sample = {sample_of(mark.kind)}});
@@ -132,7 +138,7 @@ Block words_below(const GaugeStrip& strip, bool named, const base::Voice& words)
 
 /// The words of a mark, broken to the strip's width.
 Frame name_of(const GaugeMark& mark, const base::Voice& words, const TextMeasure& measure) {
-  const Row row{.words = mark.name + ": " + kept_together(words.text(mark.at)),
+  const Row row{.words = mark.name + ": " + kept_together(distance(mark, words)),
                 .size = kSmallestSize,
                 .weight = Weight::bold};
   return laid_out({row}, kStripWidth - 2 * kInset, 1, measure);

@@ -27,7 +27,7 @@ constexpr double kLeaderDot = 0.7;
 /// From the panels to where leaders bend, and to their words.
 constexpr double kLeaderBend = 3;
 constexpr double kLeaderWords = 12;
-/// Leaders of sides begin here and one below the other, so that they run level.
+/// Leaders of sides begin here and one above the other, so that they run level.
 constexpr double kFirstSideLeader = 12;
 constexpr double kSideLeaderStep = 6;
 
@@ -120,17 +120,20 @@ Nest nest_of(const std::vector<Ring>& rings, const base::Voice& words) {
   return nest;
 }
 
+/// The start of all lies at 0 and the panels above it, as each lies in the pictures of the steps.
+double up(Length y) { return -on_paper(y); }
+
 void draw_lines(Sheet& sheet, const Nest& nest) {
   const Ring& outer = *nest.sides.rbegin()->second.drawn;
   sheet.draw(Group::cut, line({-nest.widest, 0}, {nest.widest, 0}), outer.cut, "start of all");
   for (const auto& [width, side] : nest.sides) {
     for (const double x : {-on_paper(width) / 2, on_paper(width) / 2}) {
-      sheet.draw(Group::cut, line({x, 0}, {x, side.reach}), side.drawn->cut,
+      sheet.draw(Group::cut, line({x, 0}, {x, -side.reach}), side.drawn->cut,
                  "side: " + side.drawn->name);
     }
   }
   const auto across = [](Length at, const SharedLine& shared) {
-    return line({-shared.reach, on_paper(at)}, {shared.reach, on_paper(at)});
+    return line({-shared.reach, up(at)}, {shared.reach, up(at)});
   };
   for (const auto& [at, end] : nest.ends) {
     sheet.draw(Group::cut, across(at, end), end.drawn->cut, "end: " + end.drawn->name);
@@ -168,11 +171,13 @@ bool starts_with_lip(const pouch::Pouch& pouch) {
 
 void name_start(Sheet& sheet, const Nest& nest, const pouch::Pouch& pouch) {
   const char* key = starts_with_lip(pouch) ? "drawing-nested-lip" : "drawing-nested-start";
+  const Text words = label(sheet.say(key), kSmallestSize, Weight::bold);
+  const double top = -kClearance - 0.5 - bounds(words, sheet.measure()).height();
   std::vector<Point> corners;
   for (double x = -nest.narrowest + kMargin; x < nest.narrowest; x += kSlide) {
-    corners.push_back({x, kClearance + 0.5});
+    corners.push_back({x, top});
   }
-  sheet.put(label(sheet.say(key), kSmallestSize, Weight::bold), corners);
+  sheet.put(words, corners);
 }
 
 /// To the right of all panels, with a thin line from a dot at `at`.
@@ -214,7 +219,7 @@ bool name_along(Sheet& sheet, const Nest& nest, Text text, double x, const Share
   std::vector<Point> corners;
   for (const double left : {x - away - size.width(), x + away}) {
     if (left + size.width() > nest.widest) continue;
-    for (double y = shared.reach - kMargin - size.height(); y > kMargin; y -= kSlide) {
+    for (double y = kMargin - shared.reach; y + size.height() < -kMargin; y += kSlide) {
       corners.push_back({left, y});
     }
   }
@@ -225,17 +230,17 @@ void name_lines(Sheet& sheet, const Nest& nest) {
   const base::Voice& words = sheet.words();
   for (const auto& [at, end] : nest.ends) {
     const std::string name = words.say({"drawing-nested-end", {{"liners", owners_of(end, words)}}});
-    name_across(sheet, nest, label(name, kSmallestSize, Weight::bold), on_paper(at), end);
+    name_across(sheet, nest, label(name, kSmallestSize, Weight::bold), up(at), end);
   }
   for (const auto& [at, fold] : nest.folds) {
-    name_across(sheet, nest, label(fold_name(nest, at, words), kSmallestSize), on_paper(at), fold);
+    name_across(sheet, nest, label(fold_name(nest, at, words), kSmallestSize), up(at), fold);
   }
   double next_leader = kFirstSideLeader;
   for (const auto& [width, side] : nest.sides) {
     const Text name = label(owners_of(side, words), kSmallestSize, Weight::bold);
     const double x = on_paper(width) / 2;
     if (name_along(sheet, nest, name, x, side)) continue;
-    put_with_leader(sheet, nest, name, {x, std::min(next_leader, side.reach)});
+    put_with_leader(sheet, nest, name, {x, -std::min(next_leader, side.reach)});
     next_leader += kSideLeaderStep;
   }
 }
@@ -338,15 +343,15 @@ Drawing nested_template(const std::vector<NestedSize>& sizes, const base::Voice&
   draw_lines(sheet, nest);
   name_start(sheet, nest, pouch);
   name_lines(sheet, nest);
-  const Box inside{-nest.narrowest + 2 * kMargin, kMargin, nest.narrowest - 2 * kMargin,
-                   nest.longest - kMargin};
+  const Box inside{-nest.narrowest + 2 * kMargin, kMargin - nest.longest,
+                   nest.narrowest - 2 * kMargin, -kMargin};
   std::vector<Box> regions = columns(inside, 0);
   regions.push_back(inside);
   for (const Block& block :
        {title(pouch, words), legend(rings, words), others(pouch, rings, words)}) {
     if (!block.empty()) sheet.put(block, regions, room_beside(nest.widest));
   }
-  draw_centre_line(sheet, 0, Length::mm(nest.longest), kMargin / 2);
+  draw_centre_line(sheet, 0, {Length::mm(-nest.longest), Length()}, kMargin / 2);
   return sheet.finished(
       "nested", words.say({"drawing-nested-title", {{"title", tell::title_of(pouch, words)}}}));
 }

@@ -212,14 +212,14 @@ std::vector<Box> regions_near(Point mark) {
           {mark.x - kNote / 2, mark.y - gap - kNoteHigh, mark.x + kNote / 2, mark.y - gap}};
 }
 
-void draw_centre_line(Sheet& sheet, double x, Length length, double white) {
+void draw_centre_line(Sheet& sheet, double x, const Interval& y, double white) {
   std::vector<Interval> holes;
   for (const Box& words : sheet.word_boxes()) {
     const Box box = grown(words, white);
     if (box.x0 < x && x < box.x1) holes.push_back({Length::mm(box.y0), Length::mm(box.y1)});
   }
   Path path;
-  for (const Interval& part : without({Length(), length}, holes)) {
+  for (const Interval& part : without(y, holes)) {
     append(path, line({x, on_paper(part.from)}, {x, on_paper(part.to)}));
   }
   sheet.draw_freely(Group::grain, std::move(path), kCentreStroke, "centre line");

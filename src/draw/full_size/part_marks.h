@@ -67,8 +67,8 @@ struct EndCorners {
 /// Words in a narrower strip are not worth reading.
 inline constexpr double kNarrowestNote = 25;
 
-/// A panel's centre line, with gaps `white` mm larger than the words that stand on it: to be drawn
+/// A panel's centre line over the heights `y` of the sheet, with gaps `white` mm larger than the words that stand on it: to be drawn
 /// when all words are placed.
-void draw_centre_line(Sheet& sheet, double x, base::Length length, double white);
+void draw_centre_line(Sheet& sheet, double x, const pouch::Interval& y, double white);
 
 }  // namespace pouchwright::draw

@@ -40,8 +40,8 @@ std::string title(const PartOnPaper& shown, const base::Voice& words) {
 
 /// Where words of a span may stand.
 Box inside_of(const PartOnPaper& shown, const Span& span) {
-  return {shown.inside_left, on_paper(span.from) + kInset / 2, shown.inside_right - kArrowStrip,
-          on_paper(span.to) - kInset / 2};
+  return {shown.inside_left, shown.down(span.to) + kInset / 2, shown.inside_right - kArrowStrip,
+          shown.down(span.from) - kInset / 2};
 }
 
 std::vector<Box> columns_in(const PartOnPaper& shown, const Span& span) {
@@ -57,7 +57,7 @@ void put_fold_names(Sheet& sheet, const PartOnPaper& shown) {
     const Text words = label(fold_label(shown.pouch, *shown.part.panel, fold, sheet.words()),
                              kSmallestSize, Weight::bold);
     const Box size = bounds(words, sheet.measure());
-    const double y = on_paper(fold.at);
+    const double y = shown.down(fold.at);
     const double away = kFoldStroke.width / 2 + kClearance;
     std::vector<Point> corners;
     for (double x = shown.inside_left; x + size.width() <= shown.inside_right; x += 5) {
@@ -85,10 +85,10 @@ void put_test_level(Sheet& sheet, const PartOnPaper& shown) {
   for (double away = 0; away <= most; away += 5) {
     const double x = shown.is_half() ? shown.inside_left + most - away : shown.inside_left + away;
     for (const double down : {-size.height() / 2, kClearance, -size.height() - kClearance, 4.0}) {
-      corners.push_back({x, on_paper(*y) + down});
+      corners.push_back({x, shown.down(*y) + down});
     }
   }
-  add_places_below(corners, {shown.width + kInset, on_paper(*y) - size.height() / 2});
+  add_places_below(corners, {shown.width + kInset, shown.down(*y) - size.height() / 2});
   sheet.put(words, corners);
 }
 
@@ -124,12 +124,12 @@ void put_lips(Sheet& sheet, const PartOnPaper& shown) {
   for (const Lip& lip : lips_of(shown.pouch, shown.part)) {
     if (std::find(named.begin(), named.end(), lip.y) != named.end()) continue;
     named.push_back(lip.y);
-    const bool below = lip.film_follows;
+    const bool below = !lip.film_follows;
     Text words = label(sheet.say(lip_key(shown.pouch, below)), kSmallestSize, Weight::bold);
     if (bounds(words, sheet.measure()).width() > shown.inside_right - shown.inside_left) {
       words.words = sheet.say(below ? "drawing-lip-above-short" : "drawing-lip-below-short");
     }
-    put_at_end(sheet, shown, words, on_paper(lip.y), below);
+    put_at_end(sheet, shown, words, shown.down(lip.y), below);
   }
 }
 
@@ -143,7 +143,7 @@ void put_end_notes(Sheet& sheet, const PartOnPaper& shown) {
     const std::string takes = sheet.words().text(made.takes);
     const bool at_start = edge == Edge::start;
     put_at_end(sheet, shown, label(sheet.say({key, {{"takes", takes}}}), kSmallestSize),
-               at_start ? 0 : shown.length, at_start);
+               at_start ? shown.length : 0, !at_start);
   }
 }
 
@@ -162,7 +162,7 @@ void put_span_names(Sheet& sheet, const PartOnPaper& shown) {
 /// Beside the mark if it can be. Its words say where the mark is, so that they may stand in a span
 /// nearby, the nearest first.
 std::vector<Box> regions_for(const PartOnPaper& shown, const Attached& attached) {
-  const double y = on_paper(attached.fixed->y.from);
+  const double y = shown.down(attached.fixed->y.from);
   std::vector<Box> regions;
   for (const double x : attached.across) {
     for (Box region : regions_near({x, y})) {
@@ -174,7 +174,7 @@ std::vector<Box> regions_for(const PartOnPaper& shown, const Attached& attached)
   }
   std::vector<Span> spans = shown.flat.spans;
   const auto away = [&](const Span& span) {
-    return std::abs(on_paper(span.from) + on_paper(span.to) - 2 * y);
+    return std::abs(shown.down(span.from) + shown.down(span.to) - 2 * y);
   };
   std::stable_sort(spans.begin(), spans.end(),
                    [&](const Span& a, const Span& b) { return away(a) < away(b); });
@@ -198,12 +198,12 @@ void put_names(Sheet& sheet, const PartOnPaper& shown) {
 
 // ---- Blocks ------------------------------------------------------------------------------------
 
-/// Where blocks stand: the columns of the two longest spans in the panel's order and of all others,
+/// Where blocks stand: the columns of the two longest spans, the upper one first, and of all others,
 /// beginning at the `first`; then the whole spans, for what no column has room for.
 std::vector<Box> block_regions(const PartOnPaper& shown, std::size_t first) {
   std::vector<Span> spans = longest_spans(shown.flat);
   if (inside_of(shown, spans.front()).width() < kNarrowestInside) return {};
-  if (spans.size() > 1 && spans[1].from < spans[0].from) std::swap(spans[0], spans[1]);
+  if (spans.size() > 1 && spans[1].from > spans[0].from) std::swap(spans[0], spans[1]);
   std::vector<Box> in_columns;
   std::vector<Box> whole;
   for (const Span& span : spans) {
@@ -244,7 +244,8 @@ Drawing cutting_template(const pouch::Pouch& pouch, const pouch::CutPart& part, 
   draw_lines(sheet, shown);
   put_names(sheet, shown);
   put_blocks(sheet, shown);
-  if (!shown.is_half()) draw_centre_line(sheet, shown.width / 2, part.length, kInset / 2);
+  if (!shown.is_half())
+    draw_centre_line(sheet, shown.width / 2, {Length(), part.length}, kInset / 2);
   return sheet.finished(template_name(pouch, part), title(shown, words));
 }
 

@@ -72,11 +72,11 @@ void draw_smaller_outer(Sheet& sheet, const PartOnPaper& shown) {
   const Interval& along = *shown.flat.outer;
   const Length side = shown.flat.outer_inset - shown.flat.inset;
   EndCorners corners = shown.corners;
-  const Length behind = corners.at_start ? along.from : part.length - along.to;
+  const Length behind = corners.at_start ? part.length - along.to : along.from;
   corners.size = std::max(0.0, corners.size - on_paper(std::min(side, behind)));
   sheet.draw(Group::seam,
-             outline_with(corners, {std::max(0.0, shown.across(side)), on_paper(along.from),
-                                    shown.across(part.width - side), on_paper(along.to)}),
+             outline_with(corners, {std::max(0.0, shown.across(side)), shown.down(along.to),
+                                    shown.across(part.width - side), shown.down(along.from)}),
              kSmallOuterStroke, "outer");
 }
 
@@ -136,8 +136,8 @@ std::vector<Text> words_in_side_band(const Sheet& sheet, const PartOnPaper& show
   const double x = on_paper(free.from + half(free.size()));
   for (const Interval& stretch : stretches_to_name(sheet, shown)) {
     for (Text& words :
-         words_along(sheet.say("drawing-fuse-here"), x, std::max(band.y0, on_paper(stretch.from)),
-                     std::min(band.y1, on_paper(stretch.to)), sheet.measure())) {
+         words_along(sheet.say("drawing-fuse-here"), x, std::max(band.y0, shown.down(stretch.to)),
+                     std::min(band.y1, shown.down(stretch.from)), sheet.measure())) {
       const double width = bounds(words, sheet.measure()).width();
       if (on_paper(free.size()) >= width + kClearance) result.push_back(std::move(words));
     }
@@ -165,6 +165,7 @@ void draw_band(Sheet& sheet, const Box& band, const std::vector<Text>& named) {
     holes.push_back(grown(bounds(words, sheet.measure()), kClearance));
     sheet.draw(words);
   }
+  std::sort(holes.begin(), holes.end(), [](const Box& a, const Box& b) { return a.y0 < b.y0; });
   sheet.draw_freely(Group::seal, hatch_around(band, holes), kHatchStroke, "hatch");
   sheet.draw(Group::seal, rectangle(band), kSealStroke, "fused band");
   sheet.keep_free(band);
@@ -181,7 +182,7 @@ void draw_bands(Sheet& sheet, const PartOnPaper& shown) {
     const double x1 = shown.across(x.second);
     if (x1 <= x0) continue;
     for (const Interval& y : joined(heights)) {
-      const Box band{x0, on_paper(y.from), x1, on_paper(y.to)};
+      const Box band{x0, shown.down(y.to), x1, shown.down(y.from)};
       draw_band(sheet, band,
                 is_across({x.first, x.second}, shown.part)
                     ? words_in_bottom_band(sheet, shown, band)
@@ -207,7 +208,7 @@ void draw_seam_lines(Sheet& sheet, const PartOnPaper& shown) {
   }
   if (const auto end = bottom_end(shown.pouch, shown.part)) {
     const double allowance = on_paper(shown.pouch.sizes.seam_allowance);
-    const double y = *end == Edge::start ? allowance : shown.length - allowance;
+    const double y = *end == Edge::start ? shown.length - allowance : allowance;
     draw_line({0, y}, {shown.width, y});
   }
 }
@@ -218,7 +219,7 @@ void draw_needle_lines(Sheet& sheet, const PartOnPaper& shown) {
     if (!pouch::has_needle_line(made)) continue;
     const bool at_start = edge == Edge::start;
     const Length y = at_start ? made.needle_reach : shown.part.length - made.needle_reach;
-    sheet.draw(Group::seam, line_across(shown, on_paper(y)), kNeedleStroke,
+    sheet.draw(Group::seam, line_across(shown, shown.down(y)), kNeedleStroke,
                at_start ? "needle line: start" : "needle line: end");
   }
 }
@@ -227,7 +228,7 @@ void draw_folds(Sheet& sheet, const PartOnPaper& shown) {
   const base::Voice& words = sheet.words();
   const double tick = on_paper(pouch::notch_length(shown.pouch.sizes.seam_allowance));
   for (const pouch::FoldLine& fold : folds_of(shown.flat)) {
-    const double y = on_paper(fold.at);
+    const double y = shown.down(fold.at);
     const double left = corner_at(shown, y);
     const double right = shown.width - left;
     sheet.draw(
@@ -247,7 +248,7 @@ void draw_folds(Sheet& sheet, const PartOnPaper& shown) {
 void draw_test_level(Sheet& sheet, const PartOnPaper& shown) {
   const auto level = test_level_on(shown, sheet.words().style());
   if (!level) return;
-  const double y = on_paper(*level);
+  const double y = shown.down(*level);
   if (!shown.is_half()) {
     sheet.draw(Group::label, line({0, y}, {kLevelTick, y}), kMarkStroke, "test level: left");
   }
@@ -276,7 +277,7 @@ void draw_attachment_marks(Sheet& sheet, const PartOnPaper& shown) {
   for (const auto& [fixed, across] : attachments_of(shown)) {
     for (const double x : across) {
       sheet.draw(Group::notch,
-                 attachment_mark({x, on_paper(fixed->y.from)}, on_paper(fixed->y.to),
+                 attachment_mark({x, shown.down(fixed->y.to)}, shown.down(fixed->y.from),
                                  on_paper(fixed->width), {0, shown.width}),
                  kMarkStroke, "attachment: " + shown.pouch.rule(*fixed).name);
     }
@@ -286,7 +287,7 @@ void draw_attachment_marks(Sheet& sheet, const PartOnPaper& shown) {
 /// In the longest span, at the right of what is inside; its words where they fit beside it.
 void draw_direction_arrow(Sheet& sheet, const PartOnPaper& shown) {
   const Span span = longest_spans(shown.flat).front();
-  const double y = (on_paper(span.from) + on_paper(span.to)) / 2;
+  const double y = (shown.down(span.from) + shown.down(span.to)) / 2;
   const double reach =
       std::min(kLongestArrow, on_paper(span.to) - on_paper(span.from) - 4 * kInset) / 2;
   if (reach < 1.5 * kArrowHead) return;
@@ -319,6 +320,7 @@ PartOnPaper part_on_paper(const pouch::Pouch& pouch, const pouch::CutPart& part,
                     .length = on_paper(part.length),
                     .inside_left = 0,
                     .inside_right = 0};
+  shown.corners.at_start = !shown.corners.at_start;
   const double band = part.panel ? std::max(0.0, on_paper(reach_of_sides(shown))) : 0;
   shown.inside_left = (shown.is_half() ? kFoldEdgeStrip : band) + kInset;
   shown.inside_right = shown.width - band - kInset;

@@ -22,14 +22,15 @@ namespace pouchwright::draw {
 /// White between a line and running text, mm.
 inline constexpr double kInset = 2.5;
 
-/// What its template shows of a part, in mm from the upper left corner of what is shown. What it
-/// refers to must outlive it.
+/// What its template shows of a part, in mm from the upper left corner of what is shown. The part's
+/// start is at the lower edge, so that it lies as in the pictures of the steps. What it refers to
+/// must outlive it.
 struct PartOnPaper {
   const pouch::Pouch& pouch;
   const pouch::CutPart& part;
   Pattern pattern;
   pouch::FlatPanel flat;
-  EndCorners corners;
+  EndCorners corners;  ///< as they lie on the paper: `at_start` at the upper edge
   double width;        ///< of what is shown: the part, or half of it
   double length;       ///< of the part
   double inside_left;  ///< between these two no seam, band or needle of the sides lies
@@ -40,6 +41,8 @@ struct PartOnPaper {
   [[nodiscard]] double across(base::Length x) const {
     return on_paper(x) - (on_paper(part.width) - width);
   }
+  /// Where a point of the part, so far from its start, lies below the upper edge.
+  [[nodiscard]] double down(base::Length y) const { return length - on_paper(y); }
 };
 [[nodiscard]] PartOnPaper part_on_paper(const pouch::Pouch& pouch, const pouch::CutPart& part,
                                         Pattern pattern);

@@ -24,6 +24,11 @@ constexpr double kSampleStart = 0.5;
 constexpr double kSample = 18.5;
 constexpr double kSampleIndent = 22;
 
+/// A distance that a hand marks.
+std::string marked(Length length, const base::Voice& words) {
+  return ink::kept_together(words.text(base::mark(length)));
+}
+
 std::string arrow_key(pouch::Turn turn) { return key_of("drawing-arrow-", base::kTurnWords, turn); }
 
 Shape sample_line(Stroke stroke, double from = kSampleStart, double to = kSample) {
@@ -192,14 +197,13 @@ Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
   const Length to_end = part.length - fixed.y.to;
   const bool from_start = fixed.y.from <= to_end;
   const Length along = from_start ? fixed.y.from : to_end;
-  std::string place = words.say({from_start ? "drawing-from-start" : "drawing-from-end",
-                                 {{"size", kept_together(along, words)}}});
+  std::string place = words.say(
+      {from_start ? "drawing-from-start" : "drawing-from-end", {{"size", marked(along, words)}}});
   if (!fixed.x.empty()) {
     const Length inset = fixed.span ? pouch.sizes.panels[fixed.span->panel].inset : Length();
     const Length x = fixed.x.front() - inset;
-    place = words.say(
-        {side_key(fixed, x, part.width),
-         {{"side", kept_together(std::min(x, part.width - x), words)}, {"along", place}}});
+    place = words.say({side_key(fixed, x, part.width),
+                       {{"side", marked(std::min(x, part.width - x), words)}, {"along", place}}});
   }
   Block block{{.words = tell::part_name(pouch.rule(fixed).name, words),
                .size = kSmallestSize,

@@ -31,34 +31,33 @@ struct Chapter {
 // memory). No public guidance says how far a hand stays from an iron: 120 mm is what ISO 13857
 // keeps between fingers and danger behind an opening of 12 to 20 mm (table 4, from memory). Blades,
 // clips and fumes are common practice, no source.
-const std::vector<Chapter>& chapters() {
-  static const std::vector<Chapter> kAll = {
-      {"cautions-iron",
-       {{"cautions-iron-dots", Icon::iron},
-        {"cautions-iron-steam", Icon::steam},
-        {"cautions-iron-film", Icon::hot_film, true},
-        {"cautions-iron-hands", Icon::hand_near, true},
-        {"cautions-iron-children", Icon::child, true},
-        {"cautions-iron-water", Icon::wet_plug, true}}},
-      {"cautions-fumes",
-       {{"cautions-fumes-window", Icon::window}, {"cautions-fumes-laser", Icon::laser, true}}},
-      {"cautions-burns",
-       {{"cautions-burns-water", Icon::tap}, {"cautions-burns-help", Icon::help}}},
-      {"cautions-blades",
-       {{"cautions-blades-guard", Icon::cutter},
-        {"cautions-blades-away", Icon::cut_away},
-        {"cautions-blades-needles", Icon::needle}}},
-      {"cautions-soiled",
-       {{"cautions-soiled-hold", Icon::shake, true},
-        {"cautions-soiled-carry", Icon::bag},
-        {"cautions-soiled-wash", Icon::tap},
-        {"cautions-soiled-hot", Icon::tub},
-        {"cautions-soiled-film", Icon::drop}}},
-      {"cautions-limits",
-       {{"cautions-limits-device", Icon::help, true},
-        {"cautions-limits-water", Icon::squeeze, true},
-        {"cautions-limits-bag", Icon::child, true}}}};
-  return kAll;
+std::vector<Chapter> chapters_for(const pouch::Request& request) {
+  const char* film = request.outer ? "cautions-iron-film-outer" : "cautions-iron-film";
+  return {{"cautions-iron",
+           {{"cautions-iron-dots", Icon::iron},
+            {"cautions-iron-steam", Icon::steam},
+            {film, Icon::hot_film, true},
+            {"cautions-iron-hands", Icon::hand_near, true},
+            {"cautions-iron-children", Icon::child, true},
+            {"cautions-iron-water", Icon::wet_plug, true}}},
+          {"cautions-fumes",
+           {{"cautions-fumes-window", Icon::window}, {"cautions-fumes-laser", Icon::laser, true}}},
+          {"cautions-burns",
+           {{"cautions-burns-water", Icon::tap}, {"cautions-burns-help", Icon::help}}},
+          {"cautions-blades",
+           {{"cautions-blades-guard", Icon::cutter},
+            {"cautions-blades-away", Icon::cut_away},
+            {"cautions-blades-needles", Icon::needle}}},
+          {"cautions-soiled",
+           {{"cautions-soiled-hold", Icon::shake, true},
+            {"cautions-soiled-carry", Icon::bag},
+            {"cautions-soiled-wash", Icon::tap},
+            {"cautions-soiled-hot", Icon::tub},
+            {"cautions-soiled-film", Icon::drop}}},
+          {"cautions-limits",
+           {{"cautions-limits-device", Icon::help, true},
+            {"cautions-limits-water", Icon::squeeze, true},
+            {"cautions-limits-bag", Icon::child, true}}}};
 }
 
 /// The sign with its words to the right, both from the same height down.
@@ -82,10 +81,10 @@ Frame entry(const Caution& caution, double width, const Icons& icons, const base
 
 }  // namespace
 
-std::vector<Drawing> cautions(const Icons& icons, const base::Voice& words,
-                              const TextMeasure& measure, Point room) {
+std::vector<Drawing> cautions(const pouch::Request& request, const Icons& icons,
+                              const base::Voice& words, const TextMeasure& measure, Point room) {
   TextPages pages("cautions", words.say("cautions-title"), room, TextPages::Columns::two, measure);
-  for (const Chapter& chapter : chapters()) {
+  for (const Chapter& chapter : chapters_for(request)) {
     const Frame first = entry(chapter.points.front(), pages.width(), icons, words, measure);
     pages.make_room(first.box.height() + 3 * kLabelSize);
     pages.add({heading(words.say(chapter.heading))});

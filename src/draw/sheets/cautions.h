@@ -7,11 +7,14 @@
 #include "base/voice.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
+#include "pouch/request.h"
 
 namespace pouchwright::draw {
 
-/// As many pages of `room` as it takes; one on A4 and Letter.
-[[nodiscard]] std::vector<Drawing> cautions(const Icons& icons, const base::Voice& words,
-                                            const TextMeasure& measure, Point room);
+/// As many pages of `room` as it takes; one on A4 and Letter. Nothing is said of what the job has
+/// not.
+[[nodiscard]] std::vector<Drawing> cautions(const pouch::Request& request, const Icons& icons,
+                                            const base::Voice& words, const TextMeasure& measure,
+                                            Point room);
 
 }  // namespace pouchwright::draw

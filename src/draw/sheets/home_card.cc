@@ -55,22 +55,11 @@ Shut shut_by(const pouch::Pouch& pouch) {
   return Shut::open;
 }
 
-/// How often the mouth is rolled: what is folded once all is sewn.
-int rolls_of(const pouch::Pouch& pouch) {
-  int rolls = 0;
-  for (const pouch::Stage& stage : pouch.stages) {
-    const pouch::Action action = pouch.operation(stage.operation).action();
-    if (action == pouch::Action::sew) rolls = 0;
-    if (action == pouch::Action::fold) ++rolls;
-  }
-  return rolls;
-}
-
 /// What to do with the pouch once the liners are in it.
 base::Message filling(const pouch::Pouch& pouch, const base::Voice& words) {
   const std::optional<pouch::Closure> closure = pouch::closure_of(pouch);
   const std::string name = closure ? words.say(tell::kind_key(closure->kind)) : "";
-  const std::string rolls = std::to_string(rolls_of(pouch));
+  const std::string rolls = std::to_string(pouch::rolls_of(pouch).size());
   switch (shut_by(pouch)) {
     case Shut::flap:
       if (name.empty()) return "home-fill";

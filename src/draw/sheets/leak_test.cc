@@ -86,7 +86,8 @@ class LeakPages {
 
   [[nodiscard]] Paragraphs instructions() const {
     Paragraphs made{text_paragraph(kept_words(tell::leak_order(pouch_, words_), words_)),
-                    strong(words_.say("leak-water-away"))};
+                    strong(words_.say("leak-water-away")),
+                    text_paragraph(words_.say("leak-water-clean"))};
     const std::string pockets = tell::wet_pockets(pouch_);
     if (!pockets.empty()) {
       made.push_back(strong(words_.say({"leak-pocket", {{"pockets", pockets}}})));

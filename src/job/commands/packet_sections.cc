@@ -137,9 +137,11 @@ void put_home_cards(Section& section, Making& from) {
 }
 
 void put_cautions(Section& section, Making& from) {
-  put_sheets(section,
-             draw::cautions(from.run.icons(), from.run.words(), from.measure, from.paper.room),
-             from);
+  const Run& run = from.run;
+  put_sheets(
+      section,
+      draw::cautions(run.pouch().request, run.icons(), run.words(), from.measure, from.paper.room),
+      from);
 }
 
 // ---- Sections that name or count the others ----

@@ -46,6 +46,7 @@ std::optional<WorkPlan> planned_work(const Run& run, const std::vector<ClothPlan
   if (diagnostics.has_errors()) return std::nullopt;
   made.line.bundles = batch::bundles(settings.pouches.value, table->bundle, made.line.steps.size());
   made.line.helpers = settings.helpers.value;
+  made.line.firsts_by_iron = settings.first_pouch == batch::FirstPouch::each_presser;
   for (const Station station : batch::kStations) {
     made.line.stations[static_cast<std::size_t>(station)] =
         batch::count_of(station, settings, *table);
@@ -56,6 +57,10 @@ std::optional<WorkPlan> planned_work(const Run& run, const std::vector<ClothPlan
       settings.overedge_machines.value == 0 &&
       std::any_of(sewing.seams.begin(), sewing.seams.end(),
                   [](const batch::Seam& seam) { return batch::is_overedge(seam.stitch); });
+  const auto& parts = run.pouch().sizes.parts;
+  made.makes_up = std::any_of(parts.begin(), parts.end(), [&](const pouch::CutPart& part) {
+    return part.piece && !run.pouch().construction().pieces[*part.piece].how.empty();
+  });
   made.names = tell::work_names(made.line.steps, run.pouch(), run.words());
   made.pictures = tell::step_numbers(run.pouch());
   return made;

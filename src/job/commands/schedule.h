@@ -24,6 +24,7 @@ struct WorkPlan {
   batch::Schedule plan;
   batch::ClipNeed clips;
   std::vector<tell::WorkName> names;   ///< of the line's steps
+  bool makes_up = false;               ///< pieces are made up, which is not counted
   bool machines_overedge = false;      ///< overedging waits for the job's sewing machines
   tell::StepNumbers pictures;          ///< by operation: the step of the steps pages
   std::vector<batch::WhatIf> what_if;  ///< empty until asked for by add_what_if()

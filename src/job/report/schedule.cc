@@ -59,9 +59,10 @@ struct Share {
 std::vector<Share> shares(const WorkPlan& made) {
   std::vector<Share> all;
   for (const batch::Task& task : made.plan.tasks) {
-    const int pieces = made.line.bundles[task.bundle];
+    const batch::Step& step = made.line.steps[task.step];
+    const int pieces = step.pieces_of(task.bundle, made.line.bundles[task.bundle]);
     Time at = task.start;
-    for (const auto& operation : made.line.steps[task.step].operations) {
+    for (const auto& operation : step.operations) {
       const Time end = at + operation.each * pieces + operation.per_bundle;
       all.push_back({&operation, &task, at, end, pieces});
       at = end;
@@ -177,6 +178,16 @@ Message held_said(const WorkPlan& made) {
            {"percent", percent}}};
 }
 
+/// What the first pouches take of the day, and that whoever presses later makes one as well.
+std::optional<Message> first_pouch_said(const WorkPlan& made) {
+  for (const batch::Step& step : made.line.steps) {
+    if (!step.firsts) continue;
+    return Message{*step.firsts == 1 ? "schedule-first" : "schedule-firsts",
+                   {{"bundles", *step.firsts}, {"waits", step.waits}}};
+  }
+  return std::nullopt;
+}
+
 Message what_if_said(const batch::WhatIf& one, const WorkPlan& made) {
   const Message more = key_of("schedule-more-", one.more, made);
   const Time saved = made.plan.finish - one.finish;
@@ -226,6 +237,7 @@ std::vector<Message> schedule_summary(const WorkPlan& made) {
       {"schedule-finish", {{"time", made.plan.finish}, {"bound", made.plan.bound.time}}},
       held_said(made)};
   if (made.machines_overedge) lines.emplace_back("schedule-machines-overedge");
+  if (const auto first = first_pouch_said(made)) lines.push_back(*first);
   const auto idle = std::count(made.plan.loads.begin(), made.plan.loads.end(), Time());
   if (idle > 0) {
     const char* key = idle == 1 ? "schedule-one-helper-idle" : "schedule-helper-idle";
@@ -257,7 +269,7 @@ Report schedule_report(const WorkPlan& made, const base::Voice& words) {
   report.say("schedule-pictures");
   add_helpers(report, made, words);
   report.begin();
-  report.say("schedule-not-counted");
+  report.say(made.makes_up ? "schedule-not-counted-pieces" : "schedule-not-counted");
   report.say("schedule-minutes");
   return report;
 }

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "pouch/fold/fixing.h"
+#include "pouch/fold/mouth.h"
 #include "pouch/fold/pressing.h"
 #include "pouch/fold/run_state.h"
 #include "pouch/fold/seams.h"
@@ -46,6 +47,8 @@ bool takes_part(const does::LayCard&, const Request& request) {
 bool takes_part(const does::TakeCard&, const Request& request) {
   return request.cards != CardUse::on_top;
 }
+bool takes_part(const does::FillFirst&, const Request& request) { return request.fills_first; }
+bool takes_part(const does::SecureTails&, const Request& request) { return request.chains; }
 template <class Does>
 bool takes_part(const Does&, const Request&) {
   return true;
@@ -172,7 +175,7 @@ class Runner {
       return state_.fault(operation, {"card-not-inside", {}}, {"card-not-inside-hint"});
     }
     const Compartment& pocket = state_.request.construction.compartments[work.compartment];
-    if (!mouth_is_open(operation, pocket, "card-mouth-covered")) return false;
+    if (!mouth_is_open(state_, operation, pocket, "card-mouth-covered")) return false;
     state_.cards_inside.erase(work.compartment);
     return true;
   }
@@ -245,46 +248,14 @@ class Runner {
     return state_.fault(operation, {"before-sewing", {}}, {"before-sewing-hint"});
   }
 
-  /// The cloth that goes on beyond the compartment's last span: a flap, or a further pocket.
-  bool is_beyond(const std::vector<SpanId>& path, SpanId id) const {
-    const SpanId last = path.back();
-    if (id.panel != last.panel) return false;
-    const SpanId before = path[path.size() - 2];
-    const bool grows = before.panel == last.panel ? before.span < last.span : last.span == 0;
-    return grows ? id.span > last.span : id.span < last.span;
-  }
-
-  std::size_t position(SpanId id) const {
-    const auto& layers = state_.folded.layers();
-    const auto found = std::find_if(layers.begin(), layers.end(),
-                                    [id](const Layer& layer) { return layer.id == id; });
-    return static_cast<std::size_t>(found - layers.begin());
-  }
-
-  /// A hand reaches into a compartment unless the cloth beyond its last span comes over the mouth
-  /// and down on the other side of the lip.
-  bool mouth_is_open(std::size_t operation, const Compartment& compartment, const char* key) {
-    const std::vector<SpanId> path = film_path(compartment, state_.folded);
-    if (path.size() < 2) return true;
-    const Interval lip = state_.folded.layer(path.front()).heights;
-    const Length small = std::min(Length::whole_mm(1), lip.size());
-    const bool lip_is_above = position(path.front()) > position(path.back());
-    for (const Layer& layer : state_.folded.layers_over({lip.to - small, lip.to})) {
-      const bool is_above_lip = position(layer.id) > position(path.front());
-      if (layer.id == path.front() || !is_beyond(path, layer.id)) continue;
-      if (is_above_lip != lip_is_above) continue;
-      return state_.fault(operation, {key, {{"cover", state_.folded.name(layer.id)}}},
-                          {"mouth-covered-hint"});
-    }
-    return true;
-  }
-
   bool done(std::size_t operation, const does::LookInside&) {
     const auto& all = state_.request.construction.compartments;
     return std::all_of(all.begin(), all.end(), [&](const Compartment& compartment) {
-      return mouth_is_open(operation, compartment, "look-mouth-covered");
+      return mouth_is_open(state_, operation, compartment, "look-mouth-covered");
     });
   }
+
+  bool done(std::size_t operation, const does::FillFirst&) { return fill_first(state_, operation); }
 
   RunState state_;
   std::vector<std::pair<std::size_t, does::Finish>>

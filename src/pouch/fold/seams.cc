@@ -9,7 +9,8 @@ namespace pouchwright::pouch {
 namespace {
 
 /// Sews the edges of one operation. A seam goes from the lowest to the highest point where it joins
-/// layers: a flap that hangs free beyond the mouth is no part of it.
+/// layers, and on to the end of a span that stands out above that, so that no raw edge is left
+/// beside it: a flap that hangs free beyond the mouth is no part of it.
 class Sewer {
  public:
   explicit Sewer(RunState& state) : state_(state) {}
@@ -19,7 +20,7 @@ class Sewer {
       return state_.fault(operation, {"sew-over-card", {}}, {"sew-over-card-hint"});
     }
     const std::vector<Length> heights = seam_breaks();
-    const auto joins = [&](std::size_t i) { return stack_at(heights, i).size() > 1; };
+    const auto joins = [&](std::size_t i) { return joined_at(heights, i); };
     std::size_t first = 0;
     std::size_t last = heights.size() - 1;
     while (first < last && !joins(first)) ++first;
@@ -27,6 +28,7 @@ class Sewer {
     if (first == last) {
       return state_.fault(operation, {"sew-joins-nothing", {}}, {"sew-joins-nothing-hint"});
     }
+    while (last + 1 < heights.size() && goes_on(heights, last)) ++last;
     for (std::size_t i = first; i < last; ++i) sew_stretch(operation, work, heights, i);
     state_.sewn = true;
     return true;
@@ -35,6 +37,24 @@ class Sewer {
  private:
   std::vector<Layer> stack_at(const std::vector<Length>& heights, std::size_t i) const {
     return state_.folded.layers_over({heights[i], heights[i + 1]}, Length());
+  }
+
+  /// Lie several spans there? A hem that is turned under its own span joins nothing.
+  bool joined_at(const std::vector<Length>& heights, std::size_t i) const {
+    const std::vector<Layer> stack = stack_at(heights, i);
+    return std::count_if(stack.begin(), stack.end(), [&](const Layer& layer) {
+             return span_ref(state_.sizes.panels, layer.id).has_value();
+           }) > 1;
+  }
+
+  /// Do all layers of the stretch from `i` on lie in the one below it as well?
+  bool goes_on(const std::vector<Length>& heights, std::size_t i) const {
+    const std::vector<Layer> below = stack_at(heights, i - 1);
+    const std::vector<Layer> here = stack_at(heights, i);
+    return !here.empty() && std::all_of(here.begin(), here.end(), [&](const Layer& layer) {
+      return std::any_of(below.begin(), below.end(),
+                         [&](const Layer& other) { return other.id == layer.id; });
+    });
   }
 
   void sew_stretch(std::size_t operation, const does::Sew& work, const std::vector<Length>& heights,

@@ -269,7 +269,7 @@ std::optional<Sizes> sizes_of(const Request& request, const Values& values, cons
   Sizes sizes;
   sizes.seam_allowance = value_or_zero(values, size::kSeamAllowance);
   sizes.needle_reach = value_or_zero(values, size::kNeedleReach);
-  Length knife_takes;
+  Length knife_takes = request.knife.value;
   for (const SewingPass& pass : request.passes) {
     sizes.needle_reach = std::max(sizes.needle_reach, pass.reach());
     if (pass.from_edge) knife_takes = std::max(knife_takes, pass.at);

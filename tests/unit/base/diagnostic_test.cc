@@ -13,6 +13,7 @@ namespace {
 Words sample_words() {
   return Words({{"severity-error", "error"},
                 {"severity-warning", "warning"},
+                {"severity-note", "note"},
                 {"severity-hint", "hint"},
                 {"deep", "flap depth {flap} is more than the pocket depth {depth}"},
                 {"say", "{text}"},
@@ -250,4 +251,13 @@ TEST_CASE("one letter beyond ASCII counts as one") {
 
 TEST_CASE("a word of a hundred thousand letters is refused quickly") {
   CHECK(nearest(repeated("x", 100'000), {"width", "depth"}).empty());
+}
+
+TEST_CASE("a note is kept, counted among no errors, and told as one") {
+  Diagnostics diagnostics;
+  diagnostics.note({"a.toml", 1, 2, 3}, {"say", {{"text", "always so"}}});
+  CHECK_FALSE(diagnostics.has_errors());
+  CHECK(diagnostics.sorted(Severity::warning).empty());
+  REQUIRE(diagnostics.sorted(Severity::note).size() == 1);
+  CHECK(shown(diagnostics.sorted(Severity::note).front()) == "a.toml:1:2: note: always so\n");
 }

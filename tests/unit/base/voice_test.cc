@@ -43,6 +43,15 @@ TEST_CASE("a length is said as a ruler is read, or to its safe side") {
   CHECK(kInches.text(exact(mm(12))) == "≈ 15/32 in (12 mm)");
 }
 
+TEST_CASE("what a hand marks is said on the ruler's step, without a word that it was rounded") {
+  CHECK(kMetric.text(mark(mm(12.7))) == "13 mm");
+  CHECK(kMetric.text(mark(mm(142))) == "142 mm");
+  CHECK(kInches.text(mark(mm(142))) == "5 5/8 in");
+  // A ruler that is coarser is for cutting.
+  const Voice coarse(kWords, {Unit::mm, mm(5)});
+  CHECK(coarse.text(mark(mm(12.7))) == "13 mm");
+}
+
 TEST_CASE("a length is said in both units, the voice's first") {
   CHECK(kMetric.text(in_both(mm(190))) == "190 mm (≈ 7 1/2 in)");
   CHECK(kInches.text(in_both(Length::inches(15, 2))) == "7 1/2 in (≈ 191 mm)");

@@ -44,13 +44,13 @@ WorkTable table() {
   set("take card", [](WorkKind& one) { one.goes_on = true; });
   set("finish", [](WorkKind& one) {
     one.station = Station::overedge;
-    one.then = "clip apart";
+    one.then = "snip apart";
   });
   set("sew", [](WorkKind& one) {
     one.station = Station::machine;
-    one.then = "clip apart";
+    one.then = "snip apart";
   });
-  made.kinds.push_back(kind("clip apart", Station::hands, 1));
+  made.kinds.push_back(kind("snip apart", Station::hands, 1));
   made.kinds.push_back(kind("cut", Station::table, 0));
   made.kinds.back().minutes_each = 1;
   return made;
@@ -170,9 +170,9 @@ TEST_CASE("steps come from the construction, its actions and the table, in the e
   CHECK(shown(all.steps) ==
         std::vector<std::string>{
             "cut-laminate @table", "cut-outer @table", "pair <0 <1", "finish-start @machine <2",
-            "finish-start-clip-apart <3", "finish-end @machine <4", "finish-end-clip-apart <5",
+            "finish-start-snip-apart <3", "finish-end @machine <4", "finish-end-snip-apart <5",
             "card-in+fold-front+press-sides+card-out+look @iron <6",
-            "fold-flap+sew-sides @machine <7", "sew-sides-clip-apart <8", "tails <9", "test <10"});
+            "fold-flap+sew-sides @machine <7", "sew-sides-snip-apart <8", "tails <9", "test <10"});
 }
 
 TEST_CASE("what the job skips makes no step, and what needs it waits for what came before") {
@@ -181,7 +181,7 @@ TEST_CASE("what the job skips makes no step, and what needs it waits for what ca
   const Made plain = made(request, twenty(), table());
   CHECK(shown(plain.steps) ==
         std::vector<std::string>{"cut-laminate @table", "fold-front+press-sides+look @iron <0",
-                                 "fold-flap+sew-sides @machine <1", "sew-sides-clip-apart <2",
+                                 "fold-flap+sew-sides @machine <1", "sew-sides-snip-apart <2",
                                  "tails <3", "test <4"});
 }
 
@@ -240,9 +240,72 @@ TEST_CASE("sides that are sewn in two passes are worked on twice, each where its
   const auto lines = shown(made(request, settings, table()).steps);
   REQUIRE(lines.size() >= 6);
   CHECK(lines[2] == "fold-flap+sew-sides @overedge <1");
-  CHECK(lines[3] == "sew-sides-clip-apart <2");
+  CHECK(lines[3] == "sew-sides-snip-apart <2");
   CHECK(lines[4] == "sew-sides-pass-2 @machine <3");
-  CHECK(lines[5] == "sew-sides-pass-2-clip-apart <4");
+  CHECK(lines[5] == "tails <4");  // a zigzag has no chain to snip
+}
+
+// ISO 4915: 504 is an overedge, whose threads run on as a chain; a zigzag (304) and a lockstitch (301)
+// are sewn back and forth (common practice, no source).
+TEST_CASE("only what ends in a thread chain is snipped apart") {
+  Settings settings = twenty();
+  const auto has = [&](const pouch::Request& request, const char* id) {
+    const auto lines = shown(made(request, settings, table()).steps);
+    return std::any_of(lines.begin(), lines.end(),
+                       [&](const std::string& line) { return line.find(id) != std::string::npos; });
+  };
+  CHECK(has(finished_foldover(), "sew-sides-snip-apart"));
+  CHECK(has(finished_foldover(), "finish-end-snip-apart"));
+  settings.stitches.sides = base::Placed<std::string>{"301", {}};
+  CHECK_FALSE(has(finished_foldover(), "sew-sides-snip-apart"));
+  CHECK(has(finished_foldover(), "finish-end-snip-apart"));
+  settings.stitches.ends = base::Placed<std::string>{"304", {}};
+  CHECK_FALSE(has(finished_foldover(), "snip-apart"));
+}
+
+TEST_CASE("tails are secured at the machine that sews them") {
+  WorkTable work = table();
+  for (WorkKind& one : work.kinds) {
+    if (one.name == "secure tails") one.station = Station::machine;
+  }
+  Settings settings = twenty();
+  settings.overedge_machines.value = 1;
+  // The sides are overedged, the tails zigzagged (ISO 4915: 504, 304).
+  const Made all = made(test::hand_worked(test::foldover()), settings, work);
+  CHECK(shown(all.steps).at(2) == "fold-flap+sew-sides @overedge <1");
+  CHECK(shown(all.steps).at(4) == "tails @machine <3");
+  // A job without chains has no such step at all.
+  pouch::Request request = test::hand_worked(test::foldover());
+  request.chains = false;
+  for (const std::string& line : shown(made(request, settings, work).steps)) {
+    CHECK(line.find("tails") == std::string::npos);
+  }
+}
+
+TEST_CASE("the first pouch of each who presses is filled before anything is sewn") {
+  pouch::Request request = test::hand_worked(test::foldover());
+  auto& operations = request.construction.operations;
+  const auto look = std::find_if(operations.begin(), operations.end(),
+                                 [](const auto& one) { return one.id == "look"; });
+  operations.insert(look + 1, {"fill-first", {}, pouch::does::FillFirst{}});
+  Settings settings = twenty();
+  settings.helpers.value = 4;
+  const Made one = made(request, settings, table());
+  CHECK(shown(one.steps).at(2) == "fill-first <1");
+  CHECK(shown(one.steps).at(3) == "fold-flap+sew-sides @machine <2");
+  CHECK(one.steps[2].firsts == 1);  // one iron, so one who presses
+  CHECK_FALSE(one.steps[3].firsts);
+  CHECK(one.steps[2].pieces_of(0, 5) == 1);
+  CHECK(one.steps[2].pieces_of(1, 5) == 0);
+  CHECK(one.steps[2].takes(one.steps[2].pieces_of(1, 5)) == Time());
+  settings.irons.value = 3;
+  CHECK(made(request, settings, table()).steps[2].firsts == 3);
+  settings.helpers.value = 2;
+  CHECK(made(request, settings, table()).steps[2].firsts == 2);
+  settings.first_pouch = FirstPouch::one;
+  CHECK(made(request, settings, table()).steps[2].firsts == 1);
+  request.fills_first = false;
+  CHECK(shown(made(request, settings, table()).steps).at(2) == "fold-flap+sew-sides @machine <1");
 }
 
 TEST_CASE("a step is not put together over two stations") {

@@ -249,3 +249,56 @@ TEST_CASE("geometry is asked only where its lengths are known") {
   CHECK_FALSE(ratio_by_geometry(*rules.stitch("401"), mm(1)).has_value());
   CHECK(rules.stitch("999") == nullptr);
 }
+
+TEST_CASE("whether there are tails to secure follows from the stitches that close the pouch") {
+  // ISO 4915: 504 an overedge, 304 a zigzag, 301 a lockstitch; which run on as a chain is common
+  // practice, no source.
+  pouch::Request request = sewn_foldover();
+  StatedStitches stated;
+  CHECK(leaves_chains(request, stated, test::thread_rules()));
+  stated.sides = base::Placed<std::string>{"zigzag", {}};
+  CHECK_FALSE(leaves_chains(request, stated, test::thread_rules()));
+  request.passes.resize(2);
+  request.passes[0].stitch.value = "301";
+  request.passes[1].stitch.value = "304";
+  CHECK_FALSE(leaves_chains(request, {}, test::thread_rules()));
+  request.passes[1].stitch.value = "504";
+  CHECK(leaves_chains(request, {}, test::thread_rules()));
+}
+
+TEST_CASE("the rows along a strap that is made up are counted") {
+  pouch::Request request = sewn_foldover();
+  auto& construction = request.construction;
+  pouch::PieceRule piece;
+  piece.name = "strap";
+  piece.width = {{{"lip_drop", 6, 1}}};
+  piece.length = {{{"lip_drop", 9, 1}}};
+  piece.count = 2;
+  piece.how = "Fold it in four and stitch along both edges.";
+  piece.rows = 2;
+  construction.pieces = {piece};
+  pouch::Attachment strap;
+  strap.name = "strap";
+  strap.kind = pouch::AttachmentKind::strap;
+  strap.made_of = 0;
+  strap.span = *construction.flap_span;
+  strap.distance = {{{"lip_drop", 2, 1}}};
+  strap.extent = {{{"lip_drop", 1, 1}}};
+  strap.width = {{{"lip_drop", 2, 1}}};
+  construction.attachments = {strap};
+  construction.operations.insert(construction.operations.begin(),
+                                 {"strap-on", {}, pouch::does::Attach{0, {}}});
+  const pouch::Pouch made = pouch_of(request);
+  Length rows;
+  for (const Seam& seam : seams_of(made, test::thread_rules())) {
+    if (made.operation(seam.operation).id == "strap-on" && seam.per_pouch == 4) {
+      rows = seam.length;
+      CHECK(seam.stitch == "301");
+    }
+  }
+  // By hand: nine times 10 mm, two rows on each of two straps.
+  CHECK(rows == mm(90));
+  CHECK(uncounted_seams(made).empty());
+  request.construction.pieces[0].rows = 0;
+  CHECK(uncounted_seams(pouch_of(request)) == std::vector<std::string>{"strap"});
+}

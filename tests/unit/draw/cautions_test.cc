@@ -1,25 +1,44 @@
 #include "draw/sheets/cautions.h"
 
+#include "unit/draw/full_size_support.h"
 #include "unit/draw/icons_support.h"
 #include "unit/draw/page_support.h"
 
+using namespace pouchwright;
 using namespace pouchwright::draw;
 using namespace pouchwright::ink;
 using namespace pouchwright::test;
+
+namespace {
+
+pouch::Request plain() { return hand_worked(foldover()); }
+
+}  // namespace
+
+TEST_CASE("the cautions speak of an outer only where there is one") {
+  const EvenMeasure measure;
+  const auto says = [&](const pouch::Request& request) {
+    return has(all_words(cautions(request, own_icons(), own_words(), measure, {128, 1000})),
+               "outer");
+  };
+  CHECK_FALSE(says(plain()));
+  CHECK(says(with_outer(plain())));
+}
 
 TEST_CASE("the cautions are legible on every paper, also in longer words") {
   const EvenMeasure measure;
   for (const double longer : {0.0, 0.4}) {
     for (const NamedRoom& paper : rooms()) {
       CAPTURE(paper.name);
-      check_pages(cautions(own_icons(), own_words(longer), measure, paper.room), paper.room);
+      check_pages(cautions(plain(), own_icons(), own_words(longer), measure, paper.room),
+                  paper.room);
     }
   }
 }
 
 TEST_CASE("the cautions hold what their sources say") {
   const EvenMeasure measure;
-  const auto pages = cautions(own_icons(), own_words(), measure, {128, 1000});
+  const auto pages = cautions(plain(), own_icons(), own_words(), measure, {128, 1000});
   const std::string words = all_words(pages);
   // ISO 3758: the sole plate at most 110, 150, 200 °C; no steam with one dot.
   for (const char* part : {"110 °C", "150 °C", "200 °C"}) CHECK(has(words, part));
@@ -39,7 +58,7 @@ TEST_CASE("the cautions hold what their sources say") {
 TEST_CASE("every caution has its sign, and all stand on one page of A4 and Letter") {
   const EvenMeasure measure;
   for (const Point& room : {Point{190, 277}, Point{195.9, 259.4}}) {
-    const auto pages = cautions(own_icons(), own_words(), measure, room);
+    const auto pages = cautions(plain(), own_icons(), own_words(), measure, room);
     CHECK(pages.size() == 1);
     CHECK(shapes_of(pages.front(), Group::label).size() > 21);  // entries, each of a stroke or more
   }

@@ -58,11 +58,12 @@ TEST_CASE("every size keeps its true outline about the common lip and centre lin
     CAPTURE(name);
     const auto sides = named(sheet, Group::cut, "side: " + name);
     REQUIRE(sides.size() == 2);
-    check_same(bounds(sides[0]->path), {-half, 0, -half, length});
-    check_same(bounds(sides[1]->path), {half, 0, half, length});
+    // The start lies at 0, at the lower edge.
+    check_same(bounds(sides[0]->path), {-half, -length, -half, 0});
+    check_same(bounds(sides[1]->path), {half, -length, half, 0});
     const auto ends = named(sheet, Group::cut, "end: " + name);
     REQUIRE(ends.size() == 1);
-    check_same(bounds(ends[0]->path), {-half, length, half, length});
+    check_same(bounds(ends[0]->path), {-half, -length, half, -length});
     CHECK(named(sheet, Group::fold, "fold: " + name).size() == 2);
   }
 }
@@ -117,7 +118,7 @@ TEST_CASE("sides that lie on each other are drawn once, as long as the longest")
   CHECK(named(sheet, Group::cut, "side: 1 liner").empty());
   const auto sides = named(sheet, Group::cut, "side: 2 liners");
   REQUIRE(sides.size() == 2);
-  CHECK(bounds(sides[0]->path).y1 == doctest::Approx(160 + 170 + 60));
+  CHECK(bounds(sides[0]->path).height() == doctest::Approx(160 + 170 + 60));
   CHECK(all_words(sheet).find("1 and 2 liners") != std::string::npos);
 }
 

@@ -105,7 +105,8 @@ TEST_CASE("what matters is said where it matters") {
   };
   // What sewers tell each other; no source.
   says("", "snip no deeper than 3 mm");
-  says("", "Shiny film side up, every panel the same way round");
+  says("", "Film side (the shiny, plastic-like side) up, all the same way round");
+  says("", "towards you, as on the template");
   // Worked by hand: the front is 150 - 10 long, the back 150 more.
   says("", "140 mm, 290 mm from that end");
   says("pair", "No pins: every pinhole leaks");
@@ -123,6 +124,69 @@ TEST_CASE("what matters is said where it matters") {
   // leak test's sheet.
   says("test", "130 mm above the bottom");
   CHECK(said.at("press-sides").find('\xC2') == std::string::npos);
+}
+
+TEST_CASE("needle, stitches, feed and knife are told at the machine") {
+  // Makers of laminate and sewers: ball-point or stretch needles, long stitches, a foot to which film
+  // does not stick; common practice, no source.
+  const auto has = [](const std::string& text, const char* words) {
+    INFO(text);
+    return text.find(words) != std::string::npos;
+  };
+  StepFacts facts;
+  facts.stitch_length = mm(3);
+  auto said = said_of(busy(foldover()), facts);
+  CHECK(has(said.at("finish-start"), "ball-point or stretch, 70/10 to 80/12"));
+  CHECK(has(said.at("finish-start"), "Film sticks to the presser foot"));
+  CHECK(has(said.at("sew-sides"), "Stitches 3 mm long"));
+  CHECK_FALSE(has(said.at("sew-sides"), "ball-point"));  // told once
+  CHECK(has(said.at("sew-sides"), "only skims the edge"));
+  // Nothing is finished: the sides are the first that come under the needle.
+  CHECK(has(said_of(derived(hand_worked(foldover()))).at("sew-sides"), "ball-point"));
+  pouch::Request request = hand_worked(foldover());
+  request.knife.value = mm(2);
+  said = said_of(derived(request));
+  CHECK(has(said.at("sew-sides"),
+            "The needle runs 7 mm from the edge as cut, of which the knife takes 2 mm"));
+  CHECK_FALSE(has(said.at("sew-sides"), "skims"));
+  // A straight stitch has no knife, and its end no overedge.
+  facts.stitches = {{index_of(foldover(), "sew-sides"), {.code = "301", .source = ""}},
+                    {index_of(foldover(), "finish-start"), {.code = "304", .source = ""}}};
+  said = said_of(busy(foldover()), facts);
+  CHECK_FALSE(has(said.at("sew-sides"), "knife"));
+  CHECK(has(said.at("finish-start"), "Finish the free ends"));
+  CHECK_FALSE(has(said.at("finish-start"), "serge"));
+}
+
+TEST_CASE("tails are told of only where a seam ends in a chain") {
+  pouch::Request request = hand_worked(foldover());
+  CHECK(said_of(derived(request)).at("sew-sides").find("Secure the tails") != std::string::npos);
+  request.chains = false;
+  for (const auto& [step, words] : said_of(derived(request))) {
+    INFO(step);
+    CHECK(words.find("tails") == std::string::npos);
+  }
+}
+
+TEST_CASE("the first pouch has a step of its own, with its water and its drying") {
+  pouch::Construction construction = foldover();
+  auto& all = construction.operations;
+  const auto look =
+      std::find_if(all.begin(), all.end(), [](auto& one) { return one.id == "look"; });
+  all.insert(look + 1, operation("fill", does::FillFirst{}));
+  StepFacts facts;
+  facts.dry_minutes = 30;
+  auto said = said_of(busy(construction), facts).at("fill");
+  INFO(said);
+  CHECK(said.find("first pouch of each person who presses") != std::string::npos);
+  CHECK(said.find("130 mm above the bottom") != std::string::npos);  // as in the test, above
+  CHECK(said.find("After 2 minutes") != std::string::npos);
+  CHECK(said.find("about 30 minutes, before it is pressed again or sewn") != std::string::npos);
+  CHECK(said.find("Dry your hands") != std::string::npos);
+  facts.every_presser = false;
+  said = said_of(busy(construction), facts).at("fill");
+  CHECK(said.find("first pouch of the day") != std::string::npos);
+  CHECK(said.find("each person") == std::string::npos);
 }
 
 TEST_CASE("a flap that is not caught need not be kept down") {

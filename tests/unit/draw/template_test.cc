@@ -3,7 +3,9 @@
 #include <set>
 
 #include "pouch/questions.h"
+#include "unit/draw/fold_support.h"
 #include "unit/draw/full_size_support.h"
+#include "unit/draw/icons_support.h"
 
 using namespace pouchwright;
 using namespace pouchwright::draw;
@@ -55,35 +57,72 @@ TEST_CASE("the template has one named line for every fold, from raw edge to raw 
   REQUIRE(folds.size() == 2);
   CHECK(folds[0]->name == "fold: front / back");
   CHECK(folds[1]->name == "fold: back / flap");
-  check_same(bounds(folds[0]->path), {0, 140, 204, 140});
-  check_same(bounds(folds[1]->path), {0, 290, 204, 290});
+  // From the start, which lies at the lower edge, at 140 and at 290 of 360.
+  check_same(bounds(folds[0]->path), {0, 220, 204, 220});
+  check_same(bounds(folds[1]->path), {0, 70, 204, 70});
   const std::string words = all_words(sheet);
   CHECK(words.find("fold: front / back") != std::string::npos);
   CHECK(words.find("fold: back / flap") != std::string::npos);
+}
+
+TEST_CASE("the template lies as the pictures of the steps show the panel") {
+  // Whoever marks the folds has both before them: what is lower on one is lower on the other.
+  constexpr double kScale = 0.2;
+  const EvenMeasure measure;
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    const pouch::Pouch pouch = derived(one.request);
+    const Drawing sheet = cutting_templates(pouch, Pattern::whole, own_words(), measure).front();
+    const Drawing step = fold_picture(pouch, pouch::cut_panel(pouch), PictureLook{.scale = kScale},
+                                      own_icons(), own_words(), measure);
+    const Box panel = bounds(shapes_of(sheet, Group::cut).front()->path);
+    double lower_end = 0;
+    for (const Shape* shape : shapes_of(step, Group::cut)) {
+      lower_end = std::max(lower_end, bounds(shape->path).y1);
+    }
+    std::vector<double> marked;  // above the lower end, in mm of cloth
+    for (const Shape* notch : named_shapes(step, "notch")) {
+      marked.push_back((lower_end - bounds(notch->path).y0) / kScale);
+    }
+    std::vector<double> printed;
+    for (const Shape* notch : shapes_of(sheet, Group::notch)) {
+      if (notch->name.starts_with("notch")) {
+        printed.push_back(panel.y1 - bounds(notch->path).y0);
+      }
+    }
+    std::sort(marked.begin(), marked.end());
+    std::sort(printed.begin(), printed.end());
+    REQUIRE(marked.size() == printed.size());
+    REQUIRE(!marked.empty());
+    for (std::size_t i = 0; i < marked.size(); ++i) {
+      CHECK(marked[i] == doctest::Approx(printed[i]).epsilon(0.01));
+    }
+  }
 }
 
 TEST_CASE("the fused bands are those worked by hand") {
   // A seal 13 wide along both sides of 190 + 2 x 7; up to the lip twice, 2 x 140.
   const auto bands = bands_of(drawn(hand_worked(foldover())));
   REQUIRE(bands.size() == 2);
-  check_same(bands[0], {0, 0, 13, 280});
-  check_same(bands[1], {191, 0, 204, 280});
+  check_same(bands[0], {0, 80, 13, 360});
+  check_same(bands[1], {191, 80, 204, 360});
 }
 
 TEST_CASE("a pleat's stretches of band are drawn as one") {
   // Front 140, pleat 2 x 25, and the back up to the lip, 140.
   const auto bands = bands_of(drawn(hand_worked(gusset())));
   REQUIRE(bands.size() == 2);
-  check_same(bands[0], {0, 0, 13, 330});
+  // Above them the back's last 10 and the flap's 70.
+  check_same(bands[0], {0, 80, 13, 410});
 }
 
 TEST_CASE("overedged ends have a needle line, and the bands begin there") {
   // Both bands of 0-280 give way to a needle reach of 5 at either end; nothing is trimmed.
   const pouch::EndFinish overedge{pouch::FinishKind::overedge, {}, mm(5), {}};
   const Drawing sheet = drawn(with_ends(hand_worked(foldover()), overedge));
-  check_same(bounds(only_named(sheet, Group::seam, "needle line: start").path), {0, 5, 204, 5});
-  check_same(bounds(only_named(sheet, Group::seam, "needle line: end").path), {0, 355, 204, 355});
-  check_same(bands_of(sheet).front(), {0, 5, 13, 275});
+  check_same(bounds(only_named(sheet, Group::seam, "needle line: start").path), {0, 355, 204, 355});
+  check_same(bounds(only_named(sheet, Group::seam, "needle line: end").path), {0, 5, 204, 5});
+  check_same(bands_of(sheet).front(), {0, 85, 13, 355});
 }
 
 TEST_CASE("ends that are not finished have no needle line") {
@@ -116,13 +155,14 @@ TEST_CASE("every fold has a notch inwards from both raw edges") {
     const EvenMeasure measure;
     const Drawing sheet = cutting_templates(pouch, Pattern::whole, own_words(), measure).front();
     const double width = pouch.sizes.cut_width.in_mm();
+    const double length = pouch.sizes.cut_length.in_mm();
     const double longest = pouch.sizes.seam_allowance.in_mm() / 2;
     const auto notches = shapes_of(sheet, Group::notch);
     const auto folds = folds_of(pouch.sizes.main_panel());
     REQUIRE(notches.size() == 2 * folds.size());
     for (std::size_t i = 0; i < notches.size(); ++i) {
       const Box box = bounds(notches[i]->path);
-      CHECK(box.y0 == doctest::Approx(folds[i / 2].at.in_mm()));
+      CHECK(box.y0 == doctest::Approx(length - folds[i / 2].at.in_mm()));
       CHECK(box.height() == 0);
       CHECK(box.width() > 1);
       CHECK(box.width() <= longest + 1e-9);
@@ -251,7 +291,7 @@ TEST_CASE(
   check_same(bounds(only_named(sheet, Group::fold, "fold of the cloth").path), {0, 0, 0, 360});
   const auto bands = bands_of(sheet);
   REQUIRE(bands.size() == 1);
-  check_same(bands.front(), {89, 0, 102, 280});
+  check_same(bands.front(), {89, 80, 102, 360});
   for (const Shape* shape : shapes_of(sheet, Group::notch)) CHECK(shape->name == "notch: right");
   CHECK(all_words(sheet).find(own_text("drawing-lay-on-fold")) != std::string::npos);
 }
@@ -287,14 +327,14 @@ TEST_CASE("each panel has a template of its own, with its own bands and its bott
                 {{0, 0}, {204, 0}, {204, 147}, {0, 147}});
   const auto back = bands_of(sheets[0]);
   REQUIRE(back.size() == 3);
-  CHECK(std::count(back.begin(), back.end(), Box{13, 0, 191, 13}) == 1);
-  CHECK(std::count(back.begin(), back.end(), Box{0, 0, 13, 147}) == 1);
+  CHECK(std::count(back.begin(), back.end(), Box{13, 214, 191, 227}) == 1);
+  CHECK(std::count(back.begin(), back.end(), Box{0, 80, 13, 227}) == 1);
   const auto front = bands_of(sheets[1]);
   REQUIRE(front.size() == 3);
-  CHECK(std::count(front.begin(), front.end(), Box{13, 134, 191, 147}) == 1);
+  CHECK(std::count(front.begin(), front.end(), Box{13, 0, 191, 13}) == 1);
   CHECK(std::count(front.begin(), front.end(), Box{0, 0, 13, 147}) == 1);
   CHECK(seams_of(sheets[1]) ==
-        std::vector<Box>{{7, 0, 7, 147}, {197, 0, 197, 147}, {0, 140, 204, 140}});
+        std::vector<Box>{{7, 0, 7, 147}, {197, 0, 197, 147}, {0, 7, 204, 7}});
   CHECK(shapes_of(sheets[1], Group::fold).empty());
   for (const Drawing& sheet : sheets) check_legible(sheet);
 }
@@ -323,9 +363,9 @@ TEST_CASE("the flap's corners are cut as the job says, and no line stands out of
   request.flap_corner = {mm(20), {}};
   const Drawing angled = drawn(request);
   check_outline(shapes_of(angled, Group::cut).front()->path,
-                {{0, 0}, {204, 0}, {204, 340}, {184, 360}, {20, 360}, {0, 340}});
+                {{0, 20}, {20, 0}, {184, 0}, {204, 20}, {204, 360}, {0, 360}});
   // 7 from the side, a corner of 20 at 45 degrees ends 13 before the end.
-  check_same(seams_of(angled).front(), {7, 0, 7, 347});
+  check_same(seams_of(angled).front(), {7, 13, 7, 360});
   request.flap_shape = pouch::FlapShape::rounded;
   const Path round = shapes_of(drawn(request), Group::cut).front()->path;
   CHECK(std::count_if(round.begin(), round.end(),
@@ -346,9 +386,9 @@ TEST_CASE("an attachment is a cross where it sits, with its distances in words")
       operation("snap-film", does::Attach{0, pouch::Through::film}));
   request.closure_through = pouch::Through::film;
   const Drawing sheet = drawn(request);
-  // 360 - 20, in the middle of 204; the cross reaches 4 to every side.
+  // 20 below the flap's end, in the middle of 204; the cross reaches 4 to every side.
   check_same(bounds(only_named(sheet, Group::notch, "attachment: snap on the flap").path),
-             {98, 336, 106, 344});
+             {98, 16, 106, 24});
   const std::string words = all_words(sheet);
   CHECK(words.find("snap on the flap") != std::string::npos);
   CHECK(words.find(own_text("drawing-attachment-film")) != std::string::npos);

@@ -83,11 +83,11 @@ TEST_CASE("the fold-over pouch is read as its file states it") {
   REQUIRE(made.compartments.size() == 1);
   REQUIRE(made.compartments[0].film.size() == 2);
   CHECK(made.compartments[0].film[1] == made.depth_span);
-  CHECK(operations(made) == Lines{"pair:", "finish-start: pair", "finish-end: pair",
-                                  "card-in: finish-start finish-end",
-                                  "fold-front: finish-start card-in", "press-sides: fold-front",
-                                  "card-out: press-sides", "look: card-out", "fold-flap: look",
-                                  "sew-sides: fold-flap", "tails: sew-sides", "test: tails"});
+  CHECK(operations(made) ==
+        Lines{"pair:", "finish-start: pair", "finish-end: pair", "card-in: finish-start finish-end",
+              "fold-front: finish-start card-in", "press-sides: fold-front",
+              "card-out: press-sides", "look: card-out", "fill-first: look",
+              "fold-flap: fill-first", "sew-sides: fold-flap", "tails: sew-sides", "test: tails"});
   const auto* fold = made.operations[4].as<pouch::does::Fold>();
   REQUIRE(fold);
   CHECK(fold->between_a == made.bottom_a);
@@ -135,7 +135,7 @@ TEST_CASE("the gusset pouch has a size of its own and spans of half of it") {
   CHECK(form(made.panels[0].spans[1].length) == "1/2 gusset");
   CHECK(made.span(made.bottom_a).name == "gusset-back");
   CHECK(made.compartments[0].film.size() == 4);
-  CHECK(made.operations.size() == 14);
+  CHECK(made.operations.size() == 15);
 }
 
 TEST_CASE("what a file does not say is missing at its place") {
@@ -207,7 +207,7 @@ TEST_CASE("names that nothing has are told with the nearest one") {
   CHECK(size.told == Lines{"29:32 size-unknown size=depht"});
   CHECK(size.hints == Lines{"did-you-mean word=depth"});
   const auto need = read(foldover_with("needs = [\"tails\"]", "needs = [\"tail\"]"));
-  CHECK(need.told == Lines{"106:10 operation-unknown operation=tail"});
+  CHECK(need.told == Lines{"112:10 operation-unknown operation=tail"});
 }
 
 TEST_CASE("a fold between spans that do not touch is told at its pair") {
@@ -223,7 +223,7 @@ TEST_CASE("an operation before what it needs is told at its own place") {
 TEST_CASE("the same line cannot be folded twice, nor a fold turn a third span") {
   CHECK(read(foldover_with("between = [\"back\", \"flap\"]", "between = [\"front\", \"back\"]"))
             .told ==
-        Lines{"86:6 folded-twice a=front b=back", "89:8 turns-another turn=flap a=front b=back"});
+        Lines{"92:6 folded-twice a=front b=back", "95:8 turns-another turn=flap a=front b=back"});
 }
 
 TEST_CASE("operations that need each other in a circle are told once") {

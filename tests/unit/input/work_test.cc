@@ -69,7 +69,7 @@ TEST_CASE("a short end, a small part under the iron and a clip take what is publ
   const double pressed = minutes(table, "press", {{side, side}, 2, 1});
   CHECK(pressed >= 0.38);
   CHECK(pressed <= 0.54);
-  const double clipped = minutes(table, "clip apart", {{end}, 1, 1});
+  const double clipped = minutes(table, "snip apart", {{end}, 1, 1});
   CHECK(clipped >= 0.22);
   CHECK(clipped <= 0.29);
 }

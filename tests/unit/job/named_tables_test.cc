@@ -73,6 +73,7 @@ static_assert(is_whole(pouch::kLimitWords));
 static_assert(is_whole(lay::kCutsWords));
 static_assert(is_whole(lay::kCutWords));
 static_assert(is_whole(batch::kSeamEndsWords));
+static_assert(is_whole(batch::kFirstPouchWords));
 static_assert(is_whole(batch::kStationWords));
 static_assert(is_whole(batch::kCountedWords));
 static_assert(is_whole(batch::kSupplyUnitWords));
@@ -90,6 +91,7 @@ TEST_CASE("an action is what its work does, in the order of both") {
   CHECK(pouch::Operation{"", {}, pouch::does::Press{}}.action() == pouch::Action::press);
   CHECK(pouch::Operation{"", {}, pouch::does::TakeCard{}}.action() == pouch::Action::take_card);
   CHECK(pouch::Operation{"", {}, pouch::does::LookInside{}}.action() == pouch::Action::look_inside);
+  CHECK(pouch::Operation{"", {}, pouch::does::FillFirst{}}.action() == pouch::Action::fill_first);
   CHECK(pouch::Operation{"", {}, pouch::does::Hem{}}.action() == pouch::Action::hem);
   CHECK(pouch::Operation{"", {}, pouch::does::Sew{}}.action() == pouch::Action::sew);
   CHECK(pouch::Operation{"", {}, pouch::does::SecureTails{}}.action() ==

@@ -91,6 +91,70 @@ TEST_CASE("with both ends overedged the zones and the water line give way to the
   CHECK(keys(diagnostics) == std::vector<std::string>{"finish-lowers-start"});
 }
 
+TEST_CASE("a knife takes of the overall width, and leaves seal and seam where they are") {
+  Request request = hand_worked(foldover());
+  request.knife.value = mm(2);
+  base::Diagnostics diagnostics;
+  const auto pouch = derive(request, diagnostics);
+  REQUIRE(pouch);
+  // Worked by hand: 204 cut, 2 trimmed off at either side.
+  CHECK(pouch->sizes.overall_width == mm(200));
+  CHECK(pouch->sizes.finished_width == mm(190));
+  CHECK(pouch->sizes.inside_width == mm(178));
+  CHECK(pouch->clear_seal == mm(6));
+}
+
+TEST_CASE("where an outer frays, what its finish costs is a note") {
+  Request request = hand_worked(foldover());
+  request.start_finish = {FinishKind::overedge, Length(), mm(5), {}};
+  request.end_finish = request.start_finish;
+  request.outer = Material{.name = "outer", .kind = MaterialKind::outer};
+  request.outer->width = mm(1100);
+  const auto told = [&](base::Severity severity) {
+    base::Diagnostics diagnostics;
+    REQUIRE(derive(request, diagnostics));
+    std::vector<std::string> all;
+    for (const auto& one : diagnostics.sorted(severity)) {
+      all.push_back(one.message.key + ": " + one.hints.front().key);
+    }
+    return all;
+  };
+  // No warning advises what another one warns of: a cloth that frays is not left unfinished.
+  CHECK(told(base::Severity::warning) ==
+        std::vector<std::string>{"finish-lowers-start: finish-lowers-hint"});
+  request.outer->frays = true;
+  CHECK(told(base::Severity::warning).empty());
+  CHECK(told(base::Severity::note) ==
+        std::vector<std::string>{"finish-lowers-start: finish-lowers-deeper"});
+}
+
+TEST_CASE("a first pouch is filled where only the seal holds the water") {
+  Request request = hand_worked(foldover());
+  auto& operations = request.construction.operations;
+  const auto put_after = [&](const char* id) {
+    Request changed = request;
+    auto& all = changed.construction.operations;
+    const auto at = std::find_if(all.begin(), all.end(), [&](auto& one) { return one.id == id; });
+    all.insert(at + 1, {"fill", {}, does::FillFirst{}});
+    base::Diagnostics diagnostics;
+    const auto pouch = derive(changed, diagnostics);
+    const auto found = keys(diagnostics);
+    return found.empty() ? (pouch ? "sound" : "nothing") : found.front();
+  };
+  REQUIRE(operations.size() == 12);
+  CHECK(put_after("finish-end") == "fill-before-press");
+  CHECK(put_after("card-in") == "fill-over-card");
+  CHECK(put_after("fold-front") == "fill-over-card");
+  CHECK(put_after("press-sides") == "fill-over-card");
+  CHECK(put_after("card-out") == "sound");
+  CHECK(put_after("look") == "sound");
+  CHECK(put_after("fold-flap") == "fill-mouth-covered");
+  CHECK(put_after("sew-sides") == "fill-after-sewing");
+  // Skipped where nobody fills one, it is at no wrong moment.
+  request.fills_first = false;
+  CHECK(put_after("sew-sides") == "sound");
+}
+
 TEST_CASE("pressed after the flap is turned, the back above the lip touches the flap") {
   Request request = hand_worked(foldover());
   request.cards = CardUse::on_top;
@@ -317,13 +381,17 @@ TEST_CASE("a fold around what reaches into it needs more cloth than one around n
         doctest::Approx((bottom + flap) / 0.35 * 0.6).epsilon(1e-4));
 }
 
-TEST_CASE("a seam ends where it joins nothing more: a flap that hangs free is no part of it") {
+TEST_CASE("a seam ends with what it joins: a flap that hangs free is no part of it") {
   Request request = hand_worked(foldover());
   auto& operations = request.construction.operations;
   std::swap(operations[8], operations[9]);  // fold-flap <-> sew-sides
   const Pouch pouch = derived(request);
-  REQUIRE(pouch.layers_at_seams.size() == 1);
-  CHECK(pouch.layers_at_seams[0].heights == Interval{mm(0), mm(140)});  // up to the lip
+  // Front and back up to the lip, and the back alone up to the flap fold.
+  REQUIRE(pouch.layers_at_seams.size() == 2);
+  CHECK(pouch.layers_at_seams[0].heights == Interval{mm(0), mm(140)});
+  CHECK(pouch.layers_at_seams[0].layers == 2);
+  CHECK(pouch.layers_at_seams[1].heights == Interval{mm(140), mm(150)});
+  CHECK(pouch.layers_at_seams[1].layers == 1);
 }
 
 TEST_CASE("sewing before anything lies on anything is an error") {

@@ -87,8 +87,8 @@ TEST_CASE("a work plan's letters are named by what is done, with the pictures th
   const auto names = work_names(
       {step_of({{"cut-laminate", "cut", std::nullopt, 1, {}, {}, "laminate"}}),
        step_of({work("finish-end", "finish", "finish-end"),
-                work("finish-end-clip-apart", "clip apart", "finish-end")}),
-       step_of({work("sew-sides-clip-apart", "clip apart", "sew-sides")}),
+                work("finish-end-snip-apart", "snip apart", "finish-end")}),
+       step_of({work("sew-sides-snip-apart", "snip apart", "sew-sides")}),
        step_of({work("test-own-kind", "own kind", "test")}),
        step_of({work("card-in", "lay card", "card-in"), work("fold-front", "fold", "fold-front")})},
       pouch, own_words());

@@ -1,0 +1,150 @@
+#include "tell/seams.h"
+
+#include <algorithm>
+#include <string>
+
+#include "base/length.h"
+#include "pouch/questions.h"
+#include "tell/names.h"
+
+namespace pouchwright::tell {
+namespace {
+
+using base::Length;
+using base::Message;
+using Sentences = std::vector<Message>;
+namespace does = pouch::does;
+
+const batch::Stitch* stitch_of(const SeamToTell& seam) {
+  const auto known = seam.facts.stitches.find(seam.operation);
+  return known == seam.facts.stitches.end() ? nullptr : &known->second;
+}
+
+void add_stitch(const SeamToTell& seam, Sentences& all) {
+  const batch::Stitch* stitch = stitch_of(seam);
+  if (stitch == nullptr) return;
+  const std::string name = "stitch-" + stitch->code;
+  if (seam.words.has(name)) {
+    all.push_back({"steps-stitch", {{"code", stitch->code}, {"name", Message(name)}}});
+  } else {
+    all.push_back({"steps-stitch-code", {{"code", stitch->code}}});
+  }
+}
+
+/// What to do with the threads; `usual` where nobody said which stitch it is.
+void add_ends(const SeamToTell& seam, batch::SeamEnds usual, Sentences& all) {
+  const batch::Stitch* stitch = stitch_of(seam);
+  if ((stitch == nullptr ? usual : stitch->ends) == batch::SeamEnds::chain) {
+    all.push_back({"steps-chain", {{"chain", seam.facts.chain}}});
+  } else {
+    all.push_back("steps-back-tack");
+  }
+}
+
+bool is_sewing(const pouch::Operation& operation) {
+  return operation.as<does::Finish>() || operation.as<does::Hem>() || operation.as<does::Sew>();
+}
+
+/// Needle and feed are told where laminate first comes under a needle.
+bool is_first(const SeamToTell& seam) {
+  for (const pouch::Stage& stage : seam.pouch.stages) {
+    if (is_sewing(seam.pouch.operation(stage.operation))) return stage.operation == seam.operation;
+  }
+  return false;
+}
+
+/// Machines are set in millimetres everywhere, so a stitch is said in them.
+void add_needle(const SeamToTell& seam, Sentences& all) {
+  const auto& length = seam.facts.stitch_length;
+  if (is_first(seam)) {
+    all.push_back("steps-needle");
+    if (length) all.push_back({"steps-stitch-length", {{"length", base::exact(*length)}}});
+    all.push_back("steps-feed");
+  } else if (length && seam.pouch.operation(seam.operation).as<does::Sew>()) {
+    all.push_back({"steps-stitch-length", {{"length", base::exact(*length)}}});
+  }
+}
+
+/// How the knife stands, of which only an overedge has one.
+void add_knife(const SeamToTell& seam, Sentences& all) {
+  if (!is_overedged(seam)) return;
+  const pouch::Sizes& sizes = seam.pouch.sizes;
+  const Length knife = base::half(sizes.cut_width - sizes.overall_width);
+  if (knife > Length()) {
+    all.push_back({"steps-knife", {{"allowance", sizes.seam_allowance}, {"knife", knife}}});
+  } else {
+    all.push_back("steps-knife-skims");
+  }
+}
+
+/// The hem that takes over where the side seam ends.
+const does::Hem* next_hem(const SeamToTell& seam) {
+  const auto& operations = seam.pouch.construction().operations;
+  for (std::size_t i = seam.operation + 1; i < operations.size(); ++i) {
+    if (const auto* hem = operations[i].as<does::Hem>()) return hem;
+  }
+  return nullptr;
+}
+
+std::string name_of(const SeamToTell& seam, pouch::SpanRef span) {
+  return span_name(seam.pouch.construction().span(span).name, seam.words);
+}
+
+}  // namespace
+
+bool is_overedged(const SeamToTell& seam) {
+  const batch::Stitch* stitch = stitch_of(seam);
+  return stitch == nullptr || batch::is_overedge(stitch->code);
+}
+
+std::vector<Message> sew_words(const SeamToTell& seam) {
+  const pouch::Sizes& sizes = seam.pouch.sizes;
+  Sentences all{
+      {"steps-sew-how",
+       {{"allowance", sizes.seam_allowance}, {"reach", base::at_most(sizes.needle_reach)}}}};
+  add_knife(seam, all);
+  if (pouch::sews_flap(seam.pouch, seam.operation)) all.push_back("steps-sew-flap");
+  if (const does::Hem* hem = next_hem(seam)) {
+    all.push_back({"steps-sew-to-hem", {{"span", name_of(seam, hem->span)}}});
+  }
+  if (!straps_at_sides(seam.pouch, seam.moment.folded, pouch::StrapLies::outwards).empty()) {
+    all.push_back("steps-sew-straps");
+  }
+  add_stitch(seam, all);
+  add_needle(seam, all);
+  add_ends(seam, batch::SeamEnds::chain, all);
+  return all;
+}
+
+std::vector<Message> finish_words(const SeamToTell& seam) {
+  const auto& finish = *seam.pouch.operation(seam.operation).as<does::Finish>();
+  const bool turned = finish_of(seam.pouch.request, finish.end).kind == pouch::FinishKind::turned;
+  Sentences all;
+  if (turned) {
+    const Length takes = finish_of(seam.pouch.request, finish.end).takes;
+    all.push_back({"steps-turned-how", {{"takes", takes}}});
+  }
+  add_stitch(seam, all);
+  add_needle(seam, all);
+  add_ends(seam, turned ? batch::SeamEnds::back_tack : batch::SeamEnds::chain, all);
+  return all;
+}
+
+std::vector<Message> hem_words(const SeamToTell& seam) {
+  const auto& hem = *seam.pouch.operation(seam.operation).as<does::Hem>();
+  const base::Message::Values values = {{"span", name_of(seam, hem.span)},
+                                        {"width", seam.pouch.sizes.seam_allowance}};
+  Sentences all{{"steps-hem-snip", values}, {"steps-hem-how", values}};
+  add_stitch(seam, all);
+  add_needle(seam, all);
+  add_ends(seam, batch::SeamEnds::back_tack, all);
+  return all;
+}
+
+std::vector<Message> tails_words(const SeamToTell& seam) {
+  Sentences all{"steps-tails-how"};
+  add_stitch(seam, all);
+  return all;
+}
+
+}  // namespace pouchwright::tell
