@@ -24,6 +24,9 @@ std::vector<Area> in_waste(const Lay& lay, Length width, Length length, int most
   std::stable_sort(wastes.begin(), wastes.end(), [](const Area& a, const Area& b) {
     return std::pair(a.y, a.x) < std::pair(b.y, b.x);
   });
+  std::stable_partition(wastes.begin(), wastes.end(), [&](const Area& waste) {
+    return std::find(lay.kept.begin(), lay.kept.end(), waste) == lay.kept.end();
+  });
   std::vector<Area> pieces;
   for (const Area& waste : wastes) {
     std::vector<Area> one_way = rows_in(waste, width, length);

@@ -14,7 +14,7 @@
 namespace pouchwright::lay {
 
 /// Up to `most` pieces of this size that lie wholly in waste, either way round in each waste, from
-/// the cloth's cut end on. Each waste is cut off before it is divided, so its layers do not count;
+/// the cloth's cut end on, left-overs worth keeping last. Each waste is cut off before it is divided, so its layers do not count;
 /// of stacked cloth, layer 0 alone. None where pieces are cut round a template.
 [[nodiscard]] std::vector<Area> in_waste(const Lay& lay, Length width, Length length, int most);
 

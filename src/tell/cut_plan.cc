@@ -104,6 +104,7 @@ class Facts {
   void kept() {
     std::vector<std::pair<lay::Area, int>> sizes;
     for (const lay::Area& area : lay_.kept) {
+      if (yields_strips(area)) continue;
       const auto same = std::find_if(sizes.begin(), sizes.end(), [&](const auto& one) {
         return one.first.width == area.width && one.first.length == area.length;
       });
@@ -120,11 +121,21 @@ class Facts {
     }
   }
 
+  /// What strips for the trial are cut out of is no longer whole.
+  [[nodiscard]] bool yields_strips(const lay::Area& area) const {
+    if (!said_.trial) return false;
+    return std::any_of(said_.trial->found.begin(), said_.trial->found.end(),
+                       [&](const lay::Area& strip) {
+                         return strip.x >= area.x && strip.x < area.x + area.width &&
+                                strip.y >= area.y && strip.y < area.y + area.length;
+                       });
+  }
+
   void stacked() {
     const std::string key = "lay-stack-" + said_.material;
     const Message face = words_.has(key) ? key : std::string("lay-stack-cloth");
     made_.push_back(face);
-    if (said_.bundle > 1) say("lay-bundles", {{"bundle", said_.bundle}});
+    if (said_.bundle > 1 && lay_.pieces.size() > 1) say("lay-bundles", {{"bundle", said_.bundle}});
   }
 
   const LaySaid& said_;

@@ -62,6 +62,17 @@ TEST_CASE("strips come out of the waste alone, and only whole ones") {
   CHECK(lay::in_waste(plan, mm(80), mm(60), 100).size() == 6 * 8 / 2 + 8);
 }
 
+TEST_CASE("strips spare what is worth keeping as long as other waste yields them") {
+  // By hand: seven of 204 across 1500 leave 72, and of the last row of five 480 x 390 is kept.
+  const auto plan = lay::plan(panels(mm(1500), mm(204), mm(390), 40, base::Turn::along)).cloth;
+  REQUIRE_FALSE(plan.kept.empty());
+  const auto strips = lay::in_waste(plan, mm(30), mm(80), 18);
+  REQUIRE(strips.size() == 18);
+  for (const Area& strip : strips) {
+    for (const Area& kept : plan.kept) CHECK_FALSE(overlap(strip, kept));
+  }
+}
+
 TEST_CASE("four 15 in panels across a 60 in roll folded in four leave nothing to spare") {
   // Common practice, no source: sixty inches give four fifteens by folding in four.
   auto request = inch_panels(120, 20);

@@ -153,4 +153,10 @@ TEST_CASE("left-overs of one size are one line") {
   // By hand: 1500 - 7 x 204 leaves 72; on 1250, 6 x 204 leave 26; on 1150, 5 x 204 leave 130 x 390.
   const Said plan(panels(mm(1150), mm(204), mm(390), 40, base::Turn::along));
   CHECK(has(plan.facts(), "Worth keeping: 8 times 130 mm x 390 mm."));
+  // By hand: 4 x 4 strips of 30 x 80 come out of each, so two of them are no longer whole.
+  Said tried(panels(mm(1150), mm(204), mm(390), 40, base::Turn::along));
+  TrialStrips trial{batch::trial_strip(base::Unit::mm), 18, {}, {}};
+  trial.found = lay::in_waste(*tried.said.lay, trial.strip.width, trial.strip.length, 18);
+  tried.said.trial = trial;
+  CHECK(has(tried.facts(), "Worth keeping: 6 times 130 mm x 390 mm."));
 }
