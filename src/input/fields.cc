@@ -246,7 +246,7 @@ const Fields<IronTrial> kIronFields = {
     whole("dots", &IronTrial::dots, 1, 3).needed().as("2"),
     truth("steam", &IronTrial::steam).as("true"),
     number("seconds", &IronTrial::seconds, kMostSeconds),
-    by_hand<IronTrial>("sole", FieldKind::length).as("\"120 x 240 mm\"")};
+    by_hand<IronTrial>("sole", FieldKind::length).as("\"120 x 240 mm\"").at(Asked::on_page)};
 
 const Fields<lay::Settings> kLayFields = {
     choice("cuts", &lay::Settings::cuts, lay::kCutsWords),

@@ -243,14 +243,14 @@ TEST_CASE("the stitch and the iron's setting are said where they are known") {
   CHECK(said.at("press-sides").find("dots 1, never steam.") != std::string::npos);
 }
 
-TEST_CASE("both patterns fit on two pages, on A4 and letter paper, in long words too") {
+TEST_CASE("both patterns fit on two pages, on A4 and letter paper, and in long words on three") {
   for (const pouch::Construction& construction : {foldover(), gusset()}) {
     const pouch::Pouch pouch = busy(construction);
     for (const Point room : {kA4Room, kLetterRoom}) {
       for (const base::Words& words : {own_words(), stretched_words()}) {
         INFO(construction.name, " ", room.x, " ", words.table() != own_words().table());
         const auto pages = sheet_of(pouch, {.room = room}, words);
-        CHECK(pages.size() <= kStepsPages);
+        CHECK(pages.size() <= kStepsPages + (words.table() == own_words().table() ? 0 : 1));
         check_sheet(pages, room);
         const auto wordless = sheet_of(pouch, {.room = room, .wording = Wording::wordless}, words);
         CHECK(wordless.size() <= kStepsPages);
