@@ -29,7 +29,7 @@ NOT_ON_PAPER = {
     "a value of a file": r"\b(?:true|false|null|NaN|nan|inf)\b",
     "a file": r"\b\w+\.(?:toml|json|csv|svg)\b",
     "the program": r"\b(?:TOML|JSON|command line|pouchwright)\b|\bthe (?:command|job)\b",
-    "a length that is nothing": r"≈ 0(?![.\d/])|(?<![\d./])0 in\b|(?<![\w])-\d",
+    "a length that is nothing": r"≈ 0(?![.\d/])|(?<![\w])-\d",
     "a name in a file": r"\b(?:pul|cotton)-\d",
     "an unfilled hole": r"[{}]",
     "cutting, said as in another trade": r"\b(?:rip|ripped|cross-cut|slit)\b",
