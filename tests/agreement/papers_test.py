@@ -3,6 +3,7 @@ by page. Its sections say the same, whatever the paper; no word of a file, of an
 program's own makes its way on to paper.
 """
 
+import fractions
 import itertools
 import pathlib
 import re
@@ -39,6 +40,12 @@ NOT_ON_PAPER = {
 LENGTH = re.compile(r"(?:≈ )?(?:\d+ )?\d[\d./]* (?:mm|in)\b")
 # Sheets whose words do not hang on how a drawing is cut into pages.
 READ = ("cautions", "iron", "steps", "checks", "home")
+
+
+def millimetres(length):
+    """Of `≈ 7 1/2 in`. Source: 1 in = 25.4 mm, NIST SP 811, appendix B."""
+    number, unit = re.fullmatch(r"(?:≈ )?(.+) (mm|in)", length).groups()
+    return float(sum(map(fractions.Fraction, number.split()))) * (25.4 if unit == "in" else 1)
 
 
 @dataclass(eq=False)
@@ -137,8 +144,10 @@ class Papers(unittest.TestCase):
                       for hit in said(key).finditer(packet.words(section))}
             self.assertEqual(len(levels), 1, levels)
             level = levels.pop()
-            for section in ("overview", "home"):
-                self.assertIn(f"up to {level}", packet.words(section))
+            self.assertTrue(f"up to {level}" in packet.words("overview"), level)
+            # The card that goes home promises no more than the test fills to.
+            for told in LENGTH.findall(packet.words("home")):
+                self.assertLessEqual(millimetres(told), millimetres(level))
         self.each(hold)
 
 

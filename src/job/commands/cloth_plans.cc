@@ -205,46 +205,29 @@ Length strips_to_buy(const TrialPlan& trial, Length width) {
   return (left + in_a_row - 1) / in_a_row * trial.strip.length;
 }
 
-/// What the pieces of `more` pouches add to the plan's length.
-class SparePieces {
- public:
-  SparePieces(const ClothPlan& cloth, int pouches) : pouches_(pouches), request_(cloth.request) {
-    request_.remnants.clear();
-    request_.by_products.clear();
-    request_.work = kExtraWork;
-    length_ = cloth.plan.cloth.cloth_length;
-    on_roll_.assign(request_.kinds.size(), 0);
-    for (const lay::Placed& piece : cloth.plan.cloth.pieces) {
-      if (!piece.by_product && !piece.spare) ++on_roll_[static_cast<std::size_t>(piece.kind)];
-    }
+/// So many pouches more the plan's own left-over places yield.
+int pouches_yielded(const ClothPlan& cloth, int pouches) {
+  int yielded = batch::kMostPouches;
+  const lay::Lay& plan = cloth.plan.cloth;
+  for (std::size_t k = 0; k < cloth.request.kinds.size(); ++k) {
+    const int each = cloth.request.kinds[k].demand / pouches;
+    const int spare = k < plan.spare.size() ? plan.spare[k] : 0;
+    if (each > 0) yielded = std::min(yielded, spare / each);
   }
+  return yielded;
+}
 
-  /// Each call adds to those before it.
-  Length of(int more) {
-    more_ += more;
-    const Length before = length_;
-    length_ = std::max(length_, length_with(more_));
-    return length_ - before;
-  }
-
- private:
-  [[nodiscard]] Length length_with(int more) const {
-    lay::Request asked = request_;
-    for (std::size_t k = 0; k < asked.kinds.size(); ++k) {
-      const int each = request_.kinds[k].demand / pouches_;
-      asked.kinds[k].demand = on_roll_[k] + each * more;
-    }
-    // The largest batch has no room for more: then by the piece.
-    if (!lay::faults(asked).empty()) return length_ + Length::nm(length_.in_nm() / pouches_ * more);
-    return lay::least_length(asked).cloth_length;
-  }
-
-  int pouches_;
-  int more_ = 0;
-  Length length_;
-  lay::Request request_;
-  std::vector<int> on_roll_;
-};
+/// The pieces of `more` pouches alone, cut behind the plan: the first ones are cut before the rest,
+/// and spoiled ones after it.
+Length length_of_more(const ClothPlan& cloth, int pouches, int more) {
+  if (more <= 0) return {};
+  lay::Request asked = cloth.request;
+  asked.remnants.clear();
+  asked.by_products.clear();
+  asked.work = kExtraWork;
+  for (lay::Kind& kind : asked.kinds) kind.demand = kind.demand / pouches * more;
+  return lay::least_length(asked).cloth_length;
+}
 
 void add_extra(ClothPlan& cloth, const pouch::Pouch& pouch, const input::JobSettings& settings) {
   using batch::More;
@@ -257,9 +240,13 @@ void add_extra(ClothPlan& cloth, const pouch::Pouch& pouch, const input::JobSett
     add(More::trial, strips_to_buy(*cloth.trial, cloth.request.cloth.width));
   }
   const batch::Spares spares = batch::spares_of(settings.batch);
-  SparePieces pieces(cloth, settings.batch.pouches.value);
-  add(More::first_pouches, pieces.of(spares.first), spares.first);
-  add(More::spoiled, pieces.of(spares.spoiled), spares.spoiled);
+  const int pouches = settings.batch.pouches.value;
+  cloth.spare_pouches = std::max(0, spares.all() - pouches_yielded(cloth, pouches));
+  const int spoiled = std::min(spares.spoiled, cloth.spare_pouches);
+  const int first = cloth.spare_pouches - spoiled;
+  const Length of_first = length_of_more(cloth, pouches, first);
+  add(More::first_pouches, of_first, first);
+  add(More::spoiled, length_of_more(cloth, pouches, cloth.spare_pouches) - of_first, spoiled);
   const bool is_bought = cloth.plan.cloth.length > Length() || !cloth.extra.empty();
   if (is_bought) add(More::squaring, batch::to_square(unit));
 }
@@ -299,9 +286,7 @@ tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay) {
   if (terms.is_washed_first) said.washed = {terms.bought_width, terms.full_width};
   said.to_square = cloth.extra_for(batch::More::squaring);
   said.bundle = cloth.bundle;
-  for (const batch::ClothExtra& more : cloth.extra) {
-    if (!said.is_remnant) said.spare_pouches += more.pouches;
-  }
+  if (!said.is_remnant) said.spare_pouches = cloth.spare_pouches;
   if (!cloth.trial) return said;
   said.trial = {cloth.trial->strip, cloth.trial->wanted, cloth.trial->in_waste[lay], Length()};
   // What the waste lacks is cut off the roll.
