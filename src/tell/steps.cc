@@ -21,6 +21,14 @@ namespace {
 using base::Length;
 namespace does = pouch::does;
 
+/// Does a snap stick out of what is worked on at the operation?
+bool has_snap_by(const pouch::Pouch& pouch, std::size_t operation) {
+  return std::any_of(pouch.fixed.begin(), pouch.fixed.end(), [&](const pouch::Fixed& one) {
+    return one.span && one.operation < operation &&
+           pouch.rule(one).kind == pouch::AttachmentKind::snap;
+  });
+}
+
 class Speaker {
  public:
   Speaker(const pouch::Pouch& pouch, const AssemblyStep& step, const StepFacts& facts,
@@ -241,7 +249,7 @@ class Speaker {
     return film_up(*step_.moment.before) && !film_up(step_.moment.folded);
   }
 
-  void say(std::size_t, const does::Press& work) {
+  void say(std::size_t operation, const does::Press& work) {
     head("steps-press");
     tell("steps-press-clips");
     if (uses_slip_card()) {
@@ -249,6 +257,7 @@ class Speaker {
     }
     if (uses_shield()) tell("steps-press-shield");
     tell("steps-press-bands");
+    if (has_snap_by(pouch_, operation)) tell("steps-press-snap");
     if (work.from == pouch::PressFrom::back) tell("steps-press-from-back");
     if (work.from == pouch::PressFrom::both) tell("steps-press-from-both");
     if (work.from != pouch::PressFrom::front && uses_shield()) tell("steps-press-shield-over");

@@ -199,6 +199,23 @@ class Operations(Job):
             self.assertGreater(len(seen), 6)
         self.each(hold)
 
+    def test_the_iron_is_kept_off_a_snap_that_lies_there(self):
+        seen = set()
+
+        def hold(made):
+            order = [id_ for step in made.steps for id_ in step["operations"]]
+            for step in made.steps:
+                pressed = [id_ for id_ in step["operations"] if id_.startswith("press")]
+                if not pressed:
+                    continue
+                there = any(one["kind"] == "snap" and one["span"]
+                            and order.index(one["operation"]) < order.index(pressed[0])
+                            for one in made.size["attachments"])
+                self.assertEqual(WORDS["steps-press-snap"] in step["words"], there)
+                seen.add(there)
+        self.each(hold)
+        self.assertEqual(seen, {True, False})
+
     def test_steps_and_list_sew_with_the_same_stitch(self):
         def hold(made):
             numbers = made.step_of()
