@@ -66,7 +66,7 @@ COMMANDS = (
             ("template.pdf", "template.svg", "template.png", "template-A1.svg")),
     Command("mask", ("mask", "JOB", "--out", "OUT"),
             ("mask.pdf", "slip-card.svg", "shield.svg", "mask-A1.svg")),
-    Command("range", ("range", "JOB", "--liners", "1,2", "--set", "paper.size=A3", "--out", "OUT"),
+    Command("range", ("range", "JOB", "--liners", "1,2", "--set", "paper.size=A2", "--out", "OUT"),
             ("template-1.pdf", "mask-2.pdf", "nested.svg")),
     # One page of the same bytes whatever the job; and a job from answers, not from another job.
     Command("test page", ("template", "--test-page", "--out", "OUT"), ("test-page.pdf",),
