@@ -22,7 +22,7 @@ cat <<END
 Done. Open these:
   $here/packet.pdf     all that the day needs, in order of use
   $here/template.pdf   the cutting template, at full size
-  $here/mask.pdf       the slip card and the shield for ironing
+  $here/mask.pdf       the slip card, the shield for ironing, and the fold gauge
   $here/sizes.txt      the sizes, to copy from
 
 How to print: in the print window choose 100 % (or "actual size"), never "fit

@@ -186,6 +186,21 @@ class Packet(unittest.TestCase):
         report, _ = self.each("--only", "mask,steps", "--without", "steps")
         self.assertEqual(names(report), ["mask"])
 
+    def test_the_page_for_whoever_prints_tells_of_the_print_and_of_warnings(self):
+        report, path = self.each()
+        text = " ".join(text_of(path, pages_of(report, "printing")[0]).split())
+        home = next(one for one in report["sections"] if one["name"] == "home")
+        self.assertIn(f"cards to go home {home['prints']} times", text)
+        self.assertIn("as the printed square", text)
+        self.assertNotIn("Corrected for a printer", text)
+        warned, path = self.each("--printed-square", "49.6x50.2", "--set", "pouch.seal_width=9mm")
+        text = " ".join(text_of(path, pages_of(warned, "printing")[0]).split())
+        self.assertIn("49.6 mm x 50.2 mm", text)
+        self.assertNotIn("as the printed square", text)
+        self.assertGreater(len(warned["warnings"]), 0)
+        for warning in warned["warnings"]:
+            self.assertIn("".join(warning["message"].split()), "".join(text.split()))
+
     def test_who_cuts_with_a_ruler_gets_the_gauge_and_no_template(self):
         report, path = self.each("--template", "gauge")
         self.assertEqual(names(report), [name for name in SECTIONS if name != "template"])

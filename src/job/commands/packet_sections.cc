@@ -37,6 +37,7 @@ struct Making {
   render::PangoMeasure measure;
   std::vector<ClothPlan> plans{};
   Sewing sewing{};
+  std::optional<ShoppingList> list{};  ///< without pages and clips, which later sections tell
   std::optional<WorkPlan> work{};
   std::vector<Section> sections{};
   std::size_t columns = 0;  ///< of full-size pages so far: cells are unique in the file
@@ -224,8 +225,7 @@ void put_printing(Section& section, Making& from) {
   for (const Section& one : from.sections) {
     if (one.name == "home") home_prints = one.prints;
   }
-  const ShoppingList list = shopping_list(from.run, from.plans, from.sewing, {});
-  put_sheets(section, printing_sheets(from.run, list, home_prints, from.paper.room), from);
+  put_sheets(section, printing_sheets(from.run, *from.list, home_prints, from.paper.room), from);
 }
 
 /// A section, and when it is made: later ones tell of earlier ones' pages.
@@ -264,7 +264,10 @@ std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& a
   }
   if (run.diagnostics().has_errors()) return {};
   if (asks("steps") || lists || asks("schedule")) making.sewing = sewing_of(run);
-  if (lists) warn_of(run, shopping_list(run, making.plans, making.sewing, {}));
+  if (lists) {
+    making.list = shopping_list(run, making.plans, making.sewing, {});
+    warn_of(run, *making.list);
+  }
   for (const std::string& name : asked) {
     if (prints_gauge_alone(run) && name == "template") continue;
     making.sections.push_back({.name = name});
