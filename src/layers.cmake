@@ -104,6 +104,7 @@ add_layer(tell
     changes
     construction
     cut_plan
+    folding
     leak_test
     names
     operations
@@ -113,6 +114,7 @@ add_layer(tell
     supplies
     work
   HEADERS
+    said
     step_facts
   USES base pouch lay batch)
 

@@ -1,7 +1,6 @@
 #include "tell/steps.h"
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 #include <vector>
 
@@ -9,9 +8,9 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "pouch/judge/fill.h"
-#include "pouch/judge/sizes.h"
 #include "pouch/questions.h"
 #include "tell/attachments.h"
+#include "tell/folding.h"
 #include "tell/names.h"
 #include "tell/seams.h"
 
@@ -36,7 +35,7 @@ class Speaker {
       : pouch_(pouch), step_(step), facts_(facts), words_(words) {}
 
   std::vector<Said> said() {
-    if (step_.moment.to_be_marked) mark_folds();
+    if (step_.moment.to_be_marked) said_.push_back(mark_words(pouch_, words_));
     for (const std::size_t index : step_.moment.operations) {
       std::visit([&](const auto& work) { say(index, work); }, pouch_.operation(index).work);
     }
@@ -82,31 +81,8 @@ class Speaker {
   }
   void say(std::size_t, const does::LayCard& work) {
     card_head("steps-lay-card", "steps-lay-card-of", work.compartment);
-    if (has_bottom_seam()) return tell("steps-lay-card-above-seam");
-    tell({"steps-lay-card-how", {{"fold", fold_under_card()}}});
-  }
-  /// The fold on which the centre strip's lower end lies.
-  [[nodiscard]] base::Message fold_under_card() const {
-    for (const pouch::FoldLine& fold : folds_of(pouch_.sizes.main_panel())) {
-      const pouch::Folded& folded = step_.moment.folded;
-      if (!folded.lies(0) || folded.height_of({0, fold.before}, fold.at) != Length()) continue;
-      return name_of_fold(fold);
-    }
-    return "fold-bottom";
-  }
-  [[nodiscard]] base::Message name_of_fold(const pouch::FoldLine& fold) const {
-    switch (pouch::role_of(pouch_, 0, fold)) {
-      case pouch::FoldRole::bottom:
-        return "fold-bottom";
-      case pouch::FoldRole::flap:
-        return "fold-flap";
-      case pouch::FoldRole::other:
-        break;
-    }
-    const auto& spans = pouch_.sizes.main_panel().spans;
-    return {"fold-between",
-            {{"before", span_name(spans[fold.before].name, words_)},
-             {"after", span_name(spans[fold.before + 1].name, words_)}}};
+    if (pouch_.construction().has_bottom_seam()) return tell("steps-lay-card-above-seam");
+    tell({"steps-lay-card-how", {{"fold", fold_under_card(pouch_, step_.moment, words_)}}});
   }
   void say(std::size_t, const does::TakeCard& work) {
     card_head("steps-take-card", "steps-take-card-of", work.compartment);
@@ -124,21 +100,6 @@ class Speaker {
   [[nodiscard]] std::string span_of(pouch::SpanRef ref) const {
     return span_name(pouch_.construction().span(ref).name, words_);
   }
-  [[nodiscard]] bool has_bottom_seam() const { return pouch_.construction().has_bottom_seam(); }
-
-  /// Measured from the end that lies towards whoever marks, which is the template's upper one.
-  void mark_folds() {
-    base::Value::List folds;
-    for (const pouch::FoldLine& fold : folds_of(pouch_.sizes.main_panel()))
-      folds.push_back(base::mark(fold.at));
-    head("steps-mark");
-    tell({"steps-mark-how",
-          {{"start",
-            span_name(end_span(pouch_.sizes.main_panel(), pouch::Edge::start).name, words_)},
-           {"folds", folds},
-           {"notch", pouch::notch_length(pouch_.sizes.seam_allowance)}}});
-  }
-
   /// What `name_of` says of each operation of this step, all of which do the same.
   template <class Does, class NameOf>
   [[nodiscard]] std::string of_operations(NameOf name_of) const {
@@ -179,74 +140,9 @@ class Speaker {
     head({key_of_pocket, {{"compartment", compartments[compartment].name}}});
   }
 
-  /// The whole roll in one go; its later turns say nothing of their own.
-  void say_roll(std::size_t operation, const std::vector<std::size_t>& rolls) {
-    if (operation != rolls.front()) return;
-    const auto& last = *pouch_.operation(rolls.back()).as<does::Fold>();
-    pouch::Values sizes;
-    for (const auto& [name, stated] : pouch_.request.sizes) sizes[name] = stated.value;
-    const Length height = value_of(pouch_.construction().span(last.turn).length, sizes);
-    head({"steps-roll", {{"rolls", rolls.size()}}});
-    tell({last.landing == pouch::Landing::on_top ? "steps-roll-front" : "steps-roll-back",
-          {{"height", base::mark(height)}}});
-    closed();
-  }
-
-  void say(std::size_t operation, const does::Fold& work) {
-    const std::vector<std::size_t> rolls = pouch::rolls_of(pouch_);
-    if (std::find(rolls.begin(), rolls.end(), operation) != rolls.end()) {
-      return say_roll(operation, rolls);
-    }
-    const bool over = work.landing == pouch::Landing::on_top;
-    head({over ? "steps-fold-over" : "steps-fold-under", {{"turn", span_of(work.turn)}}});
-    tell({"steps-fold-how", {{"fold", fold_between(work.between_a, work.between_b)}}});
-    if (turns_several()) tell("steps-fold-together");
-    if (lip_meets_card()) tell("steps-fold-to-card");
-    if (operation + 1 == pouch_.construction().operations.size()) closed();
-  }
-
-  [[nodiscard]] base::Message fold_between(pouch::SpanRef a, pouch::SpanRef b) const {
-    for (const pouch::FoldLine& fold : folds_of(pouch_.sizes.main_panel())) {
-      const auto before = span_ref(pouch_.sizes.panels, {0, fold.before});
-      const auto after = span_ref(pouch_.sizes.panels, {0, fold.before + 1});
-      if ((before == a && after == b) || (before == b && after == a)) return name_of_fold(fold);
-    }
-    return {"fold-between", {{"before", span_of(a)}, {"after", span_of(b)}}};
-  }
-
-  /// Do walls of a pocket that lie on each other turn together?
-  [[nodiscard]] bool turns_several() const {
-    if (!step_.moment.before) return false;
-    std::vector<pouch::Layer> all;
-    for (const pouch::Turned& part : turned(*step_.moment.before, step_.moment.folded)) {
-      std::copy_if(part.begin(), part.end(), std::back_inserter(all),
-                   [&](const auto& layer) { return is_wall(pouch_, layer.id); });
-    }
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      for (std::size_t k = i + 1; k < all.size(); ++k) {
-        if (shared(all[i].heights, all[k].heights)) return true;
-      }
-    }
-    return false;
-  }
-
-  /// How the pouch is closed, where it has something to close it by.
-  void closed() {
-    const auto closure = pouch::closure_of(pouch_);
-    if (!closure) return;
-    tell({closure->on_straps ? "steps-close-straps" : "steps-close",
-          {{"closure", base::Message(kind_key(closure->kind))}}});
-  }
-
-  /// The fold brings the lip to the shoulders of the slip card.
-  [[nodiscard]] bool lip_meets_card() const {
-    if (step_.moment.cards.empty() || !step_.moment.before) return false;
-    const pouch::SpanRef lip = pouch_.construction().compartments.front().film.front();
-    const auto film_up = [&lip](const pouch::Folded& folded) {
-      const auto layer = lying(folded, folded.id(lip));
-      return !layer || layer->film_up;
-    };
-    return film_up(*step_.moment.before) && !film_up(step_.moment.folded);
+  void say(std::size_t operation, const does::Fold&) {
+    auto folding = fold_words(pouch_, step_.moment, operation, words_);
+    if (folding) said_.push_back(std::move(*folding));
   }
 
   void say(std::size_t operation, const does::Press& work) {

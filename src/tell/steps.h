@@ -9,19 +9,13 @@
 #include <string>
 #include <vector>
 
-#include "base/message.h"
 #include "base/voice.h"
 #include "pouch/pouch.h"
+#include "tell/said.h"
 #include "tell/step_facts.h"
 #include "tell/step_list.h"
 
 namespace pouchwright::tell {
-
-/// A heading, without a full stop, and the sentences below it.
-struct Said {
-  base::Message head;
-  std::vector<base::Message> sentences;
-};
 
 /// `words` are asked what is called how.
 [[nodiscard]] std::vector<Said> step_words(const pouch::Pouch& pouch, const AssemblyStep& step,
