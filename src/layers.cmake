@@ -136,6 +136,8 @@ add_layer(draw
     sheets/cautions
     sheets/content
     sheets/cut_plan
+    sheets/cut_plan_figures
+    sheets/cut_plan_lines
     sheets/cut_plan_rows
     sheets/home_card
     sheets/iron_trial

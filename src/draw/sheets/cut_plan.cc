@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "draw/sheets/cut_plan_lines.h"
 #include "draw/sheets/cut_plan_rows.h"
 
 namespace pouchwright::draw {

@@ -1,10 +1,9 @@
-/// The rows of a cut plan's picture: the cloth unrolled to the right, with its selvedges, the end to
-/// be squared, pieces, waste, trial strips, numbered cuts and running measures.
+/// How a cut plan's picture is broken into rows, and how large it is drawn.
 ///
 ///     const double scale = scale_for(lay, width, height);
 ///     for (const Row& row : rows_of(lay, room)) strips.push_back(row_picture(drawn, row, ...));
 ///
-/// For cut_plan.cc only.
+/// For the files of cut_plan only.
 #pragma once
 
 #include <vector>
@@ -27,6 +26,12 @@ struct Row {
   base::Length from, to;
 };
 
+/// The lengths cut off, or the whole of a remnant.
+[[nodiscard]] std::vector<Row> lengths_of(const lay::Lay& lay);
+
+/// On paper: a selvedge is drawn to scale, and wide enough to be seen.
+[[nodiscard]] double selvedge_height(const LayToDraw& drawn, double scale);
+
 /// As many lengths in a row as it has room for; `room` is mm of cloth.
 [[nodiscard]] std::vector<Row> rows_of(const lay::Lay& lay, double room);
 
@@ -36,9 +41,5 @@ struct Row {
 /// What no piece covers of `part`, in rectangles between the pieces' edges.
 [[nodiscard]] std::vector<lay::Area> waste_of(const lay::Area& part,
                                               const std::vector<lay::Area>& pieces);
-
-/// `scale` is paper mm for a mm of cloth, `width` the paper's.
-[[nodiscard]] Frame row_picture(const LayToDraw& drawn, const Row& row, double scale, double width,
-                                const base::Voice& words, const TextMeasure& measure);
 
 }  // namespace pouchwright::draw::cut_plan
