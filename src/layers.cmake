@@ -141,6 +141,7 @@ add_layer(draw
     sheets/cut_plan_rows
     sheets/home_card
     sheets/iron_trial
+    sheets/leak_boxes
     sheets/leak_picture
     sheets/leak_test
     sheets/overview

@@ -7,6 +7,7 @@
 
 #include "base/number.h"
 #include "draw/full_size/template_words.h"
+#include "draw/sheets/leak_boxes.h"
 #include "draw/sheets/leak_picture.h"
 #include "draw/sheets/test_scenes.h"
 #include "ink/flow.h"
@@ -22,7 +23,6 @@ namespace {
 
 using base::Length;
 
-constexpr Stroke kThin{LinePattern::continuous, 0.18};
 /// US fluid ounce: NIST SP 811, appendix B (from memory).
 constexpr double kMlPerFluidOunce = 29.57353;
 
@@ -51,7 +51,7 @@ class LeakPages {
     add_strip();
     pages_.add(failure());
     pages_.add(which());
-    ticks();
+    boxes();
     return pages_.finished();
   }
 
@@ -190,35 +190,6 @@ class LeakPages {
 
   // ---- Boxes to tick ---------------------------------------------------------------------------
 
-  struct Grid {
-    int columns = 1;
-    double cell = 0;
-    double number = 0;  ///< what the number takes of a cell
-
-    [[nodiscard]] double half() const { return (cell - number - 2) / 2; }
-  };
-  static constexpr double kRow = 7;
-  static constexpr double kBox = 4;
-
-  /// Columns wide enough for a number and the words over both boxes.
-  [[nodiscard]] Grid grid() const {
-    double words = kBox;
-    for (const char* key : {"leak-holds", "leak-leaks"}) {
-      words =
-          std::max(words, measure_.measure(words_.say(key), kSmallestSize, Weight::regular).width);
-    }
-    Grid made;
-    for (const int index : {0, pouches_to_test(sheet_) - 1}) {
-      made.number =
-          std::max(made.number,
-                   measure_.measure(name_of(index), kSmallestSize, Weight::regular).width + 2.5);
-    }
-    const double least = made.number + 2 * (words + 2) + 2;
-    made.columns = std::max(1, static_cast<int>(pages_.width() / least));
-    made.cell = pages_.width() / made.columns;
-    return made;
-  }
-
   /// The number, and for a sample's first ones whose they are.
   [[nodiscard]] std::string name_of(int index) const {
     if (!sheet_.plan) {
@@ -243,82 +214,12 @@ class LeakPages {
                         {"end", std::min(2 * sheet_.bundle, sheet_.pouches)}}});
   }
 
-  void ticks() {
-    const Grid made = grid();
-    const int count = pouches_to_test(sheet_);
-    const int rows = (count + made.columns - 1) / made.columns;
-    // The heading stays with some of its boxes.
-    pages_.make_room((std::min(rows, 3) + 6) * kRow);
-    pages_.add({heading(words_.say("leak-boxes"))});
-    if (sheet_.pouches > 1) pages_.add({text_paragraph(numbering())});
-    pages_.add(signature());
-    int row = 0;
-    while (row < rows) {
-      // The head takes a row of its own.
-      const int fit = static_cast<int>((pages_.height_left() - 4) / kRow) - 1;
-      const int most = static_cast<int>((pages_.height_of_page() - 4) / kRow) - 1;
-      const int here = std::min(rows - row, std::max(1, fit > 0 ? fit : most));
-      pages_.add(tick_rows(made, row, here, count));
-      row += here;
-    }
-  }
-
-  /// Who tested, and when.
-  [[nodiscard]] Frame signature() const {
-    constexpr double kLongestLine = 50;
-    constexpr double kGap = 4;
-    const std::vector<std::string> names{words_.say("leak-tested-by"),
-                                         words_.say("leak-tested-on")};
-    const double half = (pages_.width() - kGap) / 2;
-    Frame made;
-    made.box = {0, 0, pages_.width(), kRow};
-    double x = 0;
-    for (const std::string& name : names) {
-      const double from = measure_.measure(name, kSmallestSize, Weight::regular).width + 2;
-      const double to = std::min(half, from + kLongestLine);
-      made.write(name, {x, kRow - 2});
-      if (to > from) made.draw(line({x + from, kRow - 1.5}, {x + to, kRow - 1.5}), kThin);
-      x += to + kGap;
-    }
-    return made;
-  }
-
-  /// Numbers run down the columns of the piece.
-  [[nodiscard]] Frame tick_rows(const Grid& grid, int first_row, int rows, int count) const {
-    Frame made;
-    made.box = {0, 0, pages_.width(), (rows + 1) * kRow};
-    const int begin = first_row * grid.columns;
-    const int end = std::min(count, begin + rows * grid.columns);
-    const int used_rows = std::max(1, (end - begin + grid.columns - 1) / grid.columns);
-    for (int i = begin; i < end; ++i) {
-      const int column = (i - begin) / used_rows;
-      const int row = (i - begin) % used_rows;
-      const double x = column * grid.cell;
-      if (row == 0) head(made, x, grid);
-      one(made, name_of(i), {x, (row + 1) * kRow}, grid);
-    }
-    return made;
-  }
-
-  void head(Frame& picture, double x, const Grid& grid) const {
-    const double box = grid.half();
-    x += grid.number;
-    picture.write(words_.say("leak-holds"), {x + box / 2, kRow - 2}, Anchor::middle);
-    picture.write(words_.say("leak-leaks"), {x + box * 1.5, kRow - 2}, Anchor::middle);
-  }
-
-  static void one(Frame& picture, const std::string& name, Point at, const Grid& grid) {
-    const double middle = at.y + kRow / 2;
-    const double box = grid.half();
-    const double left = at.x + grid.number;
-    picture.write(name, {left - 1.5, middle + 1}, Anchor::end);
-    for (const double centre : {left + box / 2, left + box * 1.5}) {
-      picture.draw(
-          rectangle({centre - kBox / 2, middle - kBox / 2, centre + kBox / 2, middle + kBox / 2}),
-          kThin);
-    }
-    picture.draw(line({at.x + 1, at.y + kRow}, {at.x + grid.cell - 1, at.y + kRow}),
-                 {LinePattern::dotted, 0.18});
+  void boxes() {
+    std::vector<std::string> names;
+    for (int i = 0; i < pouches_to_test(sheet_); ++i) names.push_back(name_of(i));
+    std::optional<Paragraph> told;
+    if (sheet_.pouches > 1) told = text_paragraph(numbering());
+    add_boxes(pages_, names, told, words_, measure_);
   }
 
   const LeakSheet& sheet_;

@@ -1,0 +1,22 @@
+/// Boxes to tick at the leak test: for each pouch that is tested, whether it holds or leaks.
+///
+///     add_boxes(pages, {"1", "2", "3"}, std::nullopt, words, measure);
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/voice.h"
+#include "draw/with_ink.h"
+#include "ink/flow.h"
+
+namespace pouchwright::draw {
+
+/// Below their heading, `numbering` and a line to sign; `names` stand beside the boxes in order,
+/// down the columns. Requires: there is a name.
+void add_boxes(TextPages& pages, const std::vector<std::string>& names,
+               const std::optional<Paragraph>& numbering, const base::Voice& words,
+               const TextMeasure& measure);
+
+}  // namespace pouchwright::draw
