@@ -25,6 +25,10 @@ const std::vector<std::string>& common_sizes() {
   return kNames;
 }
 
+Zero zero_of(std::string_view name) {
+  return name == pouch::size::kMinClearSeal ? Zero::allowed : Zero::refused;
+}
+
 /// What a number without a unit is read in.
 base::Unit bare_unit(const Node& root) {
   const Node* node = root.find("units");
@@ -110,10 +114,6 @@ class ConstructionReader {
     for (const std::string& name : common_sizes()) {
       if (!made_.size_rule(name)) made_.sizes.push_back({.name = name, .zero = zero_of(name)});
     }
-  }
-
-  static Zero zero_of(std::string_view name) {
-    return name == pouch::size::kMinClearSeal ? Zero::allowed : Zero::refused;
   }
 
   void size(const std::string& name, const Node& node) {

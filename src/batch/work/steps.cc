@@ -85,6 +85,23 @@ struct Element {
   std::optional<int> firsts;    ///< as of a Step
 };
 
+/// The panel that an operation is about, or none: it is about all of them.
+std::optional<std::size_t> panel_of(const Operation& operation) {
+  if (const auto* lays = operation.as<LayPanel>()) return lays->panel;
+  if (const auto* finish = operation.as<Finish>()) return finish->panel;
+  if (operation.as<Fold>()) return 0;
+  return std::nullopt;
+}
+
+std::vector<pouch::Interval> heights_at(const pouch::Pouch& pouch, std::size_t operation) {
+  std::vector<pouch::Interval> heights;
+  for (const pouch::Stage& stage : pouch.stages) {
+    if (stage.operation != operation) continue;
+    for (const pouch::Layer& layer : stage.folded.layers()) heights.push_back(layer.heights);
+  }
+  return heights;
+}
+
 class StepMaker {
  public:
   StepMaker(const WorkToDo& work, const WorkTable& table, base::Diagnostics& diagnostics)
@@ -249,30 +266,13 @@ class StepMaker {
     for (const pouch::SeamLayers& seam : pouch_.layers_at_seams) {
       if (seam.operation == operation) parts.push_back(seam.heights);
     }
-    if (parts.empty()) parts = heights_at(operation);
+    if (parts.empty()) parts = heights_at(pouch_, operation);
     Length sum;
     for (const pouch::Interval& part : pouch::joined(std::move(parts))) sum += part.size();
     return sum;
   }
 
-  [[nodiscard]] std::vector<pouch::Interval> heights_at(std::size_t operation) const {
-    std::vector<pouch::Interval> heights;
-    for (const pouch::Stage& stage : pouch_.stages) {
-      if (stage.operation != operation) continue;
-      for (const pouch::Layer& layer : stage.folded.layers()) heights.push_back(layer.heights);
-    }
-    return heights;
-  }
-
   // ---- Order -----------------------------------------------------------------------------------
-
-  /// The panel that an operation is about, or none: it is about all of them.
-  [[nodiscard]] static std::optional<std::size_t> panel_of(const Operation& operation) {
-    if (const auto* lays = operation.as<LayPanel>()) return lays->panel;
-    if (const auto* finish = operation.as<Finish>()) return finish->panel;
-    if (operation.as<Fold>()) return 0;
-    return std::nullopt;
-  }
 
   /// The elements that an operation comes directly after; those before them follow from it.
   [[nodiscard]] std::set<std::size_t> needs_of(const Operation& operation) const {
