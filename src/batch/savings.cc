@@ -340,20 +340,24 @@ class Search {
     return true;
   }
 
-  [[nodiscard]] bool beaten(const Found& one) const {
-    return std::any_of(found_.begin(), found_.end(), [&](const Found& other) {
-      if (&other == &one || !nowhere_larger(other.moves, one.moves)) return false;
-      if (other.change.saving_fraction < one.change.saving_fraction) return false;
+  /// Of two that are alike the one that was found first stays.
+  [[nodiscard]] bool beaten(std::size_t index) const {
+    const Found& one = found_[index];
+    for (std::size_t i = 0; i < found_.size(); ++i) {
+      const Found& other = found_[i];
+      if (i == index || !nowhere_larger(other.moves, one.moves)) continue;
+      if (other.change.saving_fraction < one.change.saving_fraction) continue;
       const bool alike = nowhere_larger(one.moves, other.moves) &&
                          other.change.saving_fraction == one.change.saving_fraction;
-      return !alike || &other < &one;
-    });
+      if (!alike || i < index) return true;
+    }
+    return false;
   }
 
   std::vector<Found> listed() const {
     std::vector<Found> kept;
-    for (const Found& one : found_) {
-      if (!beaten(one)) kept.push_back(one);
+    for (std::size_t i = 0; i < found_.size(); ++i) {
+      if (!beaten(i)) kept.push_back(found_[i]);
     }
     std::stable_sort(kept.begin(), kept.end(), [](const Found& a, const Found& b) {
       if (a.change.saving_fraction != b.change.saving_fraction) {

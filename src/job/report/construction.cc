@@ -149,8 +149,9 @@ std::vector<Block> construction_blocks(const pouch::Pouch& pouch) {
   report.item(
       {base::Message(key_of("construction-flap-", pouch::kFlapLawWords, construction.flap_law))});
   std::vector<tell::Section> sections = tell::construction_sections(pouch);
-  for (tell::Section& section : sections) {
-    const bool in_order = &section == &sections.back();
+  for (std::size_t i = 0; i < sections.size(); ++i) {
+    tell::Section& section = sections[i];
+    const bool in_order = i + 1 == sections.size();
     report.begin(in_order ? Block::Look::steps : Block::Look::points, 2);
     report.heading(section.heading);
     for (tell::Row& row : section.rows) report.item(std::move(row));

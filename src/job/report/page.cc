@@ -68,6 +68,7 @@ ink::Table table_of(const Block& block, const base::Voice& words) {
 std::vector<ink::Drawing> pages(const std::vector<Block>& blocks, const PageLook& look,
                                 const base::Voice& words, const ink::TextMeasure& measure) {
   ink::TextPages pages(look.name, look.title, look.room, look.columns, measure);
+  bool is_first = true;
   for (const Block& block : blocks) {
     if (block.look == Block::Look::table) {
       pages.add_gap(kAroundTable);
@@ -76,7 +77,7 @@ std::vector<ink::Drawing> pages(const std::vector<Block>& blocks, const PageLook
     } else {
       pages.add(paragraphs(block, words));
     }
-    if (&block != &blocks.front()) continue;
+    if (!std::exchange(is_first, false)) continue;
     for (const ink::Frame& picture : look.pictures) pages.add(picture);
   }
   return pages.finished();

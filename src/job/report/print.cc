@@ -119,10 +119,12 @@ void add(std::string& text, const Block& block, const base::Voice& words) {
   const std::vector<std::size_t> widths = widths_of(block, words);
   const std::string indent(static_cast<std::size_t>(block.indent), ' ');
   std::size_t number = 0;
+  bool is_first = true;
   for (const Line& line : block.lines) {
     const Texts cells = texts_of(line, words);
     const bool is_heading = line.kind == Line::Kind::heading;
-    if (!text.empty() && (is_heading || &line == &block.lines.front())) text += "\n";
+    if (!text.empty() && (is_heading || is_first)) text += "\n";
+    is_first = false;
     text += indent + (has_columns(line, block) ? "  " : "");
     if (block.look == Block::Look::steps && !is_heading) {
       ++number;
