@@ -104,6 +104,7 @@ add_layer(tell
     changes
     construction
     cut_plan
+    fill
     folding
     leak_test
     names

@@ -7,9 +7,9 @@
 #include "base/length.h"
 #include "base/number.h"
 #include "base/text.h"
-#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/attachments.h"
+#include "tell/fill.h"
 #include "tell/folding.h"
 #include "tell/names.h"
 #include "tell/seams.h"
@@ -182,7 +182,7 @@ class Speaker {
   /// Read at the water table, and dry before it goes on.
   void say(std::size_t, const does::FillFirst&) {
     head(facts_.every_presser ? "steps-fill-each" : "steps-fill-one");
-    const Length level = pouch::fill_of(pouch_, words_.style()).test_level;
+    const Length level = fill_read(pouch_, words_).test_level;
     const std::string pockets = wet_pockets(pouch_);
     if (!pockets.empty()) tell({"steps-fill-pocket", {{"pockets", pockets}}});
     base::Message::Values values = {{"level", level}, {"minutes", pouch::kFirstFillMinutes}};
@@ -204,7 +204,7 @@ class Speaker {
     } else {
       head({"steps-test-of", {{"compartment", pockets}}});
     }
-    const Length level = pouch::fill_of(pouch_, words_.style()).test_level;
+    const Length level = fill_read(pouch_, words_).test_level;
     if (level > Length()) {
       tell({"steps-test-how", {{"level", level}, {"minutes", minutes}}});
     } else {

@@ -10,8 +10,8 @@
 #include "draw/full_size/template_lines.h"
 #include "draw/full_size/template_words.h"
 #include "ink/canvas.h"
-#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
+#include "tell/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -72,9 +72,9 @@ void put_fold_names(Sheet& sheet, const PartOnPaper& shown) {
 /// Beside the left tick, on its line or near it; of a half pattern the right one.
 void put_test_level(Sheet& sheet, const PartOnPaper& shown) {
   const base::Voice& voice = sheet.words();
-  const auto y = test_level_on(shown, voice.style());
+  const auto y = test_level_on(shown, voice);
   if (!y) return;
-  const Length level = pouch::fill_of(shown.pouch, voice.style()).test_level;
+  const Length level = tell::fill_read(shown.pouch, voice).test_level;
   const Text words =
       label(sheet.say({shown.is_half() ? "drawing-test-level-right" : "drawing-test-level",
                        {{"level", kept_together(level, voice)}}}),

@@ -7,8 +7,8 @@
 
 #include "base/length.h"
 #include "ink/arrows.h"
-#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
+#include "tell/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -117,7 +117,7 @@ Interval part_beside_the_seam(const PartOnPaper& shown, const Box& band) {
 
 /// The panel's spans, the front in two where the test's level marks it.
 std::vector<Interval> stretches_to_name(const Sheet& sheet, const PartOnPaper& shown) {
-  const auto level = test_level_on(shown, sheet.words().style());
+  const auto level = test_level_on(shown, sheet.words());
   std::vector<Interval> stretches;
   for (const Span& span : shown.flat.spans) {
     const bool is_marked = level && *level > span.from && *level < span.to;
@@ -246,7 +246,7 @@ void draw_folds(Sheet& sheet, const PartOnPaper& shown) {
 
 /// At the raw edges, where it can be chalked on to the front.
 void draw_test_level(Sheet& sheet, const PartOnPaper& shown) {
-  const auto level = test_level_on(shown, sheet.words().style());
+  const auto level = test_level_on(shown, sheet.words());
   if (!level) return;
   const double y = shown.down(*level);
   if (!shown.is_half()) {
@@ -360,11 +360,11 @@ std::string fold_label(const pouch::Pouch& pouch, std::size_t panel, const pouch
                      {"after", tell::span_name(flat.spans[fold.before + 1].name, words)}}});
 }
 
-std::optional<Length> test_level_on(const PartOnPaper& shown, base::LengthStyle style) {
+std::optional<Length> test_level_on(const PartOnPaper& shown, const base::Voice& words) {
   const auto& pockets = shown.pouch.construction().compartments;
   if (!shown.part.panel || pockets.empty()) return std::nullopt;
   if (pockets.front().film.front().panel != *shown.part.panel) return std::nullopt;
-  const Length level = pouch::fill_of(shown.pouch, style).test_level;
+  const Length level = tell::fill_read(shown.pouch, words).test_level;
   if (level <= Length()) return std::nullopt;
   const Lip lip = lips_of(shown.pouch, shown.part).front();
   const Length from_lip = shown.pouch.first_pocket().lip_height - level;

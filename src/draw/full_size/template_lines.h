@@ -58,7 +58,7 @@ void draw_lines(Sheet& sheet, const PartOnPaper& shown);
 /// Up to where the leak test fills, on the front of the pocket that holds water; empty on a part
 /// that shows none of it.
 [[nodiscard]] std::optional<base::Length> test_level_on(const PartOnPaper& shown,
-                                                        base::LengthStyle style);
+                                                        const base::Voice& words);
 /// From the longest down; of two alike the first.
 [[nodiscard]] std::vector<pouch::Span> longest_spans(const pouch::FlatPanel& flat);
 

@@ -9,9 +9,9 @@
 #include "draw/full_size/part_marks.h"
 #include "draw/full_size/template.h"
 #include "ink/canvas.h"
-#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
 #include "tell/capacity.h"
+#include "tell/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -229,7 +229,7 @@ Block caution_block(const base::Voice& words) {
 Block marking_block(const pouch::Pouch& pouch, const base::Voice& words) {
   Block block{heading_row(words.say("drawing-mark")),
               {.words = words.say("drawing-mark-folds"), .space_before = 1.5}};
-  if (pouch::fill_of(pouch, words.style()).test_level > base::Length()) {
+  if (tell::fill_read(pouch, words).test_level > base::Length()) {
     block.push_back({.words = words.say("drawing-mark-level"), .space_before = 1.5});
   }
   block.push_back({.words = words.say("drawing-mark-pins"), .space_before = 1.5});

@@ -12,8 +12,8 @@
 #include "ink/canvas.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
-#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
+#include "tell/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -93,7 +93,7 @@ class Card {
   Card(const pouch::Pouch& pouch, const Icons& icons, const base::Voice& words,
        const TextMeasure& measure, double width)
       : pouch_(pouch),
-        fill_(pouch::fill_of(pouch, words.style())),
+        fill_(tell::fill_read(pouch, words)),
         icons_(icons),
         words_(words),
         measure_(measure) {

@@ -13,8 +13,8 @@
 #include "ink/flow.h"
 #include "ink/labels.h"
 #include "ink/sentences.h"
-#include "pouch/judge/fill.h"
 #include "pouch/questions.h"
+#include "tell/fill.h"
 #include "tell/leak_test.h"
 #include "tell/names.h"
 
@@ -34,7 +34,7 @@ class LeakPages {
         icons_(icons),
         pouch_(*sheet.pouch),
         mouth_(mouth_of(pouch_)),
-        fill_(pouch::fill_of(*sheet.pouch, words.style())),
+        fill_(tell::fill_read(*sheet.pouch, words)),
         words_(words),
         measure_(measure),
         pages_("leak-test", words.say({"leak-title", {{"title", tell::title_of(pouch_, words)}}}),

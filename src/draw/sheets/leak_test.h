@@ -32,7 +32,7 @@ struct LeakSheet {
 [[nodiscard]] int pouches_to_test(const LeakSheet& sheet);
 
 /// Pages of `room`, with pictures of filling, reading and waiting and a dip strip at full size. How
-/// much water is pouch::fill_of's. Where the water line leaves none, one page that says so and has
+/// much water is tell::fill_read's. Where the water line leaves none, one page that says so and has
 /// no boxes.
 [[nodiscard]] std::vector<Drawing> leak_sheet(const LeakSheet& sheet, const Icons& icons,
                                               const base::Voice& words, const TextMeasure& measure,

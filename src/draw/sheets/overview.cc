@@ -8,8 +8,8 @@
 #include "draw/sheets/content.h"
 #include "ink/canvas.h"
 #include "ink/flow.h"
-#include "pouch/judge/fill.h"
 #include "tell/capacity.h"
+#include "tell/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -96,7 +96,7 @@ class Maker {
   }
 
   [[nodiscard]] Paragraph water() const {
-    const base::Length level = pouch::fill_of(*sheet_.pouch, words_.style()).test_level;
+    const base::Length level = tell::fill_read(*sheet_.pouch, words_).test_level;
     if (level <= base::Length()) return point(words_.say("overview-no-water"));
     return point(words_.say({"overview-water", {{"water", at_most(level)}}}));
   }

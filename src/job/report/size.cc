@@ -3,6 +3,7 @@
 #include "job/report/parts.h"
 #include "job/report/reports.h"
 #include "pouch/questions.h"
+#include "tell/fill.h"
 #include "tell/operations.h"
 
 namespace pouchwright::job {
@@ -162,7 +163,7 @@ base::Message seal_advice(const pouch::Pouch& pouch) {
 }
 
 Report size_report(const pouch::Pouch& pouch, const base::Voice& words) {
-  const pouch::Fill fill = pouch::fill_of(pouch, words.style());
+  const pouch::Fill fill = tell::fill_read(pouch, words);
   Report report;
   report.field("construction", pouch.construction().name);
   report.field("title", pouch.request.title);

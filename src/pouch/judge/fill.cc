@@ -25,18 +25,18 @@ Length not_below_zero(Length length) { return std::max(length, Length()); }
 
 }  // namespace
 
-Fill fill_of(const Pouch& pouch, base::LengthStyle style) {
+Levels levels_of(const Pouch& pouch) {
+  const Length test = not_below_zero(pouch.water_line() - kBelowWaterLine);
+  const Length climb = climb_when_tilted(pouch.sizes.inside_width);
+  return {test, std::min(test, not_below_zero(pouch.water_line() - climb))};
+}
+
+Fill fill_up_to(const Pouch& pouch, const Levels& levels) {
   const Length width = pouch.sizes.inside_width;
-  Fill fill;
-  fill.test_level = not_below_zero(pouch.water_line() - kBelowWaterLine);
-  fill.carry_level =
-      std::min(fill.test_level, not_below_zero(pouch.water_line() - climb_when_tilted(width)));
-  // A level is read off a ruler.
-  fill.test_level = base::read_at_most(fill.test_level, style);
-  fill.carry_level = base::read_at_most(fill.carry_level, style);
   const auto stands = [&](Length level) {
     return water_height(pouch.construction(), pouch.sizes, level);
   };
+  Fill fill{.test_level = levels.test, .carry_level = levels.carry};
   fill.test_ml = open_bag_ml(width, stands(fill.test_level));
   fill.test_pressure_pa = water_pressure_pa(stands(fill.test_level));
   fill.carry_ml = open_bag_ml(width, stands(fill.carry_level));

@@ -1,6 +1,6 @@
 /// Water in the finished pouch: how much a test takes, and how full is too full to carry.
 ///
-///     Fill fill = fill_of(*pouch, style);
+///     Fill fill = fill_up_to(*pouch, levels_of(*pouch));
 ///     print(fill.test_ml, fill.carry_level);
 ///
 /// Levels are measured along the cloth from the bottom, as the water line is. Volumes are those of
@@ -12,11 +12,17 @@
 
 namespace pouchwright::pouch {
 
+/// How high water stands, exact: who says or marks it reads it off a ruler.
+struct Levels {
+  Length test;
+  Length carry;  ///< 0 where the pouch can only be carried level
+};
+
 struct Fill {
   Length test_level;
   double test_ml = 0;
   double test_pressure_pa = 0;  ///< at the bottom
-  Length carry_level;           ///< 0 where the pouch can only be carried level
+  Length carry_level;
   double carry_ml = 0;
 };
 
@@ -27,7 +33,8 @@ inline constexpr Length kBelowWaterLine = Length::whole_mm(5);
 /// A pouch that is carried by its closed flap swings and tilts sideways by up to this (assumed).
 inline constexpr int kCarryTiltDegrees = 30;
 
-/// Levels are such as a person reads off a ruler of `style`.
-[[nodiscard]] Fill fill_of(const Pouch& pouch, base::LengthStyle style);
+[[nodiscard]] Levels levels_of(const Pouch& pouch);
+/// What water is up to these levels.
+[[nodiscard]] Fill fill_up_to(const Pouch& pouch, const Levels& levels);
 
 }  // namespace pouchwright::pouch

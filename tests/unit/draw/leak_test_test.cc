@@ -71,8 +71,7 @@ std::vector<Box> boxes_named(const Frame& picture, std::string_view name) {
 
 /// How high the pouch of the picture stands, in parts of its width.
 double highest_edge(const pouch::Pouch& pouch) {
-  const Frame picture =
-      leak_picture(pouch, pouch::fill_of(pouch, {}).test_level, own_words(), kMeasure);
+  const Frame picture = leak_picture(pouch, pouch::levels_of(pouch).test, own_words(), kMeasure);
   Box all = boxes_named(picture, "raw edge").front();
   for (const Box& box : boxes_named(picture, "raw edge")) all = united(all, box);
   return all.height() / all.width();
@@ -162,7 +161,7 @@ TEST_CASE("the picture shows the level that the words tell, inside its frame") {
   for (const NamedRequest& one : free_and_all()) {
     CAPTURE(one.name);
     const auto pouch = derived(one.request);
-    const Length level = pouch::fill_of(pouch, {}).test_level;
+    const Length level = pouch::levels_of(pouch).test;
     const Frame picture = leak_picture(pouch, level, own_words(), kMeasure);
     const Box frame{0, 0, picture.box.x1, picture.box.y1};
     for (const Item& item : picture.items) {
