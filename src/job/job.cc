@@ -8,6 +8,7 @@
 #include "base/diagnostic.h"
 #include "job/command_table.h"
 #include "job/commands/commands.h"
+#include "job/sheets.h"
 #include "pouch/judge/remnant.h"
 
 namespace pouchwright::job {
@@ -24,8 +25,10 @@ Run::Change change_of(const Run& run) {
 }
 
 Outcome told(Run& run, Answer answer) {
-  if (auto* made = std::get_if<Made>(&answer)) return run.done(std::move(*made));
-  return std::get<Outcome>(std::move(answer));
+  auto* made = std::get_if<Made>(&answer);
+  if (made == nullptr) return std::get<Outcome>(std::move(answer));
+  if (made->sheets) add_file_of_sheets(run, *made);
+  return run.done(std::move(*made));
 }
 
 Outcome dispatched(Run& run) {

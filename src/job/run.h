@@ -14,6 +14,8 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "ink/flow.h"
+#include "ink/scene.h"
 #include "input/job.h"
 #include "job/data.h"
 #include "job/job.h"
@@ -33,9 +35,17 @@ struct Made {
   /// What is said of the files: nothing, where they are, or besides how to print them.
   enum class Told { nothing, files, prints };
 
+  /// The sheets that show what the report tells: pages, or one drawing.
+  struct Sheets {
+    std::string name;
+    std::function<std::vector<ink::Drawing>(ink::Breaks)> drawn;
+  };
+
   Report report;
   OutputFiles files{};
   Told told = Told::nothing;
+  /// The file of --out is, by its ending, the report's rows, its fields, or these.
+  std::optional<Sheets> sheets{};
 };
 /// An outcome where there is nothing to make: the job is wrong, or another run has told.
 using Answer = std::variant<Made, Outcome>;

@@ -66,10 +66,9 @@ Ending sheet_ending(const Run& run) {
                    {{"usage-out-ending-hint"}}};
 }
 
-Made with_file(const Run& run, Report report, const std::string& name, const Sheets& drawn) {
-  Made made{std::move(report)};
+void add_file_of_sheets(const Run& run, Made& made) {
   const std::string& out = run.options().out;
-  if (out.empty()) return made;
+  if (out.empty()) return;
   const Ending ending = out_ending(run);
   if (ending == Ending::csv) {
     made.files.add(out, csv(made.report.table, run.words()));
@@ -77,9 +76,10 @@ Made with_file(const Run& run, Report report, const std::string& name, const She
     made.files.add(out, json_text(made.report.fields, run.words()));
   } else {
     const auto breaks = ending == Ending::pdf ? ink::Breaks::pages : ink::Breaks::none;
-    made.files.add(out, sheet_bytes(run, name, ending, drawn(breaks)));
+    made.files.add(out, [&run, ending, breaks, sheets = *std::move(made.sheets)] {
+      return sheet_bytes(run, sheets.name, ending, sheets.drawn(breaks));
+    });
   }
-  return made;
 }
 
 std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,

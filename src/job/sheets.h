@@ -4,11 +4,9 @@
 /// Inside `job` only.
 #pragma once
 
-#include <functional>
 #include <string>
 #include <vector>
 
-#include "ink/flow.h"
 #include "ink/scene.h"
 #include "job/run.h"
 #include "paper/pages.h"
@@ -45,11 +43,8 @@ enum class Ending { pdf, svg, csv, json };
                                       const std::vector<ink::Drawing>& drawings,
                                       const SheetPaper& paper = {});
 
-/// The sheets that show what a report tells: pages, or one drawing.
-using Sheets = std::function<std::vector<ink::Drawing>(ink::Breaks)>;
-/// The report with the file of --out, by its ending the report's rows, its fields, or its sheets.
+/// Adds the file of --out to `made`, which has sheets. `run` must last until the file is made.
 /// Fails: as out_ending().
-[[nodiscard]] Made with_file(const Run& run, Report report, const std::string& name,
-                             const Sheets& drawn);
+void add_file_of_sheets(const Run& run, Made& made);
 
 }  // namespace pouchwright::job

@@ -12,12 +12,14 @@ namespace pouchwright::job {
 
 namespace {
 
-Answer laid(const Run& run, const std::vector<ClothPlan>& plans, const std::string& currency) {
-  return with_file(run, lay_report(plans, currency, run.words()), "lay", [&](ink::Breaks breaks) {
-    const render::PangoMeasure measure(run.fonts());
-    return draw::lay_pictures(lays_to_draw(plans, run.words()), run.words(), measure, kSheetRoom,
-                              breaks);
-  });
+Answer laid(const Run& run, std::vector<ClothPlan> plans, const std::string& currency) {
+  Made made{lay_report(plans, currency, run.words())};
+  made.sheets = {"lay", [&run, plans = std::move(plans)](ink::Breaks breaks) {
+                   const render::PangoMeasure measure(run.fonts());
+                   return draw::lay_pictures(lays_to_draw(plans, run.words()), run.words(), measure,
+                                             kSheetRoom, breaks);
+                 }};
+  return made;
 }
 
 }  // namespace
@@ -31,13 +33,13 @@ Answer quick_lay(Run& run) {
   if (!run.printed_units()) run.speak_in(style);
   std::vector<ClothPlan> plans = {std::get<ClothPlan>(std::move(made))};
   if (!planned(plans.front(), {}, run.diagnostics())) return run.job_wrong();
-  return laid(run, plans, "");
+  return laid(run, std::move(plans), "");
 }
 
 Answer lay(Run& run) {
-  const auto plans = cloth_plans(run);
+  auto plans = cloth_plans(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  return laid(run, plans, run.settings().batch.currency);
+  return laid(run, std::move(plans), run.settings().batch.currency);
 }
 
 }  // namespace pouchwright::job

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <charconv>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -85,15 +86,28 @@ std::string out_file(const Run& run) {
 
 // ---- What is written ----
 
-/// A picture of each section's first page, beside the packet and named after both.
-void add_previews(OutputFiles& files, const std::string& packet_file,
-                  const std::vector<Section>& sections, const render::Fonts& fonts) {
+/// The packet, and where the options ask for it a picture of each section's first page, beside the
+/// packet and named after both.
+OutputFiles files_of(const std::string& packet_file,
+                     std::shared_ptr<const std::vector<Section>> sections, const Run& run) {
+  OutputFiles files;
+  files.add(packet_file, [&run, sections] {
+    std::vector<paper::Pages> documents;
+    for (const Section& section : *sections) documents.push_back(section.pages);
+    const std::string title = tell::title_of(run.pouch(), run.words());
+    return render::to_pdf(documents, {.title = run.say({"packet-title", {{"title", title}}})},
+                          run.fonts());
+  });
+  if (run.options().previews == Previews::none) return files;
   std::filesystem::path file = packet_file;
   const std::string stem = file.stem().string();
-  for (const Section& section : sections) {
+  for (const Section& section : *sections) {
     file.replace_filename(stem + "-" + section.name + ".png");
-    files.add(file, render::page_png(section.pages, 0, kPreviewDotsPerInch, fonts));
+    files.add(file, [&run, sections, &section] {
+      return render::page_png(section.pages, 0, kPreviewDotsPerInch, run.fonts());
+    });
   }
+  return files;
 }
 
 /// No page has an SVG file of its own.
@@ -127,17 +141,11 @@ Answer packet(Run& run) {
   std::vector<Section> sections = packet_sections(run, asked_sections(run.options()), copies(run));
   if (sections.empty()) return run.job_wrong();
   number_pages(sections, run);
-  std::vector<paper::Pages> documents;
-  for (const Section& section : sections) documents.push_back(section.pages);
-  OutputFiles files;
-  files.add(file, render::to_pdf(
-                      documents,
-                      {.title = run.say({"packet-title",
-                                         {{"title", tell::title_of(run.pouch(), run.words())}}})},
-                      run.fonts()));
-  if (run.options().previews == Previews::png) add_previews(files, file, sections, run.fonts());
-  return Made{report_of(sections, std::filesystem::path(file).filename().string()),
-              std::move(files), Made::Told::prints};
+  Report report = report_of(sections, std::filesystem::path(file).filename().string());
+  return Made{
+      std::move(report),
+      files_of(file, std::make_shared<const std::vector<Section>>(std::move(sections)), run),
+      Made::Told::prints};
 }
 
 }  // namespace pouchwright::job

@@ -100,12 +100,14 @@ std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made
 Answer schedule(Run& run) {
   const auto plans = cloth_plans(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  auto made = work_plan(run, plans, sewing_of(run));
-  if (!made) return run.job_wrong();
-  add_what_if(*made);
-  return with_file(run, schedule_report(*made, run.words()), "schedule", [&](ink::Breaks breaks) {
-    return schedule_drawings(run, *made, kSheetRoom, breaks);
-  });
+  auto work = work_plan(run, plans, sewing_of(run));
+  if (!work) return run.job_wrong();
+  add_what_if(*work);
+  Made made{schedule_report(*work, run.words())};
+  made.sheets = {"schedule", [&run, work = *std::move(work)](ink::Breaks breaks) {
+                   return schedule_drawings(run, work, kSheetRoom, breaks);
+                 }};
+  return made;
 }
 
 }  // namespace pouchwright::job

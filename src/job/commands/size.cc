@@ -162,7 +162,7 @@ Answer size(Run& run) {
   std::vector<ink::Drawing> drawn;
   if (ending != Ending::json) drawn = pictures(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  made.files = with_file(run, made.report, "content", [&](ink::Breaks) { return drawn; }).files;
+  made.sheets = {"content", [drawn = std::move(drawn)](ink::Breaks) { return drawn; }};
   return made;
 }
 

@@ -19,8 +19,7 @@ constexpr double kLongestDrawing = 5000;
 /// Of the finished pouch: mm, across and down.
 constexpr ink::Point kPictureRoom{90, 66};
 
-std::string file_bytes(const Run& run, const tell::StepFacts& facts) {
-  const Ending ending = sheet_ending(run);
+std::string file_bytes(const Run& run, Ending ending, const tell::StepFacts& facts) {
   const SheetPaper paper = sheet_paper(run.settings().paper);
   draw::StepsLook look{.room = paper.room, .wording = draw::Wording::words, .facts = facts};
   if (ending == Ending::svg) look.room.y = kLongestDrawing;
@@ -53,7 +52,9 @@ Answer steps(Run& run) {
   }
   made.report.field("steps", std::move(all));
   const std::string& out = run.options().out;
-  if (!out.empty()) made.files.add(out, file_bytes(run, facts));
+  if (out.empty()) return made;
+  made.files.add(
+      out, [&run, ending = sheet_ending(run), facts] { return file_bytes(run, ending, facts); });
   return made;
 }
 

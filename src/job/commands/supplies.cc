@@ -156,16 +156,18 @@ Answer supplies(Run& run) {
   const auto pages = pages_to_print(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   const Sewing sewing = sewing_of(run);
-  const ShoppingList shopping =
+  ShoppingList shopping =
       shopping_list(run, plans, sewing, {pages, clips_needed(run, plans, sewing, std::nullopt)});
   warn_of(run, shopping);
   Report report = report_of(run, shopping);
   for (std::string& one : choices_of(run, shopping)) report.write(std::move(one));
   for (std::string& one : sources_of(run, shopping)) report.write(std::move(one));
-  return with_file(run, std::move(report), "supplies", [&](ink::Breaks breaks) {
-    return breaks == ink::Breaks::pages ? supplies_sheets(run, shopping, kSheetRoom)
-                                        : endless_sheet(run, shopping);
-  });
+  Made made{std::move(report)};
+  made.sheets = {"supplies", [&run, shopping = std::move(shopping)](ink::Breaks breaks) {
+                   return breaks == ink::Breaks::pages ? supplies_sheets(run, shopping, kSheetRoom)
+                                                       : endless_sheet(run, shopping);
+                 }};
+  return made;
 }
 
 }  // namespace pouchwright::job

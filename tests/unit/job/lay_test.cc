@@ -45,7 +45,7 @@ TEST_CASE("the file of a cut plan is what its ending says") {
     options.out = "plan." + ending;
     Run run(options, own_data());
     const Made made = made_by(quick_lay, run);
-    const auto files = made.files.made();
+    const auto files = files_of(run, made);
     REQUIRE(files.size() == 1);
     const std::string& bytes = files[0].bytes;
     CAPTURE(ending);
@@ -56,6 +56,23 @@ TEST_CASE("the file of a cut plan is what its ending says") {
     CHECK(bytes.starts_with("material,kind,x_mm,y_mm,width_mm,height_mm,turned,layer\n"));
     CHECK(count_of(bytes, "\ncloth,\"flag\",") == 4);
   }
+}
+
+TEST_CASE("nothing is drawn for a file that nobody wants") {
+  JobOptions options = four_pieces();
+  options.out = "plan.svg";
+  Run run(options, own_data());
+  Made made = made_by(quick_lay, run);
+  int drawn = 0;
+  made.sheets->drawn = [&drawn, draw = made.sheets->drawn](ink::Breaks breaks) {
+    ++drawn;
+    return draw(breaks);
+  };
+  add_file_of_sheets(run, made);
+  CHECK(made.files.made([](const auto&) { return false; }).empty());
+  CHECK(drawn == 0);
+  CHECK(made.files.made().size() == 1);
+  CHECK(drawn == 1);
 }
 
 TEST_CASE("two remnants' lays come before the cloth's, each under its own heading") {

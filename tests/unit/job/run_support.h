@@ -5,9 +5,11 @@
 
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "job/commands/commands.h"
 #include "job/report/print.h"
+#include "job/sheets.h"
 
 namespace pouchwright::test {
 
@@ -30,6 +32,12 @@ inline job::Made made_by(job::Answer (*command)(job::Run&), job::Run& run) {
   job::Answer answer = command(run);
   REQUIRE(std::holds_alternative<job::Made>(answer));
   return std::get<job::Made>(std::move(answer));
+}
+
+/// The files that the run makes of it.
+inline std::vector<job::MadeFile> files_of(const job::Run& run, job::Made made) {
+  job::add_file_of_sheets(run, made);
+  return made.files.made();
 }
 
 /// How often `part` is in `text`.

@@ -58,7 +58,7 @@ TEST_CASE("the report goes into a file where one is asked for") {
   Run run(options, own_data());
   REQUIRE(run.read_job());
   const Made made = made_by(size, run);
-  const auto files = made.files.made();
+  const auto files = files_of(run, made);
   REQUIRE(files.size() == 1);
   CHECK(files[0].path == "sizes.json");
   CHECK(files[0].bytes == json_text(made.report.fields, run.words()));

@@ -84,7 +84,7 @@ TEST_CASE("the command counts the cloth that the cut plan takes") {
   CHECK(lay["extra"][0]["length_mm"] == 50.0);
   CHECK(fields["supplies"][0]["amount"] == 0.7);
   CHECK(fields["supplies"][0]["cost"] == 7.0);
-  const auto files = made.files.made();
+  const auto files = files_of(run, made);
   REQUIRE(files.size() == 1);
   CHECK(files[0].bytes == csv(made.report.table, run.words()));
 }
