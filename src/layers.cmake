@@ -219,6 +219,7 @@ add_layer(job
     commands/new
     commands/packet_sections
     commands/printing
+    commands/quick_lay
     commands/schedule
     commands/supplies
     job_text/edited

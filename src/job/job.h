@@ -13,8 +13,8 @@
 #include <vector>
 
 #include "base/voice.h"
-#include "job/commands/cloth_plans.h"
 #include "job/commands/new.h"
+#include "job/commands/quick_lay.h"
 #include "job/data.h"
 #include "job/files.h"
 

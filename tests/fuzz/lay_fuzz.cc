@@ -6,6 +6,7 @@
 
 #include "fuzz/fuzz.h"
 #include "job/commands/cloth_plans.h"
+#include "job/commands/quick_lay.h"
 #include "lay/lay.h"
 #include "support/lay_verifier.h"
 

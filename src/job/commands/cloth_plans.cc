@@ -1,15 +1,11 @@
 #include "job/commands/cloth_plans.h"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
-#include <cmath>
 #include <cstdint>
 #include <limits>
 
 #include "base/length.h"
 #include "base/text.h"
-#include "input/reader.h"
 #include "job/run.h"
 #include "job/step_facts.h"
 #include "lay/spare.h"
@@ -44,7 +40,7 @@ bool is_cut_from(const pouch::CutPart& part, std::string_view material,
 std::vector<lay::Kind> kinds_of(const pouch::Material& material, std::string_view kind,
                                 const pouch::Pouch& pouch, int pouches) {
   std::vector<lay::Kind> kinds;
-  const auto add = [&](const pouch::CutPart& part, Length width, Length length) {
+  const auto cut = [&](const pouch::CutPart& part, Length width, Length length) {
     const bool is_main = part.panel && *part.panel == 0;
     const std::int64_t demand = std::int64_t{pouches} * part.count;
     constexpr std::int64_t kMost = std::numeric_limits<int>::max();
@@ -52,8 +48,8 @@ std::vector<lay::Kind> kinds_of(const pouch::Material& material, std::string_vie
                      static_cast<int>(std::min(demand, kMost)), material.turn, std::nullopt});
   };
   for (const pouch::CutPart& part : pouch.sizes.parts) {
-    if (is_cut_from(part, kind, pouch.request)) add(part, part.width, part.length);
-    if (kind == "outer" && part.outer) add(part, part.outer->width, part.outer->length);
+    if (is_cut_from(part, kind, pouch.request)) cut(part, part.width, part.length);
+    if (kind == "outer" && part.outer) cut(part, part.outer->width, part.outer->length);
   }
   return kinds;
 }
@@ -231,13 +227,13 @@ Length length_of_more(const ClothPlan& cloth, int pouches, int more) {
 
 void add_extra(ClothPlan& cloth, const pouch::Pouch& pouch, const input::JobSettings& settings) {
   using batch::More;
-  const auto add = [&](More what, Length length, int pouches = 0) {
+  const auto buy = [&](More what, Length length, int pouches = 0) {
     if (length > Length()) cloth.extra.push_back({what, length, pouches});
   };
   const base::Unit unit = settings.style.unit;
   if (is_pressed(cloth, pouch)) {
     cloth.trial = trial_of(cloth, unit);
-    add(More::trial, strips_to_buy(*cloth.trial, cloth.request.cloth.width));
+    buy(More::trial, strips_to_buy(*cloth.trial, cloth.request.cloth.width));
   }
   const batch::Spares spares = batch::spares_of(settings.batch);
   const int pouches = settings.batch.pouches.value;
@@ -245,10 +241,10 @@ void add_extra(ClothPlan& cloth, const pouch::Pouch& pouch, const input::JobSett
   const int spoiled = std::min(spares.spoiled, cloth.spare_pouches);
   const int first = cloth.spare_pouches - spoiled;
   const Length of_first = length_of_more(cloth, pouches, first);
-  add(More::first_pouches, of_first, first);
-  add(More::spoiled, length_of_more(cloth, pouches, cloth.spare_pouches) - of_first, spoiled);
+  buy(More::first_pouches, of_first, first);
+  buy(More::spoiled, length_of_more(cloth, pouches, cloth.spare_pouches) - of_first, spoiled);
   const bool is_bought = cloth.plan.cloth.length > Length() || !cloth.extra.empty();
-  if (is_bought) add(More::squaring, batch::to_square(unit));
+  if (is_bought) buy(More::squaring, batch::to_square(unit));
 }
 
 }  // namespace
@@ -292,122 +288,6 @@ tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay) {
   // What the waste lacks is cut off the roll.
   if (!said.is_remnant) said.trial->bought = cloth.extra_for(batch::More::trial);
   return said;
-}
-
-// ---- The quick form ----
-
-namespace {
-
-bool ends_in_a_unit(std::string_view text) {
-  return !text.empty() && (text.back() < '0' || text.back() > '9');
-}
-
-struct Piece {
-  lay::Kind kind;
-  std::string typed_demand = "1";
-};
-
-/// `[NAME =] LENGTH x LENGTH [* COUNT]`; no unit at all cannot be read.
-std::optional<Piece> piece_of(std::string_view text, std::size_t number) {
-  Piece piece;
-  lay::Kind& kind = piece.kind;
-  kind.name = "piece " + std::to_string(number);
-  const std::size_t equals = text.find('=');
-  if (equals != std::string_view::npos) {
-    kind.name = std::string(base::trimmed(text.substr(0, equals)));
-    text.remove_prefix(equals + 1);
-    if (kind.name.empty()) return std::nullopt;
-  }
-  const std::size_t star = text.find('*');
-  if (star != std::string_view::npos) {
-    const std::string_view count = base::trimmed(text.substr(star + 1));
-    const auto read = std::from_chars(count.data(), count.data() + count.size(), kind.demand);
-    if (read.ptr != count.data() + count.size()) return std::nullopt;
-    // No int holds it, so it cannot be planned, and the plan says so.
-    if (read.ec == std::errc::result_out_of_range)
-      kind.demand = 0;
-    else if (read.ec != std::errc())
-      return std::nullopt;
-    piece.typed_demand = count;
-    text = text.substr(0, star);
-  }
-  text = base::trimmed(text);
-  if (!ends_in_a_unit(text)) return std::nullopt;
-  const auto sides = input::length_pair_of(text, base::Unit::mm);
-  if (!sides) return std::nullopt;
-  kind.width = sides->across;
-  kind.length = sides->down;
-  return piece;
-}
-
-std::optional<Length> quick_length(const std::string& text) {
-  if (!ends_in_a_unit(base::trimmed(text))) return std::nullopt;
-  const auto reading = base::read_length(text, base::Unit::mm);
-  const auto* length = std::get_if<Length>(&reading);
-  return length ? std::optional(*length) : std::nullopt;
-}
-
-std::optional<lay::Plies> plies_of(const std::string& text) {
-  if (text == "folded 2") return lay::Plies{lay::Plies::Way::folded, 2};
-  if (text == "folded 4") return lay::Plies{lay::Plies::Way::folded, 4};
-  int count = 0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), count);
-  if (read.ec != std::errc() || read.ptr != text.data() + text.size()) return std::nullopt;
-  return lay::Plies{count == 1 ? lay::Plies::Way::single : lay::Plies::Way::stacked, count};
-}
-
-QuickFault unreadable(const char* option, const std::string& text) {
-  return {{"usage-option", {{"option", option}, {"text", text.substr(0, 60)}}},
-          {std::string("usage-option-hint") + option}};
-}
-
-bool in_inches(std::string_view text) {
-  constexpr std::array<std::string_view, 10> kMarks = {"in", "IN", "In", "yd", "\"",
-                                                       "″",  "”",  "'",  "’",  "′"};
-  return std::any_of(kMarks.begin(), kMarks.end(), [&](std::string_view mark) {
-    return text.find(mark) != std::string_view::npos;
-  });
-}
-
-}  // namespace
-
-std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick, base::LengthStyle& style) {
-  ClothPlan made;
-  made.material = "cloth";
-  const auto width = quick_length(quick.cloth);
-  if (!width) return unreadable("--cloth", quick.cloth);
-  style = base::default_style(in_inches(quick.cloth) ? base::Unit::inch : base::Unit::mm);
-  Length selvedge;
-  if (quick.selvedge) {
-    const auto read = quick_length(*quick.selvedge);
-    if (!read || *read < Length()) return unreadable("--selvedge", *quick.selvedge);
-    selvedge = *read;
-  }
-  made.terms.bought_width = made.terms.full_width = *width;
-  made.terms.selvedge = selvedge;
-  made.terms.shop_step = lay::kShopStep.of(style.unit);
-  made.request.cloth = {"cloth", *width - 2 * selvedge};
-  const auto plies = plies_of(quick.plies);
-  if (!plies) return unreadable("--plies", quick.plies);
-  made.request.plies = *plies;
-  if (quick.table_length) {
-    made.request.longest = quick_length(*quick.table_length);
-    if (!made.request.longest) return unreadable("--table-length", *quick.table_length);
-  }
-  made.request.cuts = base::value_of(lay::kCutsWords, quick.cuts).value_or(lay::Cuts::straight);
-  for (const std::string& text : quick.pieces) {
-    const auto piece = piece_of(text, made.request.kinds.size() + 1);
-    if (!piece || !base::is_drawable(text)) return unreadable("--piece", text);
-    lay::Kind kind = piece->kind;
-    kind.turn = base::value_of(base::kTurnWords, quick.turn).value_or(base::Turn::either);
-    for (const lay::Kind& other : made.request.kinds) {
-      if (other.name == kind.name)
-        return QuickFault{{"usage-piece-twice", {{"name", kind.name}}}, {"usage-piece-twice-hint"}};
-    }
-    made.request.kinds.push_back(kind);
-    made.typed_demands.push_back(piece->typed_demand);
-  }
-  return made;
 }
 
 // ---- The picture ----

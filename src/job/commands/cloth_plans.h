@@ -1,4 +1,4 @@
-/// Cut plans of a job: one for each cloth it uses, or one for pieces given on the command line.
+/// Cut plans of a job: one for each cloth it uses.
 ///
 ///     const auto plans = cloth_plans(run);
 ///     const Report report = lay_report(plans, currency, words);
@@ -6,8 +6,6 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
-#include <variant>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -77,29 +75,7 @@ struct ClothPlan {
 [[nodiscard]] tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay);
 [[nodiscard]] const lay::Lay& lay_of(const ClothPlan& cloth, std::size_t lay);
 
-/// The quick form: texts as on the command line, `[NAME =] LENGTH x LENGTH [* COUNT]` a piece.
-struct QuickLay {
-  std::string cloth;
-  std::vector<std::string> pieces;
-  std::string turn = "either";
-  std::string cuts = "straight";
-  std::string plies = "1";
-  std::optional<std::string> table_length;
-  std::optional<std::string> selvedge;
-};
-
-/// What is wrong with a text of the command line: exit 2.
-struct QuickFault {
-  base::Message message;
-  base::Message hint;
-};
-
-/// The request that the texts make. `style` is set to the unit of the cloth's width.
-/// Fails: a fault where a text cannot be read; an error where it can be read but not be cut.
-[[nodiscard]] std::variant<ClothPlan, QuickFault> quick_request(const QuickLay& quick,
-                                                                base::LengthStyle& style);
-
-/// The same, not planned yet.
+/// As cloth_plans(), not planned yet.
 [[nodiscard]] std::vector<ClothPlan> cloth_requests(const pouch::Pouch& pouch,
                                                     const input::JobSettings& settings);
 

@@ -4,6 +4,7 @@
 #include "draw/sheets/cut_plan.h"
 #include "job/commands/cloth_plans.h"
 #include "job/commands/commands.h"
+#include "job/commands/quick_lay.h"
 #include "job/report/reports.h"
 #include "job/sheets.h"
 #include "render/text.h"
