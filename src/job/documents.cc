@@ -22,6 +22,8 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr double kPreviewDotsPerInch = 96;
+/// Small letters can just be read, and a page of A4 fits a screen.
+constexpr double kPageDotsPerInch = 84;
 
 Answer document(Run& run, const paper::Pages& pages) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
@@ -121,6 +123,21 @@ void add_document(OutputFiles& files, const paper::Pages& made, const fs::path& 
       const render::PangoMeasure measure(run->fonts());
       return render::page_svg(*pages, page, {title, run->say({"svg-note"})}, measure,
                               run->outliner());
+    });
+  }
+}
+
+void add_bound(const Run& run, Made& made) {
+  const auto bound = std::make_shared<const Made::Bound>(*std::move(made.bound));
+  made.files.add(bound->file, [&run, bound] {
+    return render::to_pdf(bound->documents, {.title = bound->title}, run.fonts());
+  });
+  if (run.options().previews == Previews::none) return;
+  for (const paper::Pages& pages : bound->documents) {
+    fs::path file = bound->file;
+    file.replace_filename(file.stem().string() + "-" + pages.name + ".png");
+    made.files.add(file, [&run, bound, &pages] {
+      return render::page_png(pages, 0, kPageDotsPerInch, run.fonts());
     });
   }
 }

@@ -39,6 +39,10 @@ struct PartOf {
 /// `drawn` as a file for a cutting machine: all of it, or what the options want of it.
 [[nodiscard]] std::string drawing_svg(const Run& run, const ink::Drawing& drawn);
 
+/// Adds the PDF, and beside it the pictures, of what `made` has bound; `run` must last until they
+/// are made.
+void add_bound(const Run& run, Made& made);
+
 /// The PDF, an SVG of each drawing and each page, and previews where the options ask for them.
 void add_document(OutputFiles& files, const paper::Pages& pages,
                   const std::filesystem::path& folder, const std::shared_ptr<const Run>& run);

@@ -8,6 +8,7 @@
 #include "base/diagnostic.h"
 #include "job/command_table.h"
 #include "job/commands/commands.h"
+#include "job/documents.h"
 #include "job/sheets.h"
 #include "pouch/judge/remnant.h"
 
@@ -27,6 +28,7 @@ Run::Change change_of(const Run& run) {
 Outcome told(Run& run, Answer answer) {
   auto* made = std::get_if<Made>(&answer);
   if (made == nullptr) return std::get<Outcome>(std::move(answer));
+  if (made->bound) add_bound(run, *made);
   if (made->sheets) add_file_of_sheets(run, *made);
   return run.done(std::move(*made));
 }

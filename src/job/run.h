@@ -20,6 +20,7 @@
 #include "job/data.h"
 #include "job/job.h"
 #include "job/report/report.h"
+#include "paper/pages.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::job {
@@ -41,11 +42,19 @@ struct Made {
     std::function<std::vector<ink::Drawing>(ink::Breaks)> drawn;
   };
 
+  /// Documents that become one PDF, and a picture of each one's first page where the options ask.
+  struct Bound {
+    std::filesystem::path file;
+    std::string title;
+    std::vector<paper::Pages> documents;
+  };
+
   Report report;
   OutputFiles files{};
   Told told = Told::nothing;
   /// The file of --out is, by its ending, the report's rows, its fields, or these.
   std::optional<Sheets> sheets{};
+  std::optional<Bound> bound{};
 };
 /// An outcome where there is nothing to make: the job is wrong, or another run has told.
 using Answer = std::variant<Made, Outcome>;

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <charconv>
 #include <functional>
-#include <memory>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -11,8 +10,6 @@
 #include "job/commands/packet_sections.h"
 #include "job/documents.h"
 #include "job/report/documents.h"
-#include "render/pdf.h"
-#include "render/png.h"
 #include "tell/names.h"
 
 namespace pouchwright::job {
@@ -20,8 +17,6 @@ namespace pouchwright::job {
 namespace {
 
 constexpr const char* kFile = "packet.pdf";
-/// Small letters can just be read, and a page of A4 fits a screen.
-constexpr double kPreviewDotsPerInch = 84;
 // ---- What is asked for ----
 
 std::vector<std::string> names_in(const std::string& option, const std::string& text) {
@@ -84,31 +79,7 @@ std::string out_file(const Run& run) {
   throw UsageFault{{"usage-out-no-pdf", {{"text", out}}}, {{"usage-out-no-pdf-hint"}}};
 }
 
-// ---- What is written ----
-
-/// The packet, and where the options ask for it a picture of each section's first page, beside the
-/// packet and named after both.
-OutputFiles files_of(const std::string& packet_file,
-                     std::shared_ptr<const std::vector<Section>> sections, const Run& run) {
-  OutputFiles files;
-  files.add(packet_file, [&run, sections] {
-    std::vector<paper::Pages> documents;
-    for (const Section& section : *sections) documents.push_back(section.pages);
-    const std::string title = tell::title_of(run.pouch(), run.words());
-    return render::to_pdf(documents, {.title = run.say({"packet-title", {{"title", title}}})},
-                          run.fonts());
-  });
-  if (run.options().previews == Previews::none) return files;
-  std::filesystem::path file = packet_file;
-  const std::string stem = file.stem().string();
-  for (const Section& section : *sections) {
-    file.replace_filename(stem + "-" + section.name + ".png");
-    files.add(file, [&run, sections, &section] {
-      return render::page_png(section.pages, 0, kPreviewDotsPerInch, run.fonts());
-    });
-  }
-  return files;
-}
+// ---- What is made ----
 
 /// No page has an SVG file of its own.
 Report report_of(const std::vector<Section>& sections, const std::string& pdf) {
@@ -141,11 +112,12 @@ Answer packet(Run& run) {
   std::vector<Section> sections = packet_sections(run, asked_sections(run.options()), copies(run));
   if (sections.empty()) return run.job_wrong();
   number_pages(sections, run);
-  Report report = report_of(sections, std::filesystem::path(file).filename().string());
-  return Made{
-      std::move(report),
-      files_of(file, std::make_shared<const std::vector<Section>>(std::move(sections)), run),
-      Made::Told::prints};
+  Made made{
+      report_of(sections, std::filesystem::path(file).filename().string()), {}, Made::Told::prints};
+  const std::string title = tell::title_of(run.pouch(), run.words());
+  made.bound = {file, run.say({"packet-title", {{"title", title}}}), {}};
+  for (Section& section : sections) made.bound->documents.push_back(std::move(section.pages));
+  return made;
 }
 
 }  // namespace pouchwright::job
