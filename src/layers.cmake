@@ -215,6 +215,7 @@ add_layer(job
     run
     sheets
     step_facts
+    told_fields
     commands/cloth_plans
     commands/new
     commands/packet_sections

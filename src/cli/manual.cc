@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "cli/told.h"
 #include "job/limits.h"
+#include "job/told_fields.h"
 
 namespace pouchwright::cli {
 
@@ -38,7 +39,8 @@ std::string bold(std::string_view text) { return "\\fB" + escaped(text) + "\\fR"
 std::string slanted(std::string_view text) { return "\\fI" + escaped(text) + "\\fR"; }
 
 std::string tagged(const std::string& tag, std::string_view text) {
-  return ".TP\n" + tag + "\n" + escaped(text) + "\n";
+  // A blank line would leave white.
+  return ".TP\n" + tag + "\n" + (text.empty() ? "" : escaped(text) + "\n");
 }
 
 std::string as_entry(const OptionRow& option, const base::Voice& words) {
@@ -103,6 +105,19 @@ std::string limits(const base::Voice& words) {
   return text;
 }
 
+/// What a job may say, and what holds, or may stand, where it says nothing.
+std::string fields(const base::Voice& words) {
+  std::string text = paragraph(words, "manual-job-fields");
+  for (const job::ToldField& field : job::told_fields(words)) {
+    std::string says = field.says;
+    if (!field.usual.empty()) {
+      says += (says.empty() ? "" : "; ") + words.say({"manual-job-as", {{"value", field.usual}}});
+    }
+    text += tagged(bold(field.path) + " " + slanted(field.value), says);
+  }
+  return text;
+}
+
 std::string spaced(const std::vector<std::string>& words) { return base::list_text(words, " "); }
 
 /// What completes an option's value: its choices, files for a path, else nothing.
@@ -163,7 +178,8 @@ std::string manual_page(const base::Voice& words) {
   for (const OptionRow* option : common) page += as_entry(*option, words);
   for (const OptionRow* option : program_options()) page += as_entry(*option, words);
   page += section(words, "manual-job") + paragraph(words, "manual-job-batch") +
-          paragraph(words, "manual-job-stitches") + paragraph(words, "manual-job-half");
+          paragraph(words, "manual-job-stitches") + paragraph(words, "manual-job-half") +
+          fields(words);
   page += section(words, "manual-packet") + paragraph(words, "manual-packet-sections");
   page += section(words, "manual-exit") + statuses(words);
   page += section(words, "manual-limits") + limits(words);

@@ -7,6 +7,7 @@
 #include "input/fields.h"
 #include "input/job.h"
 #include "job/job_text/edited.h"
+#include "job/told_fields.h"
 #include "pouch/judge/content.h"
 
 namespace pouchwright::job {
@@ -85,16 +86,8 @@ Entry entry(const Starter& made, const std::string& path, const std::string& usu
   return {path.substr(path.find('.') + 1), value, std::move(meaning), is_stated};
 }
 
-/// What the desk's page says of the same value.
-std::string meaning(const std::string& word, const base::Voice& words) {
-  const std::string text = words.say(base::Message(word));
-  if (!words.has(word + "-hint")) return text;
-  const std::string hint = words.say(base::Message(word + "-hint"));
-  return text + (hint.find(':') == std::string::npos ? ": " : ", ") + hint;
-}
-
 Entry entry(const Starter& made, const input::FieldFacts& field, const base::Voice& words) {
-  std::string says = meaning(field.word, words);
+  std::string says = field_meaning(field.word, words);
   const std::string choices = base::list_text(field.choices);
   if (!choices.empty()) says += " (" + choices + ")";
   return entry(made, field.path(), field.usual_of(units_of(made)), says);
@@ -118,8 +111,9 @@ std::string usual_of(const Starter& made, const pouch::SizeRule& rule) {
 void add_sizes(const Starter& made, const base::Voice& words, std::vector<Entry>& entries) {
   for (const pouch::SizeRule& rule : made.construction.sizes) {
     const std::string path = "pouch." + rule.name;
-    const std::string says =
-        rule.meaning.empty() ? meaning("desk-field-" + base::slug(path), words) : rule.meaning;
+    const std::string says = rule.meaning.empty()
+                                 ? field_meaning("desk-field-" + base::slug(path), words)
+                                 : rule.meaning;
     entries.push_back(entry(made, path, usual_of(made, rule), says));
   }
 }

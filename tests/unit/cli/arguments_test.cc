@@ -87,3 +87,13 @@ TEST_CASE("the manual page and the completion tell every option, and the page ev
   CHECK(page.find("pouches: 2000") != std::string::npos);
   CHECK(job::limits().size() > 15);
 }
+
+TEST_CASE("the manual page tells every field that a job may have") {
+  const std::string page = manual_page(words());
+  for (const char* entry :
+       {"\\fBtitle\\fR \\fITEXT\\fR\n", "\\fBpouch.cards\\fR \\fIinside|on_top|both\\fR\n",
+        "\\fBliners.ease\\fR \\fILENGTH\\fR\nEase: ", "\\fBpacket.template\\fR "}) {
+    CAPTURE(entry);
+    CHECK(page.find(entry) != std::string::npos);
+  }
+}
