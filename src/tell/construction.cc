@@ -177,6 +177,7 @@ Row compartment_row(const pouch::Compartment& one, const Construction& construct
 /// What an operation does, each action by its own.
 struct Done {
   const Construction& construction;
+  pouch::Action action;
 
   [[nodiscard]] const std::string& name(SpanRef ref) const { return construction.span(ref).name; }
   [[nodiscard]] const std::string& pocket(std::size_t index) const {
@@ -195,7 +196,6 @@ struct Done {
              {"a", name(work.meets_a)},
              {"b", name(work.meets_b)}}};
   }
-  Message operator()(const does::Pair&) const { return "construction-do-pair"; }
   Message operator()(const does::Finish& work) const {
     const bool at_start = work.end == pouch::Edge::start;
     return {at_start ? "construction-do-finish-start" : "construction-do-finish-end",
@@ -218,16 +218,16 @@ struct Done {
   Message operator()(const does::TakeCard& work) const {
     return {"construction-do-take-card", {{"compartment", pocket(work.compartment)}}};
   }
-  Message operator()(const does::LookInside&) const { return "construction-do-look"; }
-  Message operator()(const does::FillFirst&) const { return "construction-do-fill"; }
   Message operator()(const does::Hem& work) const {
     return {"construction-do-hem", {{"span", name(work.span)}}};
   }
   Message operator()(const does::Sew& work) const {
     return {"construction-do-sew", {{"edges", edge_names(work.edges)}}};
   }
-  Message operator()(const does::SecureTails&) const { return "construction-do-tails"; }
-  Message operator()(const does::Test&) const { return "construction-do-test"; }
+  template <class Does>
+  Message operator()(const Does&) const {
+    return key_of("construction-do-", pouch::kActionWords, action);
+  }
 };
 
 template <class Parts, class RowOf>
@@ -270,7 +270,7 @@ std::vector<Section> construction_sections(const pouch::Pouch& pouch) {
   const auto attachment = [&](const auto& one) { return attachment_row(one, construction); };
   const auto compartment = [&](const auto& one) { return compartment_row(one, construction); };
   const auto operation = [&](const pouch::Operation& one) {
-    return Row{one.id, "", std::visit(Done{construction}, one.work)};
+    return Row{one.id, "", std::visit(Done{construction, one.action()}, one.work)};
   };
   std::vector<Section> all = {
       {"construction-panels", panels(pouch)},

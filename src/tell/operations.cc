@@ -13,7 +13,8 @@ namespace does = pouch::does;
 
 class Namer {
  public:
-  Namer(const pouch::Pouch& pouch, const base::Voice& words) : pouch_(pouch), words_(words) {}
+  Namer(const pouch::Pouch& pouch, pouch::Action action, const base::Voice& words)
+      : pouch_(pouch), action_(action), words_(words) {}
 
   [[nodiscard]] base::Message operator()(const does::Attach& work) const {
     const auto& name = pouch_.construction().attachments[work.attachment].name;
@@ -23,7 +24,6 @@ class Namer {
     const auto& name = pouch_.construction().panels[work.panel].name;
     return {"operation-lay-panel", {{"panel", part_name(name, words_)}}};
   }
-  [[nodiscard]] base::Message operator()(const does::Pair&) const { return "operation-pair"; }
   [[nodiscard]] base::Message operator()(const does::Finish& work) const {
     const char* key = "operation-finish";
     const pouch::FinishKind kind = finish_of(pouch_.request, work.end).kind;
@@ -45,8 +45,6 @@ class Namer {
   [[nodiscard]] base::Message operator()(const does::TakeCard& work) const {
     return about_card("operation-take-card", "operation-take-card-of", work.compartment);
   }
-  [[nodiscard]] base::Message operator()(const does::LookInside&) const { return "operation-look"; }
-  [[nodiscard]] base::Message operator()(const does::FillFirst&) const { return "operation-fill"; }
   [[nodiscard]] base::Message operator()(const does::Hem& work) const {
     return {"operation-hem",
             {{"span", span_name(pouch_.construction().span(work.span).name, words_)}}};
@@ -54,10 +52,11 @@ class Namer {
   [[nodiscard]] base::Message operator()(const does::Sew& work) const {
     return {"operation-sew", {{"edges", edges(work.edges)}}};
   }
-  [[nodiscard]] base::Message operator()(const does::SecureTails&) const {
-    return "operation-tails";
+  /// Of what has no fields there is no more to say than its name.
+  template <class Does>
+  [[nodiscard]] base::Message operator()(const Does&) const {
+    return key_of("operation-", pouch::kActionWords, action_);
   }
-  [[nodiscard]] base::Message operator()(const does::Test&) const { return "operation-test"; }
 
  private:
   /// Which card matters where there are several pockets.
@@ -79,6 +78,7 @@ class Namer {
   }
 
   const pouch::Pouch& pouch_;
+  pouch::Action action_;
   base::Voice words_;
 };
 
@@ -89,7 +89,8 @@ std::string OperationWords::name(std::size_t operation) const {
   if (std::find(rolls.begin(), rolls.end(), operation) != rolls.end()) {
     return words_.say({"operation-roll"});
   }
-  return words_.say(std::visit(Namer(*pouch_, words_), pouch_->operation(operation).work));
+  const pouch::Operation& done = pouch_->operation(operation);
+  return words_.say(std::visit(Namer(*pouch_, done.action(), words_), done.work));
 }
 
 std::optional<std::size_t> OperationWords::step(std::size_t operation) const {

@@ -75,10 +75,6 @@ class Speaker {
     head({"steps-hem", {{"span", span_of(work.span)}}});
     tell_all(hem_words(seam(operation)));
   }
-  void say(std::size_t, const does::Pair&) {
-    head("steps-pair");
-    tell("steps-pair-how");
-  }
   void say(std::size_t, const does::LayCard& work) {
     card_head("steps-lay-card", "steps-lay-card-of", work.compartment);
     if (pouch_.construction().has_bottom_seam()) return tell("steps-lay-card-above-seam");
@@ -88,9 +84,13 @@ class Speaker {
     card_head("steps-take-card", "steps-take-card-of", work.compartment);
     tell("steps-take-card-how");
   }
-  void say(std::size_t, const does::LookInside&) {
-    head("steps-look");
-    tell("steps-look-how");
+  /// Of what has no fields: its name, and how.
+  template <class Does>
+  void say(std::size_t operation, const Does&) {
+    const std::string key =
+        key_of("steps-", pouch::kActionWords, pouch_.operation(operation).action());
+    head(key);
+    tell(key + "-how");
   }
   void say(std::size_t operation, const does::SecureTails&) {
     head("steps-tails");

@@ -32,9 +32,9 @@ HEADINGS = {"operation-attach": "steps-attach", "operation-lay-panel": "steps-la
             "operation-lay-card": "steps-lay-card", "operation-lay-card-of": "steps-lay-card-of",
             "operation-fold-over": "steps-fold-over", "operation-fold-under": "steps-fold-under",
             "operation-press": "steps-press", "operation-take-card": "steps-take-card",
-            "operation-take-card-of": "steps-take-card-of", "operation-look": "steps-look",
-            "operation-sew": "steps-sew", "operation-tails": "steps-tails",
-            "operation-fill": "steps-fill-each", "operation-roll": "steps-roll",
+            "operation-take-card-of": "steps-take-card-of", "operation-look-inside": "steps-look-inside",
+            "operation-sew": "steps-sew", "operation-secure-tails": "steps-tails",
+            "operation-fill-first": "steps-fill-each", "operation-roll": "steps-roll",
             "operation-test": "steps-test"}
 
 
@@ -422,8 +422,8 @@ class Water(Job):
             self.assertEqual({waits for _, waits in every},
                              {one["waits_min"] for one in made.schedule["steps"] if one["waits_min"]})
             # A first pouch dries, the others stand with the water in.
-            dries = {waits for names, waits in every if WORDS["operation-fill"] in names}
-            waits = {waits for names, waits in every if WORDS["operation-fill"] not in names}
+            dries = {waits for names, waits in every if WORDS["operation-fill-first"] in names}
+            waits = {waits for names, waits in every if WORDS["operation-fill-first"] not in names}
             self.assertEqual(dries, {float(hit["minutes"]) for step in made.steps
                                      for hit in said("steps-fill-dry-minutes").finditer(step["words"])})
             self.assertEqual(len(dries), 1)

@@ -16,6 +16,9 @@ TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).r
 # Prefix that a literal of the code ends in -> a pattern for what follows it in a key.
 FORMED = {
     "construction-cloth-": r"[a-z]+",    # what a part is cut from
+    "construction-do-": r"pair|look-inside|fill-first|secure-tails|test",  # an action without fields
+    "operation-": r"pair|look-inside|fill-first|secure-tails|test",
+    "steps-": r"(pair|look-inside)(-how)?",
     "construction-finish-": r"[a-z]+",   # what keeps an end from fraying
     "construction-flap-": r"[a-z]+",     # what holds the flap
     "construction-holds-": r"[a-z]+",    # what a compartment is for
