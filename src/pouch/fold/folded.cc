@@ -296,28 +296,33 @@ std::vector<Meeting> Folded::film_contacts(Length inset) const {
   return meetings;
 }
 
-std::vector<Interval> Folded::film_on_top() const {
-  std::vector<Interval> bare;
-  const std::vector<Length> heights = breaks();
+namespace {
+
+/// The stretches between `heights` where the layers that lie there, from the bottom up, show it.
+template <class Shows>
+std::vector<Interval> stretches_where(const Folded& folded, const std::vector<Length>& heights,
+                                      Shows shows) {
+  std::vector<Interval> found;
   for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
     const Interval stretch{heights[i], heights[i + 1]};
-    const std::vector<Layer> stack = layers_over(stretch);
-    if (stack.empty()) continue;
-    if (face_up(stack.back(), stretch, Length()) == Face::film) bare.push_back(stretch);
+    const std::vector<Layer> stack = folded.layers_over(stretch);
+    if (!stack.empty() && shows(stack, stretch)) found.push_back(stretch);
   }
-  return joined(bare);
+  return joined(found);
+}
+
+}  // namespace
+
+std::vector<Interval> Folded::film_on_top() const {
+  return stretches_where(*this, breaks(), [this](const auto& stack, const Interval& stretch) {
+    return face_up(stack.back(), stretch, Length()) == Face::film;
+  });
 }
 
 std::vector<Interval> Folded::film_below() const {
-  std::vector<Interval> bare;
-  const std::vector<Length> heights = breaks();
-  for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
-    const Interval stretch{heights[i], heights[i + 1]};
-    const std::vector<Layer> stack = layers_over(stretch);
-    if (stack.empty()) continue;
-    if (face_down(stack.front(), stretch, Length()) == Face::film) bare.push_back(stretch);
-  }
-  return joined(bare);
+  return stretches_where(*this, breaks(), [this](const auto& stack, const Interval& stretch) {
+    return face_down(stack.front(), stretch, Length()) == Face::film;
+  });
 }
 
 Length Folded::height_of(SpanId id, Length y) const {
