@@ -8,7 +8,7 @@
 namespace pouchwright::ink {
 namespace {
 
-/// Two columns narrower than this are worse than one.
+/// Two columns narrower than this break lines after two or three words, so one is taken.
 constexpr double kNarrowestColumn = 58;
 constexpr double kColumnGap = 4;
 /// Words along a line come again after this, mm.

@@ -146,7 +146,7 @@ bool is_left_over(const fs::directory_entry& entry) {
   return !error && fs::file_time_type::clock::now() - written > kLeftOverAfter;
 }
 
-/// Nobody minds where this does not succeed.
+/// A file that cannot be removed stays for the next run: what this run writes does not depend on it.
 void remove_left_overs(const fs::path& folder) {
   std::error_code error;
   for (fs::directory_iterator entry(folder, error), end; !error && entry != end;
@@ -191,7 +191,7 @@ std::string read_whole(const fs::path& path, const std::string& shown, std::size
                         {{hint}});
   }
   std::string bytes;
-  // One byte more than a file has, so that its end is met without a second room.
+  // One byte more than the file has, so that the first read that is full is not taken for its end.
   std::size_t room = std::min(static_cast<std::size_t>(status.st_size), most) + 1;
   while (bytes.size() <= most) {
     const std::size_t had = bytes.size();

@@ -29,7 +29,8 @@ constexpr double kNarrowestColumn = 55;
 constexpr Stroke kSoleStroke{LinePattern::dashed, 0.35};
 /// The words of the lip's ticks take this much of the stem's upper end.
 constexpr double kBelowLip = 6;
-/// A flat hand's fingers; a field larger than kWidestField x kHighestField helps nobody.
+/// A flat hand's fingers take so much; no field is larger than kWidestField x kHighestField, which
+/// a whole hand covers.
 constexpr Point kLeastField{32, 14};
 constexpr double kWidestField = 90;
 constexpr double kHighestField = 45;

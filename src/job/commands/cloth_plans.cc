@@ -294,7 +294,7 @@ tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay) {
 
 namespace {
 
-/// Helpers know what a cloth is for before they know its name.
+/// With what it is for, since helpers at the table do not know it by the name it was bought under.
 base::Message cloth_shown(const ClothPlan& cloth, const base::Voice& words) {
   std::string name = tell::cloth_name(cloth.request.cloth.name, words);
   const std::string key = "lay-cloth-" + cloth.material;

@@ -40,7 +40,8 @@ OutputFiles applied(const Run& run, const batch::Savings& found) {
   return files;
 }
 
-/// A panel must fit before it can fit better. Else tells why one does not.
+/// Does every cloth take its pieces as they are? Else tells why not: there is no plan that a change
+/// could save cloth against.
 bool all_can_be_cut(Run& run) {
   bool all = true;
   for (const ClothPlan& cloth : cloth_requests(run.pouch(), run.settings())) {

@@ -229,7 +229,7 @@ class Strips {
       }
       lengths.push_back(now.length);
       if (now.how == How::across || now.how == How::as_next || now.how == How::none) continue;
-      // A block that others behind each other are as short as can only save cuts.
+      // Where blocks behind each other are as short, this one saves cuts at the most.
       if (aim_ == Aim::few_cuts || !as_short_across) blocks.push_back({n, now.length});
     }
     return true;

@@ -255,7 +255,8 @@ RollAnswer several_kinds(const RollQuestion& question, Work& work) {
   RollAnswer answer;
   answer.bound = length_bound(question);
   const bool provable = Joined::possible(question.shapes, kMostSets);
-  // A small question is settled before good plans are worth their time.
+  // A proof of the first plan ends a small question, so it is tried before any work goes into
+  // better ones.
   Work for_first(provable ? work.left() / 10 : 0);
   if (provable) {
     Patterns patterns;

@@ -230,7 +230,7 @@ struct Way {
   int takes = 0;  ///< where it does not hold them: how many it does
 
   [[nodiscard]] double area() const { return shown.cut_width.in_mm() * shown.cut_length.in_mm(); }
-  /// Small is good.
+  /// The way with the least rank is taken.
   [[nodiscard]] auto rank() const {
     return std::tuple(!shown.holds, -takes, !fits_cloth, area(), shown.columns);
   }
