@@ -378,6 +378,53 @@ std::optional<Unfolded> unfolded(const Request& request, base::Diagnostics& faul
   return Unfolded{*values, *sizes};
 }
 
+/// The panel as it is cut, and how it is folded.
+struct Folding {
+  Sizes sizes;
+  Run run;
+  Length turn;  ///< of cloth, over all folds
+};
+
+/// Where the job adds the turn of cloth, the panel is folded again with what the first time took.
+/// Fails: empty after an error.
+std::optional<Folding> made_from(const Request& request, const Unfolded& flat,
+                                 base::Diagnostics& faults) {
+  const auto fold = [&](const Sizes& sizes, const Turns& turns, base::Diagnostics& told) {
+    return run(request, sizes, finished_values(request, flat.values, turns, sizes), told);
+  };
+  std::optional<Sizes> sizes = flat.sizes;
+  auto folded = fold(*sizes, {}, faults);
+  if (!folded || faults.has_errors()) return std::nullopt;
+  const Length turn = total_turn(*folded);
+  if (request.turn_of_cloth) {
+    base::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
+    const Turns turns = turns_of(*folded);
+    sizes = sizes_of(request, flat.values, turns, again);
+    if (sizes) folded = fold(*sizes, turns, again);
+    if (!sizes || !folded) {
+      faults.add_all(again);
+      return std::nullopt;
+    }
+  }
+  set_overall_height(*sizes, folded->finished());
+  return Folding{*std::move(sizes), *std::move(folded), turn};
+}
+
+/// Up to where each compartment holds water, and what the first holds.
+std::vector<WaterLine> add_water(const Request& request, const Run& folded, Pouch& pouch) {
+  const Sizes& sizes = pouch.sizes;
+  std::vector<WaterLine> waters;
+  for (std::size_t i = 0; i < request.construction.compartments.size(); ++i) {
+    waters.push_back(water_line(request.construction, i, sizes, folded, request.tolerance.sum()));
+    pouch.compartments.push_back(
+        {waters[i].lip, waters[i].height, because(waters[i], request, sizes)});
+  }
+  const Length stands = water_height(request.construction, sizes, pouch.water_line());
+  pouch.water_volume_ml = open_bag_ml(sizes.inside_width, stands);
+  pouch.bottom_pressure_pa = water_pressure_pa(stands);
+  return waters;
+}
+
 }  // namespace
 
 base::Message seal_left(Length worst) {
@@ -404,63 +451,33 @@ std::optional<Sizes> unfolded_sizes(const Request& request, base::Diagnostics& d
 
 std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnostics) {
   base::Diagnostics faults;
-  const auto give_up = [&]() -> std::optional<Pouch> {
+  const auto flat = unfolded(request, faults);
+  auto made = flat ? made_from(request, *flat, faults) : std::nullopt;
+  if (!made) {
     diagnostics.add_all(faults);
     return std::nullopt;
-  };
-  const auto flat = unfolded(request, faults);
-  if (!flat) return give_up();
-  const Values& values = flat->values;
-  std::optional<Sizes> sizes = flat->sizes;
-
-  auto folded = run(request, *sizes, finished_values(request, values, {}, *sizes), faults);
-  if (!folded || faults.has_errors()) return give_up();
-  const Turns turns = turns_of(*folded);
-  const Length turn = total_turn(*folded);
-  const bool adds_turn = request.turn_of_cloth;
-  if (adds_turn) {
-    base::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
-    sizes = sizes_of(request, values, turns, again);
-    if (sizes) {
-      folded = run(request, *sizes, finished_values(request, values, turns, *sizes), again);
-    }
-    if (!sizes || !folded) {
-      faults.add_all(again);
-      return give_up();
-    }
   }
-  set_overall_height(*sizes, folded->finished());
-
+  const Sizes& sizes = made->sizes;
   Pouch pouch;
   pouch.request = request;
-  pouch.sizes = *sizes;
-  pouch.contacts = folded->contacts;
-  pouch.seal_zones = seal_zones(*sizes, *folded);
-  pouch.exposed_film = folded->exposed;
-  for (const Interval& bare : folded->exposed_below) pouch.exposed_film.push_back(bare);
-  pouch.lip_height = folded->lip_heights.front();
-  pouch.clear_seal = sizes->seal_width - sizes->needle_reach;
+  pouch.sizes = sizes;
+  pouch.contacts = made->run.contacts;
+  pouch.seal_zones = seal_zones(sizes, made->run);
+  pouch.exposed_film = made->run.exposed;
+  for (const Interval& bare : made->run.exposed_below) pouch.exposed_film.push_back(bare);
+  pouch.lip_height = made->run.lip_heights.front();
+  pouch.clear_seal = sizes.seal_width - sizes.needle_reach;
   pouch.clear_seal_worst = pouch.clear_seal - request.tolerance.sum();
-  pouch.turn_of_cloth = turn;
-  pouch.turn_of_cloth_added = adds_turn;
-  pouch.layers_at_seams = folded->seam_layers;
-  pouch.test_points = folded->test_points;
-  pouch.fixed = folded->fixed;
-  pouch.cards = cards_of(request, *sizes, *folded);
-  if (request.liners) pouch.capacity = capacity_of(request, *sizes);
-
-  std::vector<WaterLine> waters;
-  const auto& compartments = request.construction.compartments;
-  for (std::size_t i = 0; i < compartments.size(); ++i) {
-    waters.push_back(water_line(request.construction, i, *sizes, *folded, request.tolerance.sum()));
-    pouch.compartments.push_back(
-        {waters[i].lip, waters[i].height, because(waters[i], request, *sizes)});
-  }
-  const Length stands = water_height(request.construction, *sizes, pouch.water_line());
-  pouch.water_volume_ml = open_bag_ml(sizes->inside_width, stands);
-  pouch.bottom_pressure_pa = water_pressure_pa(stands);
-  Checks(request, *sizes, faults).of_run(*folded, waters, pouch);
-  pouch.stages = std::move(folded->stages);
+  pouch.turn_of_cloth = made->turn;
+  pouch.turn_of_cloth_added = request.turn_of_cloth;
+  pouch.layers_at_seams = made->run.seam_layers;
+  pouch.test_points = made->run.test_points;
+  pouch.fixed = made->run.fixed;
+  pouch.cards = cards_of(request, sizes, made->run);
+  if (request.liners) pouch.capacity = capacity_of(request, sizes);
+  const std::vector<WaterLine> waters = add_water(request, made->run, pouch);
+  Checks(request, sizes, faults).of_run(made->run, waters, pouch);
+  pouch.stages = std::move(made->run.stages);
   diagnostics.add_all(faults);
   return pouch;
 }
