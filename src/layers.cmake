@@ -127,6 +127,7 @@ add_layer(draw
     folds/picture
     folds/step_icons
     full_size/cards
+    full_size/cards_words
     full_size/gauge
     full_size/nested
     full_size/part_marks

@@ -6,12 +6,12 @@
 #include <utility>
 
 #include "base/length.h"
+#include "draw/full_size/cards_words.h"
 #include "draw/full_size/part_marks.h"
 #include "draw/full_size/sole.h"
 #include "ink/canvas.h"
 #include "pouch/questions.h"
 #include "tell/names.h"
-#include "tell/operations.h"
 
 namespace pouchwright::draw {
 namespace {
@@ -20,61 +20,16 @@ using base::Length;
 using pouch::Interval;
 using Use = pouch::NamedCard::Use;
 
-constexpr double kInset = 2.5;
 constexpr double kTick = 5;
 /// Half of a notch's width at the card's rim.
 constexpr double kHalfNotch = 3;
-/// Narrower columns of running words are hard to read.
-constexpr double kNarrowestColumn = 55;
 constexpr Stroke kSoleStroke{LinePattern::dashed, 0.35};
-/// The words of the lip's ticks take this much of the stem's upper end.
-constexpr double kBelowLip = 6;
 /// A flat hand's fingers take so much; no field is larger than kWidestField x kHighestField, which
 /// a whole hand covers.
 constexpr Point kLeastField{32, 14};
 constexpr double kWidestField = 90;
 constexpr double kHighestField = 45;
 constexpr double kFieldStep = 1;
-
-/// What differs between the two cards.
-struct Kind {
-  const char* name;                  ///< of the drawing
-  const char* title;                 ///< key, and the beginning of the keys of its words
-  std::vector<base::Message> steps;  ///< how to use it
-};
-
-/// A fold of the panel behind a card, above the lip.
-struct Fold {
-  double y;
-  const char* key;  ///< of its name
-};
-
-/// A card and the panel behind it. What it refers to must outlive it.
-struct CardOnPaper {
-  const pouch::Pouch& pouch;
-  /// All that the card's outline is for; the first says how the panels lie.
-  std::vector<const pouch::NamedCard*> serves;
-  const pouch::Folded* pressed = nullptr;  ///< null where nothing is pressed
-  base::Length lip;
-  double centre = 0;
-  double right = 0;  ///< the raw edge
-  Box bar, stem;
-  std::vector<Fold> folds;
-  std::vector<Box> bands;
-  batch::IronSole sole{};
-
-  [[nodiscard]] const pouch::Card& card() const { return serves.front()->card; }
-  [[nodiscard]] bool is_slip() const { return serves.front()->use == Use::slip; }
-  /// Folded heights grow upwards, paper downwards.
-  [[nodiscard]] double y_of(Length height) const { return on_paper(card().top - height); }
-  /// The lip lies under the shield's bar, and at the slip card's shoulders.
-  [[nodiscard]] const Box& part_at_lip() const { return y_of(lip) < bar.y1 ? bar : stem; }
-  /// What is pressed under the card, from raw edge to raw edge; the card's own where nothing is.
-  [[nodiscard]] Box pressed_box() const {
-    const double bottom = pressed != nullptr ? y_of(pressed->breaks().front()) : stem.y1;
-    return {0, bar.y1, right, bottom};
-  }
-};
 
 double gap_between(double a0, double a1, double b0, double b1) {
   return std::max({0.0, b0 - a1, a0 - b1});
@@ -91,8 +46,8 @@ const pouch::Folded* pressed(const pouch::Pouch& pouch, const pouch::NamedCard& 
 }
 
 /// Folds that lie under the bar while the sides are pressed; hems do not count, they are sewn.
-std::vector<Fold> folds_above_the_lip(const CardOnPaper& shown) {
-  std::vector<Fold> result;
+std::vector<CardFold> folds_above_the_lip(const CardOnPaper& shown) {
+  std::vector<CardFold> result;
   const pouch::Sizes& sizes = shown.pouch.sizes;
   for (const pouch::FoldLine& fold : folds_of(sizes.main_panel())) {
     const Length height = shown.pressed->height_of({0, fold.before}, fold.at);
@@ -173,7 +128,7 @@ void draw_panel_behind(Sheet& sheet, const CardOnPaper& shown) {
   ghost({right, top}, {right, bottom}, "raw edge");
   ghost({0, top}, {right, top}, "panel's end");
   ghost({0, bottom}, {right, bottom}, "bottom");
-  for (const Fold& fold : shown.folds) ghost({0, fold.y}, {right, fold.y}, "fold");
+  for (const CardFold& fold : shown.folds) ghost({0, fold.y}, {right, fold.y}, "fold");
   for (const Box& band : shown.bands) {
     sheet.draw(Group::seal, rectangle(band), kGhostStroke, "fused band");
     name_band(sheet, band, shown.bar);
@@ -242,7 +197,7 @@ void draw_ticks(Sheet& sheet, const CardOnPaper& shown) {
   if (!shown.is_slip()) return draw_notches(sheet, shown);
   // Its rim shows the raw edges, and the folds are seen at both sides of it.
   side_ticks(shown.part_at_lip(), shown.y_of(shown.lip), "lip");
-  for (const Fold& fold : shown.folds) side_ticks(shown.bar, fold.y, "fold");
+  for (const CardFold& fold : shown.folds) side_ticks(shown.bar, fold.y, "fold");
 }
 
 /// Right of a tick's inner end; a little above or below it where a line runs on from the tick.
@@ -275,7 +230,7 @@ void name_raw_edges(Sheet& sheet, const CardOnPaper& shown) {
 void name_ticks(Sheet& sheet, const CardOnPaper& shown) {
   const double end = shown.is_slip() ? shown.part_at_lip().x0 + kTick : 0;
   name_tick(sheet, "drawing-tick-lip", end, shown.y_of(shown.lip));
-  for (const Fold& fold : shown.folds) name_tick(sheet, fold.key, shown.bar.x0 + kTick, fold.y);
+  for (const CardFold& fold : shown.folds) name_tick(sheet, fold.key, shown.bar.x0 + kTick, fold.y);
   name_tick(sheet, "drawing-tick-bottom", shown.centre, shown.stem.y1 - kTick / 2);
   name_tick(sheet, "drawing-tick-centre", shown.centre, kTick / 2);
   name_raw_edges(sheet, shown);
@@ -293,7 +248,7 @@ std::optional<Box> field_to_hold(const CardOnPaper& shown) {
   for (const Box& box : places.steamed) clear.push_back({box, 0});
   std::optional<Box> best;
   for (const Box& part : {shown.bar, shown.stem}) {
-    Box room = grown(part, -kInset);
+    Box room = grown(part, -kCardInset);
     if (part == shown.bar) room.y0 = kTick + 1;  // below the centre tick
     const auto field = hold_field(room, shown.centre, clear, kLeastField);
     if (!field) continue;
@@ -316,12 +271,12 @@ void draw_sole(Sheet& sheet, const CardOnPaper& shown) {
   sheet.draw_freely(Group::label, outline, kSoleStroke, "iron's sole");
   for (std::size_t i = 1; i < outline.size(); ++i) {
     if (outline[i].verb != Verb::line) continue;
-    sheet.keep_free(grown(bounds(line(outline[i - 1].to, outline[i].to)), kInset));
+    sheet.keep_free(grown(bounds(line(outline[i - 1].to, outline[i].to)), kCardInset));
   }
   const base::Voice& words = sheet.words();
-  Box region = grown(shown.stem, -kInset);
+  Box region = grown(shown.stem, -kCardInset);
   region.y0 = std::min(region.y1, region.y0 + taper_of(shown.sole) / 2);
-  region.x1 = std::min(region.x1, on_paper(shown.sole.width) - kInset);
+  region.x1 = std::min(region.x1, on_paper(shown.sole.width) - kCardInset);
   sheet.put({{.words = words.say({"drawing-sole",
                                   {{"width", kept_together(shown.sole.width, words)},
                                    {"length", kept_together(shown.sole.length, words)}}}),
@@ -329,171 +284,7 @@ void draw_sole(Sheet& sheet, const CardOnPaper& shown) {
             {region}, std::nullopt);
 }
 
-/// For which compartments and pressings the card is; nothing where there is but one of each.
-std::vector<std::string> uses(const CardOnPaper& shown, const base::Voice& words) {
-  std::vector<std::string> result;
-  const auto& cards = shown.pouch.cards;
-  const auto of_its_use = std::count_if(
-      cards.begin(), cards.end(),
-      [&](const pouch::NamedCard& other) { return other.use == shown.serves.front()->use; });
-  if (of_its_use == 1) return result;
-  const tell::OperationWords said(shown.pouch, words);
-  for (const pouch::NamedCard* one : shown.serves) {
-    result.push_back(
-        words.say({shown.is_slip() ? "drawing-card-for-compartment" : "drawing-card-for-pressing",
-                   {{"compartment", shown.pouch.construction().compartments[one->compartment].name},
-                    {"operation", said.listed({one->operation})}}}));
-  }
-  return result;
-}
-
-Block title_block(const CardOnPaper& shown, const Kind& kind, const base::Voice& words) {
-  const pouch::Card& card = shown.card();
-  const pouch::Sizes& sizes = shown.pouch.sizes;
-  Block block{{.words = words.say(kind.title), .size = kTitleSize, .weight = Weight::bold},
-              heading_row(words.say("drawing-this-side-up"), 1),
-              {.words = tell::title_of(shown.pouch, words), .space_before = 2},
-              {.words = words.say({"drawing-finished-short",
-                                   {{"width", in_both(sizes.finished_width, words)},
-                                    {"depth", in_both(sizes.depth, words)}}}),
-               .space_before = 1},
-              {.words = words.say({"drawing-card-size",
-                                   {{"bar", in_both(card.bar_width, words)},
-                                    {"stem", in_both(card.stem_width, words)},
-                                    {"length", in_both(card.stem_length, words)}}}),
-               .space_before = 1}};
-  for (std::string& use : uses(shown, words)) {
-    block.push_back({.words = std::move(use), .weight = Weight::bold, .space_before = 1});
-  }
-  return block;
-}
-
-/// Under a heading one row each.
-Block listed(const char* title, const std::vector<base::Message>& rows, const base::Voice& words) {
-  Block block{heading_row(words.say(title))};
-  for (const base::Message& row : rows) {
-    block.push_back({.words = words.say(row), .space_before = 1.2});
-  }
-  return block;
-}
-
-/// How the iron lies, and where a hand is safe.
-Block iron_block(const CardOnPaper& shown, bool has_field, const base::Voice& words) {
-  std::vector<base::Message> rows{"drawing-iron-lies"};
-  if (shown.pouch.construction().has_bottom_seam()) rows.emplace_back("drawing-iron-along-seam");
-  rows.emplace_back("drawing-iron-measure");
-  rows.push_back(has_field
-                     ? base::Message("drawing-hold-there",
-                                     {{"distance", kept_together(pouch::kHandDistance, words)}})
-                     : base::Message("drawing-no-place-to-hold"));
-  Block block = listed("drawing-iron", rows, words);
-  block.back().weight = Weight::bold;
-  return block;
-}
-
-/// Columns of the centre strip: beside the line of the sole, where both parts can be read.
-std::vector<Box> stem_columns(const CardOnPaper& shown) {
-  Box stem = grown(shown.stem, -kInset);
-  stem.y0 = shown.stem.y0 + kBelowLip;
-  if (shown.is_slip()) return columns(stem, shown.centre);
-  Box left = stem;
-  Box right = stem;
-  left.x1 = std::min(left.x1, on_paper(shown.sole.width) - kInset);
-  right.x0 = std::max(right.x0, on_paper(shown.sole.width) + kInset);
-  std::vector<Box> found;
-  for (const Box& column : {right, left}) {
-    if (column.width() >= kNarrowestColumn) found.push_back(column);
-  }
-  return found;
-}
-
-void put_blocks(Sheet& sheet, const CardOnPaper& shown, const Kind& kind, bool has_field) {
-  // The shield's bar beyond the raw edges is for the ticks.
-  Box bar = grown(shown.bar, -kInset);
-  bar.x0 = std::max(bar.x0, kInset);
-  bar.x1 = std::min(bar.x1, shown.right - kInset);
-  std::vector<Box> regions = columns(bar, shown.centre);
-  const std::size_t in_stem = regions.size();
-  for (const Box& column : stem_columns(shown)) regions.push_back(column);
-  const std::size_t last = std::min(in_stem + 1, regions.size() - 1);
-  regions.insert(regions.end(), {bar, grown(shown.stem, -kInset)});
-  const auto put = [&](const Block& block, std::size_t first) {
-    sheet.put(block, beginning_at(regions, first),
-              room_beside(std::max(shown.bar.x1, shown.right)));
-  };
-  const base::Voice& words = sheet.words();
-  put(title_block(shown, kind, words), 0);
-  if (!shown.is_slip()) put(iron_block(shown, has_field, words), in_stem > 1 ? 1 : 0);
-  put(listed("drawing-how-to-use", kind.steps, words), in_stem);
-  put(listed("drawing-caution",
-             {"drawing-caution-hot", "drawing-caution-printed", "drawing-caution-bare-film",
-              "drawing-caution-try", "drawing-caution-fumes"},
-             words),
-      last);
-}
-
 // ---- All cards of a use ------------------------------------------------------------------------
-
-bool pressed_from_both(const pouch::Pouch& pouch) {
-  const auto& operations = pouch.construction().operations;
-  return std::any_of(operations.begin(), operations.end(), [](const auto& one) {
-    const auto* press = one.template as<pouch::does::Press>();
-    return press != nullptr && press->from == pouch::PressFrom::both;
-  });
-}
-
-/// How far up the sides are pressed, from the bottom of what lies there: to the lowest top bar of
-/// the cards in use. It is the same on all of them.
-std::string to_press(const CardOnPaper& shown, const base::Voice& words) {
-  const pouch::Pouch& pouch = shown.pouch;
-  const pouch::CardUse used = pouch.request.cards;
-  Length bar = shown.card().shoulder;
-  for (const pouch::NamedCard& one : pouch.cards) {
-    if (one.operation != shown.serves.front()->operation) continue;
-    const bool is_used =
-        one.use == Use::slip ? used != pouch::CardUse::on_top : used != pouch::CardUse::inside;
-    if (is_used) bar = std::min(bar, one.card.shoulder);
-  }
-  if (shown.pressed != nullptr) bar -= shown.pressed->breaks().front();
-  return kept_together(bar, words);
-}
-
-/// Where both cards are used, the shield covers what the slip card does not.
-Kind slip_kind(const CardOnPaper& shown, const base::Voice& words) {
-  const pouch::Pouch& pouch = shown.pouch;
-  const bool has_shield = pouch.request.cards == pouch::CardUse::both;
-  const base::Message::Values height{{"height", to_press(shown, words)}};
-  const base::Message press{has_shield ? "drawing-slip-press-shield" : "drawing-slip-press",
-                            height};
-  Kind kind{"slip-card", "drawing-slip-card", {"drawing-trace"}};
-  if (pouch.construction().compartments.size() > 1) {
-    kind.steps.insert(kind.steps.end(),
-                      {"drawing-slip-lay-pocket", "drawing-slip-fold-pocket", press});
-  } else if (pouch.construction().has_bottom_seam()) {
-    // Its bottom is fused like the sides, and its front is laid on, not folded.
-    kind.steps.insert(
-        kind.steps.end(),
-        {"drawing-slip-lay-seam",
-         "drawing-slip-front-seam",
-         {has_shield ? "drawing-slip-press-seam-shield" : "drawing-slip-press-seam", height}});
-  } else {
-    kind.steps.insert(kind.steps.end(), {"drawing-slip-lay", "drawing-slip-fold", press});
-  }
-  kind.steps.emplace_back("drawing-slip-out");
-  return kind;
-}
-
-Kind shield_kind(const CardOnPaper& shown, bool has_field, const base::Voice& words) {
-  const pouch::Pouch& pouch = shown.pouch;
-  const bool has_seam = pouch.construction().has_bottom_seam();
-  return {"shield",
-          "drawing-shield",
-          {has_field ? "drawing-trace-shield-hold" : "drawing-trace-shield",
-           has_seam ? "drawing-shield-lay-seam" : "drawing-shield-lay",
-           {has_seam ? "drawing-shield-press-seam" : "drawing-shield-press",
-            {{"height", to_press(shown, words)}}},
-           pressed_from_both(pouch) ? "drawing-shield-off-both" : "drawing-shield-off"}};
-}
 
 /// The cards of one use, those of one outline together, in the order of their first pressing.
 std::vector<std::vector<const pouch::NamedCard*>> by_outline(const pouch::Pouch& pouch, Use use) {
@@ -539,8 +330,7 @@ std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const batch::Iron
   for (auto& serves : by_outline(pouch, use)) {
     const CardOnPaper shown = card_on_paper(pouch, std::move(serves), sole);
     const std::optional<Box> field = field_to_hold(shown);
-    const Kind kind =
-        shown.is_slip() ? slip_kind(shown, words) : shield_kind(shown, field.has_value(), words);
+    const CardKind kind = kind_of(shown, field.has_value(), words);
     std::string name = kind.name;
     if (!drawings.empty()) name += "-" + std::to_string(drawings.size() + 1);
     Sheet sheet(words, measure);
