@@ -25,12 +25,11 @@ constexpr double kPreviewDotsPerInch = 96;
 /// Small letters can just be read, and a page of A4 fits a screen.
 constexpr double kPageDotsPerInch = 84;
 
-Answer document(Run& run, const paper::Pages& pages) {
+Answer document(Run& run, paper::Pages pages) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
   Made made{{}, {}, Made::Told::prints};
-  // The run lasts until its files are made.
-  add_document(made.files, pages, run.out_folder(), {std::shared_ptr<const Run>(), &run});
   made.report.field("documents", document_cells(pages, {pages.name + ".pdf"}));
+  made.document = std::move(pages);
   return made;
 }
 

@@ -1,6 +1,7 @@
 #include "job/job.h"
 
 #include <filesystem>
+#include <memory>
 #include <new>
 #include <utility>
 #include <variant>
@@ -28,6 +29,11 @@ Run::Change change_of(const Run& run) {
 Outcome told(Run& run, Answer answer) {
   auto* made = std::get_if<Made>(&answer);
   if (made == nullptr) return std::get<Outcome>(std::move(answer));
+  if (made->document) {
+    // The run lasts until its files are made.
+    add_document(made->files, *made->document, run.out_folder(),
+                 {std::shared_ptr<const Run>(), &run});
+  }
   if (made->bound) add_bound(run, *made);
   if (made->sheets) add_file_of_sheets(run, *made);
   return run.done(std::move(*made));

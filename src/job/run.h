@@ -54,6 +54,8 @@ struct Made {
   Told told = Told::nothing;
   /// The file of --out is, by its ending, the report's rows, its fields, or these.
   std::optional<Sheets> sheets{};
+  /// Pages at full size: a PDF, and an SVG of each drawing and each page, in the folder of --out.
+  std::optional<paper::Pages> document{};
   std::optional<Bound> bound{};
 };
 /// An outcome where there is nothing to make: the job is wrong, or another run has told.
