@@ -34,6 +34,7 @@ add_layer(pouch
     judge/content
     judge/fill
     judge/remnant
+    judge/fold_marks
     judge/sizes
     judge/water
     judge/wrap

@@ -158,6 +158,17 @@ bool read_price_of(TableReader& table, pouch::Material& material) {
   return true;
 }
 
+Field<pouch::CutPanel> fold_lines() {
+  Field<pouch::CutPanel> made;
+  made.key = "fold_at";
+  made.read = [](TableReader& table, pouch::CutPanel& panel) {
+    const Node* node = table.find("fold_at");
+    if (node) panel.folds = {table.lengths("fold_at"), node->place};
+    return node != nullptr;
+  };
+  return std::move(made).as(R"(["140 mm", "290 mm"])", R"(["6 in", "12 in"])").at(Asked::nowhere);
+}
+
 Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
   using pouch::Material;
   constexpr double kMostShrinkage = 0.5;
@@ -198,7 +209,7 @@ using pouch::Tolerances;
 
 const Fields<CutPanel> kPanelFields = {
     length("width", &CutPanel::width).needed().at(Asked::on_page),
-    length("length", &CutPanel::length).needed().at(Asked::on_page)};
+    length("length", &CutPanel::length).needed().at(Asked::on_page), fold_lines()};
 
 const Fields<Liners> kLinerFields = {
     whole("count", &Liners::count, 1, pouch::kMostLiners),

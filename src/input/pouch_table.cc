@@ -78,6 +78,11 @@ void one_size(TableReader& reader, const pouch::SizeRule& rule, bool has_panel, 
     diagnostics.error(stated->key_place, {"panel-and-size", {{"size", path}}},
                       {{"panel-and-size-hint", {{"size", path}}}});
   }
+  if (stated && request.panel && request.panel->folds &&
+      (rule.name == size::kFlap || rule.name == size::kLipDrop)) {
+    diagnostics.error(stated->key_place, {"folds-and-size", {{"size", path}}},
+                      {{"folds-and-size-hint", {{"size", path}}}});
+  }
   if (length) {
     request.sizes[rule.name] = {length->value, length->place};
   } else if (stated || is_derived(request, has_panel, rule.name)) {

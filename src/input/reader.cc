@@ -274,6 +274,22 @@ std::optional<Placed<LengthPair>> TableReader::length_pair(std::string_view key)
   return Placed<LengthPair>{*pair, words->place};
 }
 
+std::vector<Placed<Length>> TableReader::lengths(std::string_view key) {
+  std::vector<Placed<Length>> all;
+  const Node* node = find(key);
+  if (!node) return all;
+  if (node->kind != Node::Kind::array) {
+    wrong_kind(key, *node, "lengths");
+    return all;
+  }
+  for (const Node& item : node->items) {
+    if (const auto length = length_of(item, path(key), Zero::refused, context_)) {
+      all.push_back(*length);
+    }
+  }
+  return all;
+}
+
 std::optional<Placed<int>> TableReader::whole(std::string_view key, int least, int most) {
   const Node* node = find(key);
   if (!node) return std::nullopt;

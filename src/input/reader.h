@@ -56,6 +56,8 @@ class TableReader {
   [[nodiscard]] std::optional<Placed<std::string>> code(std::string_view key);
   [[nodiscard]] std::optional<Placed<Length>> length(std::string_view key, Zero zero);
   [[nodiscard]] std::optional<Placed<LengthPair>> length_pair(std::string_view key);
+  /// The lengths of an array, in order; one that is none is reported and left out.
+  [[nodiscard]] std::vector<Placed<Length>> lengths(std::string_view key);
   [[nodiscard]] std::optional<Placed<int>> whole(std::string_view key, int least, int most);
   [[nodiscard]] std::optional<Placed<double>> number(std::string_view key, double least,
                                                      double most);

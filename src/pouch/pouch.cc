@@ -385,6 +385,11 @@ struct Folding {
   Length turn;  ///< of cloth, over all folds
 };
 
+/// Whoever says where a panel is folded has it folded there.
+bool adds_turn(const Request& request) {
+  return request.turn_of_cloth && !(request.panel && request.panel->folds);
+}
+
 /// Where the job adds the turn of cloth, the panel is folded again with what the first time took.
 /// Fails: empty after an error.
 std::optional<Folding> made_from(const Request& request, const Unfolded& flat,
@@ -396,7 +401,7 @@ std::optional<Folding> made_from(const Request& request, const Unfolded& flat,
   auto folded = fold(*sizes, {}, faults);
   if (!folded || faults.has_errors()) return std::nullopt;
   const Length turn = total_turn(*folded);
-  if (request.turn_of_cloth) {
+  if (adds_turn(request)) {
     base::Diagnostics again;  // the same operations on a panel a hair longer: nothing new to say
     const Turns turns = turns_of(*folded);
     sizes = sizes_of(request, flat.values, turns, again);
@@ -469,7 +474,7 @@ std::optional<Pouch> derive(const Request& request, base::Diagnostics& diagnosti
   pouch.clear_seal = sizes.seal_width - sizes.needle_reach;
   pouch.clear_seal_worst = pouch.clear_seal - request.tolerance.sum();
   pouch.turn_of_cloth = made->turn;
-  pouch.turn_of_cloth_added = request.turn_of_cloth;
+  pouch.turn_of_cloth_added = adds_turn(request);
   pouch.layers_at_seams = made->run.seam_layers;
   pouch.test_points = made->run.test_points;
   pouch.fixed = made->run.fixed;

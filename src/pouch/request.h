@@ -104,7 +104,13 @@ inline constexpr int kMostLiners = 1000;
 
 /// The panel as it is already cut.
 struct CutPanel {
+  /// Where it is folded, from the start, as cut: before a finish takes anything.
+  struct Folds {
+    std::vector<Placed<Length>> at;
+    Place place;
+  };
   Placed<Length> width, length;
+  std::optional<Folds> folds;  ///< absent: depth, flap and lip drop say where
   Place place;
 };
 

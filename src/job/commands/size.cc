@@ -120,7 +120,7 @@ pouch::CutPanel remnant_of(const Run& run) {
                      {{"usage-option-hint--remnant"}}};
   }
   const base::Place place{"--remnant " + text, 0, 0, 0};
-  return {{sides->across, place}, {sides->down, place}, place};
+  return {{sides->across, place}, {sides->down, place}, {}, place};
 }
 
 Answer check(Run& run) {

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/length.h"
+#include "pouch/judge/fold_marks.h"
 
 namespace pouchwright::pouch {
 
@@ -205,60 +206,94 @@ const Place& place_of(const Request& request, std::string_view size_name) {
   return request.panel ? request.panel->place : request.place;
 }
 
-std::optional<Values> values_from_panel(const Request& request, Values values,
-                                        base::Diagnostics& diagnostics) {
-  const CutPanel& panel = *request.panel;
-  const Construction& construction = request.construction;
-  const Length mark = kMark.of(request.units);
-  values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
+namespace {
+
+/// How often the depth is in the spans' sums, as a fraction.
+struct DepthShare {
+  std::int64_t numerator = 0;
+  std::int64_t denominator = 1;
+};
+
+DepthShare depth_share(const PanelRule& panel) {
+  DepthShare share;
+  for (const SpanRule& span : panel.spans) {
+    for (const LinearForm::Term& term : span.length.terms) {
+      if (term.size != size::kDepth) continue;
+      share.numerator = share.numerator * term.denominator + term.numerator * share.denominator;
+      share.denominator *= term.denominator;
+    }
+  }
+  return share;
+}
+
+/// A lip drop that nobody stated, and a flap of a fifth of the panel, on marks.
+void take_marks(const Request& request, Length mark, Values& values) {
   const auto drop = request.sizes.find(size::kLipDrop);
   if (drop != request.sizes.end() && !drop->second.stated) {
     values[size::kLipDrop] = base::rounded_up(drop->second.value, mark);
   }
-  if (construction.flap_span && !values.contains(size::kFlap)) {
-    const Length fifth = base::rounded_down(scaled(panel.length.value, 1, 5), mark);
-    const Length least = value_or_zero(values, size::kLipDrop) + kFlapBeyondLipDrop;
-    values[size::kFlap] = std::max(fifth, least);
-  }
+  if (!request.construction.flap_span || values.contains(size::kFlap)) return;
+  const Length fifth = base::rounded_down(scaled(request.panel->length.value, 1, 5), mark);
+  values[size::kFlap] = std::max(fifth, value_or_zero(values, size::kLipDrop) + kFlapBeyondLipDrop);
+}
 
+bool is_wide_enough(const CutPanel& panel, const Values& values, base::Diagnostics& diagnostics) {
+  if (value_or_zero(values, size::kWidth) > Length()) return true;
+  diagnostics.error(
+      panel.width.place,
+      {"panel-too-narrow",
+       {{"width", base::exact(panel.width.value)},
+        {"allowances", base::exact(2 * value_or_zero(values, size::kSeamAllowance))}}},
+      {{"panel-too-narrow-hint"}});
+  return false;
+}
+
+/// The depth on a mark; none after an error where nothing is left for one.
+std::optional<Length> depth_of_panel(const Request& request, Length mark, Values values,
+                                     base::Diagnostics& diagnostics) {
+  const PanelRule& rule = request.construction.panels.front();
+  const DepthShare share = depth_share(rule);
+  if (share.numerator <= 0) {
+    diagnostics.error(request.places.file,
+                      {"panel-has-no-depth", {{"construction", request.construction.name}}});
+    return std::nullopt;
+  }
   // length = takes + (sum of the spans); the spans are linear in the depth, so what is left after
   // everything else is divided by how often the depth is in them.
   values[size::kDepth] = Length();
-  std::int64_t numerator = 0;
-  std::int64_t denominator = 1;
   Length rest = takes_of(request, 0);
-  for (const SpanRule& span : construction.panels.front().spans) {
-    rest += value_of(span.length, values);
-    for (const LinearForm::Term& term : span.length.terms) {
-      if (term.size != size::kDepth) continue;
-      numerator = numerator * term.denominator + term.numerator * denominator;
-      denominator *= term.denominator;
+  for (const SpanRule& span : rule.spans) rest += value_of(span.length, values);
+  const std::int64_t left = (request.panel->length.value - rest).in_nm();
+  const Length depth = base::rounded_down(
+      Length::nm(left > 0 ? left * share.denominator / share.numerator : 0), mark);
+  if (depth > Length()) return depth;
+  diagnostics.error(
+      request.panel->length.place,
+      {"panel-too-short",
+       {{"length", base::exact(request.panel->length.value)}, {"rest", base::exact(rest)}}},
+      {{"panel-too-short-hint"}});
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Values> values_from_panel(const Request& request, Values values,
+                                        base::Diagnostics& diagnostics) {
+  const CutPanel& panel = *request.panel;
+  values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
+  const bool is_wide = is_wide_enough(panel, values, diagnostics);
+  std::optional<Values> found;
+  if (panel.folds) {
+    found = values_from_folds(request, std::move(values), diagnostics);
+  } else {
+    const Length mark = kMark.of(request.units);
+    take_marks(request, mark, values);
+    if (const auto depth = depth_of_panel(request, mark, values, diagnostics)) {
+      values[size::kDepth] = *depth;
+      found = std::move(values);
     }
   }
-  if (numerator <= 0) {
-    diagnostics.error(request.places.file,
-                      {"panel-has-no-depth", {{"construction", construction.name}}});
-    return std::nullopt;
-  }
-  const std::int64_t left = (panel.length.value - rest).in_nm();
-  const Length depth =
-      base::rounded_down(Length::nm(left > 0 ? left * denominator / numerator : 0), mark);
-  if (values[size::kWidth] <= Length()) {
-    diagnostics.error(panel.width.place,
-                      {"panel-too-narrow",
-                       {{"width", base::exact(panel.width.value)},
-                        {"allowances", base::exact(2 * values[size::kSeamAllowance])}}},
-                      {{"panel-too-narrow-hint"}});
-  }
-  if (depth <= Length()) {
-    diagnostics.error(panel.length.place,
-                      {"panel-too-short",
-                       {{"length", base::exact(panel.length.value)}, {"rest", base::exact(rest)}}},
-                      {{"panel-too-short-hint"}});
-  }
-  if (diagnostics.has_errors()) return std::nullopt;
-  values[size::kDepth] = depth;
-  return values;
+  return is_wide ? found : std::nullopt;
 }
 
 std::optional<Sizes> sizes_of(const Request& request, const Values& values, const Turns& turns,

@@ -46,7 +46,8 @@ using Values = std::map<std::string, Length, std::less<>>;
 
 /// With [panel]: `values` completed by the width, the flap (a fifth of the length unless stated)
 /// and the depth that the cut panel yields, all on marks; what is over goes to the flap, and a lip
-/// drop that nobody stated goes up to the next mark. Fails: empty after an error where it yields no pouch.
+/// drop that nobody stated goes up to the next mark. A panel with folds keeps them instead, and
+/// the sizes follow from them. Fails: empty after an error where it yields no pouch.
 [[nodiscard]] std::optional<Values> values_from_panel(const Request& request, Values values,
                                                       base::Diagnostics& diagnostics);
 

@@ -246,7 +246,7 @@ TEST_CASE("a cut panel of 8 1/2 x 15 in with a flap of a fifth takes three used 
   request.units = base::Unit::inch;
   request.sizes["lip_drop"].value = Length::inches(1, 2);
   for (const char* open : {"width", "depth", "flap"}) request.sizes.erase(open);
-  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}};
+  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}, {}};
   request.liners = liners(1);
   request.liners->count.reset();
   request.liners->width.value = mm(90);
@@ -261,7 +261,7 @@ TEST_CASE("a remnant lies whichever way carries more") {
   request.sizes["flap"].stated.emplace();  // by the job, so kept
   request.liners = liners(1);
   request.liners->count.reset();
-  const CutPanel remnant{{mm(450), {}}, {mm(300), {}}, {}};
+  const CutPanel remnant{{mm(450), {}}, {mm(300), {}}, {}, {}};
   const Request best = from_remnant(request, remnant);
   REQUIRE(best.panel);
   base::Diagnostics diagnostics;
@@ -313,7 +313,7 @@ Request quilters_panel(Length width, Length length, Length thickness) {
   in("seam_allowance", Length::inches(1, 4));
   in("needle_reach", Length::inches(1, 4));
   in("seal_width", Length::inches(5, 8));
-  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}};
+  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}, {}};
   request.liners.emplace();
   request.liners->width.value = width;
   request.liners->length.value = length;

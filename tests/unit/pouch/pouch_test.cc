@@ -213,7 +213,7 @@ TEST_CASE(
   request.sizes["seam_allowance"].value = Length::inches(1, 4);
   request.sizes["needle_reach"].value = Length::inches(1, 4);
   request.sizes["seal_width"].value = Length::inches(5, 8);
-  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}};
+  request.panel = CutPanel{{Length::inches(17, 2), {}}, {Length::inches(15), {}}, {}, {}};
   const Pouch pouch = derived(request);
   CHECK(pouch.sizes.finished_width == Length::inches(8));
   CHECK(pouch.sizes.flap == Length::inches(3));  // a fifth of the length
@@ -233,7 +233,7 @@ TEST_CASE(
   Request request = hand_worked(foldover());
   for (const char* derived_size : {"width", "depth", "flap"}) request.sizes.erase(derived_size);
   request.sizes["lip_drop"].value = mm(12);
-  request.panel = CutPanel{{mm(210), {}}, {mm(383), {}}, {}};
+  request.panel = CutPanel{{mm(210), {}}, {mm(383), {}}, {}, {}};
   // A fifth of 383 is 76.6, so 75; lip drop 15; (383 - 75 + 15) / 2 = 161.5, so 160. Front 145,
   // back 160, the flap has the 78 that are left.
   const Pouch pouch = derived(request);
