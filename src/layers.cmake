@@ -35,6 +35,7 @@ add_layer(pouch
     judge/fill
     judge/remnant
     judge/fold_marks
+    judge/own_card
     judge/sizes
     judge/water
     judge/wrap
@@ -134,6 +135,7 @@ add_layer(draw
     full_size/part_marks
     full_size/sole
     full_size/template
+    full_size/top_bar
     full_size/template_lines
     full_size/template_words
     sheets/cautions

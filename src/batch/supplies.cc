@@ -30,7 +30,14 @@ int per_sheet(const CardNeed& card, const CardSheet& sheet) {
 CardNeed card_need(const pouch::NamedCard& named) {
   const pouch::Card& card = named.card;
   CardNeed need;
-  need.card = named.use == pouch::NamedCard::Use::shield ? "shield" : "slip_card";
+  need.card = card.is_own                                  ? "top_bar"
+              : named.use == pouch::NamedCard::Use::shield ? "shield"
+                                                           : "slip_card";
+  if (card.is_own) {  // the rectangle below it is there already
+    need.width = card.bar_width;
+    need.height = card.top - card.shoulder;
+    return need;
+  }
   const auto [left, right] =
       std::minmax_element(card.outline.begin(), card.outline.end(),
                           [](const pouch::Corner& a, const pouch::Corner& b) { return a.x < b.x; });
@@ -211,15 +218,18 @@ class ListMaker {
   }
 
   void add_card_line(const CardNeed& card) {
-    const bool is_shield = std::string_view(card.card) == "shield";
-    base::Message shown{is_shield ? "supply-card-shield" : "supply-card-slip",
+    const std::string_view kind = card.card;
+    const std::string key = kind == "shield"    ? "supply-card-shield"
+                            : kind == "top_bar" ? "supply-card-top-bar"
+                                                : "supply-card-slip";
+    base::Message shown{key,
                         {{"size", card.sheet ? card.sheet->name : ""},
                          {"count", card.count},
                          {"width", card.width},
                          {"height", card.height}}};
     std::optional<double> sheets;
     if (card.sheet) sheets = card.sheets;
-    if (!card.sheet) shown.key = is_shield ? "supply-card-shield-large" : "supply-card-slip-large";
+    if (!card.sheet) shown.key = key + "-large";
     add({"card", "card", std::move(shown), sheets, SupplyUnit::sheet, Basis::worked_out,
          std::nullopt, std::nullopt});
   }
@@ -356,6 +366,7 @@ std::vector<CardNeed> cards_of(const pouch::Pouch& pouch) {
     const bool is_slip = one.use == Use::slip;
     const auto other_use = is_slip ? pouch::CardUse::on_top : pouch::CardUse::inside;
     if (use == other_use || one.card.outline.empty()) continue;
+    if (one.card.is_own && one.card.top == one.card.shoulder) continue;
     const auto is_like = [&](const pouch::NamedCard& other) {
       return other.use == one.use && other.card.outline == one.card.outline;
     };

@@ -146,7 +146,7 @@ struct Supply {
 
 /// A card that guides the iron, of one outline.
 struct CardNeed {
-  const char* card = "";           ///< "slip_card" or "shield"
+  const char* card = "";           ///< "slip_card", "shield" or "top_bar"
   Length width, height;            ///< of the smallest box around it
   int each = 1;                    ///< in one set: as many as lie in or on a pouch at once
   int count = 0;                   ///< over all sets

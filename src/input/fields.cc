@@ -203,6 +203,7 @@ using paper::Margins;
 using paper::PageSetup;
 using pouch::CutPanel;
 using pouch::Liners;
+using pouch::OwnCard;
 using pouch::Tolerances;
 
 }  // namespace
@@ -210,6 +211,12 @@ using pouch::Tolerances;
 const Fields<CutPanel> kPanelFields = {
     length("width", &CutPanel::width).needed().at(Asked::on_page),
     length("length", &CutPanel::length).needed().at(Asked::on_page), fold_lines()};
+
+const Fields<OwnCard> kCardFields = {
+    choice("kind", &OwnCard::kind, pouch::kCardKindWords).needed().at(Asked::nowhere),
+    length("width", &OwnCard::width).needed().at(Asked::nowhere),
+    length("length", &OwnCard::length).needed().at(Asked::nowhere),
+    truth("top_bar", &OwnCard::top_bar).as("true").at(Asked::nowhere)};
 
 const Fields<Liners> kLinerFields = {
     whole("count", &Liners::count, 1, pouch::kMostLiners),
@@ -317,6 +324,7 @@ std::vector<FieldFacts> all_fields() {
        by_hand<pouch::Request>("ruler", FieldKind::length)});
   add(all, "liners", kLinerFields);
   add(all, "panel", kPanelFields);
+  add(all, "card", kCardFields);
   add(all, "pouch", kPouchFields);
   add<pouch::Request>(all, "materials",
                       {by_hand<pouch::Request>("laminate", FieldKind::name),

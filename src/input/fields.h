@@ -106,6 +106,7 @@ bool read_fields(const Fields<Owner>& fields, TableReader& table, Owner& owner) 
 }
 
 extern const Fields<pouch::CutPanel> kPanelFields;
+extern const Fields<pouch::OwnCard> kCardFields;
 extern const Fields<pouch::Liners> kLinerFields;
 extern const Fields<pouch::Request> kPouchFields;
 extern const Fields<pouch::Tolerances> kToleranceFields;

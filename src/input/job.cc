@@ -13,6 +13,7 @@
 #include "input/prices.h"
 #include "input/reader.h"
 #include "input/work.h"
+#include "pouch/judge/own_card.h"
 
 namespace pouchwright::input {
 
@@ -362,10 +363,12 @@ JobSettings settings_of(const Node& root, std::optional<base::Unit> printed, con
   if (const auto title = reader.text("title")) made.request.title = title->value;
   construction(root, reader, library, made);
   made.request.panel = table_of(reader, "panel", kPanelFields);
+  made.request.card = table_of(reader, "card", kCardFields);
   made.request.liners = table_of(reader, "liners", kLinerFields);
   read_pouch(reader, library, made.request);
   made.request.tolerance = table_of(reader, "tolerance", kToleranceFields)
                                .value_or(pouch::usual_tolerances(made.request.units));
+  pouch::fit_to_card(made.request, diagnostics);
   read_materials_of(reader, library, made.request);
   batch(reader, library, made, currencies);
   stitches(reader, library, made);

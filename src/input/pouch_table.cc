@@ -64,6 +64,7 @@ EndFinish finish(TableReader& reader, const char* key, FinishKind standard) {
 
 /// Does [panel] or [liners] work this size out where the job does not state it?
 bool is_derived(const Request& request, bool has_panel, const std::string& name) {
+  if (request.card && name == size::kWidth) return true;
   if (has_panel) return name == size::kWidth || name == size::kDepth || name == size::kFlap;
   const bool from_liners = request.liners && request.liners->count;
   return from_liners && pouch::follows_liners(request.construction, name);
@@ -171,6 +172,10 @@ void read_pouch(TableReader& root, const Library& library, Request& request) {
   request.start_finish = finish(reader, "start_finish", request.construction.start_standard);
   request.end_finish = finish(reader, "end_finish", request.construction.end_standard);
   request.turn_of_cloth = request.construction.turn_of_cloth;
+  if (request.card) {
+    const bool is_slip = request.card->kind == pouch::CardKind::slip;
+    request.cards = is_slip ? pouch::CardUse::inside : pouch::CardUse::on_top;
+  }
   read_fields(kPouchFields, reader, request);
   if (request.construction.panels.empty()) {
     // No construction was read. Which further sizes are known, only the construction says; the usual ones can be read.

@@ -11,6 +11,7 @@
 #include "job/commands/commands.h"
 #include "job/documents.h"
 #include "job/sheets.h"
+#include "pouch/judge/own_card.h"
 #include "pouch/judge/remnant.h"
 
 namespace pouchwright::job {
@@ -21,8 +22,9 @@ namespace {
 Run::Change change_of(const Run& run) {
   if (!run.options().remnant) return {};
   const pouch::CutPanel remnant = remnant_of(run);
-  return [remnant](pouch::Request& request, base::Diagnostics&) {
+  return [remnant](pouch::Request& request, base::Diagnostics& diagnostics) {
     request = pouch::from_remnant(request, remnant);
+    pouch::fit_to_card(request, diagnostics);
   };
 }
 

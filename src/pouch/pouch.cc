@@ -36,6 +36,7 @@ class Checks {
 
   /// What folding and pressing showed.
   void of_run(const Run& run, const std::vector<WaterLine>& waters, const Pouch& pouch) {
+    own_card_is_long_enough(pouch);
     exposed_film(run, pouch);
     const auto& compartments = request_.construction.compartments;
     for (std::size_t i = 0; i < waters.size(); ++i) {
@@ -146,6 +147,35 @@ class Checks {
             {{"sizes", sizes},
              {"width", exact(least->cut_width)},
              {"length", exact(least->cut_length)}}};
+  }
+
+  /// Above a card that is too short the films can stick to each other.
+  void own_card_is_long_enough(const Pouch& pouch) {
+    if (!request_.card) return;
+    const OwnCard& own = *request_.card;
+    const bool is_slip = own.kind == CardKind::slip;
+    const bool is_used = request_.cards == CardUse::both ||
+                         request_.cards == (is_slip ? CardUse::inside : CardUse::on_top);
+    if (!is_used) return;
+    Length missing;
+    for (const NamedCard& one : pouch.cards) {
+      if (one.use != own.kind) continue;
+      const Length bottom = one.card.outline.front().y;
+      const bool has_bar = one.card.top > one.card.shoulder;
+      const Length up_to = has_bar ? one.card.shoulder : pouch.lip_height;
+      missing = std::max(missing, up_to - bottom - own.length.value);
+    }
+    if (missing <= Length()) return;
+    const base::Message told{is_slip ? "card-shorter-than-front" : "shield-shorter-than-front",
+                             {{"length", exact(own.length.value)},
+                              {"needed", exact(own.length.value + missing)},
+                              {"missing", exact(missing)}}};
+    const base::Message hint{"card-shorter-hint", {{"needed", exact(own.length.value + missing)}}};
+    if (is_slip) {
+      diagnostics_.error(own.length.place, told, {hint});
+    } else {
+      diagnostics_.warning(own.length.place, told, {hint});
+    }
   }
 
   void exposed_film(const Run& run, const Pouch& pouch) {
@@ -344,15 +374,22 @@ bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
 /// The shields of all pressings and the slip cards of all compartments that get one.
 std::vector<NamedCard> cards_of(const Request& request, const Sizes& sizes, const Run& run) {
   const Construction& construction = request.construction;
+  const auto outline = [&](CardKind kind, Length lip, const PressMade& press) {
+    if (request.card && request.card->kind == kind) {
+      return own_card(*request.card, sizes, request.units, lip, press);
+    }
+    return kind == CardKind::slip ? slip_card(sizes, lip, press)
+                                  : shield(sizes, request.units, lip, press);
+  };
   std::vector<NamedCard> cards;
   for (const PressMade& press : run.presses) {
     for (std::size_t i = 0; i < construction.compartments.size(); ++i) {
       if (i > 0 && !run.carded.contains(i)) continue;
-      cards.push_back({NamedCard::Use::slip, press.operation, i,
-                       slip_card(sizes, press.lip_heights[i], press)});
+      cards.push_back({CardKind::slip, press.operation, i,
+                       outline(CardKind::slip, press.lip_heights[i], press)});
     }
-    cards.push_back({NamedCard::Use::shield, press.operation, 0,
-                     shield(sizes, request.units, press.lip_heights.front(), press)});
+    cards.push_back({CardKind::shield, press.operation, 0,
+                     outline(CardKind::shield, press.lip_heights.front(), press)});
   }
   return cards;
 }

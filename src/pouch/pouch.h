@@ -128,7 +128,8 @@ struct Card {
   Length stem_length;
   Length shoulder;   ///< folded height at which the bar begins
   Length bar_width;  ///< the crossbar of the slip card, the arms of the shield
-  Length top;        ///< folded height of the bar's upper edge
+  Length top;        ///< folded height of the bar's upper edge; the shoulder where there is no bar
+  bool is_own = false;  ///< the stem is a rectangle that somebody has, its bar a strip of its own
 
   [[nodiscard]] Interval bar_heights() const { return {shoulder, top}; }
 };
@@ -145,7 +146,7 @@ inline constexpr Length kHandDistance = Length::whole_mm(120);
 
 /// A card and what it is for. Cards of one outline may serve several operations.
 struct NamedCard {
-  enum class Use { slip, shield };
+  using Use = CardKind;
   Use use{};
   std::size_t operation = 0;    ///< the pressing
   std::size_t compartment = 0;  ///< slip card: whose

@@ -42,6 +42,20 @@ enum class CardUse { inside, on_top, both };
 inline constexpr base::Named<CardUse> kCardUseWords[] = {
     {CardUse::inside, "inside"}, {CardUse::on_top, "on_top"}, {CardUse::both, "both"}};
 
+/// The two cards that keep the iron to the edges: inside between the films, on top of the pouch.
+enum class CardKind { slip, shield };
+inline constexpr base::Named<CardKind> kCardKindWords[] = {{CardKind::slip, "slip"},
+                                                           {CardKind::shield, "shield"}};
+
+/// A rectangle of card that somebody cut once. It covers no film above the opening edge: that takes
+/// a strip of card across the panel, the top bar.
+struct OwnCard {
+  CardKind kind = CardKind::shield;
+  Placed<Length> width, length;
+  bool top_bar = true;  ///< is one laid besides?
+  Place place;
+};
+
 /// One pass of a needle along the sides. An overedge trims and then reaches its width further in; a
 /// straight line or a zigzag runs `at` a distance from the raw edge, a zigzag half its swing to
 /// either side.
@@ -175,6 +189,7 @@ struct Request {
   /// and (where the job has none) flap are absent; with a liner count, those the job leaves out.
   std::map<std::string, StatedSize, std::less<>> sizes;
   std::optional<CutPanel> panel;
+  std::optional<OwnCard> card;
   EndFinish start_finish;
   EndFinish end_finish;
   CardUse cards = CardUse::inside;

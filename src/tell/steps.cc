@@ -53,6 +53,11 @@ class Speaker {
       return pouch_.cards[card.card].use == pouch::NamedCard::Use::slip;
     });
   }
+  /// Does somebody's own card leave film above the opening edge bare?
+  [[nodiscard]] bool lays_top_bar(pouch::CardKind kind) const {
+    const pouch::Card& card = first_card(pouch_.cards, kind);
+    return card.is_own && card.top > card.shoulder;
+  }
   [[nodiscard]] bool uses_shield() const { return pouch_.request.cards != pouch::CardUse::inside; }
 
   void head(base::Message message) { said_.push_back({std::move(message), {}}); }
@@ -77,6 +82,7 @@ class Speaker {
   }
   void say(std::size_t, const does::LayCard& work) {
     card_head("steps-lay-card", "steps-lay-card-of", work.compartment);
+    if (lays_top_bar(pouch::CardKind::slip)) tell("steps-top-bar");
     if (pouch_.construction().has_bottom_seam()) return tell("steps-lay-card-above-seam");
     tell({"steps-lay-card-how", {{"fold", fold_under_card(pouch_, step_.moment, words_)}}});
   }
@@ -151,7 +157,10 @@ class Speaker {
     if (uses_slip_card()) {
       tell(slip_cards_inside() > 1 ? "steps-press-slip-cards" : "steps-press-slip-card");
     }
-    if (uses_shield()) tell("steps-press-shield");
+    if (uses_shield()) {
+      if (lays_top_bar(pouch::CardKind::shield)) tell("steps-top-bar");
+      tell("steps-press-shield");
+    }
     tell("steps-press-bands");
     if (has_snap_by(pouch_, operation)) tell("steps-press-snap");
     if (work.from == pouch::PressFrom::back) tell("steps-press-from-back");

@@ -223,6 +223,12 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t pressing, const 
   }
 }
 
+/// Across: the top bar is the handle, but somebody's own card comes out below it.
+Interval pulled_by(const pouch::Card& card) {
+  const auto parts = parts_of(card);
+  return card.is_own ? parts.front().x : parts.back().x;
+}
+
 /// The card on its way out: what of it stands out above the panel.
 void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::TakeCard& work) {
   const pouch::Pouch& pouch = *views.pouch;
@@ -233,7 +239,7 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const doe
   const Length out = Length::mm(kCardOut / views.plan.scale);
   const Interval outside{top, std::max(card.top, top) + out};
   drawing.add_line(Group::label, "card pulled out",
-                   rectangle(views.plan.box(parts_of(card).back().x, outside)), kGhost);
+                   rectangle(views.plan.box(pulled_by(card), outside)), kGhost);
   drawing.add(arrow({views.centre(), views.plan.y(card.shoulder) - 1},
                     {views.centre(), views.plan.y(outside.to) + 1}));
 }

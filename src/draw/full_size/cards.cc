@@ -9,6 +9,7 @@
 #include "draw/full_size/cards_words.h"
 #include "draw/full_size/part_marks.h"
 #include "draw/full_size/sole.h"
+#include "draw/full_size/top_bar.h"
 #include "ink/canvas.h"
 #include "pouch/questions.h"
 #include "tell/names.h"
@@ -328,6 +329,11 @@ std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const batch::Iron
                            const base::Voice& words, const TextMeasure& measure) {
   std::vector<Drawing> drawings;
   for (auto& serves : by_outline(pouch, use)) {
+    if (serves.front()->card.is_own) {
+      if (!has_top_bar(serves.front()->card)) continue;
+      drawings.push_back(top_bar(pouch, *serves.front(), words, measure));
+      continue;
+    }
     const CardOnPaper shown = card_on_paper(pouch, std::move(serves), sole);
     const std::optional<Box> field = field_to_hold(shown);
     const CardKind kind = kind_of(shown, field.has_value(), words);

@@ -57,7 +57,8 @@ Fields card_fields(const pouch::NamedCard& named, const pouch::Pouch& pouch) {
                    {"outline", outline_cells(named.card)},
                    {"stem_width_mm", named.card.stem_width},
                    {"stem_length_mm", named.card.stem_length},
-                   {"bar_width_mm", named.card.bar_width}};
+                   {"bar_width_mm", named.card.bar_width},
+                   {"own", named.card.is_own}};
   if (is_slip) {
     const auto& compartments = pouch.construction().compartments;
     fields.push_back({"compartment", compartments[named.compartment].name});

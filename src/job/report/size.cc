@@ -89,6 +89,13 @@ void add_seal(Report& report, const pouch::Pouch& pouch) {
                }));
   report.heading("size-seal");
   report.row("size-seal-width", in_both(sizes.seal_width));
+  if (const auto& own = pouch.request.card) {
+    report.field("card", Fields{{"kind", word_of(pouch::kCardKindWords, own->kind)},
+                                {"width_mm", own->width.value},
+                                {"length_mm", own->length.value},
+                                {"top_bar", own->top_bar}});
+    report.row("size-own-card", by(own->width.value, own->length.value));
+  }
   zone_rows(report, pouch);
   report.row("clear_seal_mm", "size-clear-seal", in_both(at_most(pouch.clear_seal)));
   const Length worst = pouch.clear_seal_worst;

@@ -55,4 +55,35 @@ Card shield(const Sizes& sizes, base::Unit units, Length lip, const PressMade& p
               std::max(top_of(press.exposed, lip), lip + kShieldCover.of(units))});
 }
 
+Card own_card(const OwnCard& own, const Sizes& sizes, base::Unit units, Length lip,
+              const PressMade& press) {
+  const bool is_slip = own.kind == CardKind::slip;
+  const Length bottom = stem_bottom(sizes, press, is_slip ? kSlipCardPlay : Length());
+  const Length stem_top = bottom + own.length.value;
+  if (!own.top_bar || press.exposed.empty()) {
+    Card card =
+        tee(sizes.cut_width, own.width.value, own.width.value, {bottom, stem_top, stem_top});
+    card.outline = {card.outline[0], card.outline[1], card.outline[2], card.outline[7]};
+    card.is_own = true;
+    return card;
+  }
+  const Length shoulder = is_slip ? lip : std::max(bottom, lip - kArmsOverLip.of(units));
+  const Length cover = kShieldCover.of(units) + kArmsOverLip.of(units);
+  Card card = tee(sizes.cut_width, own.width.value, sizes.cut_width + 2 * kArmsBeyondEdge.of(units),
+                  {bottom, shoulder, std::max(top_of(press.exposed, lip), shoulder + cover)});
+  card.stem_length = own.length.value;
+  card.is_own = true;
+  if (stem_top >= shoulder) return card;
+  // The outline goes up to the bar along the centre line and back.
+  const Length centre = base::half(sizes.cut_width);
+  const Corner left{card.outline[0].x, stem_top};
+  const Corner right{card.outline[1].x, stem_top};
+  const Corner neck{centre, stem_top};
+  const Corner at_bar{centre, shoulder};
+  const std::vector<Corner> tee_corners = card.outline;
+  card.outline = {tee_corners[0], tee_corners[1], right,          neck,   at_bar, tee_corners[3],
+                  tee_corners[4], tee_corners[5], tee_corners[6], at_bar, neck,   left};
+  return card;
+}
+
 }  // namespace pouchwright::pouch

@@ -21,4 +21,9 @@ namespace pouchwright::pouch {
 /// seal zone.
 [[nodiscard]] Card shield(const Sizes& sizes, base::Unit units, Length lip, const PressMade& press);
 
+/// A rectangle that somebody has, from the bottom up, and the bar that covers the film above the lip
+/// where any is bare. A card that does not reach the bar leaves a gap below it.
+[[nodiscard]] Card own_card(const OwnCard& own, const Sizes& sizes, base::Unit units, Length lip,
+                            const PressMade& press);
+
 }  // namespace pouchwright::pouch

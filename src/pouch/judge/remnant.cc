@@ -2,9 +2,20 @@
 
 #include <utility>
 
+#include "pouch/judge/own_card.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::pouch {
+namespace {
+
+/// With the seal that a card of her own leaves on this piece.
+std::optional<Pouch> made_of(Request request) {
+  base::Diagnostics ignored;
+  fit_to_card(request, ignored);
+  return ignored.has_errors() ? std::nullopt : derive(request, ignored);
+}
+
+}  // namespace
 
 Request from_remnant(const Request& request, const CutPanel& remnant) {
   Request lying = request;
@@ -25,9 +36,8 @@ Request from_remnant(const Request& request, const CutPanel& remnant) {
   std::swap(turned.panel->width, turned.panel->length);
   if (request.laminate.turn == Turn::along) return lying;
   if (request.laminate.turn == Turn::across) return turned;
-  base::Diagnostics ignored;
-  const auto a = derive(lying, ignored);
-  const auto b = derive(turned, ignored);
+  const auto a = made_of(lying);
+  const auto b = made_of(turned);
   if (!a || !b) return a ? lying : b ? turned : lying;
   const auto worth = [](const Pouch& pouch) {
     return std::pair(pouch.capacity ? pouch.capacity->liners : 0,

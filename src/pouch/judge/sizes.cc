@@ -203,6 +203,8 @@ Values stated_values(const Request& request) {
 const Place& place_of(const Request& request, std::string_view size_name) {
   const auto found = request.sizes.find(size_name);
   if (found != request.sizes.end() && found->second.stated) return *found->second.stated;
+  const bool is_of_card = size_name == size::kSealWidth || size_name == size::kWidth;
+  if (request.card && is_of_card) return request.card->width.place;
   return request.panel ? request.panel->place : request.place;
 }
 

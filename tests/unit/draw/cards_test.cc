@@ -316,3 +316,26 @@ TEST_CASE("a pouch that is never pressed has no cards") {
   CHECK(cards(pouch, pouch::NamedCard::Use::slip, {}, own_words(), measure).empty());
   CHECK(cards(pouch, pouch::NamedCard::Use::shield, {}, own_words(), measure).empty());
 }
+
+TEST_CASE("beside a card that somebody has only the top bar is drawn") {
+  pouch::Request request = hand_worked(foldover());
+  request.cards = pouch::CardUse::on_top;
+  request.card = pouch::OwnCard{pouch::CardKind::shield, {mm(178), {}}, {mm(140), {}}, true, {}};
+  // The panel, 204, and 10 mm at each side; 5 mm below the opening edge and 120 above it.
+  const Drawing bar = drawn_shield(request);
+  CHECK(bar.name == "top-bar");
+  const auto outlines = shapes_of(bar, Group::cut);
+  REQUIRE(outlines.size() == 1);
+  check_outline(outlines.front()->path, {{-10, 0}, {214, 0}, {214, 125}, {-10, 125}});
+  const auto lips = named(bar, Group::notch, "lip");
+  REQUIRE(lips.size() == 2);
+  check_same(lips[0], {-10, 117, 0, 123});
+  check_same(lips[1], {204, 117, 214, 123});
+  CHECK(named(bar, Group::notch, "raw edge").size() == 2);
+  // With nothing to lay on the film there is nothing to draw.
+  request.card->top_bar = false;
+  const EvenMeasure measure;
+  CHECK(cards(derived(request), pouch::CardKind::shield, batch::IronSole{},
+              base::Voice(own_words(), style_of(request)), measure)
+            .empty());
+}
