@@ -240,6 +240,7 @@ add_layer(job
     report/report
     report/reports
   SOURCES
+    commands/have
     commands/lay
     commands/list
     commands/packet

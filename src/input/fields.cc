@@ -273,8 +273,9 @@ const Fields<lay::Settings> kLayFields = {
     length("shop_step", &lay::Settings::shop_step).at(Asked::on_page)};
 
 const Fields<Remnant> kRemnantFields = {
-    word("material", &Remnant::material, words_of(pouch::kMaterialWords)).needed(),
-    length("width", &Remnant::width).needed(), length("length", &Remnant::length).needed()};
+    word("material", &Remnant::material, {"laminate", "outer", "lining"}).needed(),
+    length("width", &Remnant::width), length("length", &Remnant::length).needed(),
+    whole("count", &Remnant::count, 1, lay::kMostStock), truth("washed", &Remnant::washed)};
 
 const Fields<ByProduct> kByProductFields = {
     text("name", &ByProduct::name).needed(), length("width", &ByProduct::width).needed(),

@@ -266,6 +266,17 @@ void lay(TableReader& root, lay::Settings& made) {
   reader.finish();
 }
 
+/// What is there already; a left-over of [[lay.remnant]] is the same.
+void stock(TableReader& root, lay::Settings& made) {
+  const Node* node = root.table("stock");
+  if (!node) return;
+  TableReader reader(*node, "stock", root.context());
+  for (lay::Remnant& cloth : list_of(reader, "cloth", kRemnantFields)) {
+    made.remnants.push_back(std::move(cloth));
+  }
+  reader.finish();
+}
+
 // ---- Paper ----
 
 void paper_size(TableReader& reader, const Library& library, const base::Place& job,
@@ -374,6 +385,7 @@ JobSettings settings_of(const Node& root, std::optional<base::Unit> printed, con
   stitches(reader, library, made);
   iron(reader, made);
   lay(reader, made.lay);
+  stock(reader, made.lay);
   paper(reader, library, made);
   packet(reader, made);
   prices(reader, made.prices, currencies);

@@ -126,6 +126,14 @@ const OptionRow kTemplate{"--template",
                           Follows::text,
                           Times::once,
                           "template"};
+const OptionRow kHave{"--have",
+                      "",
+                      "cli-have",
+                      "[CLOTH =] WxL",
+                      [](JobOptions& o, Text text) { o.have.push_back(text); },
+                      Follows::text,
+                      Times::often,
+                      "have"};
 const OptionRow kPng{
     "--png",         "", "cli-png", "", [](JobOptions& o, Text) { o.previews = Previews::png; },
     Follows::nothing};
@@ -323,11 +331,11 @@ std::vector<CommandRow> rows() {
        Out::file,
        lay,
        {&kJob},
-       plain(quick, kOutFile),
+       with_common(quick, kLiners, {&kHave}, kOutFile),
        names_no_job,
        quick_lay,
        quick,
-       {&kSet, &kLiners}},
+       {&kSet, &kLiners, &kHave}},
       {"supplies",
        Command::supplies,
        Needs::job,

@@ -70,10 +70,11 @@ struct JobOptions {
   std::optional<std::string> printed_square;   ///< replaces paper.printed_square
   std::optional<std::string> packet_template;  ///< replaces packet.template
   std::optional<std::string> tolerance;        ///< `savings`: how much a size may change; 10 mm
-  std::optional<int> apply;  ///< `savings`: write the job with this change, from 1
-  Answers answers;           ///< `new`: what need not be asked
-  Ask ask;                   ///< `new`: empty where nobody can be asked
-  QuickLay quick;            ///< `lay` without a job: a cloth and pieces
+  std::optional<int> apply;       ///< `savings`: write the job with this change, from 1
+  Answers answers;                ///< `new`: what need not be asked
+  Ask ask;                        ///< `new`: empty where nobody can be asked
+  std::vector<std::string> have;  ///< `lay`: cloth that is there, "laminate = 60 in x 10 yd"
+  QuickLay quick;                 ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
   bool finished = false;               ///< `steps`: one picture, of the finished pouch

@@ -33,12 +33,18 @@ struct ClothPlies {
   Plies plies;
 };
 
-/// A left-over rectangle in stock. `material` is laminate or outer.
+/// Cloth that is there: a left-over rectangle, or a roll. `material` is laminate, outer or lining.
 struct Remnant {
   std::string material;
-  base::Length width, length;
+  std::optional<base::Length>
+      width;  ///< usable as it lies; absent: a roll, as wide as the material
+  base::Length length;
+  int count = 1;
+  bool washed = false;  ///< one that is not counts what the first wash leaves of it
   base::Place place;
 };
+/// So many pieces of one size may be there.
+inline constexpr int kMostStock = 1000;
 
 /// A small piece to be cut from what would be wasted.
 struct ByProduct {

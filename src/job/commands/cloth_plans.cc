@@ -54,6 +54,16 @@ std::vector<lay::Kind> kinds_of(const pouch::Material& material, std::string_vie
   return kinds;
 }
 
+/// What is there, as it lies once it is washed.
+lay::Stock as_it_lies(const lay::Remnant& remnant, const pouch::Material& material) {
+  const auto left = [&](Length length, double lost) {
+    return remnant.washed ? length : pouch::washed(length, lost);
+  };
+  return {remnant.material,
+          remnant.width ? left(*remnant.width, material.shrink_width) : material.usable_width(),
+          left(remnant.length, material.shrink_length)};
+}
+
 ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouch::Pouch& pouch,
                    const input::JobSettings& settings, bool takes_by_products) {
   ClothPlan made;
@@ -68,7 +78,9 @@ ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouc
   made.request.plies = settings.lay.plies_of(kind);
   for (const lay::Remnant& remnant : settings.lay.remnants) {
     if (remnant.material != kind) continue;
-    made.request.remnants.push_back({remnant.material, remnant.width, remnant.length});
+    const lay::Stock piece = as_it_lies(remnant, material);
+    made.request.remnants.insert(made.request.remnants.end(),
+                                 static_cast<std::size_t>(remnant.count), piece);
   }
   if (takes_by_products) {
     for (const lay::ByProduct& piece : settings.lay.by_products) {
@@ -127,10 +139,12 @@ Length ClothPlan::unwashed_length() const {
 }
 
 Length ClothPlan::pieces_to_buy() const {
+  if (on_hand) return {};
   return base::rounded_up(unwashed_length(), terms.shop_step);
 }
 
 Length ClothPlan::to_buy() const {
+  if (on_hand) return {};
   Length all = plan.cloth.cloth_length;
   for (const batch::ClothExtra& more : extra) all += more.length;
   return base::rounded_up(pouch::unwashed(all, terms.shrink_length), terms.shop_step);

@@ -49,6 +49,7 @@ struct ClothPlan {
   std::optional<TrialPlan> trial;        ///< absent: nobody presses this cloth
   std::vector<batch::ClothExtra> extra;  ///< bought beyond the plan's own length
   int spare_pouches = 0;                 ///< of `extra`: beyond those the plan yields
+  std::optional<base::Length> on_hand;   ///< so much of the cloth is there, and none is bought
   int bundle = 0;                        ///< pieces that are tied together; 0: not known
 
   /// What the plan's pieces alone take, before the wash.

@@ -4,6 +4,7 @@
 #include "draw/sheets/cut_plan.h"
 #include "job/commands/cloth_plans.h"
 #include "job/commands/commands.h"
+#include "job/commands/have.h"
 #include "job/commands/quick_lay.h"
 #include "job/report/reports.h"
 #include "job/sheets.h"
@@ -38,6 +39,7 @@ Answer quick_lay(Run& run) {
 }
 
 Answer lay(Run& run) {
+  if (!run.options().have.empty()) return lay_from_stock(run);
   auto plans = cloth_plans(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   return laid(run, std::move(plans), run.settings().batch.currency);

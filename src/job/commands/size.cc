@@ -6,6 +6,7 @@
 #include "draw/sheets/content.h"
 #include "input/reader.h"
 #include "job/commands/commands.h"
+#include "job/commands/have.h"
 #include "job/documents.h"
 #include "job/job_text/sides.h"
 #include "job/report/parts.h"
@@ -68,15 +69,36 @@ void add_other_liners(Report& report, const Run& run) {
   report.field("other_liners", std::move(all));
 }
 
+/// How many pouches as the job has them the remnant yields; none where the job alone has no pouch.
+std::optional<Yield> yield_of_remnant(const Run& run, const pouch::CutPanel& remnant) {
+  JobOptions options = run.options();
+  options.remnant.reset();
+  Run own(options, run.data());
+  if (!own.read_job()) return std::nullopt;
+  lay::Remnant piece;
+  piece.material = "laminate";
+  piece.width = remnant.width.value;
+  piece.length = remnant.length.value;
+  return yield_of(own.pouch(), own.settings(), {piece});
+}
+
 void add_remnant(Report& report, const Run& run) {
   if (!run.options().remnant) return;
+  const pouch::CutPanel remnant = remnant_of(run);
   const pouch::CutPanel& panel = *run.pouch().request.panel;
-  report.field("remnant", sides(panel.width.value, panel.length.value));
-  report.begin();
-  report.say({"size-from-remnant",
-              {{"width", base::in_both(panel.width.value)},
-               {"length", base::in_both(panel.length.value)}}});
-  std::rotate(report.blocks.begin(), report.blocks.end() - 1, report.blocks.end());
+  report.field("remnant", sides(remnant.width.value, remnant.length.value));
+  const auto in_full = [](const char* key, base::Length width, base::Length length) {
+    return base::Message(key, {{"width", base::in_both(width)}, {"length", base::in_both(length)}});
+  };
+  Report told;
+  told.begin();
+  told.say(in_full("size-remnant", remnant.width.value, remnant.length.value));
+  if (const auto made = yield_of_remnant(run, remnant)) {
+    report.field("yield", yield_cell(*made));
+    say_yield(told, *made);
+  }
+  told.say(in_full("size-from-remnant", panel.width.value, panel.length.value));
+  report.blocks.insert(report.blocks.begin(), told.blocks.begin(), told.blocks.end());
 }
 
 /// Of the content; none, after an error, where there is nothing to draw.

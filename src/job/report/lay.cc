@@ -151,7 +151,7 @@ void add_lay(Report& report, const ClothPlan& cloth, std::size_t index, const st
     if (lay.length == Length())
       return report.say({"lay-line", {{"words", base::Message("lay-from-remnants")}}});
     add_length(report, lay);
-    add_purchase(report, cloth, currency);
+    if (!cloth.on_hand) add_purchase(report, cloth, currency);
     const bool in_yards = words.unit() == base::Unit::inch;
     const double each = in_yards ? base::Length::inches(36).in_mm() / 1000 : 1;
     report.say({in_yards ? "lay-waste-yard" : "lay-waste",

@@ -7,7 +7,8 @@
 
 namespace pouchwright::pouch {
 
-/// `request` with the remnant as its cut panel. Width and depth follow from it, so does the flap
+/// `request` with the remnant as its cut panel, or as much of it as makes a pouch between half and
+/// twice as deep as wide. Width and depth follow from it, so does the flap
 /// unless the job states one. Turned where the laminate's direction allows it and more liners go in
 /// (without liners: more water).
 [[nodiscard]] Request from_remnant(const Request& request, const CutPanel& remnant);

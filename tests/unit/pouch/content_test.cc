@@ -271,9 +271,16 @@ TEST_CASE("a remnant lies whichever way carries more") {
   CHECK(best.panel->width.value == mm(300));
   CHECK(found->sizes.flap == mm(70));
   CHECK(found->capacity->liners > 0);
-  // A cloth with one direction is not turned.
+  // A cloth with one direction is not turned. 120 deep is at most 240 wide: 254 with two allowances
+  // of 7, on a mark of 5.
   request.laminate.turn = Turn::along;
-  CHECK(from_remnant(request, remnant).panel->width.value == mm(450));
+  CHECK(from_remnant(request, remnant).panel->width.value == mm(250));
+  // One that is long and narrow is cut shorter: 86 wide between the seams is at most 172 deep.
+  const Request narrow = from_remnant(request, {{mm(100), {}}, {mm(900), {}}, {}, {}});
+  base::Diagnostics ignored;
+  const auto made = derive(narrow, ignored);
+  REQUIRE(made);
+  CHECK(made->sizes.depth == mm(170));
   request.laminate.turn = Turn::across;
   CHECK(from_remnant(request, remnant).panel->width.value == mm(300));
 }
