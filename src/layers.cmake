@@ -240,7 +240,9 @@ add_layer(job
     report/report
     report/reports
   SOURCES
+    commands/asker
     commands/have
+    commands/interview
     commands/lay
     commands/list
     commands/packet

@@ -63,6 +63,7 @@ Outcome run(int argc, const char* const* argv, Words& words) {
     if (!asked.options) return asked.answer;
     pouchwright::job::JobOptions options = *asked.options;
     options.ask = pouchwright::cli::terminal_questions();
+    options.country = pouchwright::cli::country();
     return pouchwright::job::run_job(options, data);
   } catch (const std::exception& failure) {
     return pouchwright::job::refused(words, failure);

@@ -2,8 +2,10 @@
 
 #include <unistd.h>
 
+#include <cstdlib>
 #include <iostream>
 #include <string>
+#include <string_view>
 
 namespace pouchwright::cli {
 
@@ -16,6 +18,17 @@ job::Ask terminal_questions() {
     if (!std::getline(std::cin, line)) return std::nullopt;
     return line;
   };
+}
+
+std::string country() {
+  for (const char* name : {"LC_ALL", "LC_MEASUREMENT", "LANG"}) {
+    const char* value = std::getenv(name);
+    if (value == nullptr || *value == '\0') continue;
+    const std::string_view locale(value);
+    const std::size_t line = locale.find('_');
+    return line == std::string_view::npos ? "" : std::string(locale.substr(line + 1, 2));
+  }
+  return "";
 }
 
 }  // namespace pouchwright::cli

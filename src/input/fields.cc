@@ -166,7 +166,9 @@ Field<pouch::CutPanel> fold_lines() {
     if (node) panel.folds = {table.lengths("fold_at"), node->place};
     return node != nullptr;
   };
-  return std::move(made).as(R"(["140 mm", "290 mm"])", R"(["6 in", "12 in"])").at(Asked::nowhere);
+  return std::move(made)
+      .as(R"(["140 mm", "290 mm"])", R"(["6 in", "12 in"])")
+      .at(Asked::in_starter);
 }
 
 Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
@@ -209,14 +211,23 @@ using pouch::Tolerances;
 }  // namespace
 
 const Fields<CutPanel> kPanelFields = {
-    length("width", &CutPanel::width).needed().at(Asked::on_page),
-    length("length", &CutPanel::length).needed().at(Asked::on_page), fold_lines()};
+    length("width", &CutPanel::width).needed().as("\"204 mm\"", "\"8 1/2 in\""),
+    length("length", &CutPanel::length).needed().as("\"360 mm\"", "\"15 in\""), fold_lines()};
 
 const Fields<OwnCard> kCardFields = {
-    choice("kind", &OwnCard::kind, pouch::kCardKindWords).needed().at(Asked::nowhere),
-    length("width", &OwnCard::width).needed().at(Asked::nowhere),
-    length("length", &OwnCard::length).needed().at(Asked::nowhere),
-    truth("top_bar", &OwnCard::top_bar).as("true").at(Asked::nowhere)};
+    choice("kind", &OwnCard::kind, pouch::kCardKindWords)
+        .needed()
+        .as("\"shield\"")
+        .at(Asked::in_starter),
+    length("width", &OwnCard::width)
+        .needed()
+        .as("\"172 mm\"", "\"7 1/4 in\"")
+        .at(Asked::in_starter),
+    length("length", &OwnCard::length)
+        .needed()
+        .as("\"150 mm\"", "\"5 1/2 in\"")
+        .at(Asked::in_starter),
+    truth("top_bar", &OwnCard::top_bar).as("true").at(Asked::in_starter)};
 
 const Fields<Liners> kLinerFields = {
     whole("count", &Liners::count, 1, pouch::kMostLiners),
@@ -249,7 +260,7 @@ const Fields<batch::Settings> kBatchFields = {
     whole("irons", &batch::Settings::irons, 0, batch::kMostPeople),
     whole("bundle", &batch::Settings::bundle, 1, batch::kMostPouches).as("5").at(Asked::on_page),
     number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled).at(Asked::on_page),
-    number("aql", &batch::Settings::aql, 100).at(Asked::nowhere),
+    number("aql", &batch::Settings::aql, 100).as("1.5").at(Asked::in_starter),
     choice("first_pouch", &batch::Settings::first_pouch, batch::kFirstPouchWords)
         .at(Asked::in_starter),
     by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};
@@ -270,7 +281,7 @@ const Fields<lay::Settings> kLayFields = {
     choice("cuts", &lay::Settings::cuts, lay::kCutsWords),
     length("table_length", &lay::Settings::table_length).as("\"1.5 m\""),
     by_hand<lay::Settings>("plies", FieldKind::length).as(as_toml(lay::Settings().plies.count)),
-    length("shop_step", &lay::Settings::shop_step).at(Asked::on_page)};
+    length("shop_step", &lay::Settings::shop_step)};
 
 const Fields<Remnant> kRemnantFields = {
     word("material", &Remnant::material, {"laminate", "outer", "lining"}).needed(),

@@ -250,6 +250,22 @@ const OptionRow kWidth{"--width", "", "cli-answer-width", "LENGTH",
                        [](JobOptions& o, Text text) { o.answers.width = text; }};
 const OptionRow kDepth{"--depth", "", "cli-answer-depth", "LENGTH",
                        [](JobOptions& o, Text text) { o.answers.depth = text; }};
+const OptionRow kFrom{"--from", "", "cli-answer-from", "liners|pouch|panel|card|cloth",
+                      [](JobOptions& o, Text text) { o.answers.from = text; }};
+const OptionRow kPanel{"--panel", "", "cli-answer-panel", "WxL",
+                       [](JobOptions& o, Text text) { o.answers.panel = text; }};
+const OptionRow kFoldAt{"--fold-at", "", "cli-answer-fold-at", "LENGTH,LENGTH,...",
+                        [](JobOptions& o, Text text) { o.answers.fold_at = text; }};
+const OptionRow kCardKind{"--card-kind", "", "cli-answer-card-kind", one_of(pouch::kCardKindWords),
+                          [](JobOptions& o, Text text) { o.answers.card_kind = text; }};
+const OptionRow kCard{"--card", "", "cli-answer-card", "WxL",
+                      [](JobOptions& o, Text text) { o.answers.card = text; }};
+const OptionRow kMachine{"--machine", "", "cli-answer-machine", "overedger|zigzag|straight",
+                         [](JobOptions& o, Text text) { o.answers.machine = text; }};
+const OptionRow kKnife{"--knife", "", "cli-answer-knife", "LENGTH",
+                       [](JobOptions& o, Text text) { o.answers.knife = text; }};
+const OptionRow kClothLies{"--plies", "", "cli-answer-plies", "single|folded 2|folded 4",
+                           [](JobOptions& o, Text text) { o.answers.plies = text; }};
 const OptionRow kLaminate{"--laminate", "", "cli-answer-laminate", "NAME",
                           [](JobOptions& o, Text text) { o.answers.laminate = text; }};
 const OptionRow kOuter{"--outer", "", "cli-answer-outer", "NAME",
@@ -281,8 +297,10 @@ bool names_no_job(const JobOptions& options) {
 
 std::vector<CommandRow> rows() {
   const Rows quick{&kCloth, &kPiece, &kTurn, &kCuts, &kPlies, &kTableLength, &kSelvedge};
-  const Rows answers{&kConstruction, &kLiner,   &kWidth,   &kDepth, &kLaminate,
-                     &kOuter,        &kPouches, &kHelpers, &kTitle, &kForce};
+  const Rows answers{&kFrom,     &kConstruction, &kLiner,     &kWidth,   &kDepth,
+                     &kPanel,    &kFoldAt,       &kCardKind,  &kCard,    &kHave,
+                     &kLaminate, &kOuter,        &kClothLies, &kMachine, &kKnife,
+                     &kPouches,  &kHelpers,      &kTitle,     &kForce};
   const auto plain = [](Rows own, const OptionRow& out_row) {
     return with_common(std::move(own), kLiners, {}, out_row);
   };

@@ -23,6 +23,9 @@ namespace pouchwright::job {
 /// The construction that is offered first to those who have not chosen one yet.
 inline constexpr const char* kUsualConstruction = "foldover";
 
+/// Where lengths are in inches and paper is Letter.
+inline constexpr const char* kCountryOfInches = "US";
+
 enum class Command {
   check,
   size,
@@ -72,6 +75,7 @@ struct JobOptions {
   std::optional<std::string> tolerance;        ///< `savings`: how much a size may change; 10 mm
   std::optional<int> apply;       ///< `savings`: write the job with this change, from 1
   Answers answers;                ///< `new`: what need not be asked
+  std::string country;            ///< `new`: in whose units and paper it suggests; empty: unknown
   Ask ask;                        ///< `new`: empty where nobody can be asked
   std::vector<std::string> have;  ///< `lay`: cloth that is there, "laminate = 60 in x 10 yd"
   QuickLay quick;                 ///< `lay` without a job: a cloth and pieces

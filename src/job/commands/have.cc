@@ -167,33 +167,39 @@ std::optional<input::LengthPair> sides_of(std::string_view text) {
 
 }  // namespace
 
-std::optional<lay::Remnant> stock_of(Run& run, const char* option, const std::string& text) {
+std::optional<lay::Remnant> piece_of(const std::string& text) {
   const std::size_t equals = text.find('=');
   const bool is_named = equals != std::string::npos;
   const std::string_view whole(text);
   const std::string_view lengths = is_named ? whole.substr(equals + 1) : whole;
   const auto sides = sides_of(lengths);
-  if (!sides || !base::is_drawable(text)) {
+  if (!sides || !base::is_drawable(text)) return std::nullopt;
+  lay::Remnant piece;
+  piece.material = is_named ? std::string(base::trimmed(whole.substr(0, equals))) : "laminate";
+  piece.length = sides->down;
+  const bool is_roll = lengths.find_first_of("xX") == std::string_view::npos &&
+                       lengths.find("×") == std::string_view::npos;
+  if (!is_roll) piece.width = sides->across;
+  return piece;
+}
+
+std::optional<lay::Remnant> stock_of(Run& run, const char* option, const std::string& text) {
+  std::optional<lay::Remnant> piece = piece_of(text);
+  if (!piece) {
     throw UsageFault{{"usage-option", {{"option", option}, {"text", text.substr(0, 60)}}},
                      {{std::string("usage-option-hint") + option}}};
   }
-  const base::Place place{std::string(option) + " " + text, 0, 0, 0};
+  piece->place = {std::string(option) + " " + text, 0, 0, 0};
   const pouch::Request& request = run.pouch().request;
-  lay::Remnant piece;
-  piece.material = is_named ? std::string(base::trimmed(whole.substr(0, equals))) : "laminate";
-  piece.place = place;
-  piece.length = sides->down;
-  const bool is_roll = base::trimmed(lengths).find_first_of("xX×") == std::string_view::npos;
-  if (!is_roll) piece.width = sides->across;
-  if (!has_cloth(request, piece.material)) {
-    run.diagnostics().error(place, {"have-no-such-cloth", {{"cloth", piece.material}}},
-                            {input::nearest_hint(piece.material, cloths_of(request))});
+  if (!has_cloth(request, piece->material)) {
+    run.diagnostics().error(piece->place, {"have-no-such-cloth", {{"cloth", piece->material}}},
+                            {input::nearest_hint(piece->material, cloths_of(request))});
     return std::nullopt;
   }
-  for (const Length side : {piece.width.value_or(piece.length), piece.length}) {
+  for (const Length side : {piece->width.value_or(piece->length), piece->length}) {
     if (side > Length() && side <= base::kLongest) continue;
     run.diagnostics().error(
-        place,
+        piece->place,
         {"have-out-of-range",
          {{"length", base::exact(side)}, {"most", base::exact(base::kLongest)}}},
         {{"have-out-of-range-hint"}});

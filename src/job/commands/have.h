@@ -35,6 +35,10 @@ struct Yield {
 [[nodiscard]] Yield yield_of(const pouch::Pouch& pouch, const input::JobSettings& settings,
                              const std::vector<lay::Remnant>& stock);
 
+/// A piece of cloth as an option says it; of laminate where no cloth is named. Empty where it cannot be
+/// read.
+[[nodiscard]] std::optional<lay::Remnant> piece_of(const std::string& text);
+
 /// What an option says is there: "[laminate =] 60 in x 10 yd", or "laminate = 10 yd" for a roll of the
 /// material's own width.
 /// Fails: a UsageFault where it cannot be read; none after an error where the job has no such cloth or

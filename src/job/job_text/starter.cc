@@ -58,6 +58,8 @@ struct Part {
 };
 constexpr Part kParts[] = {{"", "", true},
                            {"liners", "desk-group-liners-lead", false},
+                           {"panel", "new-panel", false},
+                           {"card", "new-card", false},
                            {"pouch", "new-sizes", true},
                            {"materials", "new-materials", true},
                            {"batch", "desk-group-batch", true},
@@ -162,6 +164,40 @@ std::string lines_of(const std::vector<Entry>& entries) {
   return text;
 }
 
+/// The lines of one [[table]]: those that count, or an example.
+std::string list_entry(const char* table,
+                       const std::vector<std::pair<std::string, std::string>>& rows, bool counts) {
+  const std::string mark = counts ? "" : "# ";
+  std::string text = mark + "[[" + table + "]]\n";
+  for (const auto& [key, value] : rows) {
+    if (!value.empty()) text += mark + key + " = " + value + "\n";
+  }
+  return text;
+}
+
+std::string stock_text(const Starter& made, const base::Voice& words) {
+  std::string text = "\n" + as_comment(words.say("new-stock"));
+  const bool in_inches = units_of(made) == base::Unit::inch;
+  std::vector<Starter::Piece> pieces = made.stock;
+  if (pieces.empty()) {
+    pieces.push_back({"\"laminate\"", in_inches ? "\"60 in\"" : "\"60 cm\"",
+                      in_inches ? "\"10 yd\"" : "\"45 cm\""});
+  }
+  for (const Starter::Piece& piece : pieces) {
+    text +=
+        list_entry("stock.cloth",
+                   {{"material", piece.material}, {"width", piece.width}, {"length", piece.length}},
+                   !made.stock.empty());
+  }
+  text += "\n" + as_comment(words.say("new-by-product"));
+  return text + list_entry("lay.by_product",
+                           {{"name", "\"tag\""},
+                            {"width", in_inches ? "\"1 in\"" : "\"25 mm\""},
+                            {"length", in_inches ? "\"3 in\"" : "\"80 mm\""},
+                            {"count", "20"}},
+                           false);
+}
+
 }  // namespace
 
 std::string starter_text(const Starter& starter, const base::Voice& words) {
@@ -177,6 +213,7 @@ std::string starter_text(const Starter& starter, const base::Voice& words) {
               part.table + "]\n";
     }
     text += lines_of(entries);
+    if (std::string_view(part.table) == "lay") text += stock_text(starter, words);
   }
   return text;
 }

@@ -10,6 +10,7 @@
 
 #include <map>
 #include <string>
+#include <vector>
 
 #include "base/voice.h"
 #include "pouch/construction.h"
@@ -18,11 +19,18 @@ namespace pouchwright::job {
 
 /// What was answered, all of it checked by itself but not yet together.
 struct Starter {
+  /// Cloth that is there, each value as TOML; a roll has no width.
+  struct Piece {
+    std::string material, width, length;
+  };
+
   pouch::Construction construction;
   /// Values as TOML, by path.
   std::map<std::string, std::string> stated{};
   /// What a comment shows at a path, where that is not what the field's own row has.
   std::map<std::string, std::string> shown{};
+  std::vector<Piece> stock{};
+  bool takes_all_cloth = false;  ///< as many pouches are made as `stock` yields
 };
 
 [[nodiscard]] std::string starter_text(const Starter& starter, const base::Voice& words);
