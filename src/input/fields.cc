@@ -244,7 +244,7 @@ const Fields<pouch::Request> kPouchFields = {
     by_hand<pouch::Request>("end_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
     choice("cards", &pouch::Request::cards, pouch::kCardUseWords),
     truth("turn_of_cloth", &pouch::Request::turn_of_cloth).at(Asked::on_page),
-    length("knife", &pouch::Request::knife, Zero::allowed).at(Asked::on_page)};
+    length("knife", &pouch::Request::knife, Zero::allowed)};
 
 const Fields<Tolerances> kToleranceFields = {length("cut", &Tolerances::cut, Zero::allowed),
                                              length("place", &Tolerances::place, Zero::allowed),

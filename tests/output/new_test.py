@@ -42,8 +42,8 @@ def typed(folder, *arguments, replies):
         shown += piece
         if shown.endswith("] ") and pending:
             os.write(terminal, pending.pop(0).encode())
+    os.close(terminal)  # a program that still asks is hung up on
     status = os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
-    os.close(terminal)
     return status, shown.replace("\r\n", "\n")
 
 
@@ -102,7 +102,8 @@ class New(unittest.TestCase):
             with self.subTest(name=one["name"]):
                 before = json.loads(run(self.folder, *arguments, "--force", "--json").stdout)
                 examples = r"(?m)^# (?!printed_square|table_length|outer|dots|steam|seconds|count|" \
-                           r"length|thickness|columns|width|ease|overlap|turn)([a-z_]+ = )"
+                           r"length|thickness|columns|width|ease|overlap|turn|fold_at|kind|top_bar|" \
+                           r"material|name|aql)([a-z_]+ = )"
                 bare = re.sub(r"(?m)^# (?=\[stitches\]$)", "", text)
                 (self.folder / "bare.toml").write_text(re.sub(examples, r"\1", bare))
                 done = run(self.folder, "bare.toml", "--json", command="size")
@@ -166,6 +167,16 @@ class New(unittest.TestCase):
                                 (("--construction", "foldovr"), "foldover"),
                                 (("--liners", "-1"), "0 to 1000"),
                                 (("--liners", "1001"), "0 to 1000"),
+                                (("--from", "cupboard"), "liners,pouch"),
+                                (("--panel", "204 mm"), "204 x 360 mm"),
+                                (("--panel", "0 x 360 mm"), "above zero"),
+                                (("--panel", "204 x 360 mm", "--fold-at", "six"), "6 in, 12 in"),
+                                (("--card", "172"), "204 x 360 mm"),
+                                (("--card-kind", "mask"), "shield"),
+                                (("--have", "ten yards"), "60 in x 10 yd"),
+                                (("--machine", "laser"), "overedger"),
+                                (("--knife", "-1 mm"), "2 mm"),
+                                (("--plies", "3"), "folded 4"),
                                 (("--liner", "80 x 120"), "80 x 120 x 9 mm"),
                                 (("--liner", "80 x 120 x 0 mm"), "above zero"),
                                 (("--width", "-3"), "above zero"),
@@ -189,7 +200,7 @@ class New(unittest.TestCase):
         self.assertEqual(list(self.folder.iterdir()), [])
 
     def test_enter_takes_what_stands_in_brackets(self):
-        status, shown = typed(self.folder, replies=["\n"] * 12)
+        status, shown = typed(self.folder, replies=["\n"] * 14)
         self.assertEqual(status, 0, shown)
         self.assertEqual(self.job(), tomllib.loads(
             run(self.folder, "--construction", "foldover", "--out", "-").stdout))
@@ -197,8 +208,8 @@ class New(unittest.TestCase):
     def test_questions_take_numbers_names_and_second_tries(self):
         names = [one["name"] for one in lists()["constructions"]]
         status, shown = typed(self.folder, "--paper", "A3", replies=[
-            "neither\n", f"{names.index('gusset') + 1}\n", "in\n", "0\n", "8 in\n", "7\n",
-            "pul-152\n", "\n", "20\n", "2\n", "Heron Quay floor pouch\n"])
+            "neither\n", "liners\n", f"{names.index('gusset') + 1}\n", "in\n", "0\n", "8 in\n", "7\n",
+            "pul-152\n", "\n", "\n", "\n", "\n", "20\n", "2\n", "Heron Quay floor pouch\n"])
         self.assertEqual(status, 0, shown)
         self.assertIn("give one of: ", shown)
         job = self.job()
@@ -208,6 +219,81 @@ class New(unittest.TestCase):
         self.assertEqual(job["batch"], {"pouches": 20, "helpers": 2})
         self.assertEqual(job["paper"]["size"], "A3")
         self.assertNotIn("liners", job)
+
+    def test_a_panel_that_is_cut_is_asked_for_with_its_folds(self):
+        status, shown = typed(self.folder, "--units", "in", "--paper", "Letter", replies=[
+            "panel\n", "\n", "8 1/2 x 15\n", "6, 12\n", "\n", "\n", "\n", "zigzag\n", "20\n", "2\n", "\n"])
+        self.assertEqual(status, 0, shown)
+        self.assertNotIn("liner,", shown)
+        job = self.job()
+        self.assertEqual(job["panel"],
+                         {"width": "8 1/2 in", "length": "15 in", "fold_at": ["6 in", "12 in"]})
+        self.assertEqual(job["stitches"], {"sides": "zigzag"})
+        size = json.loads(run(self.folder, USUAL, "--json", command="size").stdout)
+        self.assertEqual([fold["at_mm"] for fold in size["folds"]], [152.4, 304.8])
+
+    def test_a_pouch_larger_than_is_likely_is_asked_back(self):
+        # Her panel typed as a finished pouch: 2 x 15 in and the flap are over 50 cm of panel.
+        status, shown = typed(self.folder, "--units", "in", "--paper", "Letter", replies=[
+            "pouch\n", "\n", "8 1/2\n", "15\n", "\n", "8\n", "6\n", *["\n"] * 8])
+        self.assertEqual(status, 0, shown)
+        self.assertRegex(shown, r"The panel would be .* Is it meant so\?")
+        self.assertEqual(self.job()["pouch"], {"width": "8 in", "depth": "6 in"})
+        # Nobody can be asked where options answer: it is written, and told of.
+        made = run(self.folder, "--width", "8 1/2 in", "--depth", "15 in", "--force")
+        self.assertEqual(made.returncode, 0)
+        self.assertIn("The panel would be", made.stderr)
+        made = run(self.folder, "--liners", "2", "--liner", "15 x 120 x 9 mm", "--force")
+        self.assertIn("The liner is 15 mm x 120 mm x 9 mm", made.stderr)
+
+    def test_every_way_in_by_options(self):
+        ways = {
+            "liners": ("--liners", "3", "--liner", "80 x 120 x 9 mm"),
+            "pouch": ("--width", "190 mm", "--depth", "150 mm"),
+            "panel": ("--panel", "204 x 360 mm", "--fold-at", "140 mm, 290 mm"),
+            "card": ("--card", "172 x 150 mm", "--card-kind", "slip"),
+            "cloth": ("--have", "laminate = 150 cm x 3 m", "--have", "laminate = 60 x 40 cm"),
+        }
+        for way, answers in ways.items():
+            texts = []
+            for more in ((), ("--from", way)):
+                with self.subTest(way=way, more=more):
+                    made = run(self.folder, *answers, *more, "--force")
+                    self.assertEqual(made.returncode, 0, made.stderr)
+                    texts.append((self.folder / USUAL).read_text())
+                    checked = run(self.folder, USUAL, command="check")
+                    self.assertEqual(checked.returncode, 0, checked.stderr)
+            self.assertEqual(texts[0], texts[1])
+        job = self.job()
+        self.assertEqual(job["stock"]["cloth"],
+                         [{"material": "laminate", "width": "1500 mm", "length": "3000 mm"},
+                          {"material": "laminate", "width": "600 mm", "length": "400 mm"}])
+        given = run(self.folder, "check.toml", command="check")
+        self.assertEqual(given.returncode, 3)
+        # As many pouches as that cloth yields.
+        asked = json.loads(run(self.folder, USUAL, "--have", "laminate = 1 x 1 mm", "--json",
+                               command="lay").stdout)
+        self.assertEqual(job["batch"]["pouches"], asked["have"]["pouches"])
+
+    def test_machines_knife_and_cloth_are_answers(self):
+        made = run(self.folder, "--liners", "2", "--outer", "cotton-110", "--machine", "straight",
+                   "--plies", "folded 2", "-o", "straight.toml")
+        self.assertEqual(made.returncode, 0, made.stderr)
+        job = self.job("straight.toml")
+        self.assertEqual(job["stitches"], {"sides": "straight"})
+        self.assertEqual(job["pouch"], {"start_finish": "turned", "end_finish": "turned"})
+        self.assertEqual(job["lay"]["plies"], "folded 2")
+        made = run(self.folder, "--liners", "2", "--knife", "2 mm", "-o", "knife.toml")
+        self.assertEqual(self.job("knife.toml")["pouch"], {"knife": "2 mm"})
+
+    def test_the_country_suggests_units_and_paper(self):
+        for country, units, paper in (("en_US.UTF-8", "in", "Letter"), ("en_GB.UTF-8", "mm", "A4"),
+                                      ("C", "mm", "A4")):
+            made = subprocess.run([PROGRAM, "new", "--liners", "2", "--force"], cwd=self.folder,
+                                  capture_output=True, env={**os.environ, "LC_ALL": country},
+                                  stdin=subprocess.DEVNULL, timeout=60, check=True)
+            self.assertEqual(made.returncode, 0)
+            self.assertEqual((self.job()["units"], self.job()["paper"]["size"]), (units, paper))
 
     def test_answers_that_end_early_write_nothing(self):
         status, shown = typed(self.folder, replies=["\n", "\x04"])
