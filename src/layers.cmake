@@ -241,6 +241,7 @@ add_layer(job
     report/reports
   SOURCES
     commands/asker
+    commands/explain
     commands/have
     commands/interview
     commands/lay

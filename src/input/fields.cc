@@ -167,7 +167,7 @@ Field<pouch::CutPanel> fold_lines() {
     return node != nullptr;
   };
   return std::move(made)
-      .as(R"(["140 mm", "290 mm"])", R"(["6 in", "12 in"])")
+      .like(R"(["140 mm", "290 mm"])", R"(["6 in", "12 in"])")
       .at(Asked::in_starter);
 }
 
@@ -211,21 +211,21 @@ using pouch::Tolerances;
 }  // namespace
 
 const Fields<CutPanel> kPanelFields = {
-    length("width", &CutPanel::width).needed().as("\"204 mm\"", "\"8 1/2 in\""),
-    length("length", &CutPanel::length).needed().as("\"360 mm\"", "\"15 in\""), fold_lines()};
+    length("width", &CutPanel::width).needed().like("\"204 mm\"", "\"8 1/2 in\""),
+    length("length", &CutPanel::length).needed().like("\"360 mm\"", "\"15 in\""), fold_lines()};
 
 const Fields<OwnCard> kCardFields = {
     choice("kind", &OwnCard::kind, pouch::kCardKindWords)
         .needed()
-        .as("\"shield\"")
+        .like("\"shield\"")
         .at(Asked::in_starter),
     length("width", &OwnCard::width)
         .needed()
-        .as("\"172 mm\"", "\"7 1/4 in\"")
+        .like("\"172 mm\"", "\"7 1/4 in\"")
         .at(Asked::in_starter),
     length("length", &OwnCard::length)
         .needed()
-        .as("\"150 mm\"", "\"5 1/2 in\"")
+        .like("\"150 mm\"", "\"5 1/2 in\"")
         .at(Asked::in_starter),
     truth("top_bar", &OwnCard::top_bar).as("true").at(Asked::in_starter)};
 
@@ -234,7 +234,7 @@ const Fields<Liners> kLinerFields = {
     length("width", &Liners::width).needed(),
     length("length", &Liners::length).needed(),
     length("thickness", &Liners::thickness).needed(),
-    whole("columns", &Liners::columns, 1, pouch::kMostLiners).as("1"),
+    whole("columns", &Liners::columns, 1, pouch::kMostLiners).like("1"),
     length("ease", &Liners::ease, Zero::allowed),
     length("overlap", &Liners::overlap, Zero::allowed),
     choice("turn", &Liners::turn, pouch::kLinerTurnWords)};
@@ -260,7 +260,7 @@ const Fields<batch::Settings> kBatchFields = {
     whole("irons", &batch::Settings::irons, 0, batch::kMostPeople),
     whole("bundle", &batch::Settings::bundle, 1, batch::kMostPouches).as("5").at(Asked::on_page),
     number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled).at(Asked::on_page),
-    number("aql", &batch::Settings::aql, 100).as("1.5").at(Asked::in_starter),
+    number("aql", &batch::Settings::aql, 100).like("1.5").at(Asked::in_starter),
     choice("first_pouch", &batch::Settings::first_pouch, batch::kFirstPouchWords)
         .at(Asked::in_starter),
     by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};
@@ -272,14 +272,14 @@ const Fields<StatedStitches> kStitchFields = {
     stitch("tails", &StatedStitches::tails, "new-stitches-tails")};
 
 const Fields<IronTrial> kIronFields = {
-    whole("dots", &IronTrial::dots, 1, 3).needed().as("2"),
-    truth("steam", &IronTrial::steam).as("true"),
+    whole("dots", &IronTrial::dots, 1, 3).needed().like("2"),
+    truth("steam", &IronTrial::steam).like("true"),
     number("seconds", &IronTrial::seconds, kMostSeconds),
-    by_hand<IronTrial>("sole", FieldKind::length).as("\"120 x 240 mm\"").at(Asked::on_page)};
+    by_hand<IronTrial>("sole", FieldKind::length).like("\"120 x 240 mm\"").at(Asked::on_page)};
 
 const Fields<lay::Settings> kLayFields = {
     choice("cuts", &lay::Settings::cuts, lay::kCutsWords),
-    length("table_length", &lay::Settings::table_length).as("\"1.5 m\""),
+    length("table_length", &lay::Settings::table_length).like("\"1.5 m\""),
     by_hand<lay::Settings>("plies", FieldKind::length).as(as_toml(lay::Settings().plies.count)),
     length("shop_step", &lay::Settings::shop_step)};
 

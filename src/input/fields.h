@@ -40,14 +40,16 @@ struct FieldFacts {
   FieldKind kind = FieldKind::text;
   Asked asked = Asked::everywhere;
   std::vector<std::string> choices{};
-  std::string usual{};     ///< as TOML: what holds without it, or where nothing does, an example
-  std::string usual_in{};  ///< the same in a job in inches
-  std::string word{};      ///< the key of what it is called; that of its hint ends in `-hint`
+  std::string usual{};      ///< as TOML: what holds without it, or where nothing does, an example
+  std::string usual_in{};   ///< the same in a job in inches
+  bool is_example = false;  ///< nothing holds where the job leaves it out
+  std::string word{};       ///< the key of what it is called; that of its hint ends in `-hint`
 
   [[nodiscard]] std::string path() const { return table.empty() ? key : table + "." + key; }
   [[nodiscard]] const std::string& usual_of(base::Unit unit) const {
     return unit == base::Unit::mm ? usual : usual_in;
   }
+  [[nodiscard]] bool holds_unless_stated() const { return !is_example && !usual.empty(); }
   [[nodiscard]] bool is_on_page() const {
     return asked == Asked::on_page || asked == Asked::everywhere;
   }
@@ -62,6 +64,11 @@ struct Field : FieldFacts {
   std::function<bool(TableReader&, Owner&)> read{};
 
   Field needed() && { return is_needed = true, usual.clear(), usual_in.clear(), std::move(*this); }
+  /// As as(), but what is shown does not hold.
+  Field like(std::string example) && { return is_example = true, std::move(*this).as(example); }
+  Field like(std::string example, std::string in_inches) && {
+    return is_example = true, std::move(*this).as(std::move(example), std::move(in_inches));
+  }
   Field at(Asked where) && { return asked = where, std::move(*this); }
   Field as(std::string example) && {
     return usual_in = example, usual = std::move(example), std::move(*this);

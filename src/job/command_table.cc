@@ -126,6 +126,9 @@ const OptionRow kTemplate{"--template",
                           Follows::text,
                           Times::once,
                           "template"};
+const OptionRow kExplain{
+    "--explain",      "",          "cli-explain", "", [](JobOptions& o, Text) { o.explain = true; },
+    Follows::nothing, Times::once, "explain=yes"};
 const OptionRow kHave{"--have",
                       "",
                       "cli-have",
@@ -305,7 +308,13 @@ std::vector<CommandRow> rows() {
     return with_common(std::move(own), kLiners, {}, out_row);
   };
   return {
-      {"check", Command::check, Needs::job, Out::nothing, check, {&kJob}, plain({}, kOutFolder)},
+      {"check",
+       Command::check,
+       Needs::job,
+       Out::nothing,
+       check,
+       {&kJob},
+       plain({&kExplain}, kOutFolder)},
       {"size",
        Command::size,
        Needs::job,

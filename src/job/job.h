@@ -89,6 +89,7 @@ struct JobOptions {
   std::string listed;                  ///< `list`: "constructions", …; empty: all in short
   std::string listed_name;             ///< `list constructions`: only this one
   bool test_page = false;              ///< `template`: only a page to measure a printer by
+  bool explain = false;                ///< `check`: where each value comes from
   bool pictures = false;               ///< `check`: of the pouch and its panel, too, by kPictures
   std::string out;                     ///< folder; empty: the working folder
   Writing writing = Writing::disk;

@@ -87,6 +87,9 @@ class Run {
   /// The text that the job was read from.
   [[nodiscard]] const std::string& job_text() const { return sources_.at(options_.job_file); }
 
+  /// What the options say in place of the job. Fails: throws UsageFault.
+  [[nodiscard]] std::vector<input::Override> overrides() const;
+
   /// How lengths print. Before a job is read and without --units: in millimetres.
   [[nodiscard]] base::LengthStyle style() const { return style_; }
   /// For a command that reads no job of its own.
@@ -119,7 +122,6 @@ class Run {
   [[nodiscard]] input::LoadedFile job_file() const;
   [[nodiscard]] input::Library library();
   [[nodiscard]] std::optional<input::LoadedFile> named_file(const std::string& name);
-  [[nodiscard]] std::vector<input::Override> overrides() const;
   void tell_unusable_construction();
   [[nodiscard]] std::string shown(const base::Diagnostics& diagnostics,
                                   base::Severity severity) const;

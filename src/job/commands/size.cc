@@ -6,6 +6,7 @@
 #include "draw/sheets/content.h"
 #include "input/reader.h"
 #include "job/commands/commands.h"
+#include "job/commands/explain.h"
 #include "job/commands/have.h"
 #include "job/documents.h"
 #include "job/job_text/sides.h"
@@ -154,6 +155,7 @@ Answer check(Run& run) {
   report.field("ruler_mm", run.style().ruler);
   report.blocks.clear();
   add_changes(report, run.pouch());
+  if (run.options().explain) add_explained(report, run);
   if (pouch::seal_for_many_hands(run.pouch())) {
     report.begin();
     report.say(seal_advice(run.pouch()));

@@ -1,3 +1,5 @@
+#include <map>
+
 #include "job/report/reports.h"
 #include "support/words.h"
 #include "unit/draw/full_size_support.h"
@@ -120,4 +122,40 @@ TEST_CASE("paper without room for the template is told by a check") {
   const Answer answer = check(run);
   REQUIRE(std::holds_alternative<Outcome>(answer));
   CHECK(std::get<Outcome>(answer).status == Status::job_wrong);
+}
+
+TEST_CASE("check --explain tells where each value comes from") {
+  JobOptions options = options_of(
+      "construction = \"foldover\"\n"
+      "[panel]\nwidth = \"204 mm\"\nlength = \"360 mm\"\nfold_at = [\"140 mm\", \"290 mm\"]\n"
+      "[card]\nkind = \"shield\"\nwidth = \"172 mm\"\nlength = \"150 mm\"\n"
+      "[liners]\nwidth = \"80 mm\"\nlength = \"110 mm\"\nthickness = \"9 mm\"\n");
+  options.explain = true;
+  options.sets = {"tolerance.sew=1mm"};
+  Run run(options, own_data());
+  REQUIRE(run.read_job());
+  const Made made = made_by(job::check, run);
+  std::map<std::string, Json> told;
+  const Json report = json(made.report.fields, run.words());
+  for (const Json& one : report["explained"]) {
+    told[one["value"].get<std::string>()] = one;
+  }
+  const auto from = [&](const char* path) { return told[path]["from"].get<std::string>(); };
+  CHECK(from("panel.width") == "job");
+  CHECK(told["panel.width"]["line"] == 3);
+  CHECK(from("tolerance.sew") == "option");
+  CHECK(from("tolerance.cut") == "program");
+  CHECK(from("pouch.depth") == "derived");
+  CHECK(told["pouch.depth"]["is"] == "150 mm");
+  CHECK(from("pouch.lip_drop") == "derived");
+  CHECK(told["pouch.lip_drop"]["is"] == "10 mm");
+  CHECK(from("pouch.seal_width") == "derived");
+  CHECK(told["pouch.seal_width"]["is"] == "16 mm");
+  CHECK(from("pouch.cards") == "derived");
+  CHECK(from("pouch.seam_allowance") == "construction");
+  CHECK(from("pouch.needle_reach") == "derived");
+  CHECK(from("pouch.min_clear_seal") == "program");
+  // No liner is counted, so none decides; a table that the job leaves out has nothing to tell.
+  CHECK_FALSE(told.contains("liners.columns"));
+  CHECK_FALSE(told.contains("materials.outer.width"));
 }
