@@ -37,6 +37,7 @@ add_layer(pouch
     judge/fold_marks
     judge/own_card
     judge/sizes
+    judge/upright
     judge/water
     judge/wrap
   HEADERS
@@ -115,6 +116,7 @@ add_layer(tell
     step_list
     steps
     supplies
+    upright
     work
   HEADERS
     said
@@ -174,6 +176,7 @@ add_layer(paper
 
 add_layer(input
   FILES
+    added_operations
     construction_names
     construction_operations
     construction_panels
@@ -187,7 +190,9 @@ add_layer(input
     pouch_table
     prices
     reader
+    sewing
     stitches
+    things
     work
   HEADERS
     packet
@@ -220,6 +225,7 @@ add_layer(job
     sheets
     step_facts
     told_fields
+    upright
     commands/cloth_plans
     commands/new
     commands/packet_sections

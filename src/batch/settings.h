@@ -39,6 +39,9 @@ inline constexpr base::Named<FirstPouch> kFirstPouchWords[] = {
     {FirstPouch::one, "one"},
     {FirstPouch::none, "none"}};
 
+/// Counts by the names of the shopping list: pieces, or metres or yards of what is sold so.
+using Things = std::map<std::string, base::Placed<double>, std::less<>>;
+
 struct Settings {
   base::Placed<int> pouches{1, {}};
   base::Placed<int> helpers{1, {}};
@@ -51,6 +54,7 @@ struct Settings {
   FirstPouch first_pouch = FirstPouch::each_presser;
   std::string currency;
   StatedStitches stitches;
+  Things stock;  ///< what is there already
 };
 
 /// How many first pouches are filled: of those who press, one stands at each iron.

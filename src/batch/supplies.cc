@@ -15,6 +15,8 @@ constexpr double kMmPerMetre = 1000;
 constexpr double kMmPerYard = 914.4;  // yard and pound agreement, 1959
 /// Shops cut yards in eighths: common practice, no source.
 constexpr double kEighths = 8;
+/// Numbered tags, among the prices and in stock.
+constexpr const char* kTags = "tags";
 
 int rounded_up(int count, int each) { return (count + each - 1) / each; }
 
@@ -85,12 +87,14 @@ class ListMaker {
     made_.pouches = settings.pouches.value;
     made_.spares = spares_of(settings);
     made_.cloths = order.cloths;
+    for (const auto& [name, count] : settings.stock) stock_[name] = count.value;
   }
 
   Supplies list() {
     for (const ClothToBuy& cloth : order_.cloths) add_cloth(cloth);
     add_thread();
     for (const Attachment& one : order_.attachments) add_attachment(one);
+    add_tags();
     add_cards();
     add_pages();
     for (const Sundry& one : data_.sundries) add_sundry(one);
@@ -107,12 +111,33 @@ class ListMaker {
     return found == prices_.end() ? std::nullopt : std::optional(found->second.value);
   }
 
+  /// What is left to buy once the stock is used; whole pieces, tape in the shop's steps.
+  void take_from_stock(Supply& line) {
+    line.needed = line.amount;
+    const auto found = stock_.find(line.name);
+    if (!line.amount || found == stock_.end()) return;
+    line.in_stock = std::min(found->second, *line.amount);
+    found->second -= line.in_stock;
+    line.amount = sold(*line.amount - line.in_stock, line.unit);
+  }
+
+  /// So much as shops sell it.
+  [[nodiscard]] double sold(double amount, SupplyUnit unit) const {
+    const bool by_length = unit == SupplyUnit::metre || unit == SupplyUnit::yard;
+    if (!by_length) return std::ceil(amount - 1e-9);
+    const double mm = unit == SupplyUnit::yard ? kMmPerYard : kMmPerMetre;
+    const double step = order_.shop_step.in_mm() / mm;
+    return step > 0 ? std::ceil(amount / step - 1e-6) * step : amount;
+  }
+
   void add(Supply line) {
     if (!line.unit_price) line.unit_price = price_of(line.name);
+    take_from_stock(line);
+    if (line.is_bought_once) line.used_share = 0;
     if (line.amount && line.unit_price) {
       line.cost = *line.amount * *line.unit_price;
       made_.known_cost += *line.cost;
-      made_.known_used += *line.cost * line.used_share;
+      made_.known_used += *line.needed * *line.unit_price * line.used_share;
     } else if (std::find(made_.without.begin(), made_.without.end(), line.name) ==
                made_.without.end()) {
       made_.without.push_back(line.name);
@@ -127,14 +152,18 @@ class ListMaker {
     if (in_yards) amount = std::ceil(amount * kEighths - 1e-6) / kEighths;
     // A price among the prices would be a second one.
     if (!cloth.price) (void)price_of(cloth.material);
-    add({"cloth",
-         cloth.material,
-         {key_of_cloth(cloth), {{"name", cloth.name}, {"width", cloth.width}}},
-         amount,
-         in_yards ? SupplyUnit::yard : SupplyUnit::metre,
-         Basis::worked_out,
-         cloth.price,
-         std::nullopt});
+    Supply line;
+    line.kind = "cloth";
+    line.name = cloth.material;
+    line.shown = {key_of_cloth(cloth), {{"name", cloth.name}, {"width", cloth.width}}};
+    line.amount = amount;
+    line.unit = in_yards ? SupplyUnit::yard : SupplyUnit::metre;
+    line.unit_price = cloth.price;
+    if (cloth.needed > Length() && amount > 0) {
+      // What the shop's step adds stays for the next batch.
+      line.used_share = cloth.needed.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre) / amount;
+    }
+    add(std::move(line));
   }
 
   /// Its words, and that its width is before the wash where it has one.
@@ -163,6 +192,7 @@ class ListMaker {
                      {"percent", base::fixed(percent, 0)},
                      {"threads", need.threads}}};
       line.amount = need.count;
+      line.package_metres = need.package.metres;
       add(std::move(line));
     }
   }
@@ -182,7 +212,10 @@ class ListMaker {
       line.shown = tape_words(one);
       line.amount.reset();
       if (one.tape_length > Length()) {
-        line.amount = count * one.tape_length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
+        const double exact =
+            count * one.tape_length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
+        line.amount = sold(exact, line.unit);
+        line.used_share = exact / *line.amount;
       }
     }
     add(std::move(line));
@@ -230,8 +263,26 @@ class ListMaker {
     std::optional<double> sheets;
     if (card.sheet) sheets = card.sheets;
     if (!card.sheet) shown.key = key + "-large";
-    add({"card", "card", std::move(shown), sheets, SupplyUnit::sheet, Basis::worked_out,
-         std::nullopt, std::nullopt});
+    Supply line;
+    line.kind = line.name = "card";
+    line.shown = std::move(shown);
+    line.amount = sheets;
+    line.unit = SupplyUnit::sheet;
+    line.is_bought_once = true;
+    add(std::move(line));
+  }
+
+  /// What the waste yields too few of is cut from other cloth, or bought as tape.
+  void add_tags() {
+    const std::optional<pouch::Tag>& tag = pouch_.request.tag;
+    if (!tag || order_.tags_cut >= tag->count) return;
+    Supply line;
+    line.kind = "attachment";
+    line.name = kTags;
+    line.shown = {"supply-tags",
+                  {{"cut", order_.tags_cut}, {"width", tag->width}, {"length", tag->length}}};
+    line.amount = tag->count - order_.tags_cut;
+    add(std::move(line));
   }
 
   void add_pages() {
@@ -264,6 +315,8 @@ class ListMaker {
         return order_.pages;
       case Counted::pouch:
         return made_.pouches;
+      case Counted::tag:
+        return pouch_.request.tag ? pouch_.request.tag->count : 0;
     }
     return std::nullopt;
   }
@@ -274,17 +327,16 @@ class ListMaker {
     line.name = one.name;
     line.shown = {"supply-" + one.name, {{"pouches", order_.clips.pouches}}};
     line.basis = Basis::assumed;
-    if (const auto count = count_of(one.per)) {
+    const auto count = count_of(one.per);
+    if (count == 0) return;
+    line.is_bought_once = one.is_tool();
+    if (count) {
       const int bought = one.count * rounded_up(*count, one.each);
       line.amount = bought;
-      line.used_share = bought > 0 ? one.count * used(one.per, *count) / one.each / bought : 0;
+      line.used_share =
+          bought > 0 ? static_cast<double>(one.count) * *count / one.each / bought : 0;
     }
     add(std::move(line));
-  }
-
-  /// Of `count`, what is used up: tools stay, and what goes by pouch or page goes in part.
-  static double used(Counted what, int count) {
-    return what == Counted::pouch || what == Counted::page ? count : 0;
   }
 
   const Order& order_;
@@ -293,6 +345,7 @@ class ListMaker {
   const Settings& settings_;
   const Prices& prices_;
   std::set<std::string> asked_;
+  std::map<std::string, double> stock_;  ///< what no line has taken yet
   Supplies made_;
 };
 
@@ -307,6 +360,17 @@ int bought_each(const pouch::Pouch& pouch, const pouch::Attachment& rule) {
 }
 
 }  // namespace
+
+std::vector<std::string> names_of_things(const SupplyData& data) {
+  std::vector<std::string> names;
+  for (const Package& one : data.thread.packages) names.push_back(one.name);
+  for (const auto& one : pouch::kAttachmentWords) names.emplace_back(one.word);
+  for (const char* name : {kTags, "card", "page"}) names.emplace_back(name);
+  for (const Sundry& one : data.sundries) names.push_back(one.name);
+  std::sort(names.begin(), names.end());
+  names.erase(std::unique(names.begin(), names.end()), names.end());
+  return names;
+}
 
 base::Message thread_amount(double metres, base::Unit unit) {
   const bool in_yards = unit == base::Unit::inch;

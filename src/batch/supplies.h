@@ -52,12 +52,13 @@ struct ClothToBuy {
   std::string material;  ///< "laminate" or "outer": its name among the prices
   std::string name;      ///< what a person calls it, as "pul-150"
   Length width;          ///< selvedges included, as it is sold
-  Length length;         ///< to buy
+  Length length;         ///< to buy, in the shop's steps
   std::optional<double> price;
   std::string price_per;  ///< "m" or "yd"; empty without a price
   Length pieces{};        ///< of `length`: what the pouches' pieces take, after the wash
   std::vector<ClothExtra> extra{};
   bool is_washed_first = false;
+  Length needed{};  ///< of `length`, before it is rounded up; 0: all of it
 };
 
 /// A closure or other attachment. What has two halves that meet is bought as one: a snap as a set,
@@ -88,17 +89,20 @@ struct CardFamily {
                                                  std::string_view paper, base::Unit unit);
 
 /// What a small thing is counted by. Clips are those in use at once, as the work plan has it.
-enum class Counted { batch, clip, helper, iron, machine, page, pouch };
+enum class Counted { batch, clip, helper, iron, machine, page, pouch, tag };
 inline constexpr base::Named<Counted> kCountedWords[] = {
     {Counted::batch, "batch"}, {Counted::clip, "clip"},       {Counted::helper, "helper"},
     {Counted::iron, "iron"},   {Counted::machine, "machine"}, {Counted::page, "page"},
-    {Counted::pouch, "pouch"}};
+    {Counted::pouch, "pouch"}, {Counted::tag, "tag"}};
 /// `count` pieces for every `each` of what `per` names.
 struct Sundry {
   std::string name;
   int count = 1;
   int each = 1;
   Counted per = Counted::batch;
+
+  /// Is it bought once? What goes by pouch or page is used up.
+  [[nodiscard]] bool is_tool() const { return per != Counted::pouch && per != Counted::page; }
 };
 
 /// What shared/stitches.toml holds.
@@ -117,6 +121,8 @@ struct Order {
   std::optional<int> pages;          ///< to print; absent where nobody counted them
   base::Unit unit = base::Unit::mm;  ///< inches: cloth without a price of its own is in yards
   ClipNeed clips{};
+  Length shop_step{};  ///< in whose steps tape is sold; 0: by any length
+  int tags_cut = 0;    ///< of the job's tags, those that the cut plans yield
 };
 
 /// Where an amount comes from.
@@ -134,15 +140,29 @@ inline constexpr base::Named<SupplyUnit> kSupplyUnitWords[] = {{SupplyUnit::metr
 
 struct Supply {
   std::string kind;  ///< "cloth", "thread", "attachment", "card", "paper", "sundry"
-  std::string name;  ///< among the prices
+  std::string name;  ///< among the prices, and among the things in stock
   base::Message shown;
-  std::optional<double> amount;  ///< absent: not known
+  std::optional<double> amount;  ///< to buy now: what the stock leaves; absent: not known
   SupplyUnit unit = SupplyUnit::piece;
   Basis basis = Basis::worked_out;
   std::optional<double> unit_price;
   std::optional<double> cost;  ///< absent where amount or price is not known
-  double used_share = 1;       ///< of the amount, what the batch uses up; the rest serves the next
+  /// Of what a batch without any stock would buy, what it uses up; the rest serves the next.
+  double used_share = 1;
+  bool is_bought_once = false;     ///< a tool: it serves batch after batch
+  std::optional<double> needed{};  ///< the amount without any stock
+  double in_stock = 0;             ///< of `needed`, taken off
+  double package_metres = 0;       ///< of thread in each piece; else 0
+
+  /// Of a batch of so many; absent where the amount is not known, or the thing stays.
+  [[nodiscard]] std::optional<double> used_per_pouch(int pouches) const {
+    if (!needed || is_bought_once) return std::nullopt;
+    return *needed * used_share / pouches;
+  }
 };
+
+/// What [stock.things] may count: packages of thread, attachments, card, pages, sundries.
+[[nodiscard]] std::vector<std::string> names_of_things(const SupplyData& data);
 
 /// A card that guides the iron, of one outline.
 struct CardNeed {

@@ -29,13 +29,16 @@ SeamEnds ends_of(const std::string& code, const ThreadRules& rules) {
 /// seam once.
 std::vector<std::string> codes_of(const pouch::does::Sew& work, const pouch::Request& request,
                                   const ThreadRules& rules) {
-  if (works_on(work.edges, pouch::Edge::bottom) || request.passes.empty()) return {rules.sew};
+  if (request.passes.empty()) return {rules.sew};
   std::vector<std::string> codes;
   for (const pouch::SewingPass& pass : request.passes) {
     const std::string code = rules.code_of(pass.stitch.value);
     codes.push_back(code.empty() ? rules.sew : code);
   }
-  return codes;
+  if (!works_on(work.edges, pouch::Edge::bottom)) return codes;
+  // Who has an overedger for the sides has it for the bottom; else the first pass is what closes.
+  const bool has_overedge = std::any_of(codes.begin(), codes.end(), is_overedge);
+  return {has_overedge ? rules.sew : codes.front()};
 }
 
 class SeamFinder {
@@ -64,7 +67,9 @@ class SeamFinder {
     const pouch::EndFinish& finish = finish_of(pouch_.request, work.end);
     if (finish.kind == FinishKind::none) return;
     const bool is_turned = finish.kind == FinishKind::turned;
-    const std::string& code = is_turned ? rules_.finish_turned : rules_.finish_overedge;
+    const std::string& code = is_turned                           ? rules_.finish_turned
+                              : finish.kind == FinishKind::zigzag ? rules_.finish_zigzag
+                                                                  : rules_.finish_overedge;
     seams_.push_back({operation, code, pouch_.sizes.cut_width,
                       panel_thickness() * (is_turned ? 2 : 1), 1,
                       ends_of(code, rules_) == SeamEnds::back_tack});
@@ -137,12 +142,15 @@ class SeamFinder {
   std::vector<Seam> seams_;
 };
 
-/// The length that takes thread, in mm: seams, what is sewn twice at their ends, chains.
+/// The length that takes thread, in mm: seams, what is sewn twice at their ends, chains where the
+/// stitch leaves them.
 double length_with_ends(const Seam& seam, int pouches, const ThreadRules& rules) {
   const double count = static_cast<double>(seam.per_pouch) * pouches;
   // Back and forth again at both ends.
   const double back_tacks = seam.has_back_tacks ? 4 * rules.back_tack.in_mm() : 0;
-  return count * (seam.length.in_mm() + back_tacks) + (count + 1) * rules.chain.in_mm();
+  const bool has_chains = ends_of(seam.stitch, rules) == SeamEnds::chain;
+  const double chains = has_chains ? (count + 1) * rules.chain.in_mm() : 0;
+  return count * (seam.length.in_mm() + back_tacks) + chains;
 }
 
 int packages_for(double metres, const Package& package) {
@@ -223,6 +231,12 @@ bool leaves_chains(const pouch::Request& request, const StatedStitches& stated,
   return !any;
 }
 
+bool ends_leave_chains(const StatedStitches& stated, const ThreadRules& rules) {
+  ThreadRules used = rules;
+  use(stated, used);
+  return ends_of(used.finish_overedge, used) == SeamEnds::chain;
+}
+
 std::vector<Seam> seams_of(const pouch::Pouch& pouch, const ThreadRules& rules) {
   return SeamFinder(pouch, rules).found();
 }
@@ -296,6 +310,10 @@ double overedge_ratio(Length width, Length thickness, Length stitch_length) {
   return 3 + 4 * (width + thickness).in_mm() / stitch_length.in_mm();
 }
 
+double four_thread_ratio(Length width, Length thickness, Length stitch_length) {
+  return 5 + 2 * (3 * thickness.in_mm() + 2 * width.in_mm()) / stitch_length.in_mm();
+}
+
 bool is_overedge(std::string_view code) { return code.starts_with('5'); }
 
 std::optional<Length> least_reach(const Stitch& stitch) {
@@ -307,6 +325,9 @@ std::optional<double> ratio_by_geometry(const Stitch& stitch, Length thickness) 
   if (stitch.code == "301") return lockstitch_ratio(thickness, *stitch.stitch_length);
   if (stitch.code == "504" && stitch.width) {
     return overedge_ratio(*stitch.width, thickness, *stitch.stitch_length);
+  }
+  if (stitch.code == "514" && stitch.width) {
+    return four_thread_ratio(*stitch.width, thickness, *stitch.stitch_length);
   }
   return std::nullopt;
 }

@@ -38,7 +38,7 @@ struct ThreadShare {
 struct Stitch {
   std::string code;                 ///< as "504"
   double ratio = 0;                 ///< metres of thread for a metre of seam, all threads together
-  std::string source;               ///< "textbook" or "measured"
+  std::string source;               ///< "textbook", "formula" or "measured"
   int threads = 2;                  ///< how many run at once
   std::vector<ThreadShare> shares;  ///< empty where no source divides the thread
   SeamEnds ends = SeamEnds::chain;
@@ -65,7 +65,7 @@ struct ThreadRules {
   std::vector<Stitch> stitches;
   std::vector<Package> packages;
   /// The codes that operations are sewn with.
-  std::string sew, secure_tails, finish_overedge, finish_turned, attach;
+  std::string sew, secure_tails, finish_overedge, finish_zigzag, finish_turned, attach;
   /// Words that a job may use for a code, as "overedge".
   std::map<std::string, std::string, std::less<>> words;
 
@@ -86,6 +86,9 @@ void use(const StatedStitches& stated, ThreadRules& rules);
 /// True where nothing is sewn, which is for others to tell.
 [[nodiscard]] bool leaves_chains(const pouch::Request& request, const StatedStitches& stated,
                                  const ThreadRules& rules);
+
+/// The same of overedged ends.
+[[nodiscard]] bool ends_leave_chains(const StatedStitches& stated, const ThreadRules& rules);
 
 /// One seam of a pouch.
 struct Seam {
@@ -138,7 +141,7 @@ struct PackageNeed {
                                                        const ThreadRules& rules);
 
 /// By stitch code. Between one piece and the next, before the first and after the last, each
-/// operation leaves a chain. Requires: `pouches` >= 1.
+/// operation leaves a chain where its stitch does. Requires: `pouches` >= 1.
 [[nodiscard]] std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches,
                                                    const ThreadRules& rules);
 
@@ -148,6 +151,10 @@ struct PackageNeed {
 /// Three-thread overedge by geometry: 3 + 4·(W + T)/s. Source: the same.
 [[nodiscard]] double overedge_ratio(Length width, Length thickness, Length stitch_length);
 
+/// Four-thread overedge by geometry: 5 + 2·(3 T + 2 W)/s. Source: a textile engineering page's table
+/// of formulas by stitch type.
+[[nodiscard]] double four_thread_ratio(Length width, Length thickness, Length stitch_length);
+
 /// Is the stitch of that code one of class 500 of ISO 4915, which takes an overedge machine?
 [[nodiscard]] bool is_overedge(std::string_view code);
 
@@ -155,7 +162,7 @@ struct PackageNeed {
 /// other stitches, which lie wherever they are led, and where the width is not known.
 [[nodiscard]] std::optional<Length> least_reach(const Stitch& stitch);
 
-/// What geometry says of 301 and 504 where their stitch length (and width) are known: seams thicker
+/// What geometry says of 301, 504 and 514 where their stitch length (and width) are known: seams thicker
 /// than usual take more than the table's ratio.
 [[nodiscard]] std::optional<double> ratio_by_geometry(const Stitch& stitch, Length thickness);
 

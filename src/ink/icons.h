@@ -53,6 +53,8 @@ enum class Icon {
   bag,       ///< a closed bag with its label
   tub,       ///< hot water
   squeeze,   ///< a full pouch pressed from both sides
+  tag,       ///< a folded tag with a number
+  dryer,     ///< ISO 3758's tumble dryer at its lower heat: one dot in a ring in a square
 };
 inline constexpr std::array kIconNames = std::to_array<std::pair<Icon, std::string_view>>({
     {Icon::iron, "iron"},
@@ -88,6 +90,8 @@ inline constexpr std::array kIconNames = std::to_array<std::pair<Icon, std::stri
     {Icon::bag, "bag"},
     {Icon::tub, "tub"},
     {Icon::squeeze, "squeeze"},
+    {Icon::tag, "tag"},
+    {Icon::dryer, "dryer"},
 });
 /// A ring with a stroke across: never do what stands in it.
 inline constexpr std::string_view kNever = "never";

@@ -120,6 +120,8 @@ void read_fields(TableReader& reader, OperationText& text, Names& names) {
     case Action::fill_first:
     case Action::secure_tails:
     case Action::test:
+    case Action::tag:
+    case Action::dry:
       return;
   }
 }
@@ -201,6 +203,10 @@ Work OperationReader::work_of(const OperationText& text) {
       return does::SecureTails{};
     case Action::test:
       return does::Test{};
+    case Action::tag:
+      return does::Tag{};
+    case Action::dry:
+      return does::Dry{};
   }
   return does::Pair{};
 }

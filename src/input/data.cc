@@ -154,6 +154,10 @@ std::optional<pouch::Material> read_material(const Node& table, const std::strin
   material.kind = stated ? stated->value : kind.value_or(MaterialKind::laminate);
   material.thickness = usual_thickness(material.kind);
   read_fields(material_fields(material.kind), reader, material);
+  // Which way the cloth's print runs: along it, where nothing is said.
+  if (material.upright && material.turn == base::Turn::either) {
+    material.turn = base::Turn::along;
+  }
   const Node* selvedge = reader.find("selvedge");
   if (selvedge && material.selvedge > Length() && material.width > Length() &&
       material.usable_width() <= Length()) {

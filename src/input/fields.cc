@@ -182,11 +182,13 @@ Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
       length("thickness", &Material::thickness).as(as_toml(usual_thickness(kind), base::Unit::mm)),
       choice("turn", &Material::turn, base::kTurnWords).at(of_outer),
       truth("frays", &Material::frays).at(of_outer),
+      truth("upright", &Material::upright).at(of_outer),
       number("shrink_length", &Material::shrink_length, kMostShrinkage),
       number("shrink_width", &Material::shrink_width, kMostShrinkage).at(Asked::nowhere),
       by_hand<Material>("price", FieldKind::number),
       word("per", &Material::price_per, {"m", "yd"})};
-  fields[7].read = read_price_of;
+  constexpr std::size_t kPrice = 8;
+  fields[kPrice].read = read_price_of;
   if (is_laminate) {
     fields.insert(fields.begin() + 3,
                   choice("film", &Material::film, pouch::kFilmFacesWords).at(Asked::nowhere));
@@ -244,7 +246,8 @@ const Fields<pouch::Request> kPouchFields = {
     by_hand<pouch::Request>("end_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
     choice("cards", &pouch::Request::cards, pouch::kCardUseWords),
     truth("turn_of_cloth", &pouch::Request::turn_of_cloth).at(Asked::on_page),
-    length("knife", &pouch::Request::knife, Zero::allowed)};
+    length("knife", &pouch::Request::knife, Zero::allowed),
+    truth("dryer", &pouch::Request::dryer).at(Asked::on_page)};
 
 const Fields<Tolerances> kToleranceFields = {length("cut", &Tolerances::cut, Zero::allowed),
                                              length("place", &Tolerances::place, Zero::allowed),
@@ -291,7 +294,8 @@ const Fields<Remnant> kRemnantFields = {
 const Fields<ByProduct> kByProductFields = {
     text("name", &ByProduct::name).needed(), length("width", &ByProduct::width).needed(),
     length("length", &ByProduct::length).needed(),
-    whole("count", &ByProduct::count, 1, batch::kMostPouches)};
+    whole("count", &ByProduct::count, 1, batch::kMostPouches),
+    choice("use", &ByProduct::use, lay::kByProductUseWords)};
 
 const Fields<PageSetup> kPaperFields = {
     by_hand<PageSetup>("size", FieldKind::name),

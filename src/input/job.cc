@@ -7,11 +7,14 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "batch/sampling.h"
+#include "input/added_operations.h"
 #include "input/fields.h"
 #include "input/materials.h"
 #include "input/pouch_table.h"
 #include "input/prices.h"
 #include "input/reader.h"
+#include "input/sewing.h"
+#include "input/things.h"
 #include "input/work.h"
 #include "pouch/judge/own_card.h"
 
@@ -175,19 +178,6 @@ void batch(TableReader& root, const Library& library, JobSettings& made, Currenc
   reader.finish();
 }
 
-void stitches(TableReader& root, const Library& library, JobSettings& made) {
-  auto read = table_of(root, "stitches", kStitchFields);
-  if (!read) return;
-  auto& diagnostics = root.context().diagnostics;
-  for (auto* stitch : {&read->sides, &read->ends, &read->hems, &read->tails}) {
-    check_stitch(*stitch, library, diagnostics);
-  }
-  if (read->sides && !made.request.passes.empty()) {
-    diagnostics.error(read->sides->place, {"stitch-and-passes"}, {{"stitch-and-passes-hint"}});
-  }
-  made.batch.stitches = *read;
-}
-
 /// Whoever measured only the sole has no setting to tell yet.
 bool tells_sole_alone(const Node& iron) {
   return iron.entries.size() == 1 && iron.find("sole") != nullptr;
@@ -266,17 +256,6 @@ void lay(TableReader& root, lay::Settings& made) {
   reader.finish();
 }
 
-/// What is there already; a left-over of [[lay.remnant]] is the same.
-void stock(TableReader& root, lay::Settings& made) {
-  const Node* node = root.table("stock");
-  if (!node) return;
-  TableReader reader(*node, "stock", root.context());
-  for (lay::Remnant& cloth : list_of(reader, "cloth", kRemnantFields)) {
-    made.remnants.push_back(std::move(cloth));
-  }
-  reader.finish();
-}
-
 // ---- Paper ----
 
 void paper_size(TableReader& reader, const Library& library, const base::Place& job,
@@ -338,6 +317,30 @@ void paper(TableReader& root, const Library& library, JobSettings& settings) {
   reader.finish();
 }
 
+// ---- What is there ----
+
+/// Cloth, of which a left-over of [[lay.remnant]] is the same, and things.
+void stock(TableReader& root, const Library& library, JobSettings& made) {
+  const Node* node = root.table("stock");
+  if (!node) return;
+  TableReader reader(*node, "stock", root.context());
+  for (lay::Remnant& cloth : list_of(reader, "cloth", kRemnantFields)) {
+    made.lay.remnants.push_back(std::move(cloth));
+  }
+  read_things(reader, library, made.batch.stock);
+  reader.finish();
+}
+
+/// A cloth that is folded along its length turns the lower half of a print that runs across it
+/// upside down.
+void check_upright(const pouch::Material& cloth, const char* kind, const lay::Settings& lay,
+                   base::Diagnostics& diagnostics) {
+  const bool is_folded = lay.plies_of(kind).way == lay::Plies::Way::folded;
+  if (!cloth.upright || cloth.turn != base::Turn::across || !is_folded) return;
+  diagnostics.error(cloth.place, {"upright-folded", {{"cloth", cloth.name}}},
+                    {{"upright-folded-hint"}});
+}
+
 // ---- Money ----
 
 void prices(TableReader& root, batch::Prices& made, Currencies& currencies) {
@@ -382,12 +385,16 @@ JobSettings settings_of(const Node& root, std::optional<base::Unit> printed, con
   pouch::fit_to_card(made.request, diagnostics);
   read_materials_of(reader, library, made.request);
   batch(reader, library, made, currencies);
-  stitches(reader, library, made);
+  read_sewing(reader, library, made.request, made.batch);
   iron(reader, made);
   lay(reader, made.lay);
-  stock(reader, made.lay);
+  check_upright(made.request.laminate, "laminate", made.lay, diagnostics);
+  if (made.request.outer) check_upright(*made.request.outer, "outer", made.lay, diagnostics);
+  take_tag(root, made.lay, made.batch.pouches.value, made.request, diagnostics);
+  add_operations(made.request, diagnostics);
   paper(reader, library, made);
   packet(reader, made);
+  stock(reader, library, made);
   prices(reader, made.prices, currencies);
   one_currency(std::move(currencies), made, diagnostics);
   sizes_outside(root, reader, made.request.construction.sizes);

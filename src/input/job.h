@@ -13,6 +13,7 @@
 
 #include "base/diagnostic.h"
 #include "batch/settings.h"
+#include "batch/supplies.h"
 #include "batch/work/steps.h"
 #include "input/data.h"
 #include "input/node.h"
@@ -32,9 +33,9 @@ struct Library {
   /// The file of a construction or material that a job names, by name or by a path with a slash;
   /// empty where there is none.
   std::function<std::optional<LoadedFile>(const std::string& name)> load;
-  /// What a job may call a stitch: codes and words of shared/stitches.toml. Asked for only where a
-  /// job names one; empty: nothing is checked.
-  std::function<std::vector<std::string>()> stitches{};
+  /// shared/stitches.toml: what a job may call a stitch, and the small things that it counts. Empty:
+  /// neither is checked.
+  std::function<const batch::SupplyData&()> supplies{};
 };
 
 struct JobSettings {

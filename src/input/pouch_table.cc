@@ -15,6 +15,13 @@ using pouch::FinishKind;
 using pouch::Request;
 namespace size = pouch::size;
 
+/// All words for a finish: those that files are written with, and what people call an overedge.
+constexpr base::Named<FinishKind> kSaidFinishes[] = {
+    {FinishKind::none, "none"},         {FinishKind::overedge, "overedge"},
+    {FinishKind::overedge, "overlock"}, {FinishKind::overedge, "serge"},
+    {FinishKind::overedge, "serger"},   {FinishKind::zigzag, "zigzag"},
+    {FinishKind::turned, "turned"}};
+
 /// What a job says of an end that it describes by a table.
 struct StatedFinish {
   FinishKind kind;
@@ -26,7 +33,7 @@ StatedFinish finish_table(const Node& node, const std::string& path, FinishKind 
   TableReader table(node, path, context);
   StatedFinish stated{standard, {}, {}};
   table.require("finish");
-  const auto kind = table.choice("finish", pouch::kFinishWords);
+  const auto kind = table.choice("finish", kSaidFinishes);
   if (kind) stated.kind = kind->value;
   stated.takes = table.length("takes", Zero::allowed);
   stated.needle_reach = table.length("needle_reach", Zero::allowed);
@@ -40,14 +47,25 @@ StatedFinish finish_table(const Node& node, const std::string& path, FinishKind 
   return stated;
 }
 
+/// Its stitches lie on the edge, and no knife goes with it.
+void check_zigzag(const StatedFinish& stated, const std::string& path, const Context& context) {
+  const bool takes = stated.takes && stated.takes->value > Length();
+  if (stated.kind != FinishKind::zigzag || !takes) return;
+  context.diagnostics.error(
+      stated.takes->place,
+      {"zigzag-takes", {{"key", path}, {"takes", base::exact(stated.takes->value)}}},
+      {{"zigzag-takes-hint"}});
+}
+
 EndFinish finish(TableReader& reader, const char* key, FinishKind standard) {
   StatedFinish stated{standard, {}, {}};
   const Node* node = reader.find(key);
   if (node && node->kind == Node::Kind::table) {
     stated = finish_table(*node, reader.path(key), standard, reader.context());
-  } else if (const auto kind = reader.choice(key, pouch::kFinishWords)) {
+  } else if (const auto kind = reader.choice(key, kSaidFinishes)) {
     stated.kind = kind->value;
   }
+  check_zigzag(stated, reader.path(key), reader.context());
   EndFinish made;
   made.kind = stated.kind;
   if (node) made.stated = node->place;
@@ -135,10 +153,11 @@ void passes(TableReader& reader, const Library& library, Request& request) {
     auto stitch = table.code("stitch");
     check_stitch(stitch, library, reader.context().diagnostics);
     if (stitch) pass.stitch = *stitch;
+    const std::string code =
+        library.supplies ? library.supplies().thread.code_of(pass.stitch.value) : pass.stitch.value;
     if (const auto at = table.length("at", Zero::allowed)) pass.at = at->value;
     if (const auto width = table.length("width", Zero::allowed)) pass.width = width->value;
-    // Class 500 of ISO 4915 are the overedges.
-    pass.from_edge = pass.stitch.value == "overedge" || pass.stitch.value.starts_with('5');
+    pass.from_edge = pass.stitch.value == "overedge" || batch::is_overedge(code);
     table.finish();
     request.passes.push_back(pass);
   }
@@ -201,11 +220,15 @@ void read_pouch(TableReader& root, const Library& library, Request& request) {
 
 void check_stitch(std::optional<Placed<std::string>>& stitch, const Library& library,
                   base::Diagnostics& diagnostics) {
-  if (!stitch || !library.stitches) return;
-  const std::vector<std::string> known = library.stitches();
+  if (!stitch || !library.supplies) return;
+  const std::vector<std::string> known = library.supplies().thread.known();
   if (std::find(known.begin(), known.end(), stitch->value) != known.end()) return;
+  std::vector<base::Message> hints;
+  const std::string near = base::nearest(stitch->value, known);
+  if (!near.empty()) hints.push_back({"did-you-mean", {{"word", near}}});
+  hints.push_back({"stitch-unknown-hint", {{"names", base::list_text(known)}}});
   diagnostics.error(stitch->place, {"stitch-unknown", {{"text", clipped(stitch->value)}}},
-                    {{"stitch-unknown-hint", {{"names", base::list_text(known)}}}});
+                    std::move(hints));
   stitch.reset();
 }
 

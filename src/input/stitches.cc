@@ -70,7 +70,7 @@ class StitchesReader {
     if (const auto other = reader.number("other_ratio", 0, kMostRatio)) {
       made.other_ratio = other->value;
     }
-    if (const auto source = reader.word("source", {"textbook", "measured"})) {
+    if (const auto source = reader.word("source", {"textbook", "formula", "measured"})) {
       made.source = source->value;
     }
     if (const auto threads = reader.whole("threads", 1, kMostThreads)) {
@@ -166,6 +166,7 @@ class StitchesReader {
     into("sew", made_.thread.sew);
     into("secure_tails", made_.thread.secure_tails);
     into("finish_overedge", made_.thread.finish_overedge);
+    into("finish_zigzag", made_.thread.finish_zigzag);
     into("finish_turned", made_.thread.finish_turned);
     into("attach", made_.thread.attach);
     reader.finish();

@@ -8,6 +8,7 @@
 #include "batch/thread.h"
 #include "input/reader.h"
 #include "job/report/print.h"
+#include "job/upright.h"
 
 namespace pouchwright::job {
 
@@ -124,7 +125,7 @@ std::optional<input::LoadedFile> Run::named_file(const std::string& name) {
 input::Library Run::library() {
   return {data_.materials(), data_.papers(), [this] { return data_.constructions(); },
           [this](const std::string& name) { return named_file(name); },
-          [this] { return data_.supplies().thread.known(); }};
+          [this]() -> const batch::SupplyData& { return data_.supplies(); }};
 }
 
 input::LoadedFile Run::job_file() const {
@@ -140,12 +141,15 @@ bool Run::read_job(const Change& change) {
   settings_ = input::read_job(file, all, printed_units(), library(), diagnostics_);
   if (!settings_) return false;
   style_ = settings_->style;
-  settings_->request.chains =
-      batch::leaves_chains(settings_->request, settings_->batch.stitches, data_.supplies().thread);
+  const batch::StatedStitches& stitches = settings_->batch.stitches;
+  const batch::ThreadRules& rules = data_.supplies().thread;
+  settings_->request.chains = batch::leaves_chains(settings_->request, stitches, rules);
+  settings_->request.end_chains = batch::ends_leave_chains(stitches, rules);
   if (change) change(settings_->request, diagnostics_);
   if (diagnostics_.has_errors()) return false;
   pouch_ = pouch::derive(settings_->request, diagnostics_);
   tell_unusable_construction();
+  if (pouch_) tell_upright(*pouch_, data_, diagnostics_);
   return pouch_ && !diagnostics_.has_errors();
 }
 

@@ -41,6 +41,8 @@ void add_of_work(const Run& run, tell::StepFacts& facts) {
   const batch::WorkKind* fills =
       table->kind(word_of(pouch::kActionWords, pouch::Action::fill_first));
   if (fills != nullptr) facts.dry_minutes = fills->waits;
+  const batch::WorkKind* warms = table->kind(word_of(pouch::kActionWords, pouch::Action::dry));
+  if (warms != nullptr) facts.warm_minutes = warms->waits;
 }
 
 }  // namespace
@@ -62,6 +64,10 @@ tell::StepFacts step_facts(const Run& run, const Sewing& sewing) {
   for (const batch::Seam& seam : sewing.seams) {
     const batch::Stitch* stitch = sewing.rules.stitch(seam.stitch);
     if (stitch != nullptr) facts.stitches.emplace(seam.operation, *stitch);
+  }
+  for (const pouch::SewingPass& pass : run.pouch().request.passes) {
+    const batch::Stitch* stitch = sewing.rules.stitch(sewing.rules.code_of(pass.stitch.value));
+    if (stitch != nullptr) facts.passes.push_back(*stitch);
   }
   return facts;
 }

@@ -46,11 +46,17 @@ struct Remnant {
 /// So many pieces of one size may be there.
 inline constexpr int kMostStock = 1000;
 
+/// What becomes of a by-product: nothing that the program knows of, or a tag that is sewn on.
+enum class ByProductUse { other, tag };
+inline constexpr base::Named<ByProductUse> kByProductUseWords[] = {{ByProductUse::other, "other"},
+                                                                   {ByProductUse::tag, "tag"}};
+
 /// A small piece to be cut from what would be wasted.
 struct ByProduct {
   std::string name;
   base::Length width, length;
-  int count = 1;
+  int count = 1;  ///< of tags, where none is stated: one a pouch
+  ByProductUse use = ByProductUse::other;
   base::Place place;
 };
 

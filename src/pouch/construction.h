@@ -199,6 +199,8 @@ enum class Action {
   sew,           ///< sew edges through all layers
   secure_tails,  ///< skipped where no seam ends in a thread chain
   test,
+  tag,  ///< lay a numbered tag where the seam catches it; skipped unless the job has one
+  dry,  ///< warm the finished pouch in a dryer; skipped unless the job asks
 };
 inline constexpr base::Named<Action> kActionWords[] = {{Action::attach, "attach"},
                                                        {Action::lay_panel, "lay panel"},
@@ -213,7 +215,9 @@ inline constexpr base::Named<Action> kActionWords[] = {{Action::attach, "attach"
                                                        {Action::hem, "hem"},
                                                        {Action::sew, "sew"},
                                                        {Action::secure_tails, "secure tails"},
-                                                       {Action::test, "test"}};
+                                                       {Action::test, "test"},
+                                                       {Action::tag, "tag"},
+                                                       {Action::dry, "dry"}};
 
 /// Where a fold lands: on top of what stays, or underneath it.
 enum class Landing { on_top, underneath };
@@ -270,12 +274,15 @@ struct Sew {
 };
 struct SecureTails {};
 struct Test {};
+struct Tag {};
+struct Dry {};
 }  // namespace does
 
-using Work = std::variant<does::Attach, does::LayPanel, does::Pair, does::Finish, does::LayCard,
-                          does::Fold, does::Press, does::TakeCard, does::LookInside,
-                          does::FillFirst, does::Hem, does::Sew, does::SecureTails, does::Test>;
-static_assert(std::variant_size_v<Work> == static_cast<std::size_t>(Action::test) + 1);
+using Work =
+    std::variant<does::Attach, does::LayPanel, does::Pair, does::Finish, does::LayCard, does::Fold,
+                 does::Press, does::TakeCard, does::LookInside, does::FillFirst, does::Hem,
+                 does::Sew, does::SecureTails, does::Test, does::Tag, does::Dry>;
+static_assert(std::variant_size_v<Work> == static_cast<std::size_t>(Action::dry) + 1);
 
 struct Operation {
   std::string id;
@@ -318,9 +325,11 @@ inline constexpr base::Named<FlapLaw> kFlapLawWords[] = {{FlapLaw::caught, "caug
                                                          {FlapLaw::rolled, "rolled"}};
 
 /// What keeps an end from fraying.
-enum class FinishKind { none, overedge, turned };
-inline constexpr base::Named<FinishKind> kFinishWords[] = {
-    {FinishKind::none, "none"}, {FinishKind::overedge, "overedge"}, {FinishKind::turned, "turned"}};
+enum class FinishKind { none, overedge, zigzag, turned };
+inline constexpr base::Named<FinishKind> kFinishWords[] = {{FinishKind::none, "none"},
+                                                           {FinishKind::overedge, "overedge"},
+                                                           {FinishKind::zigzag, "zigzag"},
+                                                           {FinishKind::turned, "turned"}};
 
 /// A whole number that a construction leaves to the job: how often a mouth is rolled. In a file:
 /// `[count] rolls = { default = 3, least = 2, most = 6, meaning = "…" }`. The reader has already

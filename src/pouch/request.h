@@ -26,8 +26,9 @@ using base::Turn;
 
 /// What keeps an end from fraying. `takes` is the length it uses up: what the knife trims, or what
 /// is turned. `needle_reach` counts from the cut panel's raw edge to the innermost needle hole.
-/// Defaults: overedge takes nothing and reaches `takes` + kOveredgeReach; turned takes kHem and
-/// reaches 2 * takes - kHemStitch (through hem and span, kHemStitch inside the turned raw edge).
+/// Defaults: overedge takes nothing and reaches `takes` + kOveredgeReach; a zigzag never takes
+/// anything and reaches as far; turned takes kHem and reaches 2 * takes - kHemStitch (through hem
+/// and span, kHemStitch inside the turned raw edge).
 struct EndFinish {
   FinishKind kind = FinishKind::none;
   Length takes;
@@ -116,6 +117,14 @@ struct Liners {
 /// The most liners that a job may name.
 inline constexpr int kMostLiners = 1000;
 
+/// A small piece of cloth that the side seam catches, with the bundle's number on it.
+struct Tag {
+  std::string name;  ///< as the by-product is called that it is cut as
+  Length width, length;
+  int count = 0;  ///< that are wanted, for the whole batch
+  Place place;
+};
+
 /// The panel as it is already cut.
 struct CutPanel {
   /// Where it is folded, from the start, as cut: before a finish takes anything.
@@ -158,6 +167,7 @@ struct Material {
   FilmFaces film = FilmFaces::one;
   Turn turn = Turn::either;
   bool frays = false;
+  bool upright = false;      ///< its print stands upright along `turn`: pieces lie one way up only
   double shrink_length = 0;  ///< fraction of the length before washing (ISO 5077)
   double shrink_width = 0;
   std::optional<double> price;
@@ -196,6 +206,9 @@ struct Request {
   bool turn_of_cloth = false;  ///< the job's, else the construction's: is it added to the spans?
   bool fills_first = true;     ///< first pouches are filled once they are pressed
   bool chains = true;          ///< sewn edges end in thread chains, whose tails are secured
+  bool end_chains = true;      ///< overedged ends end in them
+  std::optional<Tag> tag;      ///< absent: pouches carry none
+  bool dryer = false;          ///< at last pouches are warmed in one, which closes needle holes
   Placed<Length> knife;        ///< what an overedge's knife trims off each side as it sews
   std::vector<SewingPass> passes;      ///< along the sides; empty: the needle reach stands for them
   std::optional<std::size_t> closure;  ///< index of one of the construction's, which may have none

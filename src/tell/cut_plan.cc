@@ -73,6 +73,7 @@ class Facts {
       say(spare > Length() ? "lay-little-across" : "lay-nothing-across",
           {{"spare", base::at_most(spare)}});
     }
+    if (said_.is_upright) say("lay-upright");
     if (said_.to_square > Length()) say("lay-square", {{"length", said_.to_square}});
   }
 

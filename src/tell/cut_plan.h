@@ -41,8 +41,9 @@ struct LaySaid {
   std::optional<WashedWidth> washed{};
   base::Length to_square{};  ///< of the cut end; 0: nobody buys for it
   std::optional<TrialStrips> trial{};
-  int bundle = 0;         ///< pieces that are tied together; 0: not known
-  int spare_pouches = 0;  ///< whose pieces the list has cloth for, behind the plan
+  int bundle = 0;           ///< pieces that are tied together; 0: not known
+  bool is_upright = false;  ///< its print must stand upright
+  int spare_pouches = 0;    ///< whose pieces the list has cloth for, behind the plan
 };
 
 /// In the order in which they are wanted at the table. Requires: the lay has pieces.

@@ -28,6 +28,7 @@ class Namer {
     const char* key = "operation-finish";
     const pouch::FinishKind kind = finish_of(pouch_.request, work.end).kind;
     if (kind == pouch::FinishKind::overedge) key = "operation-overedge";
+    if (kind == pouch::FinishKind::zigzag) key = "operation-zigzag";
     if (kind == pouch::FinishKind::turned) key = "operation-turned";
     return {key, {{"span", end_name(pouch_, work, words_)}}};
   }

@@ -15,30 +15,55 @@ using base::Message;
 using Sentences = std::vector<Message>;
 namespace does = pouch::does;
 
-const batch::Stitch* stitch_of(const SeamToTell& seam) {
+/// One for each pass of the needle; empty where nobody said which stitch it is.
+std::vector<batch::Stitch> stitches_of(const SeamToTell& seam) {
+  const auto* sews = seam.pouch.operation(seam.operation).as<does::Sew>();
+  const bool has_passes = sews != nullptr && !works_on(sews->edges, pouch::Edge::bottom);
+  if (has_passes && !seam.facts.passes.empty()) return seam.facts.passes;
   const auto known = seam.facts.stitches.find(seam.operation);
-  return known == seam.facts.stitches.end() ? nullptr : &known->second;
+  if (known == seam.facts.stitches.end()) return {};
+  return {known->second};
+}
+
+Message said_of(const batch::Stitch& stitch, const base::Voice& words) {
+  const std::string name = "stitch-" + stitch.code;
+  if (!words.has(name)) return {"steps-stitch-code", {{"code", stitch.code}}};
+  return {"steps-stitch", {{"code", stitch.code}, {"name", Message(name)}}};
+}
+
+/// Where each pass runs, in the order of the job.
+void add_passes(const SeamToTell& seam, const std::vector<batch::Stitch>& stitches,
+                Sentences& all) {
+  const auto& passes = seam.pouch.request.passes;
+  for (std::size_t i = 0; i < std::min(stitches.size(), passes.size()); ++i) {
+    const pouch::SewingPass& pass = passes[i];
+    const char* key = pass.from_edge          ? "steps-pass-edge"
+                      : pass.width > Length() ? "steps-pass-wide"
+                                              : "steps-pass-line";
+    all.push_back({key,
+                   {{"number", i + 1},
+                    {"stitch", said_of(stitches[i], seam.words)},
+                    {"at", pass.at},
+                    {"width", pass.width}}});
+  }
 }
 
 void add_stitch(const SeamToTell& seam, Sentences& all) {
-  const batch::Stitch* stitch = stitch_of(seam);
-  if (stitch == nullptr) return;
-  const std::string name = "stitch-" + stitch->code;
-  if (seam.words.has(name)) {
-    all.push_back({"steps-stitch", {{"code", stitch->code}, {"name", Message(name)}}});
-  } else {
-    all.push_back({"steps-stitch-code", {{"code", stitch->code}}});
-  }
+  const std::vector<batch::Stitch> stitches = stitches_of(seam);
+  if (stitches.size() > 1) return add_passes(seam, stitches, all);
+  if (!stitches.empty()) all.push_back(said_of(stitches.front(), seam.words));
 }
 
 /// What to do with the threads; `usual` where nobody said which stitch it is.
 void add_ends(const SeamToTell& seam, batch::SeamEnds usual, Sentences& all) {
-  const batch::Stitch* stitch = stitch_of(seam);
-  if ((stitch == nullptr ? usual : stitch->ends) == batch::SeamEnds::chain) {
-    all.push_back({"steps-chain", {{"chain", seam.facts.chain}}});
-  } else {
-    all.push_back("steps-back-tack");
-  }
+  const std::vector<batch::Stitch> stitches = stitches_of(seam);
+  const auto has = [&](batch::SeamEnds ends) {
+    if (stitches.empty()) return usual == ends;
+    return std::any_of(stitches.begin(), stitches.end(),
+                       [&](const batch::Stitch& one) { return one.ends == ends; });
+  };
+  if (has(batch::SeamEnds::back_tack)) all.push_back("steps-back-tack");
+  if (has(batch::SeamEnds::chain)) all.push_back({"steps-chain", {{"chain", seam.facts.chain}}});
 }
 
 bool is_sewing(const pouch::Operation& operation) {
@@ -93,8 +118,10 @@ std::string name_of(const SeamToTell& seam, pouch::SpanRef span) {
 }  // namespace
 
 bool is_overedged(const SeamToTell& seam) {
-  const batch::Stitch* stitch = stitch_of(seam);
-  return stitch == nullptr || batch::is_overedge(stitch->code);
+  const std::vector<batch::Stitch> stitches = stitches_of(seam);
+  return stitches.empty() ||
+         std::any_of(stitches.begin(), stitches.end(),
+                     [](const batch::Stitch& one) { return batch::is_overedge(one.code); });
 }
 
 std::vector<Message> sew_words(const SeamToTell& seam) {

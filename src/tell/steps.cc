@@ -13,6 +13,7 @@
 #include "tell/folding.h"
 #include "tell/names.h"
 #include "tell/seams.h"
+#include "tell/upright.h"
 
 namespace pouchwright::tell {
 namespace {
@@ -35,7 +36,10 @@ class Speaker {
       : pouch_(pouch), step_(step), facts_(facts), words_(words) {}
 
   std::vector<Said> said() {
-    if (step_.moment.to_be_marked) said_.push_back(mark_words(pouch_, words_));
+    if (step_.moment.to_be_marked) {
+      said_.push_back(mark_words(pouch_, words_));
+      if (!pouch_.request.outer) tell_all(print_words(pouch_, words_));
+    }
     for (const std::size_t index : step_.moment.operations) {
       std::visit([&](const auto& work) { say(index, work); }, pouch_.operation(index).work);
     }
@@ -79,6 +83,11 @@ class Speaker {
   void say(std::size_t operation, const does::Hem& work) {
     head({"steps-hem", {{"span", span_of(work.span)}}});
     tell_all(hem_words(seam(operation)));
+  }
+  void say(std::size_t, const does::Pair&) {
+    head("steps-pair");
+    tell("steps-pair-how");
+    tell_all(print_words(pouch_, words_));
   }
   void say(std::size_t, const does::LayCard& work) {
     card_head("steps-lay-card", "steps-lay-card-of", work.compartment);
@@ -131,10 +140,11 @@ class Speaker {
     if (!said_.empty()) return;
     const std::string ends = of_operations<does::Finish>(
         [&](const does::Finish& one) { return end_name(pouch_, one, words_); });
-    const bool turned = finish_of(pouch_.request, work.end).kind == pouch::FinishKind::turned;
-    const char* key = turned                          ? "steps-turned"
-                      : is_overedged(seam(operation)) ? "steps-overedge"
-                                                      : "steps-finish";
+    const pouch::FinishKind kind = finish_of(pouch_.request, work.end).kind;
+    const char* key = kind == pouch::FinishKind::turned   ? "steps-turned"
+                      : kind == pouch::FinishKind::zigzag ? "steps-zigzag"
+                      : is_overedged(seam(operation))     ? "steps-overedge"
+                                                          : "steps-finish";
     head({key, {{"ends", ends}}});
     tell_all(finish_words(seam(operation)));
   }
@@ -202,6 +212,25 @@ class Speaker {
       tell("steps-fill-dry");
     }
     tell("steps-fill-leaks");
+  }
+
+  /// Its raw ends lie where the side seam is the only stitching.
+  void say(std::size_t, const does::Tag&) {
+    head("steps-tag");
+    const pouch::Tag& tag = *pouch_.request.tag;
+    tell({"steps-tag-number", {{"width", tag.width}, {"length", tag.length}}});
+    tell("steps-tag-how");
+    tell("steps-tag-only-seam");
+  }
+
+  void say(std::size_t, const does::Dry&) {
+    head("steps-dry");
+    tell("steps-dry-label");
+    if (facts_.warm_minutes > 0) {
+      tell({"steps-dry-minutes", {{"minutes", base::shortest(facts_.warm_minutes, 1)}}});
+    } else {
+      tell("steps-dry-usual");
+    }
   }
 
   /// Up to the same level as on the sheet of the leak test.

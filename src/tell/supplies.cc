@@ -32,6 +32,7 @@ bool is_in_eighths(double amount) { return std::abs(amount * 8 - std::round(amou
 
 std::string amount_of(const Supply& line, const base::Voice& words) {
   if (!line.amount) return words.say("supply-amount-unknown");
+  if (*line.amount == 0) return words.say("supply-nothing-to-buy");
   if (line.unit == SupplyUnit::yard && is_in_eighths(*line.amount)) {
     return words.say({"supply-yards", {{"amount", in_eighths(*line.amount)}}});
   }
@@ -48,6 +49,24 @@ std::string amount_of(const Supply& line, const base::Voice& words) {
       return amount;
   }
   return amount;
+}
+
+/// Of thread a length, of all else in the unit that it is sold in; nothing where it is not known.
+std::string used_of(const Supply& line, int pouches, const base::Voice& words) {
+  if (line.is_bought_once) return words.say("supply-bought-once");
+  const auto used = line.used_per_pouch(pouches);
+  if (!used) return "";
+  if (line.package_metres > 0) {
+    return words.say(batch::thread_amount(*used * line.package_metres, words.unit()));
+  }
+  // To hundredths, or to the first figure of what is less.
+  constexpr double kFew = 0.1;
+  const base::Value amount =
+      *used < kFew ? base::Value(base::figures(*used, 1))
+                   : base::Value(base::shortened(std::ceil(*used * 100 - 1e-6) / 100, 2));
+  if (line.unit == SupplyUnit::metre) return words.say({"supply-metres", {{"amount", amount}}});
+  if (line.unit == SupplyUnit::yard) return words.say({"supply-yards", {{"amount", amount}}});
+  return words.text(amount);
 }
 
 /// What a shop calls the cloth, for its code among the materials.
@@ -93,7 +112,9 @@ std::string thread_note(const batch::ThreadNeed& need, const batch::Supplies& li
                                   {"ratio", base::shortened(stitch.ratio, 3)},
                                   {"count", stitch.threads},
                                   {"source", words.say({"thread-source-" + stitch.source})}};
-  std::string note = words.say({"supply-thread-note", values});
+  const bool has_chains = stitch.ends == batch::SeamEnds::chain;
+  std::string note =
+      words.say({has_chains ? "supply-thread-note" : "supply-thread-note-locked", values});
   if (stitch.other_ratio) {
     note += " " + words.say({"supply-thread-other",
                              {{"ratio", base::shortened(*stitch.other_ratio, 3)}}});
@@ -159,7 +180,13 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voic
   for (const Supply& line : list.lines) {
     base::Message shown = line.shown;
     if (line.kind == "cloth") name_cloth(shown, words);
-    SupplyRow row{what_of(shown, line.name, words), amount_of(line, words), "", ""};
+    SupplyRow row{what_of(shown, line.name, words), amount_of(line, words),
+                  used_of(line, list.pouches, words), "", ""};
+    if (line.in_stock > 0) {
+      row.what += " " + words.say({"supply-in-stock",
+                                   {{"stock", base::shortest(line.in_stock, 2)},
+                                    {"needed", base::shortest(*line.needed, 2)}}});
+    }
     if (line.basis == batch::Basis::assumed) row.what += " *";
     if (line.unit_price) row.price = money(*line.unit_price);
     if (line.cost) row.cost = money(*line.cost);
@@ -183,7 +210,11 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
   }
   for (std::string& note : cloth_notes(list, words)) notes.push_back(std::move(note));
   if (!list.thread.empty()) {
-    notes.push_back(words.say({"supply-thread-waste",
+    const bool has_chains =
+        std::any_of(list.thread.begin(), list.thread.end(), [&](const batch::ThreadNeed& need) {
+          return rules.stitch(need.stitch)->ends == batch::SeamEnds::chain;
+        });
+    notes.push_back(words.say({has_chains ? "supply-thread-waste" : "supply-thread-waste-only",
                                {{"percent", base::shortened(rules.waste * 100, 1)},
                                 {"chain", rules.chain},
                                 {"tack", rules.back_tack}}}));

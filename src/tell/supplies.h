@@ -14,7 +14,8 @@ namespace pouchwright::tell {
 /// One line of the list; price and cost are empty where they are not known.
 struct SupplyRow {
   std::string what;
-  std::string amount;  ///< with its unit; says so where it is not known
+  std::string amount;  ///< to buy now, with its unit; says so where it is not known
+  std::string used;    ///< up a pouch; or that the thing is bought once
   std::string price;
   std::string cost;
 };

@@ -28,7 +28,8 @@ INCH = 25.4  # mm, exactly: NIST SP 811, appendix B
 # What the work plan calls an operation, and how its step is headed. Their holes hold the same.
 HEADINGS = {"operation-attach": "steps-attach", "operation-lay-panel": "steps-lay-panel",
             "operation-hem": "steps-hem", "operation-pair": "steps-pair",
-            "operation-overedge": "steps-overedge", "operation-turned": "steps-turned",
+            "operation-overedge": "steps-overedge", "operation-zigzag": "steps-zigzag",
+            "operation-tag": "steps-tag", "operation-dry": "steps-dry", "operation-turned": "steps-turned",
             "operation-lay-card": "steps-lay-card", "operation-lay-card-of": "steps-lay-card-of",
             "operation-fold-over": "steps-fold-over", "operation-fold-under": "steps-fold-under",
             "operation-press": "steps-press", "operation-take-card": "steps-take-card",
@@ -174,7 +175,8 @@ class Operations(Job):
             for seam in made.supplies["seams"]:
                 sewn.setdefault(seam["stitch"], {})[names[seam["operation"]]] = numbers[seam["operation"]]
             listed = {note["stitch"].split(",")[0]: steps_by_name(note["seams"])
-                      for note in said("supply-thread-note").finditer(made.list)}
+                      for key in ("supply-thread-note", "supply-thread-note-locked")
+                      for note in said(key).finditer(made.list)}
             self.assertEqual(sewn, listed)
             self.assertGreater(len(sewn), 0)
         self.each(hold)

@@ -242,7 +242,7 @@ class Packet(unittest.TestCase):
         home = next(one for one in report["sections"] if one["name"] == "home")
         self.assertGreater(home["prints"], 1)
         printed = page_count(path) + (home["prints"] - 1) * home["pages"]
-        self.assertRegex(text, rf"pages to print +{printed}\n")
+        self.assertRegex(text, rf"pages to print +{printed} ")
 
     def test_the_overview_names_the_first_page_of_every_other_section(self):
         report, path = self.each()

@@ -113,9 +113,9 @@ class Supplies(unittest.TestCase):
         # A lockstitch leaves no chain to secure.
         self.assertNotIn("tails", seams)
         locked = next(one for one in made["thread"] if one["stitch"] == "301")
-        # 40 pouches, two sides of 165 mm, 10 mm sewn twice more at each end, 81 chains of 25 mm;
+        # 40 pouches, two sides of 165 mm, 10 mm sewn twice more at each end, and no chain between them;
         # 2.5 m a metre: Carr & Latham, quoted in course notes; 15 % waste, as above.
-        sewn = (80 * (165 + 4 * 10) + 81 * 25) / 1000
+        sewn = 80 * (165 + 4 * 10) / 1000
         self.assertAlmostEqual(locked["thread_m"], sewn * 2.5 * 1.15, places=2)
 
     def test_pages_are_those_of_the_template_and_the_cards(self):

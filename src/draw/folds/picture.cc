@@ -223,8 +223,8 @@ std::vector<SideIcon> icons_of(const FoldViews& views, const Operation& done) {
   const PlanLook& plan = views.plan;
   const double seam = pouch.sizes.seam_allowance.in_mm() * plan.scale;
   if (const auto* finish = done.as<pouch::does::Finish>()) {
-    const bool turned = finish_of(pouch.request, finish->end).kind == pouch::FinishKind::turned;
-    return {{turned ? Icon::needle : Icon::overedge,
+    const pouch::FinishKind kind = finish_of(pouch.request, finish->end).kind;
+    return {{kind == pouch::FinishKind::overedge ? Icon::overedge : Icon::needle,
              plan.y(views.end_height(finish->end, finish->panel))}};
   }
   if (const auto* press = done.as<pouch::does::Press>()) {
@@ -240,6 +240,8 @@ std::vector<SideIcon> icons_of(const FoldViews& views, const Operation& done) {
   if (done.as<pouch::does::Sew>()) {
     return {{Icon::needle, plan.y(middle(views.all_heights())), seam}};
   }
+  if (done.as<pouch::does::Tag>()) return {{Icon::tag, plan.y(middle(views.all_heights())), seam}};
+  if (done.as<pouch::does::Dry>()) return {{Icon::dryer, views.bottom()}};
   if (done.as<pouch::does::SecureTails>()) return {{Icon::tail, views.bottom()}};
   if (done.as<pouch::does::LookInside>()) {
     return {{Icon::eye, plan.y(pouch.lip_height) - 4, kIconSize}};

@@ -6,6 +6,7 @@ namespace pouchwright::draw {
 namespace {
 
 using pouch::Action;
+using pouch::FinishKind;
 
 /// What an action's steps are marked with.
 struct IconsOf {
@@ -28,17 +29,21 @@ const std::vector<IconsOf>& icons_of_actions() {
       {Action::hem, {{Icon::needle}}},
       {Action::sew, {{Icon::needle}, {Icon::flap_down}, {Icon::chain}}},
       {Action::secure_tails, {{Icon::tail}}},
-      {Action::test, {{Icon::drop}, {Icon::clock}}}};
+      {Action::test, {{Icon::drop}, {Icon::clock}}},
+      {Action::tag, {{Icon::tag}, {Icon::clip}}},
+      {Action::dry, {{Icon::dryer}, {Icon::clock}}}};
   return kRows;
 }
 
 /// Is the icon of an operation's action true of this one?
 bool shows(const pouch::Pouch& pouch, std::size_t index, Icon icon) {
   const auto* finish = pouch.operation(index).as<pouch::does::Finish>();
-  // A hem is a straight seam: its machine leaves no chain.
+  // A hem is a straight seam: its machine leaves no chain, nor does any that zigzags.
   if (icon == Icon::chain && finish != nullptr) {
-    return finish_of(pouch.request, finish->end).kind == pouch::FinishKind::overedge;
+    const bool overedged = finish_of(pouch.request, finish->end).kind == FinishKind::overedge;
+    return overedged && pouch.request.end_chains;
   }
+  if (icon == Icon::chain) return pouch.request.chains;
   return icon != Icon::flap_down || sews_flap(pouch, index);
 }
 

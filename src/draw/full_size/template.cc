@@ -137,9 +137,10 @@ void put_end_notes(Sheet& sheet, const PartOnPaper& shown) {
   for (const Edge edge : {Edge::start, Edge::end}) {
     const pouch::EndFinish& made = pouch::finish_of(shown.pouch.request, *shown.part.panel, edge);
     if (made.kind == FinishKind::none) continue;
-    const char* key = made.kind == FinishKind::turned ? "drawing-end-turned"
-                      : made.takes > Length()         ? "drawing-end-trimmed"
-                                                      : "drawing-end-overedge";
+    const char* key = made.kind == FinishKind::turned   ? "drawing-end-turned"
+                      : made.kind == FinishKind::zigzag ? "drawing-end-zigzag"
+                      : made.takes > Length()           ? "drawing-end-trimmed"
+                                                        : "drawing-end-overedge";
     const std::string takes = sheet.words().text(made.takes);
     const bool at_start = edge == Edge::start;
     put_at_end(sheet, shown, label(sheet.say({key, {{"takes", takes}}}), kSmallestSize),

@@ -259,7 +259,10 @@ Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern patt
   }
   if (pouch::has_needle_line(finish(pouch::Edge::start)) ||
       pouch::has_needle_line(finish(pouch::Edge::end))) {
-    add("drawing-line-needle", {sample_line(kNeedleStroke)});
+    const bool zigzagged = finish(pouch::Edge::start).kind == pouch::FinishKind::zigzag ||
+                           finish(pouch::Edge::end).kind == pouch::FinishKind::zigzag;
+    add(zigzagged ? "drawing-line-needle-zigzag" : "drawing-line-needle",
+        {sample_line(kNeedleStroke)});
   }
   if (part.outer && (part.outer->width != part.width || part.outer->length != part.length)) {
     add("drawing-line-outer", {sample_line(kSmallOuterStroke)});

@@ -6,6 +6,7 @@
 #include "draw/folds/picture.h"
 #include "draw/full_size/template_words.h"
 #include "draw/sheets/content.h"
+#include "draw/sheets/scenes.h"
 #include "ink/canvas.h"
 #include "ink/flow.h"
 #include "tell/capacity.h"
@@ -36,7 +37,7 @@ class Maker {
 
   Overview made() {
     const Point room{std::min(kPouchRoom.x, room_.x), kPouchRoom.y};
-    pages_.add_beside(facts(), picture_of(finished_picture(*sheet_.pouch, room, words_, measure_)));
+    pages_.add_beside(facts(), pictures(room));
     std::vector<ink::ItemIndex> where = add_tasks();
     add_content();
     return {pages_.finished(), std::move(where)};
@@ -74,6 +75,7 @@ class Maker {
     all.push_back(water());
     if (sheet_.pouch->capacity) {
       all.push_back(point(words_.say(tell::carries_said(*sheet_.pouch->capacity))));
+      all.push_back(point(words_.say("overview-measure-how")));
     }
     return all;
   }
@@ -110,6 +112,20 @@ class Maker {
       table.rows.push_back({.cells = {task.words, task.where}});
     }
     return pages_.add(table);
+  }
+
+  /// The finished pouch, and below it how thick a liner is: what the pouch carries hangs on it.
+  [[nodiscard]] Frame pictures(Point room) const {
+    Frame made = picture_of(finished_picture(*sheet_.pouch, room, words_, measure_));
+    if (!sheet_.pouch->capacity || sheet_.icons == nullptr) return made;
+    constexpr double kGap = 3;
+    constexpr double kCaption = 4.5;
+    const double caption = made.box.y1 + kGap + kCaption;
+    made.write(words_.say("overview-measure"), {0, caption}, ink::Anchor::start, ink::Weight::bold);
+    made.place(liner_stack_picture(*sheet_.icons), {0, caption + kGap / 2});
+    made.box.x1 = std::max(made.box.x1, kStackWidth);
+    made.box.y1 = caption + kGap / 2 + kStackHeight;
+    return made;
   }
 
   /// What is to go in, where the page has room for it.

@@ -12,6 +12,7 @@
 #include "base/voice.h"
 #include "draw/with_ink.h"
 #include "ink/flow.h"
+#include "ink/icons.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -28,6 +29,7 @@ struct OverviewSheet {
   int pouches = 1;
   int helpers = 1;
   std::vector<OverviewTask> tasks;
+  const ink::Icons* icons = nullptr;  ///< of how a liner is measured; null: only in words
 };
 
 struct Overview {

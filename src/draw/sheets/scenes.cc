@@ -67,7 +67,8 @@ std::vector<std::string_view> icon_names() {
                                       "test_fill_turned_back",
                                       "test_fill_held_back",
                                       "test_read",
-                                      "test_wait"};
+                                      "test_wait",
+                                      "liner_stack"};
   for (const auto& named : kIconNames) names.push_back(named.second);
   return names;
 }
@@ -87,6 +88,13 @@ Frame iron_picture(const Icons& icons, int dots, Steam steam) {
   }
   if (steam != Steam::unsaid) add(made, icons, "ironing_steam");
   if (steam == Steam::never) add(made, icons, "ironing_no_steam");
+  return made;
+}
+
+Frame liner_stack_picture(const Icons& icons) {
+  Frame made;
+  made.box = {0, 0, kStackWidth, kStackHeight};
+  add(made, icons, "liner_stack");
   return made;
 }
 

@@ -22,6 +22,11 @@ inline constexpr double kIronHeight = 12;
 /// below the sole, crossed out for `never`.
 [[nodiscard]] Frame iron_picture(const Icons& icons, int dots, Steam steam);
 
+/// Five liners in a stack under a book, with a ruler.
+inline constexpr double kStackWidth = 44;
+inline constexpr double kStackHeight = 20;
+[[nodiscard]] Frame liner_stack_picture(const Icons& icons);
+
 /// The sole plate's temperature by dots, °C at most. Source: ISO 3758.
 [[nodiscard]] int sole_temperature(int dots);
 

@@ -68,9 +68,9 @@ ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouc
                    const input::JobSettings& settings, bool takes_by_products) {
   ClothPlan made;
   made.material = kind;
-  made.terms = {material.width,         material.washed_width(),   material.selvedge,
-                settings.lay.shop_step, material.shrink_length,    material.price,
-                material.price_per,     material.is_washed_first()};
+  made.terms = {material.width,         material.washed_width(),    material.selvedge,
+                settings.lay.shop_step, material.shrink_length,     material.price,
+                material.price_per,     material.is_washed_first(), material.upright};
   made.request.cloth = {material.name, material.usable_width()};
   made.request.kinds = kinds_of(material, kind, pouch, settings.batch.pouches.value);
   made.request.cuts = settings.lay.cuts;
@@ -143,11 +143,14 @@ Length ClothPlan::pieces_to_buy() const {
   return base::rounded_up(unwashed_length(), terms.shop_step);
 }
 
-Length ClothPlan::to_buy() const {
-  if (on_hand) return {};
+Length ClothPlan::needed() const {
   Length all = plan.cloth.cloth_length;
   for (const batch::ClothExtra& more : extra) all += more.length;
-  return base::rounded_up(pouch::unwashed(all, terms.shrink_length), terms.shop_step);
+  return pouch::unwashed(all, terms.shrink_length);
+}
+
+Length ClothPlan::to_buy() const {
+  return on_hand ? Length() : base::rounded_up(needed(), terms.shop_step);
 }
 
 Length ClothPlan::extra_for(batch::More what) const {
@@ -293,6 +296,7 @@ tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay) {
   said.material = cloth.material;
   said.is_remnant = lay < cloth.plan.remnants.size();
   const ClothTerms& terms = cloth.terms;
+  said.is_upright = terms.is_upright;
   if (terms.is_washed_first) said.washed = {terms.bought_width, terms.full_width};
   said.to_square = cloth.extra_for(batch::More::squaring);
   said.bundle = cloth.bundle;

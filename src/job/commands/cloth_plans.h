@@ -31,6 +31,7 @@ struct ClothTerms {
   std::optional<double> price;
   std::string price_per;  ///< "m" or "yd"
   bool is_washed_first = false;
+  bool is_upright = false;
 };
 
 /// What is in the way of the iron trial: strips that lie in a lay's waste, or that are bought.
@@ -56,7 +57,9 @@ struct ClothPlan {
   [[nodiscard]] base::Length unwashed_length() const;
   /// The same, rounded up to the shop's step.
   [[nodiscard]] base::Length pieces_to_buy() const;
-  /// What is bought: with `extra`.
+  /// What is needed with `extra`, before the wash.
+  [[nodiscard]] base::Length needed() const;
+  /// What is bought: the same, rounded up to the shop's step.
   [[nodiscard]] base::Length to_buy() const;
   [[nodiscard]] base::Length extra_for(batch::More what) const;
 };

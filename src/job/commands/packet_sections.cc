@@ -195,7 +195,7 @@ void put_overview(Section& section, Making& from) {
   }
   draw::Overview made = draw::overview(
       {&run.pouch(), tell::title_of(run.pouch(), run.words()), run.settings().batch.pouches.value,
-       run.settings().batch.helpers.value, std::move(tasks)},
+       run.settings().batch.helpers.value, std::move(tasks), &run.icons()},
       run.words(), from.measure, from.paper.room);
   for (std::size_t i = 0; i < made.where.size(); ++i) {
     section.references.push_back({others[i]->name, made.where[i]});

@@ -37,6 +37,16 @@ std::vector<batch::Attachment> priced_attachments(const pouch::Pouch& pouch) {
   return bought;
 }
 
+/// How many of the job's tags the plan's waste yields.
+int tags_of(const ClothPlan& plan, const pouch::Request& request) {
+  const auto& asked = plan.request.by_products;
+  for (std::size_t i = 0; i < asked.size(); ++i) {
+    const bool is_tag = request.tag && asked[i].name == request.tag->name;
+    if (is_tag && i < plan.plan.by_products.size()) return plan.plan.by_products[i];
+  }
+  return 0;
+}
+
 batch::Order order_of(const Run& run, const std::vector<ClothPlan>& plans,
                       const std::vector<batch::Seam>& seams, const OtherCounts& counts) {
   batch::Order order;
@@ -44,11 +54,14 @@ batch::Order order_of(const Run& run, const std::vector<ClothPlan>& plans,
   order.seams = seams;
   order.pages = counts.pages;
   order.clips = counts.clips;
+  order.shop_step = run.settings().lay.shop_step;
   order.attachments = priced_attachments(run.pouch());
   for (const ClothPlan& plan : plans) {
     order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.bought_width,
                             plan.to_buy(), plan.terms.price, plan.terms.price_per,
-                            plan.plan.cloth.cloth_length, plan.extra, plan.terms.is_washed_first});
+                            plan.plan.cloth.cloth_length, plan.extra, plan.terms.is_washed_first,
+                            plan.needed()});
+    order.tags_cut += tags_of(plan, run.pouch().request);
   }
   return order;
 }

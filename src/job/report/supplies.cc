@@ -14,12 +14,14 @@ namespace {
 
 base::Number amount(double value) { return base::shortened(value, 3); }
 base::Number money(double value) { return base::shortened(value, 4); }
+/// A blade serves many pouches.
+base::Number used(double value) { return base::shortened(value, 6); }
 
 Cell or_nothing(const std::optional<double>& value, base::Number (*shown)(double)) {
   return value ? Cell(shown(*value)) : Cell();
 }
 
-Fields line_fields(const batch::Supply& line, const tell::SupplyRow& row,
+Fields line_fields(const batch::Supply& line, const tell::SupplyRow& row, int pouches,
                    const std::string& currency) {
   return {{"kind", line.kind},
           {"name", line.name},
@@ -31,6 +33,11 @@ Fields line_fields(const batch::Supply& line, const tell::SupplyRow& row,
           {"price", or_nothing(line.unit_price, money)},
           {"cost", or_nothing(line.cost, money)},
           {"used_share", amount(line.used_share)},
+          {"needed", or_nothing(line.needed, amount)},
+          {"in_stock", amount(line.in_stock)},
+          {"used_per_pouch", or_nothing(line.used_per_pouch(pouches), used)},
+          {"used_said", row.used},
+          {"bought_once", line.is_bought_once},
           {"currency", currency, In::csv_only}};
 }
 
@@ -88,11 +95,12 @@ Report supplies_report(const pouch::Pouch& pouch, const ShoppingList& shopping,
   const char* head = list.pouches == 1 ? "supplies-what-one" : "supplies-what";
   report.line(Line::Kind::heading,
               {base::Message(head, {{"pouches", list.pouches}}), base::Message("supplies-amount"),
-               base::Message("supplies-price"), base::Message("supplies-cost")});
+               base::Message("supplies-used"), base::Message("supplies-price"),
+               base::Message("supplies-cost")});
   const std::vector<tell::SupplyRow> rows = tell::supply_rows(list, words);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    report.item({rows[i].what, rows[i].amount, rows[i].price, rows[i].cost});
-    report.table.rows.push_back(line_fields(list.lines[i], rows[i], currency));
+    report.item({rows[i].what, rows[i].amount, rows[i].used, rows[i].price, rows[i].cost});
+    report.table.rows.push_back(line_fields(list.lines[i], rows[i], list.pouches, currency));
   }
   report.table.columns = {{"kind"},
                           {"name", Table::Quotes::always},
@@ -101,7 +109,11 @@ Report supplies_report(const pouch::Pouch& pouch, const ShoppingList& shopping,
                           {"unit"},
                           {"price"},
                           {"cost"},
-                          {"currency", Table::Quotes::always}};
+                          {"currency", Table::Quotes::always},
+                          {"needed"},
+                          {"in_stock"},
+                          {"used_per_pouch"},
+                          {"bought_once"}};
   report.begin();
   for (std::string& note : tell::supply_notes(list, rules, currency, words)) {
     report.write(std::move(note));

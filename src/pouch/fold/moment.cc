@@ -105,8 +105,11 @@ bool is_outer_alone(const pouch::Pouch& pouch, std::size_t stage) {
 bool is_clipped(const pouch::Pouch& pouch, std::size_t stage) {
   const auto action = [&](std::size_t i) { return operation_at(pouch, i).action(); };
   if (action(stage) != Action::pair && action(stage) != Action::fold) return false;
-  if (stage + 1 >= pouch.stages.size()) return false;
-  return action(stage + 1) == Action::sew || action(stage + 1) == Action::finish;
+  std::size_t next = stage + 1;
+  // A tag is clipped with what it lies on.
+  while (next < pouch.stages.size() && action(next) == Action::tag) ++next;
+  if (next >= pouch.stages.size()) return false;
+  return action(next) == Action::sew || action(next) == Action::finish;
 }
 
 /// The panel that the stages finish while it lies apart from the others.

@@ -49,6 +49,8 @@ bool takes_part(const does::TakeCard&, const Request& request) {
 }
 bool takes_part(const does::FillFirst&, const Request& request) { return request.fills_first; }
 bool takes_part(const does::SecureTails&, const Request& request) { return request.chains; }
+bool takes_part(const does::Tag&, const Request& request) { return request.tag.has_value(); }
+bool takes_part(const does::Dry&, const Request& request) { return request.dryer; }
 template <class Does>
 bool takes_part(const Does&, const Request&) {
   return true;
@@ -243,9 +245,22 @@ class Runner {
 
   bool done(std::size_t operation, const does::SecureTails&) { return after_sewing(operation); }
   bool done(std::size_t operation, const does::Test&) { return after_sewing(operation); }
+  bool done(std::size_t operation, const does::Dry&) { return after_sewing(operation); }
   bool after_sewing(std::size_t operation) {
     if (state_.sewn) return true;
     return state_.fault(operation, {"before-sewing", {}}, {"before-sewing-hint"});
+  }
+
+  /// The side seam is what catches it.
+  bool done(std::size_t operation, const does::Tag&) {
+    const auto& operations = state_.request.construction.operations;
+    const bool is_caught =
+        std::any_of(operations.begin() + static_cast<std::ptrdiff_t>(operation), operations.end(),
+                    [](const Operation& later) {
+                      const auto* sews = later.as<does::Sew>();
+                      return sews != nullptr && works_on(sews->edges, Edge::left);
+                    });
+    return is_caught || state_.fault(operation, {"tag-not-caught", {}}, {"tag-not-caught-hint"});
   }
 
   bool done(std::size_t operation, const does::LookInside&) {

@@ -189,6 +189,71 @@ TEST_CASE("what the batch uses up is told apart from what is bought") {
   CHECK(share < 0.2);
 }
 
+TEST_CASE(
+    "what is there already is taken off, whole pieces at a time, and what it is worth is kept") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::both);
+  const Prices prices = {{"clips", {0.1, {}}}, {"cone", {5.0, {}}}};
+  Settings settings = settings_of(40);
+  settings.stock = {{"clips", {20, {}}}, {"cone", {0.5, {}}}, {"card", {9, {}}}};
+  const Supplies list = listed(order_of_laminate(), pouch, data(), settings, prices);
+  // By hand: 48 clips less 20; three cones less half a one are three whole ones; cards enough.
+  CHECK(line_of(list, "clips").amount == 28);
+  CHECK(line_of(list, "clips").needed == 48);
+  CHECK(line_of(list, "clips").in_stock == 20);
+  CHECK(line_of(list, "clips").cost == doctest::Approx(2.8));
+  CHECK(line_of(list, "cone").amount == 3);
+  CHECK(line_of(list, "card").amount == 0);
+  // The stock is used up no less than what is bought.
+  const Supplies bought = listed(order_of_laminate(), pouch, data(), settings_of(40), prices);
+  CHECK(list.known_used == doctest::Approx(bought.known_used));
+  CHECK(list.known_cost == doctest::Approx(bought.known_cost - 2));
+}
+
+TEST_CASE("what a pouch uses up is told for all but tools, which are bought once") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::both);
+  Order order = order_of_laminate();
+  // Of 2.6 m in the shop's steps of 10 cm, 2.51 m are wanted.
+  order.cloths.front().needed = Length::whole_mm(2510);
+  const Supplies list = listed(order, pouch, data(), settings_of(40), {});
+  CHECK(*line_of(list, "laminate").used_per_pouch(40) == doctest::Approx(2.51 / 40));
+  // A blade cuts 50 pouches: common practice, no source.
+  CHECK(*line_of(list, "rotary-blade").used_per_pouch(40) == doctest::Approx(0.02));
+  for (const char* tool : {"clips", "card"}) {
+    CHECK(line_of(list, tool).is_bought_once);
+    CHECK_FALSE(line_of(list, tool).used_per_pouch(40).has_value());
+  }
+}
+
+TEST_CASE("tape is sold in the shop's steps") {
+  const auto pouch = hand_worked_pouch(pouch::CardUse::inside);
+  Order order;
+  order.shop_step = Length::whole_mm(100);
+  Attachment tape;
+  tape.kind = pouch::AttachmentKind::hook_and_loop;
+  tape.name = tape.price_name = "hook-and-loop";
+  tape.tape_length = mm(60);
+  order.attachments = {tape};
+  Settings settings = settings_of(40);
+  // By hand: 42 times 60 mm are 2.52 m; with 1.3 m there, 1.3 m more.
+  CHECK(line_of(listed(order, pouch, data(), settings, {}), "hook-and-loop").amount ==
+        doctest::Approx(2.6));
+  settings.stock = {{"hook-and-loop", {1.35, {}}}};
+  CHECK(line_of(listed(order, pouch, data(), settings, {}), "hook-and-loop").amount ==
+        doctest::Approx(1.3));
+}
+
+TEST_CASE("tags that the waste does not yield are on the list") {
+  pouch::Pouch pouch = hand_worked_pouch(pouch::CardUse::inside);
+  pouch.request.tag = pouch::Tag{"tag", mm(25), mm(60), 40, {}};
+  Order order = order_of_laminate();
+  order.tags_cut = 28;
+  CHECK(line_of(listed(order, pouch, data(), settings_of(40), {}), "tags").amount == 12);
+  order.tags_cut = 40;
+  const Supplies all = listed(order, pouch, data(), settings_of(40), {});
+  CHECK(std::none_of(all.lines.begin(), all.lines.end(),
+                     [](const Supply& line) { return line.name == "tags"; }));
+}
+
 TEST_CASE("spare pouches are the first of each who presses, and the job's share of spoiled ones") {
   const auto spares = [](int pouches, int irons, double share) {
     Settings settings = settings_of(pouches);

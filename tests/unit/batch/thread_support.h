@@ -49,6 +49,7 @@ inline batch::ThreadRules thread_rules() {
   rules.sew = "504";
   rules.secure_tails = "304";
   rules.finish_overedge = "504";
+  rules.finish_zigzag = "304";
   rules.finish_turned = "301";
   rules.attach = "301";
   rules.words = {{"overedge", "504"}, {"straight", "301"}, {"zigzag", "304"}};

@@ -70,6 +70,30 @@ TEST_CASE(
   CHECK(tails->stitch == "304");
 }
 
+TEST_CASE("a zigzagged end is sewn back and forth, whatever sews overedged ones") {
+  pouch::Request request = sewn_foldover();
+  request.end_finish = {pouch::FinishKind::zigzag, Length(), mm(5), {}};
+  const pouch::Pouch pouch = pouch_of(request);
+  const auto seams = seams_of(pouch, test::thread_rules());
+  const Seam* end = seam_of(pouch, seams, "finish-end");
+  REQUIRE(end != nullptr);
+  // ISO 4915:1991: 304 is the zigzag, a lockstitch.
+  CHECK(end->stitch == "304");
+  CHECK(end->has_back_tacks);
+  CHECK(ends_leave_chains({}, test::thread_rules()));
+  StatedStitches stated;
+  stated.ends = {"zigzag", {}};
+  CHECK_FALSE(ends_leave_chains(stated, test::thread_rules()));
+}
+
+TEST_CASE("four threads round an edge take what the formula says") {
+  // 5 + 2 S (3 T + 2 W), a textile engineering page's table of formulas. By hand, in inches: ten
+  // stitches, 0.07 thick, 0.2 wide are 5 + 20 · (0.21 + 0.4) = 17.2; people count on about 17.
+  const Length stitch = Length::inches(1, 10);
+  CHECK(four_thread_ratio(Length::inches(1, 5), Length::nm(1'778'000), stitch) ==
+        doctest::Approx(17.2));
+}
+
 TEST_CASE("a turned end is a lockstitch seam, and stated stitches replace the usual ones") {
   pouch::Request request = sewn_foldover();
   request.start_finish = {pouch::FinishKind::turned, mm(10), mm(18), {}};
@@ -182,8 +206,8 @@ TEST_CASE("thread is ratio times seam, chains between pieces and back-tacks, and
   // By hand: (20 · 150 + 21 · 25) mm · 14 (Carr & Latham, quoted in course notes) · 1.15.
   CHECK(needs[0].metres == doctest::Approx(3.525 * 14 * 1.15));
   const std::vector<Seam> locked = {{0, "301", mm(150), {}, 2, true}};
-  // By hand: 20 · (150 + 4 · 10) + 21 · 25 mm, · 2.5 (the same), · 1.15.
-  CHECK(thread_needs(locked, 10, rules)[0].metres == doctest::Approx(4.325 * 2.5 * 1.15));
+  // By hand: 20 · (150 + 4 · 10) mm, · 2.5 (the same), · 1.15: a lockstitch leaves no chain.
+  CHECK(thread_needs(locked, 10, rules)[0].metres == doctest::Approx(3.8 * 2.5 * 1.15));
 }
 
 TEST_CASE("a chain stitch's thread is divided by needle and looper as measured") {
@@ -204,9 +228,9 @@ TEST_CASE("packages are enough for every thread at once") {
   const auto many = thread_needs({{0, "504", mm(200), {}, 1, false}}, 2000, rules);
   CHECK(many[0].metres == doctest::Approx(450.025 * 14 * 1.15));
   CHECK(many[0].packages == 5);
-  // By hand: 60 m and 301 chains, · 2.5 · 1.15 = 194 m: a spool of 200 m, its bobbins wound off it.
-  CHECK(thread_needs({{0, "301", mm(200), {}, 1, false}}, 300, rules)[0].packages == 1);
-  CHECK(thread_needs({{0, "301", mm(210), {}, 1, false}}, 310, rules)[0].packages == 2);
+  // By hand: 69 m · 2.5 · 1.15 = 198.4 m: a spool of 200 m, its bobbins wound off it; 70 m take two.
+  CHECK(thread_needs({{0, "301", mm(230), {}, 1, false}}, 300, rules)[0].packages == 1);
+  CHECK(thread_needs({{0, "301", mm(230), {}, 1, false}}, 305, rules)[0].packages == 2);
 }
 
 TEST_CASE("stitches that are sewn one after the other share the packages on their machine") {

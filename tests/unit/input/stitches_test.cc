@@ -26,7 +26,8 @@ const std::string kWhole =
     "[stitch.504]\nratio = 14\nthreads = 3\nends = \"chain\"\npackage = \"cone\"\n"
     "source = \"textbook\"\n"
     "[allowance]\nwaste = 0.1\n"
-    "[use]\nsew = \"504\"\nsecure_tails = \"504\"\nfinish_overedge = \"504\"\n"
+    "[use]\nsew = \"504\"\nsecure_tails = \"504\"\nfinish_overedge = \"504\"\nfinish_zigzag = "
+    "\"504\"\n"
     "finish_turned = \"504\"\nattach = \"504\"\n";
 
 Lines faults(const std::string& text) {
@@ -64,7 +65,17 @@ TEST_CASE("thread ratios are the textbook's") {
   // another table has 5.5, and the file says that 7.0 is used.
   const std::vector<std::pair<std::string, double>> known = {
       {"301", 2.5}, {"401", 5.5}, {"304", 7.0}, {"503", 12}, {"504", 14}, {"512", 18}, {"516", 20}};
-  CHECK(rules.stitches.size() == known.size());
+  // By formula, a textile engineering page's table; by hand at 10 stitches an inch, 0.07 in thick:
+  // 406 7 + 20 (0.07 + 0.25), 407 9 + 20 (0.21 + 0.25), 514 5 + 20 (0.21 + 0.4), in/in.
+  const std::vector<std::pair<std::string, double>> by_formula = {
+      {"406", 13.4}, {"407", 18.2}, {"514", 17.2}};
+  CHECK(rules.stitches.size() == known.size() + by_formula.size());
+  for (const auto& one : by_formula) {
+    CAPTURE(one.first);
+    REQUIRE(rules.stitch(one.first) != nullptr);
+    CHECK(rules.stitch(one.first)->ratio == one.second);
+    CHECK(rules.stitch(one.first)->source == "formula");
+  }
   for (const auto& one : known) {
     CAPTURE(one.first);
     REQUIRE(rules.stitch(one.first) != nullptr);
@@ -97,7 +108,16 @@ TEST_CASE("a home machine's overedge is 2.5 to 5 mm wide, and words stand for st
   // ISO 4915:1991: 301 lockstitch, 304 zigzag, 504 three-thread overedge.
   CHECK(rules.code_of("straight") == "301");
   CHECK(rules.code_of("zigzag") == "304");
-  CHECK(rules.code_of("overedge") == "504");
+  for (const char* word : {"overedge", "overlock", "serge", "serger"}) {
+    CHECK(rules.code_of(word) == "504");
+  }
+  // The same: 406 and 407 cover stitches of two and three needles and a looper (from memory), 514
+  // the four-thread overedge; of class 500, which takes an overedge machine, only the last.
+  CHECK(rules.stitch("406")->threads == 3);
+  CHECK(rules.stitch("407")->threads == 4);
+  CHECK(rules.stitch("514")->threads == 4);
+  CHECK(batch::is_overedge("514"));
+  CHECK_FALSE(batch::is_overedge("407"));
   CHECK(rules.code_of("504") == "504");
   CHECK(rules.code_of("999").empty());
 }
@@ -129,14 +149,14 @@ TEST_CASE("what a stitches file lacks or misnames is told at its place") {
   CHECK(faults(changed(kWhole, "package = \"cone\"", "package = \"cane\"")) ==
         Lines{"7:11 package-unknown text=cane"});
   CHECK(faults(changed(kWhole, "finish_turned = \"504\"", "finish_turned = \"301\"")) ==
-        Lines{"15:17 stitch-unknown text=301"});
+        Lines{"16:17 stitch-unknown text=301"});
   CHECK(faults(changed(kWhole, "metres = 1000", "metres = 0")) ==
         Lines{"2:10 out-of-range key=package.cone.metres text=0 least=0.001 most=100000"});
   CHECK(faults(kWhole + "[card.own]\nunits = \"mm\"\nsheets = [\"B99\"]\n") ==
-        Lines{"19:11 paper-unknown text=B99"});
+        Lines{"20:11 paper-unknown text=B99"});
   CHECK(faults(kWhole + "[sundry.clips]\ncount = 3\n") ==
-        Lines{"17:1 key-missing key=sundry.clips.per"});
-  CHECK(faults(kWhole + "[word]\nstraight = \"301\"\n") == Lines{"18:12 stitch-unknown text=301"});
+        Lines{"18:1 key-missing key=sundry.clips.per"});
+  CHECK(faults(kWhole + "[word]\nstraight = \"301\"\n") == Lines{"19:12 stitch-unknown text=301"});
 }
 
 TEST_CASE("a price is a number, with its currency or without") {

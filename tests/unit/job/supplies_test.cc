@@ -49,10 +49,15 @@ TEST_CASE("amounts, prices and costs are the same for machines, people and sprea
   CHECK(fields["cost"]["known_per_pouch"] == 0.9425);
   const std::string table = text(report.blocks, own_words());
   CHECK(table.substr(0, table.find('\n')).find("40 pouches") != std::string::npos);
-  CHECK(has(table, "2.6 m       14.50  37.70\n"));
+  // A fortieth of 2.6 m is 0.065, which prints as what is needed: rounded up.
+  CHECK(has(table, "0.07 m       14.50  37.70\n"));
+  CHECK(cloth["used_per_pouch"] == 0.065);
+  CHECK(cloth["needed"] == 2.6);
   const std::string rows = csv(report.table, own_words());
-  CHECK(rows.starts_with("kind,name,what,amount,unit,price,cost,currency\ncloth,\"laminate\",\""));
-  CHECK(has(rows, "\",2.6,m,14.5,37.7,\"EUR\"\n"));
+  CHECK(
+      rows.starts_with("kind,name,what,amount,unit,price,cost,currency,needed,in_stock,"
+                       "used_per_pouch,bought_once\ncloth,\"laminate\",\""));
+  CHECK(has(rows, "\",2.6,m,14.5,37.7,\"EUR\",2.6,0,0.065,no\n"));
   CHECK(count_of(rows, "\n") == 1 + static_cast<int>(fields["supplies"].size()));
 }
 
@@ -61,7 +66,7 @@ TEST_CASE("what is not known is nothing, in every form") {
   const Json fields = json(report.fields, own_words());
   CHECK(fields["supplies"][0]["price"].is_null());
   CHECK(fields["supplies"][0]["cost"].is_null());
-  CHECK(has(csv(report.table, own_words()), "\",2.6,m,,,\"EUR\"\n"));
+  CHECK(has(csv(report.table, own_words()), "\",2.6,m,,,\"EUR\",2.6,0,0.065,no\n"));
 }
 
 TEST_CASE("the command counts the cloth that the cut plan takes") {
