@@ -344,6 +344,57 @@ TEST_CASE("an end's finish takes and reaches what its kind does, unless the job 
   CHECK(narrow.request.end_finish.needle_reach == Length());
 }
 
+TEST_CASE("a zigzag takes nothing and reaches as far as an overedge, whatever people call that") {
+  const std::string ends = "[pouch]\nstart_finish = \"zigzag\"\nend_finish = \"serge\"\n";
+  const auto job = fine(kFoldover + ends);
+  CHECK(job.request.start_finish.kind == pouch::FinishKind::zigzag);
+  CHECK(job.request.start_finish.takes == Length());
+  // Overedges of home machines are up to 5 mm wide: machine manuals. In inches, 3/16.
+  CHECK(job.request.start_finish.needle_reach == mm(5));
+  CHECK(job.request.end_finish.kind == pouch::FinishKind::overedge);
+  const auto inches = fine("units = \"in\"\n" + kFoldover + ends);
+  CHECK(inches.request.start_finish.needle_reach == Length::inches(3, 16));
+  for (const char* word : {"overlock", "serger"}) {
+    const auto said = fine(kFoldover + "[pouch]\nstart_finish = { finish = \"" + word + "\" }\n");
+    CHECK(said.request.start_finish.kind == pouch::FinishKind::overedge);
+  }
+}
+
+TEST_CASE("a print that stands upright runs along its cloth, unless the job says across") {
+  const auto turn_of = [](const std::string& fields) {
+    return fine(kFoldover + "[materials]\nouter = { width = \"110 cm\", upright = true" + fields +
+                " }\n")
+        .request.outer->turn;
+  };
+  CHECK(turn_of("") == base::Turn::along);
+  CHECK(turn_of(", turn = \"across\"") == base::Turn::across);
+}
+
+TEST_CASE("a tag and a dryer are operations of the job, in whatever construction") {
+  const auto plain = fine(kFoldover).request.construction.operations;
+  const auto job =
+      fine(kFoldover +
+           "[batch]\npouches = 7\n[pouch]\ndryer = true\n[[lay.by_product]]\nname = \"label\"\n"
+           "width = 25\nlength = 60\nuse = \"tag\"\n");
+  const auto& made = job.request.construction.operations;
+  REQUIRE(made.size() == plain.size() + 2);
+  CHECK(made.back().as<pouch::does::Dry>() != nullptr);
+  std::size_t tag = 0;
+  while (made[tag].as<pouch::does::Tag>() == nullptr) ++tag;
+  REQUIRE(made[tag + 1].as<pouch::does::Sew>() != nullptr);
+  CHECK(made[tag + 1].needs.back() == tag);
+  // What needed the seam still does.
+  for (std::size_t i = tag + 1; i + 1 < made.size(); ++i) {
+    CHECK(made[i].id == plain[i - 1].id);
+    for (std::size_t k = 0; k < plain[i - 1].needs.size(); ++k) {
+      CHECK(made[made[i].needs[k]].id == plain[plain[i - 1].needs[k]].id);
+    }
+  }
+  // One a pouch, where no count is stated.
+  CHECK(job.lay.by_products.front().count == 7);
+  CHECK(job.request.tag->count == 7);
+}
+
 TEST_CASE("what is wrong with a finish is told") {
   CHECK(faults("[pouch]\nstart_finish = \"hem\"\nend_finish = { takes = \"-1 mm\", kind = 3 }\n") ==
         Lines{"3:16 not-a-choice key=pouch.start_finish text=hem",
