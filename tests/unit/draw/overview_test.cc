@@ -1,5 +1,6 @@
 #include "draw/sheets/overview.h"
 
+#include "unit/draw/icons_support.h"
 #include "unit/draw/page_support.h"
 
 using namespace pouchwright;
@@ -53,6 +54,28 @@ TEST_CASE("the overview tells the sizes that were worked by hand") {
                            "40 pouches", "Carries 2 liners", "a third goes in"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));
+  }
+}
+
+TEST_CASE("how a liner is measured is drawn where there are liners, and lies on nothing") {
+  pouch::Request request = hand_worked(foldover());
+  request.liners.emplace();
+  request.liners->width.value = mm(80);
+  request.liners->length.value = mm(120);
+  request.liners->thickness.value = mm(9);
+  const auto pouch = derived(request);
+  const auto plain = derived(hand_worked(foldover()));
+  const base::Words words = own_words();
+  const std::string caption(*words.text("overview-measure"));
+  for (const NamedRoom& paper : rooms()) {
+    CAPTURE(paper.name);
+    OverviewSheet sheet = sheet_of(pouch, "8");
+    sheet.icons = &own_icons();
+    const auto made = overview(sheet, words, kMeasure, paper.room).pages;
+    check_pages(made, paper.room);
+    CHECK(has(all_words(made), caption));
+    sheet.pouch = &plain;
+    CHECK_FALSE(has(all_words(overview(sheet, words, kMeasure, paper.room).pages), caption));
   }
 }
 
