@@ -76,7 +76,8 @@ paper::Pages template_pages(Run& run, PartOf whole) {
 
 bool can_be_printed(Run& run, const paper::Document& document) {
   const render::PangoMeasure measure(run.fonts());
-  return paper::can_be_paged(document, run.settings().paper, measure, run.diagnostics());
+  return paper::can_be_paged(document, run.settings().paper, run.words(), measure,
+                             run.diagnostics());
 }
 
 paper::Pages mask_pages(Run& run, PartOf whole) {

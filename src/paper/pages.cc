@@ -25,6 +25,8 @@ constexpr Length kWarnedError = Length::nm(kTrueSquare.in_nm() / 100);
 constexpr Length kMostError = Length::nm(kTrueSquare.in_nm() * 3 / 100);
 /// Beyond so many windows not even blank ones can bring a document below kMostPages.
 constexpr std::size_t kMostCells = std::size_t{4} * kMostPages;
+/// More pages than instructions take on the smallest paper.
+constexpr int kGuidePages = 100;
 
 /// A sheet in one of its two orientations, exact.
 struct Held {
@@ -298,23 +300,30 @@ Pages paged(const Document& document, const PageSetup& setup, const base::Voice&
   pages.plain_grid_pages = plain(ground->sheets);
   const Voice voice{words, measure};
   Pages made = furnished(pages, *plan, document, setup, inks, voice);
+  if (made.pages.size() > std::size_t{kMostPages}) {
+    check.report_too_many_pages(made.pages.size());
+    return {.name = document.name, .title = document.title, .drawings = document.drawings};
+  }
   if (document.outlines == Outlines::cut_out || squares_are_outside(made, inks.inks)) return made;
   const std::vector<Sheet> parts = with_free_strip(ground->sheets);
   if (parts.empty() || plain(parts) > kMostPages) return made;
   const Plan narrower =
       best_plan(document.drawings, inks.inks, inks.grids, parts, document.first_column);
   pages.plain_grid_pages = plain(parts);
-  return furnished(pages, narrower, document, setup, inks, voice);
+  Pages apart = furnished(pages, narrower, document, setup, inks, voice);
+  return apart.pages.size() > std::size_t{kMostPages} ? made : apart;
 }
 
-bool can_be_paged(const Document& document, const PageSetup& setup, const ink::TextMeasure& measure,
-                  Diagnostics& diagnostics) {
-  const SetupCheck check(setup, diagnostics);
-  const std::optional<Ground> ground = ground_of(document, setup, check);
-  if (!ground || document.drawings.empty()) return ground.has_value();
-  // No plan takes more pages than that.
-  if (plain_grid(document.drawings, ground->sheets.front()) <= kMostPages) return true;
-  return planned(document, inks_of(document, measure), ground->sheets, check).has_value();
+bool can_be_paged(const Document& document, const PageSetup& setup, const base::Voice& words,
+                  const ink::TextMeasure& measure, Diagnostics& diagnostics) {
+  Diagnostics unheard;
+  const std::optional<Ground> ground = ground_of(document, setup, SetupCheck(setup, unheard));
+  // No plan takes more pages than a plain grid.
+  const bool is_small =
+      ground && (document.drawings.empty() ||
+                 plain_grid(document.drawings, ground->sheets.front()) + kGuidePages <= kMostPages);
+  if (!is_small) return !paged(document, setup, words, measure, diagnostics).pages.empty();
+  return ground_of(document, setup, SetupCheck(setup, diagnostics)).has_value();
 }
 
 std::size_t columns_of(const Pages& pages) {

@@ -120,15 +120,16 @@ struct Document {
 /// that are traced, where the paper is large enough to leave room beside them; the first page tells
 /// how to print and join. A correction of 1 to 3 % is a warning.
 /// Fails: an error at the setup's place where paper, margins and overlap leave no room, where the
-/// correction is over 3 %, or where it would take more than kMostPages; then the result has no
-/// pages.
+/// correction is over 3 %, or where it would take more than kMostPages, those of
+/// instructions among them; then the result has no pages.
 [[nodiscard]] Pages paged(const Document& document, const PageSetup& setup,
                           const base::Voice& words, const ink::TextMeasure& measure,
                           base::Diagnostics& diagnostics);
 
-/// Whether paged() would make pages, with what it would report, and without making them.
+/// Whether paged() would make pages, with what it would report, and without making them where they are few.
 [[nodiscard]] bool can_be_paged(const Document& document, const PageSetup& setup,
-                                const ink::TextMeasure& measure, base::Diagnostics& diagnostics);
+                                const base::Voice& words, const ink::TextMeasure& measure,
+                                base::Diagnostics& diagnostics);
 
 /// How many columns its cells take, the dropped ones too.
 [[nodiscard]] std::size_t columns_of(const Pages& pages);

@@ -68,6 +68,36 @@ Shape within(const Shape& shape, const Box& window) {
   return kept;
 }
 
+bool holds(const Box& outer, const Box& inner) {
+  return outer.x0 <= inner.x0 && outer.y0 <= inner.y0 && outer.x1 >= inner.x1 &&
+         outer.y1 >= inner.y1;
+}
+
+/// Is what lies between the windows' far sides and the middle of what they share without the text?
+/// That part of `window` is cut off or covered when the two are joined.
+bool ends_past_the_join(const Box& window, const Box& other, const Box& text) {
+  const auto past = [](double from, double to, double its_from, double its_to, double a, double b) {
+    if (its_from > from) return a >= (its_from + to) / 2;
+    return its_to < to && b <= (from + its_to) / 2;
+  };
+  return past(window.x0, window.x1, other.x0, other.x1, text.x0, text.x1) ||
+         past(window.y0, window.y1, other.y0, other.y1, text.y0, text.y1);
+}
+
+/// A text that the window cuts is left to the one that has it whole, unless it runs across the join:
+/// then the two halves meet there.
+bool is_left_to_another(const paper::Pages& pages, const paper::Placement& placement,
+                        const Box& text) {
+  if (holds(placement.window, text)) return false;
+  for (const paper::Page& page : pages.pages) {
+    for (const paper::Placement& other : page.placements) {
+      if (other.drawing != placement.drawing || !holds(other.window, text)) continue;
+      if (ends_past_the_join(placement.window, other.window, text)) return true;
+    }
+  }
+  return false;
+}
+
 void set_path(cairo_t* target, const Path& path) {
   cairo_new_path(target);
   for (const Step& step : path) {
@@ -198,6 +228,9 @@ std::vector<Item> window_items(const paper::Pages& pages, const paper::Placement
   for (const Item& item : pages.drawings.at(placement.drawing).items) {
     if (!ink::overlap(reach_of(item, measure), placement.window)) continue;
     const auto* shape = std::get_if<Shape>(&item);
+    if (shape == nullptr && is_left_to_another(pages, placement, ink::bounds(item, measure))) {
+      continue;
+    }
     items.push_back(
         on_paper(shape ? Item(within(*shape, placement.window)) : item, placement, pages.scale));
   }

@@ -33,8 +33,9 @@ inline constexpr double kMiterLimit = 10;
 [[nodiscard]] ink::Item on_paper(const ink::Item& item, const paper::Placement& placement,
                                  ink::Point scale);
 
-/// The items of the placement's drawing that may show in its window, in order, on the paper. They
-/// may reach out of the window and into gaps, and are to be clipped to `clip_on_paper`.
+/// The items of the placement's drawing that may show in its window, in order, on the paper, but no
+/// words that it cuts and another window has whole beyond the join. They may reach out of the window
+/// and into gaps, and are to be clipped to `clip_on_paper`.
 [[nodiscard]] std::vector<ink::Item> window_items(const paper::Pages& pages,
                                                   const paper::Placement& placement,
                                                   const ink::TextMeasure& measure);

@@ -149,6 +149,27 @@ TEST_CASE("more than 400 pages are an error, however large the drawing") {
   CHECK(outcome(a4(), {frame(100'000, 100'000)}).errors == Keys{"too-many-pages"});
 }
 
+TEST_CASE("pages of instructions count among the 400") {
+  // As the design states the limit: no document has more pages. On A6 the instructions find no room
+  // beside a hatched drawing and take pages of their own.
+  PageSetup setup = a4();
+  setup.name = "A6";
+  setup.width = Length::whole_mm(105);
+  setup.height = Length::whole_mm(148);
+  // A6 less margins of 10 shows 85 x 128 a page, 75 and 118 more each: 20 x 20 are 400.
+  const double across = 10 + 20 * 75;
+  const double down = 10 + 20 * 118;
+  for (const double less : {0.0, 118.0}) {
+    Drawing full = frame(across, down - less);
+    full.add(ruled(ink::hatch({1, 1, across - 1, down - less - 1}, 20)));
+    const Outcome found = outcome(setup, {full});
+    CAPTURE(less);
+    CHECK(found.pages.pages.size() <= 400);
+    CHECK(found.pages.pages.empty() == (found.errors == Keys{"too-many-pages"}));
+    CHECK(found.pages.pages.empty() == (less == 0));
+  }
+}
+
 TEST_CASE("a roll takes the whole drawing on one page") {
   const Outcome found = outcome(setup_of(formats().back()), {frame(800, 2500)});
   CHECK(found.pages.pages.size() == 1);

@@ -153,7 +153,7 @@ inline Case random_case(int seed) {
 inline paper::Pages paged(const Case& made, base::Diagnostics& diagnostics) {
   const EvenMeasure measure;
   base::Diagnostics asked;
-  const bool can_be = paper::can_be_paged(made.document, made.setup, measure, asked);
+  const bool can_be = paper::can_be_paged(made.document, made.setup, own_words(), measure, asked);
   paper::Pages pages = paper::paged(made.document, made.setup, own_words(), measure, diagnostics);
   CHECK(can_be == !pages.pages.empty());
   CHECK(asked.sorted() == diagnostics.sorted());

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <vector>
 
+#include "render/ink.h"
 #include "support.h"
 
 using namespace pouchwright;
@@ -216,6 +217,34 @@ TEST_CASE("what lies outside the window is left out") {
   pages.drawings[0].add(outline({110, 60, 112, 62}, ink::Group::grain));
   CHECK(count(group(page(pages, 0), "grain"), "<path") == 0);
   CHECK(count(group(page(pages, 1), "grain"), "<path") == 1);
+}
+
+TEST_CASE("words that a window cuts beyond the join are left to the window that has them whole") {
+  // Two windows that share 90 to 100, joined at 95: what is cut off the first, and covered on the
+  // second, is what lies beyond it.
+  ink::Drawing drawing{.name = "d", .title = "D", .extent = {0, 0, 100, 190}};
+  const auto words_at = [&](double y, const char* words) {
+    drawing.add(ink::Text{.group = ink::Group::label, .words = words, .at = {10, y}, .size = 3.2});
+  };
+  words_at(50, "above");
+  words_at(99.9, "beyond");  // reaches from about 97 to 101
+  words_at(92, "before");    // from about 89 to 93
+  words_at(140, "below");
+  paper::Pages pages{.name = "p", .title = "P", .width = 210, .height = 297};
+  pages.drawings = {drawing};
+  pages.pages.resize(2);
+  pages.pages[0].placements = {{.window = {0, 0, 100, 100}, .at = {10, 10}, .cell = "A1"}};
+  pages.pages[1].placements = {{.window = {0, 90, 100, 190}, .at = {10, 10}, .cell = "A2"}};
+  const auto words_on = [&](std::size_t page) {
+    std::vector<std::string> found;
+    for (const ink::Item& item : render::window_items(pages, pages.pages[page].placements[0],
+                                                      PangoMeasure(pinned_fonts()))) {
+      found.push_back(std::get<ink::Text>(item).words);
+    }
+    return found;
+  };
+  CHECK(words_on(0) == std::vector<std::string>{"above", "before"});
+  CHECK(words_on(1) == std::vector<std::string>{"beyond", "below"});
 }
 
 TEST_CASE("of a path in parts only those near the window are carried") {
