@@ -47,6 +47,21 @@ RulerReading reading_of(const Measure& measure, LengthStyle style) {
   return ruler_reading(measure.length, style, toward(measure.rounding));
 }
 
+Length rounded(Length length, Length step, Toward toward) {
+  if (toward == Toward::nearest) return rounded_nearest(length, step);
+  return toward == Toward::less ? rounded_down(length, step) : rounded_up(length, step);
+}
+
+/// The other unit's, in brackets. Nobody wants 32nds of an inch there: what would be read to them
+/// is read to a 16th.
+RulerReading beside(const Measure& measure, Unit other) {
+  const RulerReading fine = reading_of(measure, default_style(other));
+  if (other == Unit::mm || !fine.is_fine || measure.rounding == Measure::Rounding::exact)
+    return fine;
+  const Length shown = rounded(measure.length, kAskedInch, toward(measure.rounding));
+  return shown == Length() ? fine : RulerReading{shown, shown != measure.length, false, true};
+}
+
 /// What each kind of value is, as text.
 struct Said {
   const Voice& voice;
@@ -60,7 +75,7 @@ struct Said {
     const bool needs_mm = voice.unit() == Unit::inch && reading.is_fine;
     if (measure.units == Measure::Units::one && !needs_mm) return first;
     const Unit other = voice.unit() == Unit::mm ? Unit::inch : Unit::mm;
-    return first + " (" + as_words(reading_of(measure, default_style(other)), other) + ")";
+    return first + " (" + as_words(beside(measure, other), other) + ")";
   }
   std::string operator()(const Distinct& length) const {
     return (*this)(read(length.length) == read(length.other) ? exact(length.length)

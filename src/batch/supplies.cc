@@ -251,22 +251,19 @@ class ListMaker {
   }
 
   void add_card_line(const CardNeed& card) {
-    const std::string_view kind = card.card;
-    const std::string key = kind == "shield"    ? "supply-card-shield"
-                            : kind == "top_bar" ? "supply-card-top-bar"
-                                                : "supply-card-slip";
-    base::Message shown{key,
-                        {{"size", card.sheet ? card.sheet->name : ""},
-                         {"count", card.count},
-                         {"width", card.width},
-                         {"height", card.height}}};
-    std::optional<double> sheets;
-    if (card.sheet) sheets = card.sheets;
-    if (!card.sheet) shown.key = key + "-large";
+    const std::string kind = card.card;
+    const std::string what = kind == "shield"    ? "supply-for-shield"
+                             : kind == "top_bar" ? "supply-for-top-bar"
+                                                 : "supply-for-slip";
     Supply line;
     line.kind = line.name = "card";
-    line.shown = std::move(shown);
-    line.amount = sheets;
+    line.shown = {
+        card.sheet ? "supply-card" : "supply-card-large",
+        {{"size", card.sheet ? card.sheet->name : ""},
+         {"what", base::Message(card.count == 1 ? what : what + "s", {{"count", card.count}})},
+         {"width", card.width},
+         {"height", card.height}}};
+    if (card.sheet) line.amount = card.sheets;
     line.unit = SupplyUnit::sheet;
     line.is_bought_once = true;
     add(std::move(line));

@@ -142,7 +142,9 @@ inline constexpr PerUnit kArmsBeyondEdge{Length::whole_mm(10), Length::inches(3,
 /// The shield covers at least so much beyond the lip, where the iron may come.
 inline constexpr PerUnit kShieldCover{Length::whole_mm(120), Length::inches(5)};
 /// A hand keeps this far from the iron's way.
-inline constexpr Length kHandDistance = Length::whole_mm(120);
+inline constexpr PerUnit kHandDistance{Length::whole_mm(120), Length::inches(5)};
+/// Thicker card keeps the iron from the band beside it. Common practice, no source.
+inline constexpr PerUnit kCardThickness{Length::nm(500'000), Length::inches(1, 64)};
 
 /// A card and what it is for. Cards of one outline may serve several operations.
 struct NamedCard {

@@ -23,7 +23,10 @@ class Facts {
     if (!said_.is_remnant) ready();
     if (lay_.sections.front().plies.way != lay::Plies::Way::single) opened_out();
     trial();
-    if (said_.spare_pouches > 0) say("lay-spare-cloth", {{"pouches", said_.spare_pouches}});
+    if (said_.spare_pouches > 0) {
+      say(said_.spare_pouches == 1 ? "lay-spare-cloth-one" : "lay-spare-cloth",
+          {{"pouches", said_.spare_pouches}});
+    }
     kept();
     stacked();
     return std::move(made_);
@@ -91,11 +94,13 @@ class Facts {
   void trial() {
     if (!said_.trial) return;
     const TrialStrips& trial = *said_.trial;
-    const Message::Values values = {{"count", trial.found.size()},
-                                    {"wanted", trial.wanted},
-                                    {"width", trial.strip.width},
-                                    {"length", trial.strip.length},
-                                    {"more", trial.bought}};
+    const Message::Values values = {
+        {"count", trial.found.size()},
+        {"wanted", trial.wanted},
+        {"first", std::min<std::size_t>(trial.found.size(), batch::kStripsAtOnce)},
+        {"width", trial.strip.width},
+        {"length", trial.strip.length},
+        {"more", trial.bought}};
     if (!trial.found.empty()) say("lay-trial", values);
     if (trial.bought == Length()) return;
     say(trial.found.empty() ? "lay-trial-none" : "lay-trial-few", values);

@@ -100,6 +100,16 @@ bool lip_meets_card(const pouch::Pouch& pouch, const pouch::FoldMoment& moment) 
   return film_up(*moment.before) && !film_up(moment.folded);
 }
 
+/// Hemmed sides have no raw edge any more.
+bool has_hemmed_sides(const pouch::Pouch& pouch, std::size_t operation, pouch::SpanRef span) {
+  const auto& all = pouch.construction().operations;
+  return std::any_of(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(operation),
+                     [&](const pouch::Operation& one) {
+                       const auto* hem = one.as<does::Hem>();
+                       return hem != nullptr && hem->span == span;
+                     });
+}
+
 }  // namespace
 
 Message fold_under_card(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
@@ -121,7 +131,7 @@ Said mark_words(const pouch::Pouch& pouch, const base::Voice& words) {
           {{"steps-mark-how",
             {{"start", span_name(end_span(panel, pouch::Edge::start).name, words)},
              {"folds", folds},
-             {"notch", pouch::notch_length(pouch.sizes.seam_allowance)}}}}};
+             {"notch", base::at_most(pouch::notch_length(pouch.sizes.seam_allowance))}}}}};
 }
 
 std::optional<Said> fold_words(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
@@ -137,7 +147,8 @@ std::optional<Said> fold_words(const pouch::Pouch& pouch, const pouch::FoldMomen
       {over ? "steps-fold-over" : "steps-fold-under", {{"turn", span_of(pouch, work.turn, words)}}},
       {}};
   said.sentences.push_back(
-      {"steps-fold-how", {{"fold", fold_between(pouch, work.between_a, work.between_b, words)}}});
+      {has_hemmed_sides(pouch, operation, work.turn) ? "steps-fold-hemmed" : "steps-fold-how",
+       {{"fold", fold_between(pouch, work.between_a, work.between_b, words)}}});
   if (turns_several(pouch, moment)) said.sentences.push_back("steps-fold-together");
   if (lip_meets_card(pouch, moment)) said.sentences.push_back("steps-fold-to-card");
   if (operation + 1 == pouch.construction().operations.size()) add_closed(pouch, said.sentences);

@@ -1,5 +1,6 @@
 #include "tell/leak_test.h"
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -40,8 +41,9 @@ class Speaker {
     const pouch::Mending mending = pouch::mending_of(pouch_);
     if (mending != pouch::Mending::never) {
       const bool is_closed = mending == pouch::Mending::under_shield;
-      made.push_back({is_closed ? "leak-mend-closed" : cards_first(), press_again(*pressed),
+      made.push_back({is_closed ? closed_under_shield() : cards_first(), press_again(*pressed),
                       of("leak-mend-hole", *pressed)});
+      if (has_things_to_spare()) made.back().push_back("leak-mend-snaps");
       made.push_back({"leak-failed-again"});
     } else {
       made.push_back({pressed ? of("leak-mend-never", *pressed) : "leak-mend-unfused"});
@@ -64,6 +66,20 @@ class Speaker {
     }
     if (rest.empty()) return "leak-test-finished";
     return {"leak-test-before", {{"rest", operations_.listed(rest)}}};
+  }
+
+  /// By then all of them are on.
+  [[nodiscard]] bool has_things_to_spare() const {
+    return std::any_of(pouch_.fixed.begin(), pouch_.fixed.end(), [&](const pouch::Fixed& one) {
+      const pouch::AttachmentKind kind = pouch_.rule(one).kind;
+      return kind == pouch::AttachmentKind::snap || kind == pouch::AttachmentKind::strap;
+    });
+  }
+
+  /// Where there is a slip card as well, it stays out.
+  [[nodiscard]] const char* closed_under_shield() const {
+    return pouch_.request.cards == pouch::CardUse::both ? "leak-mend-closed"
+                                                        : "leak-mend-closed-shield";
   }
 
   [[nodiscard]] const char* cards_first() const {

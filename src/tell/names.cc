@@ -13,6 +13,14 @@ std::string with_blanks(std::string name) {
 
 }  // namespace
 
+base::Message area_said(double square_mm, int places, base::Unit unit) {
+  constexpr double kSquareMetre = 1e6;
+  constexpr double kSquareYard = 914.4 * 914.4;  // NIST SP 811, appendix B: 1 yd = 0.9144 m
+  const bool metric = unit == base::Unit::mm;
+  return {metric ? "area-metres" : "area-yards",
+          {{"amount", base::fixed(square_mm / (metric ? kSquareMetre : kSquareYard), places)}}};
+}
+
 std::string title_of(const pouch::Pouch& pouch, const base::Voice& words) {
   return pouch.request.title.empty() ? words.say("drawing-untitled") : pouch.request.title;
 }
@@ -51,6 +59,18 @@ base::Value::List edge_names(const std::vector<pouch::Edge>& edges) {
 std::string part_name(const std::string& name, const base::Voice& words) {
   const std::string key = "drawing-part-" + name;
   return words.has(key) ? words.say(key) : with_blanks(name);
+}
+
+base::Message cards_of(const pouch::Pouch& pouch) {
+  switch (pouch.request.cards) {
+    case pouch::CardUse::inside:
+      return "card-slip";
+    case pouch::CardUse::on_top:
+      return "card-shield";
+    case pouch::CardUse::both:
+      break;
+  }
+  return "card-both";
 }
 
 std::string wet_pockets(const pouch::Pouch& pouch) {

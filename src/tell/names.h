@@ -19,6 +19,9 @@ namespace pouchwright::tell {
 [[nodiscard]] std::string end_name(const pouch::Pouch& pouch, const pouch::does::Finish& finish,
                                    const base::Voice& words);
 
+/// An area as cloth is thought of: square metres, or square yards in inches.
+[[nodiscard]] base::Message area_said(double square_mm, int places, base::Unit unit);
+
 /// What raw edges are called, one by one; left and right together are the sides.
 [[nodiscard]] base::Value::List edge_names(const std::vector<pouch::Edge>& edges);
 
@@ -27,6 +30,9 @@ namespace pouchwright::tell {
 
 /// The key of what kind of thing is fixed: `construction-kind-snap`.
 [[nodiscard]] std::string kind_key(pouch::AttachmentKind kind);
+
+/// What lies in or on the pouch while it is pressed: the slip card, the shield or both.
+[[nodiscard]] base::Message cards_of(const pouch::Pouch& pouch);
 
 /// The pockets that are to hold water, where the pouch has others besides; else nothing.
 [[nodiscard]] std::string wet_pockets(const pouch::Pouch& pouch);

@@ -126,8 +126,9 @@ bool is_overedged(const SeamToTell& seam) {
 
 std::vector<Message> sew_words(const SeamToTell& seam) {
   const pouch::Sizes& sizes = seam.pouch.sizes;
+  const bool is_limit = sizes.needle_reach == sizes.seam_allowance;
   Sentences all{
-      {"steps-sew-how",
+      {is_limit ? "steps-sew-limit" : "steps-sew-how",
        {{"allowance", sizes.seam_allowance}, {"reach", base::at_most(sizes.needle_reach)}}}};
   add_knife(seam, all);
   if (pouch::sews_flap(seam.pouch, seam.operation)) all.push_back("steps-sew-flap");
@@ -160,7 +161,7 @@ std::vector<Message> finish_words(const SeamToTell& seam) {
 std::vector<Message> hem_words(const SeamToTell& seam) {
   const auto& hem = *seam.pouch.operation(seam.operation).as<does::Hem>();
   const base::Message::Values values = {{"span", name_of(seam, hem.span)},
-                                        {"width", seam.pouch.sizes.seam_allowance}};
+                                        {"width", base::at_most(seam.pouch.sizes.seam_allowance)}};
   Sentences all{{"steps-hem-snip", values}, {"steps-hem-how", values}};
   add_stitch(seam, all);
   add_needle(seam, all);

@@ -99,6 +99,10 @@ class Speaker {
     card_head("steps-take-card", "steps-take-card-of", work.compartment);
     tell("steps-take-card-how");
   }
+  void say(std::size_t, const does::LookInside&) {
+    head("steps-look-inside");
+    tell({"steps-look-inside-how", {{"cards", cards_of(pouch_)}}});
+  }
   /// Of what has no fields: its name, and how.
   template <class Does>
   void say(std::size_t operation, const Does&) {
@@ -173,6 +177,9 @@ class Speaker {
     }
     tell("steps-press-bands");
     if (has_snap_by(pouch_, operation)) tell("steps-press-snap");
+    if (!straps_at_sides(pouch_, step_.moment.folded, pouch::StrapLies::outwards).empty()) {
+      tell("steps-press-straps");
+    }
     if (work.from == pouch::PressFrom::back) tell("steps-press-from-back");
     if (work.from == pouch::PressFrom::both) tell("steps-press-from-both");
     if (work.from != pouch::PressFrom::front && uses_shield()) tell("steps-press-shield-over");
@@ -211,7 +218,7 @@ class Speaker {
     } else {
       tell("steps-fill-dry");
     }
-    tell("steps-fill-leaks");
+    tell({"steps-fill-leaks", {{"cards", cards_of(pouch_)}}});
   }
 
   /// Its raw ends lie where the side seam is the only stitching.

@@ -76,6 +76,11 @@ void name_cloth(base::Message& shown, const base::Voice& words) {
   }
 }
 
+/// How thick it may be, as whoever asks for it in a shop measures.
+void tell_thickness(base::Message& shown, const base::Voice& words) {
+  shown.values.emplace_back("thickness", base::exact(pouch::kCardThickness.of(words.unit())));
+}
+
 /// A group's own sundry may have no words: then it is called by its name.
 std::string what_of(const base::Message& shown, const std::string& name, const base::Voice& words) {
   return words.has(shown.key) ? words.say(shown) : name;
@@ -171,8 +176,11 @@ std::vector<std::string> cloth_notes(const batch::Supplies& list, const base::Vo
 }  // namespace
 
 base::Message extra_said(const batch::ClothExtra& extra) {
-  return {key_of("more-", batch::kMoreWords, extra.what),
-          {{"length", base::at_least(extra.length)}, {"pouches", extra.pouches}}};
+  using batch::More;
+  const bool counts = extra.what == More::first_pouches || extra.what == More::spoiled;
+  return {
+      key_of("more-", batch::kMoreWords, extra.what) + (counts && extra.pouches == 1 ? "-one" : ""),
+      {{"length", base::at_least(extra.length)}, {"pouches", extra.pouches}}};
 }
 
 std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voice& words) {
@@ -180,6 +188,7 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voic
   for (const Supply& line : list.lines) {
     base::Message shown = line.shown;
     if (line.kind == "cloth") name_cloth(shown, words);
+    if (line.kind == "card") tell_thickness(shown, words);
     SupplyRow row{what_of(shown, line.name, words), amount_of(line, words),
                   used_of(line, list.pouches, words), "", ""};
     if (line.in_stock > 0) {

@@ -23,6 +23,9 @@ from outputs import (PATTERNS, WORDS, filled, name_of, part_name, picture, repor
 
 JOBS = sorted(PATTERNS.glob("heron-quay*.toml"))
 UNITS = ("mm", "in")
+# A helper reads a stitch's name, the leader's list its number.
+CODES = {words: key.removeprefix("stitch-") for key, words in WORDS.items()
+         if re.fullmatch(r"stitch-\d+", key)}
 INCH = 25.4  # mm, exactly: NIST SP 811, appendix B
 
 # What the work plan calls an operation, and how its step is headed. Their holes hold the same.
@@ -226,7 +229,7 @@ class Operations(Job):
                 listed.setdefault(numbers[seam["operation"]], set()).add(seam["stitch"])
             told = {}
             for number, step in enumerate(made.steps, 1):
-                codes = {hit["code"] for hit in said("steps-stitch").finditer(step["words"])}
+                codes = {CODES[hit["name"]] for hit in said("steps-stitch").finditer(step["words"])}
                 if codes:
                     told[number] = codes
             self.assertGreater(len(told), 0)

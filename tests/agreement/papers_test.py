@@ -17,6 +17,8 @@ from dataclasses import dataclass, field
 from outputs import PATTERNS, report, said
 
 JOBS = sorted(PATTERNS.glob("heron-quay*.toml"))
+# Besides each job as it is: one of them with one card alone.
+ONE_CARD = {"on_top": "slip card", "inside": "shield"}
 UNITS = ("mm", "in")
 PAPERS = ("A4", "Letter")
 
@@ -36,6 +38,11 @@ NOT_ON_PAPER = {
     "cutting, said as in another trade": r"\b(?:rip|ripped|cross-cut|slit)\b",
     "a part of a card, said in two ways": r"\b(?:stem|stems|arms|crossbar)\b",
     "how the program reckons": r"\b(?:needle reach|clear seal|nested|knit face|hold-up)\b",
+    "the opening edge, said in another way": r"\b[Ll]ips?\b",
+    "a short end, said in another way": r"\bfree ends: ",
+    "a machine, as a standard calls it": r"\boveredge machines?\b|\bStitch \d{3}: ",
+    "a count beside a word for many": r"\((?:cards|pouches): ",
+    "a 32nd of an inch beside millimetres": r"mm \(≈ [\d ]*/32 in\)",
 }
 LENGTH = re.compile(r"(?:≈ )?(?:\d+ )?\d[\d./]* (?:mm|in)\b")
 # Sheets whose words do not hang on how a drawing is cut into pages.
@@ -55,11 +62,12 @@ class Packet:
     unit: str
     paper: str
     folder: pathlib.Path
+    more: tuple = ()
     pages: dict = field(default_factory=dict)
 
     def __post_init__(self):
-        path = self.folder / f"{self.job.stem}-{self.unit}-{self.paper}.pdf"
-        options = ("--units", self.unit, "--paper", self.paper)
+        path = self.folder / f"{self.job.stem}-{self.unit}-{self.paper}{len(self.more)}.pdf"
+        options = ("--units", self.unit, "--paper", self.paper, *self.more)
         made = report("packet", self.job, *options, "-o", path)
         self.size = report("size", self.job, *options)
         done = subprocess.run(["pdftotext", "-raw", path, "-"], check=True, text=True,
@@ -135,6 +143,52 @@ class Papers(unittest.TestCase):
                 # Beside its own unit a small or thin thing may have the other one as well.
                 for one in alone:
                     self.assertIn(f"({one})", packet.words(section))
+        self.each(hold)
+
+    def test_a_card_that_is_not_used_is_on_no_paper(self):
+        job = PATTERNS / "heron-quay.toml"
+        for cards, other in ONE_CARD.items():
+            with tempfile.TemporaryDirectory(prefix="pouchwright-test-") as folder:
+                packet = Packet(job, "in", "Letter", pathlib.Path(folder),
+                                ("--set", f'pouch.cards="{cards}"'))
+                for section, pages in packet.pages.items():
+                    with self.subTest(cards=cards, section=section):
+                        for page in pages:
+                            self.assertNotRegex(page, rf"(?i)\b{other}\b|\bboth cards\b")
+
+    def test_a_hand_keeps_one_distance_from_the_iron_on_all_papers(self):
+        def hold(packet):
+            told = {hit["distance"] for key in ("cautions-iron-hands", "iron-trial-hold")
+                    for section in ("cautions", "iron")
+                    for hit in said(key).finditer(packet.words(section))}
+            self.assertEqual(told, {"120 mm" if packet.unit == "mm" else "5 in"})
+        self.each(hold)
+
+    def test_a_card_to_go_home_tells_how_many_liners_and_the_dial_of_its_country(self):
+        def hold(packet):
+            home = packet.words("home")
+            liners = packet.size["capacity"]["liners"]
+            self.assertIn("one damp liner" if liners == 1 else f"up to {liners} damp liners", home)
+            # ISO 3758's numbers are degrees Celsius; machines of countries with inches have others.
+            self.assertEqual("°F" in home, packet.unit == "in")
+            self.assertIn("°C", home)
+        self.each(hold)
+
+    def test_hemmed_sides_are_not_called_raw(self):
+        for packet in PACKETS:
+            with self.subTest(packet.job.stem, units=packet.unit, paper=packet.paper):
+                steps = packet.words("steps")
+                hemmed = said("steps-hem").search(steps) is not None
+                self.assertEqual(hemmed, "side edges on side edges" in steps)
+
+    def test_the_trial_is_cut_before_the_panels_and_tries_the_shield_as_well(self):
+        def hold(packet):
+            day = packet.words("overview")
+            order = [day.index(words) for words in
+                     ("Buy and lay ready", "strips for the iron trial", "Cut one panel",
+                      "Make one pouch", "Test that pouch", "Cut the rest")]
+            self.assertEqual(order, sorted(order))
+            self.assertIn("shield’s plain card", packet.words("iron"))
         self.each(hold)
 
     def test_the_level_of_the_test_is_one_number_on_all_papers(self):

@@ -44,7 +44,7 @@ FORMED = {
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "packet-section-": r"[a-z]+",         # a part of the packet
-    "packet-do-": r"[a-z]+(-one)?",             # likewise, and what is to be done with it
+    "packet-do-": r"[a-z]+(-one|-card)?",       # likewise, and what is to be done with it
     "manual-exit-": r"[0-9]+",           # an exit code
     "iron-dial-": r"[1-3]",               # dots of ISO 3758
     "work-": r"[a-z-]+",                 # a kind of shared/work.toml that follows another

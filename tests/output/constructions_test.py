@@ -299,8 +299,8 @@ class Words(unittest.TestCase):
     def test_no_seam_is_told_at_a_negative_height(self):
         # The raw edges lie 7 mm below the bottom's seam line, the flap's end 150 - 153 = -3 mm from it.
         told = self.table_of("twopiece", 'flap = "153 mm"')
-        self.assertIn("from 7 mm (≈ 9/32 in) to 3 mm (≈ 1/8 in) below the seam line", told)
-        self.assertIn("from 7 mm (≈ 9/32 in) below the seam line to 0 mm", told)
+        self.assertIn("from 7 mm (≈ 1/4 in) to 3 mm (≈ 1/8 in) below the seam line", told)
+        self.assertIn("from 7 mm (≈ 1/4 in) below the seam line to 0 mm", told)
         self.assertNotRegex(told, r"(from|to) (≈ )?-")
 
     def test_no_number_of_columns_that_holds_too_few_is_the_least_cloth(self):
@@ -323,11 +323,11 @@ class Words(unittest.TestCase):
         # With nothing folded over it, no edge of the mouth is lower.
         for construction in ("foldover", "gusset", "freeflap"):
             with self.subTest(construction):
-                self.assertIn("lip: lower edge of the mouth", self.words_of(construction))
+                self.assertIn("opening edge: top of the front", self.words_of(construction))
         for construction in ("sleeve", "rolltop"):
             with self.subTest(construction):
                 words = self.words_of(construction)
-                self.assertIn("lip: edge of the mouth", words)
+                self.assertIn("opening edge", words)
                 self.assertNotIn("lower edge", words)
 
 

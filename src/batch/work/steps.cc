@@ -143,7 +143,8 @@ class StepMaker {
   void operation(std::size_t index) {
     const Operation& operation = pouch_.operation(index);
     const char* action = word_of(pouch::kActionWords, operation.action());
-    const WorkKind* kind = table_.kind(action);
+    const WorkKind* kind = is_sewn_on(operation) ? table_.kind(kSewingOn) : nullptr;
+    if (!kind) kind = table_.kind(action);
     if (!kind) return kind_missing(action, operation.id);
     const Amount amount = amount_of(index);
     std::set<std::size_t> needs = needs_of(operation);
@@ -163,6 +164,14 @@ class StepMaker {
     is_done(index, *needs.begin());
   }
 
+  /// A strap goes on by a machine; a table that knows no such work counts it as fixed by hand.
+  [[nodiscard]] bool is_sewn_on(const Operation& operation) const {
+    const auto* attach = operation.as<pouch::does::Attach>();
+    if (attach == nullptr) return false;
+    const auto& rule = pouch_.construction().attachments[attach->attachment];
+    return rule.kind == pouch::AttachmentKind::strap;
+  }
+
   /// Where a pass of an operation is done, and whether the kind that follows it does.
   struct Pass {
     Station station;
@@ -174,7 +183,9 @@ class StepMaker {
   [[nodiscard]] std::vector<Pass> passes_of(const WorkKind& kind, std::size_t operation) const {
     const bool has_next = !kind.then.empty();
     std::vector<Pass> passes;
-    if (kind.station == Station::machine || kind.station == Station::overedge) {
+    const bool sews = kind.station == Station::machine || kind.station == Station::overedge;
+    // The seams of a strap are those that make it up, too.
+    if (sews && !is_sewn_on(pouch_.operation(operation))) {
       for (const Seam& seam : *work_.seams) {
         if (seam.operation != operation) continue;
         passes.push_back({is_overedge(seam.stitch) ? Station::overedge : Station::machine,
@@ -250,7 +261,11 @@ class StepMaker {
     if (operation.as<Finish>() || operation.as<Fold>()) {
       amount.edges.push_back(pouch_.sizes.cut_width);
     }
-    amount.each = std::max(1.0, static_cast<double>(amount.edges.size()));
+    double each = static_cast<double>(amount.edges.size());
+    for (const pouch::Fixed& one : pouch_.fixed) {
+      if (one.operation == index) each += static_cast<double>(one.x.size());
+    }
+    amount.each = std::max(1.0, each);
     const auto* press = operation.as<Press>();
     if (press != nullptr && press->from == pouch::PressFrom::both) amount.sides = 2;
     return amount;

@@ -70,6 +70,8 @@ struct WorkTable {
 };
 /// The kind of work that the table has to have for cutting.
 inline constexpr const char* kCutting = "cut";
+/// What a machine sews on; where a table has no such kind, it is fixed like a snap.
+inline constexpr const char* kSewingOn = "sew on";
 
 /// Machine minutes for `length` of seam. Requires: stitch > 0, stitches_per_minute > 0.
 [[nodiscard]] double machine_minutes(base::Length length, base::Length stitch,

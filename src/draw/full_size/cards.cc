@@ -245,7 +245,8 @@ std::optional<Box> field_to_hold(const CardOnPaper& shown) {
   if (shown.is_slip()) return std::nullopt;
   const SolePlaces places = sole_places(shown.sole, shown.bands, shown.pressed_box());
   std::vector<KeptClear> clear;
-  for (const Box& box : places.covered) clear.push_back({box, on_paper(pouch::kHandDistance)});
+  for (const Box& box : places.covered)
+    clear.push_back({box, on_paper(pouch::kHandDistance.of(shown.pouch.request.units))});
   for (const Box& box : places.steamed) clear.push_back({box, 0});
   std::optional<Box> best;
   for (const Box& part : {shown.bar, shown.stem}) {

@@ -75,10 +75,10 @@ Block iron_block(const CardOnPaper& shown, bool has_field, const base::Voice& wo
   std::vector<base::Message> rows{"drawing-iron-lies"};
   if (shown.pouch.construction().has_bottom_seam()) rows.emplace_back("drawing-iron-along-seam");
   rows.emplace_back("drawing-iron-measure");
-  rows.push_back(has_field
-                     ? base::Message("drawing-hold-there",
-                                     {{"distance", kept_together(pouch::kHandDistance, words)}})
-                     : base::Message("drawing-no-place-to-hold"));
+  rows.push_back(has_field ? base::Message("drawing-hold-there",
+                                           {{"distance", base::at_most(pouch::kHandDistance.of(
+                                                             shown.pouch.request.units))}})
+                           : base::Message("drawing-no-place-to-hold"));
   Block block = listed("drawing-iron", rows, words);
   block.back().weight = Weight::bold;
   return block;
@@ -131,7 +131,7 @@ CardKind slip_kind(const CardOnPaper& shown, const base::Voice& words) {
   const base::Message::Values height{{"height", to_press(shown, words)}};
   const base::Message press{has_shield ? "drawing-slip-press-shield" : "drawing-slip-press",
                             height};
-  CardKind kind{"slip-card", "drawing-slip-card", {"drawing-trace"}};
+  CardKind kind{"slip-card", "drawing-slip-card", {trace("drawing-trace", words)}};
   if (pouch.construction().compartments.size() > 1) {
     kind.steps.insert(kind.steps.end(),
                       {"drawing-slip-lay-pocket", "drawing-slip-fold-pocket", press});
@@ -154,7 +154,7 @@ CardKind shield_kind(const CardOnPaper& shown, bool has_field, const base::Voice
   const bool has_seam = pouch.construction().has_bottom_seam();
   return {"shield",
           "drawing-shield",
-          {has_field ? "drawing-trace-shield-hold" : "drawing-trace-shield",
+          {trace(has_field ? "drawing-trace-shield-hold" : "drawing-trace-shield", words),
            has_seam ? "drawing-shield-lay-seam" : "drawing-shield-lay",
            {has_seam ? "drawing-shield-press-seam" : "drawing-shield-press",
             {{"height", to_press(shown, words)}}},
@@ -190,6 +190,10 @@ void put_blocks(Sheet& sheet, const CardOnPaper& shown, const CardKind& kind, bo
               "drawing-caution-try", "drawing-caution-fumes"},
              words),
       last);
+}
+
+base::Message trace(const char* key, const base::Voice& words) {
+  return {key, {{"thickness", base::exact(pouch::kCardThickness.of(words.unit()))}}};
 }
 
 }  // namespace pouchwright::draw

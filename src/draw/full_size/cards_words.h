@@ -61,6 +61,9 @@ struct CardOnPaper {
   }
 };
 
+/// What is traced, and on to what card.
+[[nodiscard]] base::Message trace(const char* key, const base::Voice& words);
+
 /// `has_field`: there is a place on the card where a hand may hold it.
 [[nodiscard]] CardKind kind_of(const CardOnPaper& shown, bool has_field, const base::Voice& words);
 

@@ -19,6 +19,8 @@ constexpr double kStripWidth = 58;
 constexpr double kStripGap = 5;
 constexpr double kRowWidth = 190;  ///< of strips side by side: inside A4 and Letter
 constexpr double kBelowMarks = 22;
+constexpr double kBelowLast = 8;    ///< where the words stand higher up
+constexpr double kAboveWords = 30;  ///< below a line, clear of the cell's name at a page's corner
 
 /// Where the first compartment's edge comes to lie on the span opposite, on its flat panel.
 std::optional<Length> lip_on_panel(const pouch::Pouch& pouch) {
@@ -119,6 +121,7 @@ Shape sample_of(Kind kind) {
 /// What a hand marks is on the ruler; what limits a seam is told as any other length.
 std::string distance(const GaugeMark& mark, const base::Voice& words) {
   const bool is_marked = mark.kind == Kind::fold || mark.kind == Kind::lip;
+  if (mark.kind == Kind::needle) return words.text(base::at_most(mark.at));
   return is_marked ? words.text(base::mark(mark.at)) : words.text(mark.at);
 }
 
@@ -156,13 +159,26 @@ bool has_room_for_names(const GaugeStrip& strip, const base::Voice& words,
   return true;
 }
 
+/// Above the last line where they fit there with its name, so that a long strip stays on one page.
+double top_of_words(const GaugeStrip& strip, double high, const base::Voice& words,
+                    const TextMeasure& measure) {
+  const double last = on_paper(strip.marks.back().at);
+  const double before =
+      strip.marks.size() > 1 ? on_paper(strip.marks[strip.marks.size() - 2].at) : 0;
+  const double name = name_of(strip.marks.back(), words, measure).box.height() + 2 * kClearance;
+  const bool fits = last - before - name >= high + kAboveWords + 2 * kInset;
+  return fits ? before + kAboveWords : last + kInset;
+}
+
 /// Draws the strip with its zero edge's left end at `at`; how far it reaches down.
 double draw_strip(Sheet& sheet, const GaugeStrip& strip, Point at) {
   const bool named = has_room_for_names(strip, sheet.words(), sheet.measure());
   const double last = at.y + on_paper(strip.marks.back().at);
-  const Frame below = laid_out(words_below(strip, named, sheet.words()), kStripWidth - 2 * kInset,
-                               1, sheet.measure());
-  const double foot = last + std::max(kBelowMarks, below.box.height() + 2 * kInset);
+  const Block block = words_below(strip, named, sheet.words());
+  const double high = laid_out(block, kStripWidth - 2 * kInset, 1, sheet.measure()).box.height();
+  const double top = at.y + top_of_words(strip, high, sheet.words(), sheet.measure());
+  const double foot =
+      top < last ? last + kBelowLast : last + std::max(kBelowMarks, high + 2 * kInset);
   for (const GaugeMark& mark : strip.marks) {
     const double y = at.y + on_paper(mark.at);
     const Look look = look_of(mark.kind);
@@ -175,8 +191,8 @@ double draw_strip(Sheet& sheet, const GaugeStrip& strip, Point at) {
       sheet.draw(text);
     }
   }
-  sheet.put(words_below(strip, named, sheet.words()),
-            {{at.x + kInset, last + kInset, at.x + kStripWidth - kInset, foot}}, std::nullopt);
+  sheet.put(block, {{at.x + kInset, top, at.x + kStripWidth - kInset, std::max(foot, top + high)}},
+            std::nullopt);
   sheet.draw(Group::cut, rectangle({at.x, at.y, at.x + kStripWidth, foot}), kCutStroke,
              "gauge strip");
   return foot;

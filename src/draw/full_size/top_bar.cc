@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/length.h"
+#include "draw/full_size/cards_words.h"
 #include "draw/full_size/part_marks.h"
 #include "ink/canvas.h"
 #include "tell/names.h"
@@ -98,7 +99,7 @@ Block steps_block(const BarOnPaper& shown, const base::Voice& words) {
   const Length height = card.shoulder - card.outline.front().y;
   const base::Message::Values values = {{"free", kept_together(free, words)},
                                         {"height", kept_together(height, words)}};
-  std::vector<base::Message> rows = {"drawing-trace"};
+  std::vector<base::Message> rows = {trace("drawing-trace", words)};
   if (shown.is_slip()) {
     rows.insert(rows.end(), {{"drawing-top-bar-lay-slip"},
                              {"drawing-top-bar-own-slip", values},

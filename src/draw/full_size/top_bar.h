@@ -17,6 +17,6 @@ namespace pouchwright::draw {
 
 /// Millimetres; the bar's upper left corner near the origin. Requires: has_top_bar().
 [[nodiscard]] Drawing top_bar(const pouch::Pouch& pouch, const pouch::NamedCard& own,
-                                   const base::Voice& words, const TextMeasure& measure);
+                              const base::Voice& words, const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "ink/canvas.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
+#include "pouch/pouch.h"
 
 namespace pouchwright::draw {
 namespace {
@@ -65,13 +67,15 @@ Frame entry(const Caution& caution, double width, const Icons& icons, const base
             const TextMeasure& measure) {
   const Box sign = grown(Box{0, 0, kSign, kSign}, -kInside);
   const double left = kSign + kBesideSign;
+  const std::string hand = kept_together(pouch::kHandDistance.of(words.unit()), words);
   Frame made;
   for (Shape& shape :
        caution.never ? forbidden(icons, caution.sign, sign) : icon(icons, caution.sign, sign)) {
     made.items.emplace_back(std::move(shape));
   }
   const Frame said =
-      laid_out({{.words = words.say(caution.words), .size = kLabelSize}}, width - left, 1, measure);
+      laid_out({{.words = words.say({caution.words, {{"distance", hand}}}), .size = kLabelSize}},
+               width - left, 1, measure);
   // One line or two stand beside the middle of the sign.
   const double down = std::max(0.0, (kSign - said.box.height()) / 2);
   made.place(said, {left, down - said.box.y0});

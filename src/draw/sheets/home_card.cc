@@ -153,17 +153,26 @@ class Card {
   }
 
   [[nodiscard]] Block foot() const {
-    Block rows{{.words = words_.say("home-use")}};
+    Block rows{{.words = words_.say(use())}};
     if (fill_.test_level > base::Length()) {
       rows.push_back({.words = words_.say(carried()), .weight = Weight::bold});
     }
-    rows.push_back({.words = words_.say("home-heat")});
+    const bool metric = words_.unit() == base::Unit::mm;
+    rows.push_back({.words = words_.say(metric ? "home-heat" : "home-heat-fahrenheit")});
     rows.push_back({.words = words_.say("home-no-device"), .weight = Weight::bold});
     for (Row& row : rows) {
       row.size = kReadingSize;
       row.space_before = 0.8;
     }
     return rows;
+  }
+
+  /// What it is for, and how many go in.
+  [[nodiscard]] base::Message use() const {
+    const int liners = pouch_.capacity ? pouch_.capacity->liners : 0;
+    if (liners < 1) return "home-use";
+    if (liners == 1) return "home-use-one";
+    return {"home-use-liners", {{"count", liners}}};
   }
 
   /// Up to where water may stand while the pouch is carried; never more than was tested.

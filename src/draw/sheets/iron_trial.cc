@@ -36,7 +36,8 @@ class TrialPages {
 
   std::vector<Drawing> drawn() {
     if (sheet_.result) pages_.add(result());
-    pages_.add_beside(instructions(), strips());
+    pages_.add_beside(preparing(), strips());
+    pages_.add(pressing());
     pages_.add(grid());
     pages_.add_beside(ways_on(), label_to_fill());
     return pages_.finished();
@@ -89,22 +90,30 @@ class TrialPages {
 
   // ---- What to do ------------------------------------------------------------------------------
 
-  [[nodiscard]] Paragraphs instructions() const {
+  /// Beside the picture of a pair.
+  [[nodiscard]] Paragraphs preparing() const {
     const base::Value strips = batch::kStripsAtOnce;
-    Paragraphs made{
-        text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
-        step(words_.say({sheet_.has_outer ? "iron-trial-begin-outer" : "iron-trial-begin",
-                         {{"dots", kMostFirstDots}}})),
-        step(words_.say({sheet_.has_outer ? "iron-trial-cut-outer" : "iron-trial-cut",
-                         {{"count", strips},
-                          {"width", shown(strip_.width)},
-                          {"length", shown(strip_.length)},
-                          {"pairs", kPairsAtOnce}}})),
-        step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}}))};
-    for (const char* key : {"iron-trial-press", "iron-trial-hold", "iron-trial-cool"}) {
+    return {text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
+            step(words_.say({sheet_.has_outer ? "iron-trial-begin-outer" : "iron-trial-begin",
+                             {{"dots", kMostFirstDots}}})),
+            step(words_.say({sheet_.has_outer ? "iron-trial-cut-outer" : "iron-trial-cut",
+                             {{"count", strips},
+                              {"width", shown(strip_.width)},
+                              {"length", shown(strip_.length)},
+                              {"pairs", kPairsAtOnce}}})),
+            step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}}))};
+  }
+
+  [[nodiscard]] Paragraphs pressing() const {
+    Paragraphs made;
+    std::vector<const char*> rest;
+    rest.push_back("iron-trial-press");
+    if (sheet_.has_shield) rest.push_back("iron-trial-shield");
+    for (const char* key : {"iron-trial-hold", "iron-trial-cool"}) rest.push_back(key);
+    for (const char* key : rest) {
       made.push_back(step(words_.say({key,
                                       {{"pairs", kPairsAtOnce},
-                                       {"distance", shown(pouch::kHandDistance)},
+                                       {"distance", shown(pouch::kHandDistance.of(words_.unit()))},
                                        {"seconds", kTrialSeconds.front()}}})));
     }
     return made;
@@ -276,7 +285,8 @@ class TrialPages {
 
 IronTrialSheet iron_trial_of(const pouch::Pouch& pouch,
                              const std::optional<batch::IronTrial>& result) {
-  return {pouch.request.title, pouch.request.outer.has_value(), result};
+  return {pouch.request.title, pouch.request.outer.has_value(),
+          pouch.request.cards != pouch::CardUse::inside, result};
 }
 
 std::vector<Drawing> iron_trial(const IronTrialSheet& sheet, const Icons& icons,

@@ -38,6 +38,7 @@ inline constexpr int kMostFirstDots = 2;
 struct IronTrialSheet {
   std::string title;  ///< of the job
   bool has_outer = false;
+  bool has_shield = false;                 ///< then its card is tried as well
   std::optional<batch::IronTrial> result;  ///< absent: the sheet asks for the trial
 };
 [[nodiscard]] IronTrialSheet iron_trial_of(const pouch::Pouch& pouch,

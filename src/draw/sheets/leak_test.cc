@@ -26,6 +26,9 @@ using base::Length;
 /// US fluid ounce: NIST SP 811, appendix B (from memory).
 constexpr double kMlPerFluidOunce = 29.57353;
 
+/// What to do with a leak is read in one go: about as much as its paragraphs take, mm.
+constexpr double kFailureHeight = 45;
+
 class LeakPages {
  public:
   LeakPages(const LeakSheet& sheet, const Icons& icons, const base::Voice& words,
@@ -49,6 +52,7 @@ class LeakPages {
     pages_.add_beside(instructions(), leak_picture(pouch_, fill_.test_level, words_, measure_));
     pages_.add(scenes());
     add_strip();
+    pages_.make_room(kFailureHeight);
     pages_.add(failure());
     pages_.add(which());
     boxes();

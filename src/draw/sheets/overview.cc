@@ -69,9 +69,7 @@ class Maker {
     const bool has_seam = sheet_.pouch->construction().has_bottom_seam();
     all.push_back(point(words_.say({has_seam ? "overview-seal-bottom" : "overview-seal",
                                     {{"seal", both(sizes.seal_width)}}})));
-    all.push_back(point(words_.say(
-        {"overview-sewn",
-         {{"allowance", both(sizes.seam_allowance)}, {"reach", at_most(sizes.needle_reach)}}})));
+    all.push_back(sewn());
     all.push_back(water());
     if (sheet_.pouch->capacity) {
       all.push_back(point(words_.say(tell::carries_said(*sheet_.pouch->capacity))));
@@ -95,6 +93,15 @@ class Maker {
                                              {"width", width},
                                              {"length", length}}})));
     }
+  }
+
+  /// A limit that is the seam itself would read as another length where it is rounded down.
+  [[nodiscard]] Paragraph sewn() const {
+    const pouch::Sizes& sizes = sheet_.pouch->sizes;
+    const base::Message::Values values = {{"allowance", both(sizes.seam_allowance)},
+                                          {"reach", at_most(sizes.needle_reach)}};
+    const bool is_seam = sizes.needle_reach == sizes.seam_allowance;
+    return point(words_.say({is_seam ? "overview-sewn-limit" : "overview-sewn", values}));
   }
 
   [[nodiscard]] Paragraph water() const {

@@ -115,8 +115,9 @@ class Chart {
     std::vector<std::string> paragraphs = drawn_.summary;
     paragraphs.push_back(words_.say({"schedule-chart-read"}));
     paragraphs.push_back(words_.say({"schedule-pictures"}));
-    paragraphs.push_back(words_.say({"schedule-chart-bundles"}) + " " +
-                         words_.say({"schedule-not-counted"}));
+    paragraphs.push_back(
+        words_.say({"schedule-chart-bundles"}) + " " +
+        words_.say({drawn_.makes_up ? "schedule-not-counted-pieces" : "schedule-not-counted"}));
     for (const std::string& paragraph : paragraphs) {
       y = strip.write_lines(paragraph, {0, y}, room_.x, {.step = kLine}, measure_);
     }

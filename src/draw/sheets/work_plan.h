@@ -24,6 +24,7 @@ struct ScheduleToDraw {
   std::string title;
   std::vector<std::string> summary;  ///< paragraphs below the title
   std::vector<std::string> key;      ///< a line for each step of the line, by step_text()
+  bool makes_up = false;             ///< pieces are made up, which the times leave out
 };
 
 /// `room` is a page's width and height in mm, each drawing as large; with Breaks::none one drawing

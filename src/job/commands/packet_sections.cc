@@ -175,12 +175,16 @@ base::Message task_of(const Section& section, const Run& run) {
   if (section.name == "supplies") return shopping_task(run);
   std::string name = section.name;
   if (name == "iron" && run.settings().iron) name = "ironed";
-  if (name == "mask" && prints_gauge_alone(run)) name = "gauge";
+  if (name == "mask") {
+    if (prints_gauge_alone(run)) name = "gauge";
+    if (run.pouch().request.cards != pouch::CardUse::both) name += "-card";
+  }
   const std::string key = "packet-do-" + name;
   const bool single = run.settings().batch.pouches.value == 1 && run.words().has(key + "-one");
   const bool mended = pouch::mending_of(run.pouch()) != pouch::Mending::never;
   return {single ? key + "-one" : key,
-          {{"failed", base::Message(mended ? "packet-mend" : "packet-set-aside")}}};
+          {{"failed", base::Message(mended ? "packet-mend" : "packet-set-aside")},
+           {"card", tell::cards_of(run.pouch())}}};
 }
 
 void put_overview(Section& section, Making& from) {

@@ -92,8 +92,12 @@ std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made
   const base::Voice words = run.words();
   std::vector<std::string> summary;
   for (const base::Message& one : schedule_summary(made)) summary.push_back(words.say(one));
-  const draw::ScheduleToDraw drawn{&made.line, &made.plan, run.say({"schedule-title"}),
-                                   std::move(summary), key_lines(made, words)};
+  const draw::ScheduleToDraw drawn{&made.line,
+                                   &made.plan,
+                                   run.say({"schedule-title"}),
+                                   std::move(summary),
+                                   key_lines(made, words),
+                                   made.makes_up};
   return draw::schedule_charts(drawn, run.words(), measure, room, breaks);
 }
 

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "job/report/parts.h"
 #include "tell/capacity.h"
+#include "tell/names.h"
 
 namespace pouchwright::job {
 
@@ -39,17 +40,16 @@ base::Message way_said(const pouch::Alternative& way) {
   return {"size-way-turned", {{"columns", std::move(columns)}}};
 }
 
-void way_rows(Report& report, const std::vector<pouch::Alternative>& all) {
+void way_rows(Report& report, const std::vector<pouch::Alternative>& all, base::Unit unit) {
   const auto ways = worth_showing(all);
   if (ways.size() < 2) return;
-  constexpr double kSquareMetre = 1e6;  // in mm²
   for (const pouch::Alternative& way : ways) {
     const char* not_chosen = way.holds ? "size-way" : "size-way-small";
     const char* key = !way.chosen ? not_chosen : way.holds ? "size-way-chosen" : "size-way-short";
     report.row(way_said(way),
                base::Message(key, {{"width", way.cut_width},
                                    {"length", way.cut_length},
-                                   {"cloth", base::fixed(area_mm2(way) / kSquareMetre, 4)}}));
+                                   {"cloth", tell::area_said(area_mm2(way), 4, unit)}}));
   }
 }
 
@@ -127,7 +127,7 @@ void add_content(Report& report, const pouch::Pouch& pouch, const base::Voice& w
   }
   const std::string limits = limits_said(*pouch.capacity, words);
   if (!limits.empty()) report.row("size-limited-by", limits);
-  way_rows(report, ways);
+  way_rows(report, ways, words.unit());
 }
 
 Fields fill_fields(const pouch::Fill& fill) {

@@ -5,6 +5,7 @@
 #include "job/report/parts.h"
 #include "job/report/reports.h"
 #include "tell/capacity.h"
+#include "tell/names.h"
 
 namespace pouchwright::job {
 
@@ -12,9 +13,9 @@ using Fields = Cell::Fields;
 
 namespace {
 
-constexpr double kSquareMetre = 1e6;  // in mm²
-
-base::Number cloth(double mm2) { return base::fixed(mm2 / kSquareMetre, 3); }
+base::Message cloth(double mm2, const base::Voice& words) {
+  return tell::area_said(mm2, 3, words.unit());
+}
 
 Fields change_fields(const batch::Change& change) {
   Fields set;
@@ -37,7 +38,7 @@ std::string change_said(const batch::Savings& found, const batch::Change& change
                                        {{"number", number},
                                         {"set", sets},
                                         {"percent", base::fixed(100 * change.saving_fraction, 1)},
-                                        {"cloth", cloth(change.cloth_mm2_per_pouch)}}}};
+                                        {"cloth", cloth(change.cloth_mm2_per_pouch, words)}}}};
   if (change.water_line != found.water_line_now) {
     notes.push_back({"savings-water",
                      {{"water", base::at_most(change.water_line)},
@@ -61,8 +62,8 @@ Report savings_report(const batch::Savings& found, base::Length tolerance,
                              {"water_line_mm", found.water_line_now},
                              {"capacity", capacity_cell(found.capacity_now)}});
   report.field("changes", cells(found.changes, change_fields));
-  report.say(
-      {"savings-now", {{"cloth", cloth(found.now_mm2_per_pouch)}, {"tolerance", tolerance}}});
+  report.say({"savings-now",
+              {{"cloth", cloth(found.now_mm2_per_pouch, words)}, {"tolerance", tolerance}}});
   std::size_t number = 0;
   for (const batch::Change& change : found.changes) {
     report.write(change_said(found, change, ++number, words));

@@ -501,7 +501,11 @@ TEST_CASE("in inches a small one has its millimetres beside it, so that 7 and 8 
   CHECK(text(Length::inches(1, 4), eighths) == "1/4 in");
   // Once is enough where both are asked for.
   CHECK(text(in_both(Length::whole_mm(7)), eighths) == "≈ 9/32 in (7 mm)");
-  CHECK(text(in_both(Length::whole_mm(7)), default_style(Unit::mm)) == "7 mm (≈ 9/32 in)");
+  // In brackets nobody wants 32nds.
+  CHECK(text(in_both(Length::whole_mm(7)), default_style(Unit::mm)) == "7 mm (≈ 1/4 in)");
+  CHECK(text(in_both(Length::whole_mm(10)), default_style(Unit::mm)) == "10 mm (≈ 3/8 in)");
+  CHECK(text(in_both(at_most(Length::whole_mm(8))), default_style(Unit::mm)) == "8 mm (≈ 5/16 in)");
+  CHECK(text(in_both(at_most(Length::whole_mm(6))), default_style(Unit::mm)) == "6 mm (≈ 3/16 in)");
 }
 
 TEST_CASE("what would read as nothing and is not says what it is under") {

@@ -308,6 +308,41 @@ TEST_CASE("the first pouch of each who presses is filled before anything is sewn
   CHECK(shown(made(request, settings, table()).steps).at(2) == "fold-flap+sew-sides @machine <1");
 }
 
+// Sewers fold and stitch straps and box-stitch them down by machine: common practice, no source.
+TEST_CASE("straps are sewn on at a machine, each for itself, where the table knows such work") {
+  pouch::Request request = test::hand_worked(test::foldover());
+  pouch::Construction& construction = request.construction;
+  pouch::Attachment strap;
+  strap.name = "strap";
+  strap.kind = pouch::AttachmentKind::strap;
+  strap.span = *construction.flap_span;
+  strap.distance = {{{"lip_drop", 2, 1}}};
+  strap.extent = {{{"lip_drop", 1, 1}}};
+  strap.width = {{{"lip_drop", 2, 1}}};
+  strap.across = pouch::Across::sides;
+  strap.from_side = {{{"lip_drop", 3, 1}}};
+  construction.attachments = {strap};
+  construction.operations.insert(construction.operations.begin(),
+                                 {"strap-on", {}, pouch::does::Attach{0, {}}});
+  for (pouch::Operation& one : construction.operations) {
+    for (std::size_t& need : one.needs) ++need;
+  }
+  const auto strap_step = [&](const WorkTable& known) {
+    const std::vector<Step> all = made(request, twenty(), known).steps;
+    return *std::find_if(all.begin(), all.end(),
+                         [](const Step& step) { return step.operations.front().id == "strap-on"; });
+  };
+  CHECK(strap_step(table()).station == Station::hands);
+  WorkTable knows = table();
+  knows.kinds.push_back(kind("sew on", Station::machine, 0));
+  knows.kinds.back().minutes_each = 1;
+  const Step sewn = strap_step(knows);
+  CHECK(sewn.station == Station::machine);
+  CHECK(sewn.operations.size() == 1);
+  // One minute for each of the two.
+  CHECK(sewn.takes(1) == base::Time::minutes(2));
+}
+
 TEST_CASE("a step is not put together over two stations") {
   WorkTable work = table();
   for (WorkKind& one : work.kinds) {

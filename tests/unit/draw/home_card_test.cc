@@ -142,7 +142,7 @@ TEST_CASE("a card tells how its pouch is shut") {
   request.construction.flap_law = pouchwright::pouch::FlapLaw::rolled;
   auto& operations = request.construction.operations;
   std::rotate(operations.begin() + 8, operations.begin() + 9, operations.end());
-  CHECK(has(said(), "roll the mouth down 1×"));
+  CHECK(has(said(), "roll it down 1×"));
   CHECK_FALSE(has(said(), "flap"));
 }
 

@@ -68,7 +68,7 @@ TEST_CASE(
   CHECK(has(words, "Cut 6 strips"));
   CHECK(has(words, "120 mm away from the iron"));
   CHECK(has(words, "for longer, one column to the right. Only when the longest peels too"));
-  CHECK(has(words, "The trial ends here"));
+  CHECK(has(words, "The trial ends: fill in the label"));
   CHECK(std::is_sorted(kTrialSeconds.begin(), kTrialSeconds.end()));
   // From row to row never cooler: one row down is the only way to more heat.
   for (std::size_t i = 1; i < kIronSettings.size(); ++i) {

@@ -203,7 +203,7 @@ TEST_CASE("looking, sewing, testing and folding stand in the construction's orde
             "no stitch of a seam further than 7 mm from the raw edge"));
   CHECK(has(caught, "finished pouch"));
   const std::string free = kept_words(leak_order(derived(free_flap()), own_words()), own_words());
-  CHECK(has(free, "before the rest is done: fold the flap over"));
+  CHECK(has(free, "Now it is tested with water. Only after that: fold the flap over"));
   CHECK_FALSE(has(free, "finished pouch"));
   for (const std::string& words : {caught, free}) {
     CHECK(words.find("fused bands") < words.find("no stitch"));
@@ -253,7 +253,9 @@ TEST_CASE(
     request.cards = use;
     CHECK(pouch::mending_of(derived(request)) == pouch::Mending::under_shield);
     const std::string words = words_of(sheet_of(derived(request), 7));
-    CHECK(has(words, "the shield does on top"));
+    const bool both = use == pouch::CardUse::both;
+    CHECK(has(words, both ? "the shield does on top" : "The shield goes on top"));
+    CHECK(has(words, "slip card") == both);
     CHECK(has(words, "leaks twice"));
     CHECK_FALSE(has(words, "cannot be pressed again"));
   }

@@ -50,7 +50,8 @@ TEST_CASE("the overview tells the sizes that were worked by hand") {
   const auto pouch = derived(request);
   const std::string words =
       all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}).pages);
-  for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "lip lies 10 mm", "Sewn 7 mm",
+  for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "opening edge lies 10 mm",
+                           "Sewn 7 mm (≈ 1/4 in) from the raw edge, and no stitch further in",
                            "40 pouches", "Carries 2 liners", "a third goes in"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));

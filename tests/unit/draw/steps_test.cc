@@ -1,5 +1,7 @@
 #include "draw/sheets/steps.h"
 
+#include <tuple>
+
 #include "draw/folds/step_icons.h"
 #include "ink/icons.h"
 #include "tell/step_list.h"
@@ -115,8 +117,8 @@ TEST_CASE("what matters is said where it matters") {
   says("press-sides", "press over it");
   says("press-sides", "never on bare film");
   says("press-sides", "no other setting, and no steam, without a trial");
-  says("card-out", "lay the cards as before and press again");
-  says("sew-sides", "No stitch further in than 7 mm");
+  says("card-out", "put both cards back as before and press again");
+  says("sew-sides", "7 mm from the raw edges, through all layers, and no stitch further in");
   says("sew-sides", "Keep the flap down when you sew the second side");
   says("sew-sides", "before they unravel");
   says("test", "5 minutes");
@@ -124,6 +126,22 @@ TEST_CASE("what matters is said where it matters") {
   // leak test's sheet.
   says("test", "130 mm above the bottom");
   CHECK(said.at("press-sides").find('\xC2') == std::string::npos);
+}
+
+TEST_CASE("a card that is not used is in no step, and a step names the one that is") {
+  pouch::Request request = hand_worked(foldover());
+  for (const auto& [cards, own, other] :
+       {std::tuple{pouch::CardUse::on_top, "the shield", "slip card"},
+        std::tuple{pouch::CardUse::inside, "the slip card", "hield"}}) {
+    request.cards = cards;
+    const auto said = said_of(derived(request));
+    std::string all;
+    for (const auto& [step, words] : said) all += words;
+    CAPTURE(all);
+    CHECK(all.find(other) == std::string::npos);
+    CHECK(all.find("put " + std::string(own) + " back as before and press again") !=
+          std::string::npos);
+  }
 }
 
 TEST_CASE("needle, stitches, feed and knife are told at the machine") {
@@ -154,7 +172,7 @@ TEST_CASE("needle, stitches, feed and knife are told at the machine") {
                     {index_of(foldover(), "finish-start"), {.code = "304", .source = ""}}};
   said = said_of(busy(foldover()), facts);
   CHECK_FALSE(has(said.at("sew-sides"), "knife"));
-  CHECK(has(said.at("finish-start"), "Finish the free ends"));
+  CHECK(has(said.at("finish-start"), "Finish the short ends"));
   CHECK_FALSE(has(said.at("finish-start"), "serge"));
 }
 
@@ -233,7 +251,7 @@ TEST_CASE("the stitch and the iron's setting are said where they are known") {
                   .stitches = {{index_of(foldover(), "sew-sides"), lockstitch},
                                {index_of(foldover(), "finish-start"), unnamed}}};
   auto said = said_of(busy(foldover()), facts);
-  CHECK(said.at("sew-sides").find("Stitch 301: lockstitch.") != std::string::npos);
+  CHECK(said.at("sew-sides").find("Stitch: lockstitch.") != std::string::npos);
   CHECK(said.at("sew-sides").find("back and forth") != std::string::npos);
   CHECK(said.at("sew-sides").find("thread chain") == std::string::npos);
   CHECK(said.at("finish-start").find("Stitch 605.") != std::string::npos);

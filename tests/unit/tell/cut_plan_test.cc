@@ -130,7 +130,8 @@ TEST_CASE("trial strips come out of the waste, or off the cloth, and it is said 
   CHECK_FALSE(has(plan.facts(), "nothing for the iron trial"));
   plan.said.trial->found.clear();
   plan.said.trial->bought = mm(80);
-  CHECK(has(plan.facts(), "leaves nothing for the iron trial: cut 80 mm off the cloth"));
+  CHECK(has(plan.facts(),
+            "leaves nothing for the iron trial: before all else cut 80 mm off the squared end"));
   plan.said.trial->found = {{mm(1020), mm(0), mm(30), mm(80)}};
   CHECK(has(plan.facts(), "too few for the iron trial (18)"));
 }

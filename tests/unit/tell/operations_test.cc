@@ -53,9 +53,9 @@ TEST_CASE("an end is named after its span, and by how it is finished") {
   const base::Words& words = own_words();
   const pouch::Pouch pouch = overedged(foldover());
   CHECK(OperationWords(pouch, words).name(index_of(foldover(), "finish-start")) ==
-        "overedge the end of the front");
+        "serge the end of the front");
   CHECK(OperationWords(pouch, words).name(index_of(foldover(), "finish-end")) ==
-        "overedge the end of the flap");
+        "serge the end of the flap");
   const pouch::EndFinish turned{pouch::FinishKind::turned, mm(10), mm(18), {}};
   const pouch::Pouch hemmed = derived(with_ends(hand_worked(foldover()), turned));
   CHECK(OperationWords(hemmed, words).name(index_of(foldover(), "finish-end")) ==
@@ -100,7 +100,7 @@ TEST_CASE("a work plan's letters are named by what is done, with the pictures th
   CHECK(names[0].with_steps == "cut the laminate");
   CHECK(names[0].steps.empty());
   CHECK(names[1].with_steps ==
-        "overedge the end of the flap, snip apart after you overedge the end of the flap (step 3)");
+        "serge the end of the flap, snip apart after you serge the end of the flap (step 3)");
   CHECK(names[2].name == "snip apart after you sew both sides");
   CHECK(names[2].steps == "step 9");
   CHECK(names[3].name == "own kind");  // of a job's own table, and the only one of its kind

@@ -66,7 +66,7 @@ TEST_CASE("the list tells what each cloth holds besides the pouches, and the spa
   for (const auto& note : notes_of(list)) said += note + "\n";
   CHECK(has(said, "the pouches take 2340 mm"));
   CHECK(has(said, "50 mm to square the cut end"));
-  CHECK(has(said, "390 mm for spoiled pieces (pouches: 2)"));
+  CHECK(has(said, "390 mm for 2 spoiled pouches"));
   CHECK(has(said, "after the wash"));
   CHECK(has(said, "first ones 1, spoiled ones 1"));
 }
