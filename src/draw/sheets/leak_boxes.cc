@@ -121,4 +121,36 @@ void add_boxes(TextPages& pages, const std::vector<std::string>& names,
   }
 }
 
+void add_boxes_again(TextPages& pages, const base::Voice& words, const TextMeasure& measure) {
+  constexpr int kLines = 3;
+  constexpr double kNumberLine = 20;
+  const auto wide = [&](const std::string& text) {
+    return measure.measure(text, kSmallestSize, Weight::regular).width;
+  };
+  const std::string told = words.say("leak-again");
+  const double x = wide(told) + 2;
+  const double boxes =
+      wide(words.say("leak-holds")) + wide(words.say("leak-leaks")) + 2 * (kBox + 1.5) + 5;
+  const bool below = x + kNumberLine + 4 + boxes > pages.width();
+  const double line_end = std::min(x + kNumberLine, pages.width());
+  Frame made;
+  made.box = {0, 0, pages.width(), kLines * kRow * (below ? 2 : 1)};
+  double y = 0;
+  for (int i = 0; i < kLines; ++i) {
+    y += kRow;
+    made.write(told, {0, y - 2});
+    if (line_end > x) made.draw(line({x, y - 1.5}, {line_end, y - 1.5}), kThin);
+    if (below) y += kRow;
+    double at = below ? 0 : line_end + 4;
+    for (const char* key : {"leak-holds", "leak-leaks"}) {
+      const std::string word = words.say(key);
+      made.write(word, {at, y - 2});
+      at += wide(word) + 1.5;
+      made.draw(rectangle({at, y - 1.5 - kBox, at + kBox, y - 1.5}), kThin);
+      at += kBox + 5;
+    }
+  }
+  pages.add(std::move(made));
+}
+
 }  // namespace pouchwright::draw

@@ -19,4 +19,8 @@ void add_boxes(TextPages& pages, const std::vector<std::string>& names,
                const std::optional<Paragraph>& numbering, const base::Voice& words,
                const TextMeasure& measure);
 
+/// A few lines for what was mended: its number, and what the second test showed; below each other on
+/// narrow paper.
+void add_boxes_again(TextPages& pages, const base::Voice& words, const TextMeasure& measure);
+
 }  // namespace pouchwright::draw

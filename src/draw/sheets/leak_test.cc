@@ -224,6 +224,9 @@ class LeakPages {
     std::optional<Paragraph> told;
     if (sheet_.pouches > 1) told = text_paragraph(numbering());
     add_boxes(pages_, names, told, words_, measure_);
+    if (pouch::mending_of(pouch_) != pouch::Mending::never) {
+      add_boxes_again(pages_, words_, measure_);
+    }
   }
 
   const LeakSheet& sheet_;

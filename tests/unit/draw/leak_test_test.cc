@@ -257,6 +257,7 @@ TEST_CASE(
     CHECK(has(words, both ? "the shield does on top" : "The shield goes on top"));
     CHECK(has(words, "slip card") == both);
     CHECK(has(words, "leaks twice"));
+    CHECK(has(words, "mended, tested again: number"));
     CHECK_FALSE(has(words, "cannot be pressed again"));
   }
 }
