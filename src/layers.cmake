@@ -130,6 +130,7 @@ add_layer(draw
     folds/marks
     folds/picture
     folds/step_icons
+    full_size/card_marks
     full_size/cards
     full_size/cards_words
     full_size/gauge

@@ -100,6 +100,17 @@ bool lip_meets_card(const pouch::Pouch& pouch, const pouch::FoldMoment& moment) 
   return film_up(*moment.before) && !film_up(moment.folded);
 }
 
+/// Where no slip card's shoulder shows it: how far up the front comes to lie.
+std::optional<Message> lip_against_flap(const pouch::Pouch& pouch, pouch::SpanRef turned) {
+  const pouch::Construction& construction = pouch.construction();
+  const bool has_shoulder = pouch.request.cards != pouch::CardUse::on_top;
+  if (has_shoulder || !construction.flap_span || construction.compartments.size() > 1) return {};
+  if (construction.compartments.front().film.front() != turned) return {};
+  const Length drop = pouch.sizes.lip_drop;
+  if (drop == Length()) return "steps-fold-lip-on";
+  return Message{"steps-fold-lip-below", {{"drop", drop}}};
+}
+
 /// Hemmed sides have no raw edge any more.
 bool has_hemmed_sides(const pouch::Pouch& pouch, std::size_t operation, pouch::SpanRef span) {
   const auto& all = pouch.construction().operations;
@@ -151,6 +162,7 @@ std::optional<Said> fold_words(const pouch::Pouch& pouch, const pouch::FoldMomen
        {{"fold", fold_between(pouch, work.between_a, work.between_b, words)}}});
   if (turns_several(pouch, moment)) said.sentences.push_back("steps-fold-together");
   if (lip_meets_card(pouch, moment)) said.sentences.push_back("steps-fold-to-card");
+  if (auto lip = lip_against_flap(pouch, work.turn)) said.sentences.push_back(std::move(*lip));
   if (operation + 1 == pouch.construction().operations.size()) add_closed(pouch, said.sentences);
   return said;
 }

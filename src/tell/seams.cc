@@ -124,6 +124,17 @@ bool is_overedged(const SeamToTell& seam) {
                      [](const batch::Stitch& one) { return batch::is_overedge(one.code); });
 }
 
+namespace {
+
+/// One zigzag alone; where there are passes, each says where it runs.
+bool is_zigzagged(const SeamToTell& seam) {
+  const std::vector<batch::Stitch> stitches = stitches_of(seam);
+  return stitches.size() == 1 && stitches.front().code == "304" &&
+         seam.pouch.request.passes.empty();
+}
+
+}  // namespace
+
 std::vector<Message> sew_words(const SeamToTell& seam) {
   const pouch::Sizes& sizes = seam.pouch.sizes;
   const bool is_limit = sizes.needle_reach == sizes.seam_allowance;
@@ -131,6 +142,7 @@ std::vector<Message> sew_words(const SeamToTell& seam) {
       {is_limit ? "steps-sew-limit" : "steps-sew-how",
        {{"allowance", sizes.seam_allowance}, {"reach", base::at_most(sizes.needle_reach)}}}};
   add_knife(seam, all);
+  if (is_zigzagged(seam)) all.push_back("steps-sew-zigzag");
   if (pouch::sews_flap(seam.pouch, seam.operation)) all.push_back("steps-sew-flap");
   if (const does::Hem* hem = next_hem(seam)) {
     all.push_back({"steps-sew-to-hem", {{"span", name_of(seam, hem->span)}}});
@@ -152,6 +164,10 @@ std::vector<Message> finish_words(const SeamToTell& seam) {
     const Length takes = finish_of(seam.pouch.request, finish.end).takes;
     all.push_back({"steps-turned-how", {{"takes", takes}}});
   }
+  const pouch::EndFinish& made = finish_of(seam.pouch.request, finish.end);
+  if (made.kind == pouch::FinishKind::zigzag) {
+    all.push_back({"steps-zigzag-how", {{"reach", base::at_most(made.needle_reach)}}});
+  }
   add_stitch(seam, all);
   add_needle(seam, all);
   add_ends(seam, turned ? batch::SeamEnds::back_tack : batch::SeamEnds::chain, all);
@@ -170,7 +186,8 @@ std::vector<Message> hem_words(const SeamToTell& seam) {
 }
 
 std::vector<Message> tails_words(const SeamToTell& seam) {
-  Sentences all{"steps-tails-how"};
+  Sentences all{"steps-tails-how",
+                {"steps-tails-limit", {{"reach", base::at_most(seam.pouch.sizes.needle_reach)}}}};
   add_stitch(seam, all);
   return all;
 }

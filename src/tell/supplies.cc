@@ -167,8 +167,11 @@ std::vector<std::string> cloth_notes(const batch::Supplies& list, const base::Vo
   }
   const batch::Spares& spares = list.spares;
   if (spares.all() > 0) {
-    notes.push_back(
-        words.say({"supply-spares", {{"first", spares.first}, {"spoiled", spares.spoiled}}}));
+    const bool has_closures =
+        std::any_of(list.lines.begin(), list.lines.end(),
+                    [](const auto& line) { return line.kind == "attachment"; });
+    notes.push_back(words.say({has_closures ? "supply-spares" : "supply-spares-cloth",
+                               {{"first", spares.first}, {"spoiled", spares.spoiled}}}));
   }
   return notes;
 }

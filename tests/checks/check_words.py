@@ -16,8 +16,8 @@ TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).r
 # Prefix that a literal of the code ends in -> a pattern for what follows it in a key.
 FORMED = {
     "construction-cloth-": r"[a-z]+",    # what a part is cut from
-    "construction-do-": r"pair|look-inside|fill-first|secure-tails|test",  # an action without fields
-    "operation-": r"pair|look-inside|fill-first|secure-tails|test",
+    "construction-do-": r"pair|look-inside|fill-first|secure-tails|test|tag|dry",  # an action without fields
+    "operation-": r"pair|look-inside|fill-first|secure-tails|test|tag|dry",
     "steps-": r"(pair|look-inside)(-how)?",
     "construction-finish-": r"[a-z]+",   # what keeps an end from fraying
     "construction-flap-": r"[a-z]+",     # what holds the flap
@@ -32,6 +32,9 @@ FORMED = {
     "drawing-span-": r"[a-z-]+",         # the name of a span that the engine adds
     "drawing-part-": r"[a-z-]+",         # the name of a panel, a piece or an attachment
     "lay-cloth-": r"laminate|outer|lining",  # what a cloth is for
+    "have-cloth-": r"laminate|outer|lining",  # a cloth that is there
+    "have-ends-": r"laminate|outer|lining",
+    "new-from-": r"[a-z]+",              # what somebody starts from
     "lay-step-": r"[a-z]+",              # a kind of cut
     "lay-stack-": r"laminate|outer|lining",  # a cloth
     "material-": r"[a-z0-9-]+",          # a material of shared/materials.toml
@@ -44,7 +47,7 @@ FORMED = {
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "packet-section-": r"[a-z]+",         # a part of the packet
-    "packet-do-": r"[a-z]+(-one|-card)?",       # likewise, and what is to be done with it
+    "packet-do-": r"[a-z]+(-one|-card|-own)?",       # likewise, and what is to be done with it
     "manual-exit-": r"[0-9]+",           # an exit code
     "iron-dial-": r"[1-3]",               # dots of ISO 3758
     "work-": r"[a-z-]+",                 # a kind of shared/work.toml that follows another
@@ -58,8 +61,9 @@ FORMED = {
 # Literals that look like keys and are something else.
 NO_WORDS = {
     # names of files, groups, marks and symbols
-    "check-inch", "check-square", "fold-picture", "home-card", "iron-trial", "leak-test",
-    "mark-cross", "mark-half", "scale-check", "slip-card", "test-page", "trim-line", "trim-teeth",
+    "card-marks", "check-inch", "check-square", "fold-picture", "home-card", "iron-trial", "leak-test",
+    "mark-cross", "mark-half", "scale-check", "slip-card", "test-page", "top-bar", "trim-line",
+    "trim-teeth",
     # headers of HTTP, and a program of the desktop
     "100-continue", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material

@@ -284,7 +284,7 @@ class Packet(unittest.TestCase):
         leak, home = (" ".join(text_of(path, pages_of(report, name)[0]).split())
                       for name in ("checks", "home"))
         self.assertIn("fill to here: 175 mm", leak)
-        self.assertIn("before the rest is done: roll the mouth down", leak)
+        self.assertIn("Only after that: roll the mouth down", leak)
         self.assertIn("Lay the slip card back inside and the shield on top first", leak)
         self.assertNotIn("flap", leak + home)
         # A caption stands in a column beside others: its words come line by line.

@@ -69,6 +69,7 @@ std::vector<CardPart> card_parts(const FoldViews& views, const pouch::LyingCard&
 /// Where there are several pockets, with the one that it is for.
 std::string card_name(const FoldViews& views, const pouch::LyingCard& card,
                       const base::Voice& words) {
+  if (named(views, card).card.is_own) return words.say("drawing-own-card");
   if (named(views, card).use == pouch::NamedCard::Use::shield) return words.say("drawing-shield");
   if (views.pouch->construction().compartments.size() < 2) return words.say("drawing-slip-card");
   const auto& compartments = views.pouch->construction().compartments;

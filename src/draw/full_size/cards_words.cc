@@ -128,7 +128,8 @@ std::string to_press(const CardOnPaper& shown, const base::Voice& words) {
 CardKind slip_kind(const CardOnPaper& shown, const base::Voice& words) {
   const pouch::Pouch& pouch = shown.pouch;
   const bool has_shield = pouch.request.cards == pouch::CardUse::both;
-  const base::Message::Values height{{"height", to_press(shown, words)}};
+  const base::Message::Values height{{"height", to_press(shown, words)},
+                                     {"seal", kept_together(pouch.sizes.seal_width, words)}};
   const base::Message press{has_shield ? "drawing-slip-press-shield" : "drawing-slip-press",
                             height};
   CardKind kind{"slip-card", "drawing-slip-card", {trace("drawing-trace", words)}};

@@ -90,7 +90,12 @@ Block title_block(const BarOnPaper& shown, const base::Voice& words) {
           heading_row(words.say("drawing-this-side-up"), 1),
           {.words = tell::title_of(shown.pouch, words), .space_before = 2},
           size("drawing-top-bar-size", card.bar_width, card.top - card.shoulder),
-          size("drawing-top-bar-for", own.width.value, own.length.value)};
+          {.words = words.say(
+               {"drawing-top-bar-for",
+                {{"width", in_both(own.width.value, words)},
+                 {"length", in_both(own.length.value, words)},
+                 {"card", words.say(shown.is_slip() ? "drawing-slip-card" : "drawing-shield")}}}),
+           .space_before = 1}};
 }
 
 Block steps_block(const BarOnPaper& shown, const base::Voice& words) {
@@ -99,7 +104,8 @@ Block steps_block(const BarOnPaper& shown, const base::Voice& words) {
   const Length height = card.shoulder - card.outline.front().y;
   const base::Message::Values values = {{"free", kept_together(free, words)},
                                         {"height", kept_together(height, words)}};
-  std::vector<base::Message> rows = {trace("drawing-trace", words)};
+  std::vector<base::Message> rows = {
+      trace(shown.is_slip() ? "drawing-trace" : "drawing-trace-top-bar", words)};
   if (shown.is_slip()) {
     rows.insert(rows.end(), {{"drawing-top-bar-lay-slip"},
                              {"drawing-top-bar-own-slip", values},

@@ -73,6 +73,11 @@ class Maker {
     all.push_back(water());
     if (sheet_.pouch->capacity) {
       all.push_back(point(words_.say(tell::carries_said(*sheet_.pouch->capacity))));
+      const pouch::Liners& liners = *sheet_.pouch->request.liners;
+      all.push_back(point(words_.say({"overview-liner",
+                                      {{"width", both(liners.width.value)},
+                                       {"length", both(liners.length.value)},
+                                       {"thickness", both(liners.thickness.value)}}})));
       all.push_back(point(words_.say("overview-measure-how")));
     }
     return all;

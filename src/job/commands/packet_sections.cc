@@ -177,7 +177,13 @@ base::Message task_of(const Section& section, const Run& run) {
   if (name == "iron" && run.settings().iron) name = "ironed";
   if (name == "mask") {
     if (prints_gauge_alone(run)) name = "gauge";
-    if (run.pouch().request.cards != pouch::CardUse::both) name += "-card";
+    const pouch::Request& request = run.pouch().request;
+    if (request.card) {
+      const bool is_slip = request.card->kind == pouch::CardKind::slip;
+      return {"packet-do-" + name + "-own",
+              {{"card", base::Message(is_slip ? "card-slip" : "card-shield")}}};
+    }
+    if (request.cards != pouch::CardUse::both) name += "-card";
   }
   const std::string key = "packet-do-" + name;
   const bool single = run.settings().batch.pouches.value == 1 && run.words().has(key + "-one");

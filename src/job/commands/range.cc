@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <charconv>
 #include <memory>
+#include <optional>
 #include <utility>
 
 #include "base/length.h"
+#include "draw/full_size/card_marks.h"
 #include "draw/full_size/cards.h"
 #include "draw/full_size/nested.h"
 #include "draw/full_size/template.h"
@@ -111,28 +113,55 @@ paper::Pages own_template(OneSize& one) {
       draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure));
 }
 
-paper::Pages own_cards(OneSize& one) {
-  Run& run = *one.run;
+std::vector<ink::Drawing> cards_of(const Run& run, pouch::CardKind kind) {
   const render::PangoMeasure measure(run.fonts());
-  using Use = pouch::NamedCard::Use;
-  std::vector<ink::Drawing> all =
-      draw::cards(run.pouch(), Use::slip, run.settings().sole, run.words(), measure);
-  for (auto& card :
-       draw::cards(run.pouch(), Use::shield, run.settings().sole, run.words(), measure)) {
-    all.push_back(std::move(card));
+  return draw::cards(run.pouch(), kind, run.settings().sole, run.words(), measure);
+}
+
+/// Is this card made for each size? One that somebody has serves them all, and then only the job asks
+/// for the other.
+bool is_made_for_each(const Request& request, pouch::CardKind kind) {
+  if (!request.card) return true;
+  const pouch::CardUse alone =
+      kind == pouch::CardKind::slip ? pouch::CardUse::inside : pouch::CardUse::on_top;
+  const bool is_used = request.cards == pouch::CardUse::both || request.cards == alone;
+  return request.card->kind != kind && is_used;
+}
+
+/// None where no card is made for each size.
+std::optional<paper::Pages> own_cards(OneSize& one) {
+  std::vector<ink::Drawing> all;
+  for (const pouch::CardKind kind : {pouch::CardKind::slip, pouch::CardKind::shield}) {
+    if (!is_made_for_each(one.run->pouch().request, kind)) continue;
+    for (auto& card : cards_of(*one.run, kind)) all.push_back(std::move(card));
   }
+  if (all.empty()) return std::nullopt;
   return own_document(one, "mask", "range-mask", std::move(all),
                       {.outlines = paper::Outlines::traced});
 }
 
-paper::Pages nested(std::vector<OneSize>& sizes) {
+std::vector<draw::NestedSize> drawn_sizes(const std::vector<OneSize>& sizes) {
   std::vector<draw::NestedSize> drawn;
   drawn.reserve(sizes.size());
   for (const OneSize& one : sizes) drawn.push_back({one.liners, &one.run->pouch()});
+  return drawn;
+}
+
+/// The card that somebody has with a mark for each size, and the top bar that it lacks.
+paper::Pages shared_card(const std::vector<OneSize>& sizes) {
+  Run& run = *sizes.back().run;
+  const render::PangoMeasure measure(run.fonts());
+  std::vector<ink::Drawing> all = {draw::card_marks(drawn_sizes(sizes), run.words(), measure)};
+  for (auto& bar : cards_of(run, run.pouch().request.card->kind)) all.push_back(std::move(bar));
+  return paged(run, "mask", run.say({"range-card"}), std::move(all),
+               {.outlines = paper::Outlines::traced});
+}
+
+paper::Pages nested(std::vector<OneSize>& sizes) {
   Run& run = *sizes.front().run;
   const render::PangoMeasure measure(run.fonts());
   return paged(run, "nested", run.say({"range-nested"}),
-               {draw::nested_template(drawn, run.words(), measure)});
+               {draw::nested_template(drawn_sizes(sizes), run.words(), measure)});
 }
 
 /// Each warning once: what one size is warned of, most others are as well, in other numbers.
@@ -224,7 +253,12 @@ Answer range(Run& run) {
   };
   if (!add(sizes.front(), nested(sizes))) return sizes.front().run->job_wrong();
   for (OneSize& one : sizes) {
-    if (!add(one, own_template(one)) || !add(one, own_cards(one))) return one.run->job_wrong();
+    if (!add(one, own_template(one))) return one.run->job_wrong();
+    const auto cards = own_cards(one);
+    if (cards && !add(one, *cards)) return one.run->job_wrong();
+  }
+  if (sizes.back().run->pouch().request.card && !add(sizes.back(), shared_card(sizes))) {
+    return sizes.back().run->job_wrong();
   }
   tell_warnings(run, sizes);
   made.report.field("sizes", size_cells(sizes));
