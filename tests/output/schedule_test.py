@@ -155,7 +155,7 @@ class Schedule(unittest.TestCase):
         self.assertIn("The serger (overlocker) and the sewing machine of the list take turns here", said)
         self.assertRegex(said, r"sew both sides \(step \d+\): machine,")
         said = run(SAMPLE, "--set", "batch.overedge_machines=1").stdout
-        self.assertRegex(said, r"sew both sides \(step \d+\): overedge machine,")
+        self.assertRegex(said, r"sew both sides \(step \d+\): serger \(overlocker\),")
         self.assertNotIn("No overedge machine is counted", said)
 
     def test_nobody_reads_an_id(self):
