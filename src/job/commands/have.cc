@@ -167,6 +167,25 @@ std::optional<input::LengthPair> sides_of(std::string_view text) {
 
 }  // namespace
 
+namespace {
+
+/// Can it be read but for a length that no cloth has?
+bool is_too_long(std::string_view text) {
+  const std::size_t equals = text.find('=');
+  std::string_view rest = equals == std::string_view::npos ? text : text.substr(equals + 1);
+  while (!rest.empty()) {
+    const std::size_t end = std::min(rest.find_first_of("xX"), rest.size());
+    const auto read =
+        base::read_length(std::string(base::trimmed(rest.substr(0, end))), base::Unit::mm);
+    const auto* fault = std::get_if<base::LengthFault>(&read);
+    if (fault != nullptr && fault->kind == base::LengthFault::Kind::too_long) return true;
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  return false;
+}
+
+}  // namespace
+
 std::optional<lay::Remnant> piece_of(const std::string& text) {
   const std::size_t equals = text.find('=');
   const bool is_named = equals != std::string::npos;
@@ -185,11 +204,19 @@ std::optional<lay::Remnant> piece_of(const std::string& text) {
 
 std::optional<lay::Remnant> stock_of(Run& run, const char* option, const std::string& text) {
   std::optional<lay::Remnant> piece = piece_of(text);
+  const base::Place place{std::string(option) + " " + text, 0, 0, 0};
+  if (!piece && is_too_long(text)) {
+    run.diagnostics().error(
+        place,
+        {"have-too-long", {{"text", text.substr(0, 60)}, {"most", base::exact(base::kLongest)}}},
+        {{"have-out-of-range-hint"}});
+    return std::nullopt;
+  }
   if (!piece) {
     throw UsageFault{{"usage-option", {{"option", option}, {"text", text.substr(0, 60)}}},
                      {{std::string("usage-option-hint") + option}}};
   }
-  piece->place = {std::string(option) + " " + text, 0, 0, 0};
+  piece->place = place;
   const pouch::Request& request = run.pouch().request;
   if (!has_cloth(request, piece->material)) {
     run.diagnostics().error(piece->place, {"have-no-such-cloth", {{"cloth", piece->material}}},

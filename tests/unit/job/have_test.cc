@@ -110,6 +110,8 @@ TEST_CASE(
 TEST_CASE("what cannot be there is told of") {
   CHECK(fault_of({"outer = 1 yd"}) == "have-no-such-cloth");
   CHECK(fault_of({"laminate = 0 yd"}) == "have-out-of-range");
+  CHECK(fault_of({"laminate = 1000000000 yd"}) == "have-too-long");
+  CHECK(fault_of({"laminate = 60 in x 1000000000 yd"}) == "have-too-long");
   CHECK(fault_of({"laminate = 60 in x 0 yd"}) == "have-out-of-range");
   for (const std::string text : {"laminate = 5", "laminate =", "laminate = 60 x 10", "ten yards"}) {
     CHECK_THROWS_AS(fault_of({text}), UsageFault);
