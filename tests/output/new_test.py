@@ -174,6 +174,7 @@ class New(unittest.TestCase):
                                 (("--card", "172"), "204 x 360 mm"),
                                 (("--card-kind", "mask"), "shield"),
                                 (("--have", "ten yards"), "60 in x 10 yd"),
+                                (("--have", "outer = 1 x 2 m"), "--outer"),
                                 (("--machine", "laser"), "overedger"),
                                 (("--knife", "-1 mm"), "2 mm"),
                                 (("--plies", "3"), "folded 4"),

@@ -328,13 +328,9 @@ std::optional<Box> hold_field(const Box& room, double centre, const std::vector<
 
 std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const batch::IronSole& sole,
                            const base::Voice& words, const TextMeasure& measure) {
+  if (pouch.request.card && pouch.request.card->kind == use) return top_bars(pouch, words, measure);
   std::vector<Drawing> drawings;
   for (auto& serves : by_outline(pouch, use)) {
-    if (serves.front()->card.is_own) {
-      if (!has_top_bar(serves.front()->card)) continue;
-      drawings.push_back(top_bar(pouch, *serves.front(), words, measure));
-      continue;
-    }
     const CardOnPaper shown = card_on_paper(pouch, std::move(serves), sole);
     const std::optional<Box> field = field_to_hold(shown);
     const CardKind kind = kind_of(shown, field.has_value(), words);

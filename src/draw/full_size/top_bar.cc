@@ -133,10 +133,6 @@ Block cautions_block(const base::Voice& words) {
   return block;
 }
 
-}  // namespace
-
-bool has_top_bar(const pouch::Card& card) { return card.is_own && card.top > card.shoulder; }
-
 Drawing top_bar(const pouch::Pouch& pouch, const pouch::NamedCard& own, const base::Voice& words,
                 const TextMeasure& measure) {
   const BarOnPaper shown = bar_on_paper(pouch, own);
@@ -155,6 +151,24 @@ Drawing top_bar(const pouch::Pouch& pouch, const pouch::NamedCard& own, const ba
   return sheet.finished("top-bar", words.say({"drawing-card-title",
                                               {{"card", words.say("drawing-top-bar")},
                                                {"title", tell::title_of(pouch, words)}}}));
+}
+
+}  // namespace
+
+std::vector<Drawing> top_bars(const pouch::Pouch& pouch, const base::Voice& words,
+                              const TextMeasure& measure) {
+  std::vector<Drawing> drawings;
+  std::vector<std::pair<Length, Length>> drawn;
+  for (const pouch::NamedCard& one : pouch.cards) {
+    const pouch::Card& card = one.card;
+    if (one.use != pouch.request.card->kind || card.top == card.shoulder) continue;
+    const std::pair size(card.bar_width, card.top - card.shoulder);
+    if (std::find(drawn.begin(), drawn.end(), size) != drawn.end()) continue;
+    drawn.push_back(size);
+    drawings.push_back(top_bar(pouch, one, words, measure));
+    if (drawn.size() > 1) drawings.back().name += "-" + std::to_string(drawn.size());
+  }
+  return drawings;
 }
 
 }  // namespace pouchwright::draw

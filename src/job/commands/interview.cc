@@ -102,6 +102,7 @@ class Interview {
     content();
     while (is_unlikely()) content();
     materials();
+    know_the_stock();
     machines();
     batch();
     state("title", ask_.answer({"--title",
@@ -398,6 +399,16 @@ class Interview {
                                            {"folded 2", run_.say({"new-plies-folded-2"})},
                                            {"folded 4", run_.say({"new-plies-folded-4"})}});
     if (plies != "single") state("lay.plies", plies);
+  }
+
+  /// Cloth that the pouch has not would set its number no end.
+  void know_the_stock() const {
+    const bool has_outer = made_.stated.contains("materials.outer");
+    for (const Starter::Piece& piece : made_.stock) {
+      if (piece.material == toml_text("laminate")) continue;
+      if (has_outer && piece.material == toml_text("outer")) continue;
+      throw UsageFault{{"have-no-such-cloth", {{"cloth", piece.material}}}, {{"new-stock-hint"}}};
+    }
   }
 
   void machines() {

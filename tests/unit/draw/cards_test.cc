@@ -339,3 +339,26 @@ TEST_CASE("beside a card that somebody has only the top bar is drawn") {
               base::Voice(own_words(), style_of(request)), measure)
             .empty());
 }
+
+TEST_CASE("pockets that take one bar have it drawn once, others a file each") {
+  pouch::Request request = hand_worked(foldover());
+  request.card = pouch::OwnCard{pouch::CardKind::slip, {mm(170), {}}, {mm(150), {}}, true, {}};
+  pouch::Pouch pouch = derived(request);
+  const auto names = [&] {
+    const EvenMeasure measure;
+    std::vector<std::string> all;
+    for (const Drawing& one : cards(pouch, pouch::CardKind::slip, batch::IronSole{},
+                                    base::Voice(own_words(), style_of(request)), measure)) {
+      all.push_back(one.name);
+    }
+    return all;
+  };
+  const auto slip =
+      *std::find_if(pouch.cards.begin(), pouch.cards.end(),
+                    [](const pouch::NamedCard& one) { return one.use == pouch::CardKind::slip; });
+  pouch.cards.push_back(slip);
+  pouch.cards.back().card.outline.front().x += mm(1);  // another card, the same bar
+  CHECK(names() == std::vector<std::string>{"top-bar"});
+  pouch.cards.back().card.top += mm(10);
+  CHECK(names() == std::vector<std::string>{"top-bar", "top-bar-2"});
+}
