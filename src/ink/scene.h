@@ -6,7 +6,8 @@
 ///     card.add(Shape{.group = Group::cut, .path = outline, .stroke = Stroke{}});
 ///     card.add(Text{.words = "this side up", .at = {87, 70}, .size = kLabelSize});
 ///
-/// Not for pages (see paper/pages.h) and not for pixels, points or colours: everything is black.
+/// Not for pages (see paper/pages.h) and not for pixels, points or colours: lines and letters are
+/// black, areas black, one of two greys, or the paper's white, which covers what lies under it.
 #pragma once
 
 #include <array>
@@ -105,8 +106,27 @@ inline constexpr double kQuarterArm = 4.0 / 3.0 * (std::numbers::sqrt2 - 1.0);
 /// The box around all points and control points; the zero box for an empty path.
 [[nodiscard]] Box bounds(const Path& path);
 
-/// Ink along a path: a stroke, a filling of solid black, or both.
-enum class Fill { none, solid };
+/// What an area is filled with. Text stands out on all but `solid`: black on `grey` has a contrast
+/// of 9.9 to 1, where WCAG 2.2 (success criterion 1.4.6) asks for 7.
+enum class Fill { none, paper, pale, grey, solid };
+/// How much of white is left: 1 is white, 0 black. The greys are 12 and 30 percent of black, which a
+/// copier keeps apart (common practice, no source). Requires: not `none`.
+[[nodiscard]] constexpr double lightness(Fill fill) {
+  switch (fill) {
+    case Fill::none:
+    case Fill::paper:
+      return 1;
+    case Fill::pale:
+      return 0.88;
+    case Fill::grey:
+      return 0.7;
+    case Fill::solid:
+      return 0;
+  }
+  return 1;
+}
+
+/// Ink along a path: a stroke, a filled area, or both, the stroke on top.
 struct Shape {
   Group group = Group::label;
   Path path;

@@ -131,7 +131,7 @@ Ink ink_of(const std::vector<Item>& items, const ink::TextMeasure& measure) {
       ink.texts.push_back(box);
       continue;
     }
-    if (shape->fill == ink::Fill::solid) ink.solids.push_back(box);
+    if (shape->fill != ink::Fill::none) ink.solids.push_back(box);
     if (shape->stroke) add_stroke(ink, shape->path, shape->stroke->width / 2);
     if (group == Group::cut) add_enclosed(ink, shape->path);
   }

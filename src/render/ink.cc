@@ -121,7 +121,12 @@ void set_path(cairo_t* target, const Path& path) {
 void draw_shape(cairo_t* target, const Shape& shape) {
   if (shape.path.empty()) return;
   set_path(target, shape.path);
-  if (shape.fill == ink::Fill::solid) cairo_fill_preserve(target);
+  if (shape.fill != ink::Fill::none) {
+    const double white = ink::lightness(shape.fill);
+    cairo_set_source_rgb(target, white, white, white);
+    cairo_fill_preserve(target);
+    cairo_set_source_rgb(target, 0, 0, 0);
+  }
   if (shape.stroke) {
     const std::vector<double> dashes = ink::dashes_of(shape.stroke->pattern, shape.stroke->width);
     cairo_set_line_width(target, shape.stroke->width);

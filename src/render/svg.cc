@@ -217,6 +217,15 @@ class LetterPrinter {
   std::map<std::tuple<const Path*, double, int>, Printed> printed_;
 };
 
+std::string fill_attribute(ink::Fill fill) {
+  if (fill == ink::Fill::none) return " fill=\"none\"";
+  if (fill == ink::Fill::solid) return " fill=\"#000\"";
+  constexpr std::string_view kDigits = "0123456789abcdef";
+  const auto white = static_cast<std::size_t>(std::lround(ink::lightness(fill) * 255));
+  const std::string part{kDigits[white / 16], kDigits[white % 16]};
+  return " fill=\"#" + part + part + part + '"';
+}
+
 std::string stroke_attributes(const ink::Stroke& stroke) {
   std::string result = " stroke=\"#000\" stroke-width=\"" + number(stroke.width) + '"';
   const std::vector<double> dashes = ink::dashes_of(stroke.pattern, stroke.width);
@@ -277,7 +286,7 @@ class Writer {
     out_ += " d=\"";
     add_path(out_, shape.path);
     out_ += '"';
-    out_ += shape.fill == ink::Fill::solid ? " fill=\"#000\"" : " fill=\"none\"";
+    out_ += fill_attribute(shape.fill);
     if (shape.stroke) out_ += stroke_attributes(*shape.stroke);
     out_ += "/>\n";
   }

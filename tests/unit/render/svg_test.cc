@@ -85,6 +85,26 @@ TEST_CASE("dashes are attributes in millimetres") {
   CHECK(contains(group(canvas(small_card()), "fold"), "stroke-dasharray=\"3 0.75\""));
 }
 
+TEST_CASE("areas are white, one of two greys or black, and cover what was drawn before them") {
+  using ink::Fill;
+  ink::Drawing card{.name = "card", .title = "Card", .extent = {0, 0, 40, 40}, .items = {}};
+  for (const Fill fill : {Fill::solid, Fill::grey, Fill::pale, Fill::paper, Fill::none}) {
+    card.add(ink::Shape{.group = ink::Group::cut,
+                        .path = ink::rectangle({0, 0, 40, 40}),
+                        .stroke = std::nullopt,
+                        .fill = fill,
+                        .name = {}});
+  }
+  const std::string svg = canvas(card);
+  std::size_t at = 0;
+  // 0.7 and 0.88 of 255, by hand.
+  for (const char* fill : {"#000", "#b3b3b3", "#e0e0e0", "#ffffff", "none"}) {
+    CAPTURE(fill);
+    at = svg.find("fill=\"" + std::string(fill) + '"', at);
+    CHECK(at != std::string::npos);
+  }
+}
+
 TEST_CASE("text becomes outlines and stays readable beside them") {
   const std::string labels = group(canvas(small_card()), "label");
   CHECK(contains(labels, "aria-label=\"this side up &lt;&amp;&quot;&gt;\""));
