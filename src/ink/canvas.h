@@ -37,8 +37,8 @@ inline constexpr Stroke kTickStroke{LinePattern::continuous, 1.0};
 inline constexpr Stroke kGhostStroke{LinePattern::dotted, 0.35};
 inline constexpr Stroke kHatchStroke{LinePattern::continuous, 0.13};
 inline constexpr double kHatchSpacing = 4;
-/// Headings within a drawing: 12 pt.
-inline constexpr double kHeadingSize = 12 * 25.4 / 72;
+/// Headings within a drawing: 14 pt.
+inline constexpr double kHeadingSize = 14 * 25.4 / 72;
 /// White around a drawing, mm.
 inline constexpr double kWhiteAround = 4;
 

@@ -18,8 +18,8 @@
 
 namespace pouchwright::ink {
 
-/// 9 pt, the size of running text on a drawing.
-inline constexpr double kTextSize = 9 * 25.4 / 72;
+/// 11 pt, the size of running text, which is read at the table.
+inline constexpr double kTextSize = 11 * 25.4 / 72;
 /// White kept between two labels, and between a label and a line, mm.
 inline constexpr double kClearance = 0.8;
 /// White kept above and below a block, mm.

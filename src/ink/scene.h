@@ -150,12 +150,12 @@ struct Text {
   int turn_deg = 0;
 };
 
-/// 8 pt, the smallest label that a person at arm's length reads.
-inline constexpr double kSmallestSize = 8 * 25.4 / 72;
-/// 10 pt, an ordinary label.
-inline constexpr double kLabelSize = 10 * 25.4 / 72;
-/// 14 pt, a heading on a drawing.
-inline constexpr double kTitleSize = 14 * 25.4 / 72;
+/// 9 pt, the smallest label that a person at arm's length reads.
+inline constexpr double kSmallestSize = 9 * 25.4 / 72;
+/// 11 pt, an ordinary label.
+inline constexpr double kLabelSize = 11 * 25.4 / 72;
+/// 20 pt, a title.
+inline constexpr double kTitleSize = 20 * 25.4 / 72;
 
 using Item = std::variant<Shape, Text>;
 

@@ -126,9 +126,12 @@ ObjectHandle<PangoContext> exact_context(PangoFontMap& map) {
   return context;
 }
 
-DescriptionHandle description(const std::string& family, Weight weight) {
+/// A letter is taken from the first of the families that has it.
+DescriptionHandle description(const std::vector<std::string>& families, Weight weight) {
+  std::string list;
+  for (const std::string& family : families) list += (list.empty() ? "" : ",") + family;
   DescriptionHandle result(pango_font_description_new());
-  pango_font_description_set_family(result.get(), family.c_str());
+  pango_font_description_set_family(result.get(), list.c_str());
   pango_font_description_set_weight(
       result.get(), weight == Weight::bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
   pango_font_description_set_absolute_size(result.get(), kUnitsPerEm * PANGO_SCALE);
@@ -264,7 +267,6 @@ struct Fonts::Loaded {
   /// What is known of one weight.
   struct Face {
     ObjectHandle<PangoLayout> layout;  ///< for whatever is shaped
-    std::optional<FontHeight> height;
     std::unordered_map<std::string, Part, TextHash, std::equal_to<>> parts;
   };
 
@@ -314,12 +316,16 @@ Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loa
   const std::filesystem::path list = folder / "pinned.txt";
   keep_from_machine_fonts();
   loaded_->config.reset(FcConfigCreate());
+  std::map<Weight, std::vector<std::string>> families;
   for (const PinnedFont& font : pinned_fonts(list)) {
     load(*loaded_->config, font, folder);
-    loaded_->descriptions[font.weight] = description(font.family, font.weight);
+    families[font.weight].push_back(font.family);
   }
-  if (loaded_->descriptions.size() != 2)
+  if (families.size() != 2)
     throw base::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
+  for (const auto& [weight, names] : families) {
+    loaded_->descriptions[weight] = description(names, weight);
+  }
   loaded_->map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
   pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(loaded_->map.get()), loaded_->config.get());
   loaded_->context = exact_context(*loaded_->map);
@@ -348,17 +354,6 @@ double Fonts::width(std::string_view words, Weight weight) const {
   loaded_->for_each_part(words, weight,
                          [&width](std::string_view, const Part& part) { width += part.width; });
   return ems(width);
-}
-
-FontHeight Fonts::height(Weight weight) const {
-  Loaded::Face& face = loaded_->faces.at(weight);
-  if (face.height) return *face.height;
-  PangoFontMetrics* metrics = pango_context_get_metrics(
-      loaded_->context.get(), loaded_->descriptions.at(weight).get(), nullptr);
-  face.height = FontHeight{.above = ems(pango_font_metrics_get_ascent(metrics)),
-                           .below = ems(pango_font_metrics_get_descent(metrics))};
-  pango_font_metrics_unref(metrics);
-  return *face.height;
 }
 
 std::string Fonts::without_glyph(std::string_view words) const {

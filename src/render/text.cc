@@ -59,10 +59,9 @@ void name_closing_points(Path& path) {
 }  // namespace
 
 ink::TextSize PangoMeasure::measure(std::string_view words, double size, ink::Weight weight) const {
-  const FontHeight height = fonts_->height(weight);
   return {.width = fonts_->width(words, weight) * size,
-          .ascent = height.above * size,
-          .descent = height.below * size};
+          .ascent = kFontHeight.above * size,
+          .descent = kFontHeight.below * size};
 }
 
 double start_of(ink::Anchor anchor, double width) {

@@ -89,7 +89,7 @@ class Data(unittest.TestCase):
                         continue
                     said = self.refused(command, folder, environment)
                     self.assertIn("font.ttf: error: the font file", said)
-                    self.assertIn("hint: install the package fonts-dejavu-core and try again", said)
+                    self.assertIn("hint: install the package fonts-noto-core and try again", said)
 
     def pin(self, folder, damage):
         """Pins one font that is not as it should be."""
@@ -100,7 +100,7 @@ class Data(unittest.TestCase):
             font.mkdir()
         pinned = folder / "fonts" / "pinned.txt"
         lines = pinned.read_text(encoding="utf-8").splitlines()
-        lines = [f"bold | DejaVu Sans | {font} | fonts-dejavu-core" if line.startswith("bold")
+        lines = [f"bold | Noto Sans | {font} | fonts-noto-core" if line.startswith("bold")
                  else line for line in lines]
         pinned.write_text("\n".join(lines) + "\n", encoding="utf-8")
 

@@ -98,9 +98,9 @@ class Data(unittest.TestCase):
         with temporary_folder() as folder:
             environment = commands.with_data(folder)
             pinned = folder / "fonts" / "pinned.txt"
-            pinned.write_text(f"regular | DejaVu Sans | {folder}/font.ttf | fonts-dejavu-core\n",
+            pinned.write_text(f"regular | Noto Sans | {folder}/font.ttf | fonts-noto-core\n",
                               encoding="utf-8")
-            self.assertIn("hint: install the package fonts-dejavu-core and try again",
+            self.assertIn("hint: install the package fonts-noto-core and try again",
                           self.said_in(environment))
 
 

@@ -160,7 +160,7 @@ class DebianPackage(unittest.TestCase):
         needs = output_of(["dpkg-deb", "--field", str(self.package), "Depends"])
         names = {re.split(r"[ (:]", need.strip())[0] for need in needs.split(",")}
         # The fonts of fonts/pinned.txt, and the libraries that DEVELOPERS.md names for layers.
-        for name in ("fonts-dejavu-core", "libcairo2", "libpango-1.0-0", "libpangocairo-1.0-0",
+        for name in ("fonts-noto-core", "libcairo2", "libpango-1.0-0", "libpangocairo-1.0-0",
                      "libfontconfig1", "libqpdf29", "libzip4", "libc6", "libstdc++6"):
             self.assertIn(name, names, needs)
         self.assertFalse([name for name in names if name.endswith("-dev")], needs)

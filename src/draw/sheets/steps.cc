@@ -25,7 +25,7 @@ constexpr double kColumnGap = 6;
 constexpr double kRowGap = 5;
 /// White right of a step's number.
 constexpr double kAfterNumber = 3;
-constexpr double kNumberSize = 16 * 25.4 / 72;
+constexpr double kNumberSize = kTitleSize;
 constexpr double kIcon = 9;
 constexpr double kIconStep = 11;
 /// Between a step's words and its picture.
