@@ -36,6 +36,8 @@ add_layer(pouch
     judge/remnant
     judge/fold_marks
     judge/own_card
+    judge/run_checks
+    judge/size_checks
     judge/sizes
     judge/upright
     judge/water
@@ -247,10 +249,14 @@ add_layer(job
     report/report
     report/reports
   SOURCES
+    commands/answered
     commands/asker
+    commands/day_questions
     commands/explain
     commands/have
     commands/interview
+    commands/size_questions
+    commands/unlikely
     commands/lay
     commands/list
     commands/packet

@@ -79,55 +79,12 @@ bool is_one_line(const Attachment& a, const Attachment& b) {
   return a.tape_height == b.tape_height && a.tape_length == b.tape_length;
 }
 
-class ListMaker {
+/// The lines of a list with their prices, less what is in stock.
+class Purchases {
  public:
-  ListMaker(const Order& order, const pouch::Pouch& pouch, const SupplyData& data,
-            const Settings& settings, const Prices& prices)
-      : order_(order), pouch_(pouch), data_(data), settings_(settings), prices_(prices) {
-    made_.pouches = settings.pouches.value;
-    made_.spares = spares_of(settings);
-    made_.cloths = order.cloths;
+  Purchases(const Order& order, const Settings& settings, const Prices& prices, Supplies& into)
+      : shop_step_(order.shop_step), prices_(prices), made_(into) {
     for (const auto& [name, count] : settings.stock) stock_[name] = count.value;
-  }
-
-  Supplies list() {
-    for (const ClothToBuy& cloth : order_.cloths) add_cloth(cloth);
-    add_thread();
-    for (const Attachment& one : order_.attachments) add_attachment(one);
-    add_tags();
-    add_cards();
-    add_pages();
-    for (const Sundry& one : data_.sundries) add_sundry(one);
-    for (const auto& [name, price] : prices_) {
-      if (!asked_.contains(name)) made_.unused_prices.push_back(name);
-    }
-    return std::move(made_);
-  }
-
- private:
-  std::optional<double> price_of(const std::string& name) {
-    asked_.insert(name);
-    const auto found = prices_.find(name);
-    return found == prices_.end() ? std::nullopt : std::optional(found->second.value);
-  }
-
-  /// What is left to buy once the stock is used; whole pieces, tape in the shop's steps.
-  void take_from_stock(Supply& line) {
-    line.needed = line.amount;
-    const auto found = stock_.find(line.name);
-    if (!line.amount || found == stock_.end()) return;
-    line.in_stock = std::min(found->second, *line.amount);
-    found->second -= line.in_stock;
-    line.amount = sold(*line.amount - line.in_stock, line.unit);
-  }
-
-  /// So much as shops sell it.
-  [[nodiscard]] double sold(double amount, SupplyUnit unit) const {
-    const bool by_length = unit == SupplyUnit::metre || unit == SupplyUnit::yard;
-    if (!by_length) return std::ceil(amount - 1e-9);
-    const double mm = unit == SupplyUnit::yard ? kMmPerYard : kMmPerMetre;
-    const double step = order_.shop_step.in_mm() / mm;
-    return step > 0 ? std::ceil(amount / step - 1e-6) * step : amount;
   }
 
   void add(Supply line) {
@@ -145,13 +102,80 @@ class ListMaker {
     made_.lines.push_back(std::move(line));
   }
 
+  /// Whoever asks for a price uses it.
+  std::optional<double> price_of(const std::string& name) {
+    asked_.insert(name);
+    const auto found = prices_.find(name);
+    return found == prices_.end() ? std::nullopt : std::optional(found->second.value);
+  }
+
+  /// So much as shops sell it.
+  [[nodiscard]] double sold(double amount, SupplyUnit unit) const {
+    const bool by_length = unit == SupplyUnit::metre || unit == SupplyUnit::yard;
+    if (!by_length) return std::ceil(amount - 1e-9);
+    const double mm = unit == SupplyUnit::yard ? kMmPerYard : kMmPerMetre;
+    const double step = shop_step_.in_mm() / mm;
+    return step > 0 ? std::ceil(amount / step - 1e-6) * step : amount;
+  }
+
+  void tell_unused_prices() {
+    for (const auto& [name, price] : prices_) {
+      if (!asked_.contains(name)) made_.unused_prices.push_back(name);
+    }
+  }
+
+ private:
+  /// What is left to buy once the stock is used; whole pieces, tape in the shop's steps.
+  void take_from_stock(Supply& line) {
+    line.needed = line.amount;
+    const auto found = stock_.find(line.name);
+    if (!line.amount || found == stock_.end()) return;
+    line.in_stock = std::min(found->second, *line.amount);
+    found->second -= line.in_stock;
+    line.amount = sold(*line.amount - line.in_stock, line.unit);
+  }
+
+  Length shop_step_;
+  const Prices& prices_;
+  Supplies& made_;
+  std::set<std::string> asked_;
+  std::map<std::string, double> stock_;  ///< what no line has taken yet
+};
+
+class ListMaker {
+ public:
+  ListMaker(const Order& order, const pouch::Pouch& pouch, const SupplyData& data,
+            const Settings& settings, const Prices& prices)
+      : order_(order),
+        pouch_(pouch),
+        data_(data),
+        settings_(settings),
+        purchases_(order, settings, prices, made_) {
+    made_.pouches = settings.pouches.value;
+    made_.spares = spares_of(settings);
+    made_.cloths = order.cloths;
+  }
+
+  Supplies list() {
+    for (const ClothToBuy& cloth : order_.cloths) add_cloth(cloth);
+    add_thread();
+    for (const Attachment& one : order_.attachments) add_attachment(one);
+    add_tags();
+    add_cards();
+    add_pages();
+    for (const Sundry& one : data_.sundries) add_sundry(one);
+    purchases_.tell_unused_prices();
+    return std::move(made_);
+  }
+
+ private:
   void add_cloth(const ClothToBuy& cloth) {
     const bool in_yards =
         cloth.price_per.empty() ? order_.unit == base::Unit::inch : cloth.price_per == "yd";
     double amount = cloth.length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
     if (in_yards) amount = std::ceil(amount * kEighths - 1e-6) / kEighths;
     // A price among the prices would be a second one.
-    if (!cloth.price) (void)price_of(cloth.material);
+    if (!cloth.price) (void)purchases_.price_of(cloth.material);
     Supply line;
     line.kind = "cloth";
     line.name = cloth.material;
@@ -163,7 +187,7 @@ class ListMaker {
       // What the shop's step adds stays for the next batch.
       line.used_share = cloth.needed.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre) / amount;
     }
-    add(std::move(line));
+    purchases_.add(std::move(line));
   }
 
   /// Its words, and that its width is before the wash where it has one.
@@ -193,7 +217,7 @@ class ListMaker {
                      {"threads", need.threads}}};
       line.amount = need.count;
       line.package_metres = need.package.metres;
-      add(std::move(line));
+      purchases_.add(std::move(line));
     }
   }
 
@@ -214,11 +238,11 @@ class ListMaker {
       if (one.tape_length > Length()) {
         const double exact =
             count * one.tape_length.in_mm() / (in_yards ? kMmPerYard : kMmPerMetre);
-        line.amount = sold(exact, line.unit);
+        line.amount = purchases_.sold(exact, line.unit);
         line.used_share = exact / *line.amount;
       }
     }
-    add(std::move(line));
+    purchases_.add(std::move(line));
   }
 
   [[nodiscard]] base::Message tape_words(const Attachment& one) const {
@@ -266,7 +290,7 @@ class ListMaker {
     if (card.sheet) line.amount = card.sheets;
     line.unit = SupplyUnit::sheet;
     line.is_bought_once = true;
-    add(std::move(line));
+    purchases_.add(std::move(line));
   }
 
   /// What the waste yields too few of is cut from other cloth, or bought as tape.
@@ -279,20 +303,20 @@ class ListMaker {
     line.shown = {"supply-tags",
                   {{"cut", order_.tags_cut}, {"width", tag->width}, {"length", tag->length}}};
     line.amount = tag->count - order_.tags_cut;
-    add(std::move(line));
+    purchases_.add(std::move(line));
   }
 
   void add_pages() {
     std::optional<double> pages;
     if (order_.pages) pages = *order_.pages;
-    add({"paper",
-         "page",
-         {"supply-pages"},
-         pages,
-         SupplyUnit::page,
-         Basis::worked_out,
-         std::nullopt,
-         std::nullopt});
+    purchases_.add({"paper",
+                    "page",
+                    {"supply-pages"},
+                    pages,
+                    SupplyUnit::page,
+                    Basis::worked_out,
+                    std::nullopt,
+                    std::nullopt});
   }
 
   [[nodiscard]] std::optional<int> count_of(Counted what) const {
@@ -333,17 +357,15 @@ class ListMaker {
       line.used_share =
           bought > 0 ? static_cast<double>(one.count) * *count / one.each / bought : 0;
     }
-    add(std::move(line));
+    purchases_.add(std::move(line));
   }
 
   const Order& order_;
   const pouch::Pouch& pouch_;
   const SupplyData& data_;
   const Settings& settings_;
-  const Prices& prices_;
-  std::set<std::string> asked_;
-  std::map<std::string, double> stock_;  ///< what no line has taken yet
   Supplies made_;
+  Purchases purchases_;  ///< into `made_`
 };
 
 /// How many a pouch takes. On pieces that are there more than once, a closure's halves face each

@@ -102,6 +102,81 @@ std::vector<pouch::Interval> heights_at(const pouch::Pouch& pouch, std::size_t o
   return heights;
 }
 
+/// What was done last, by panel and by operation: what comes next needs it.
+class LastDone {
+ public:
+  /// At first each panel needs the elements before `cut`: those that cut it.
+  LastDone(const pouch::Pouch& pouch, std::size_t cut)
+      : pouch_(pouch), ends_(pouch.construction().operations.size()) {
+    std::set<std::size_t> all;
+    for (std::size_t i = 0; i < cut; ++i) all.insert(i);
+    last_of_panel_.assign(pouch.construction().panels.size(), all);
+  }
+
+  /// The elements that an operation comes directly after; those before them follow from it.
+  [[nodiscard]] std::set<std::size_t> needs_of(const Operation& operation) const {
+    const auto about = panel_of(operation);
+    std::set<std::size_t> needs;
+    for (std::size_t panel = 0; panel < last_of_panel_.size(); ++panel) {
+      if (about && *about != panel) continue;
+      needs.insert(last_of_panel_[panel].begin(), last_of_panel_[panel].end());
+    }
+    for (const std::size_t need : operation.needs)
+      needs.insert(ends_[need].begin(), ends_[need].end());
+    return needs;
+  }
+
+  void is_done(std::size_t index, std::size_t last) {
+    const auto about = panel_of(pouch_.operation(index));
+    for (std::size_t panel = 0; panel < last_of_panel_.size(); ++panel) {
+      if (!about || *about == panel) last_of_panel_[panel] = {last};
+    }
+    ends_[index] = {last};
+  }
+
+  /// Whoever needs what the job skips needs what that would have needed.
+  void is_skipped(std::size_t index) {
+    for (const std::size_t need : pouch_.operation(index).needs) {
+      ends_[index].insert(ends_[need].begin(), ends_[need].end());
+    }
+  }
+
+ private:
+  const pouch::Pouch& pouch_;
+  std::vector<std::set<std::size_t>> last_of_panel_;  ///< what was last done to it
+  std::vector<std::set<std::size_t>> ends_;           ///< by operation
+};
+
+/// Is element `i` done in the same hands as the one before it, which `step` ends with?
+bool goes_on(const std::vector<Element>& elements, const Step& step, std::size_t i) {
+  const Element& element = elements[i];
+  return elements[i - 1].goes_on && elements[i - 1].waits == Time() &&
+         element.firsts == elements[i - 1].firsts && element.needs.contains(i - 1) &&
+         (step.station == Station::hands || element.station == Station::hands ||
+          step.station == element.station);
+}
+
+std::vector<Step> put_together(const std::vector<Element>& elements) {
+  std::vector<Step> made;
+  std::vector<std::size_t> step_of;
+  for (std::size_t i = 0; i < elements.size(); ++i) {
+    const Element& element = elements[i];
+    if (i == 0 || !goes_on(elements, made.back(), i)) made.emplace_back();
+    Step& step = made.back();
+    step.operations.push_back(element.operation);
+    if (element.station != Station::hands) step.station = element.station;
+    step.waits = element.waits;
+    step.firsts = element.firsts;
+    step_of.push_back(made.size() - 1);
+    std::set<std::size_t> needs(step.needs.begin(), step.needs.end());
+    for (const std::size_t need : element.needs) {
+      if (step_of[need] + 1 != made.size()) needs.insert(step_of[need]);
+    }
+    step.needs.assign(needs.begin(), needs.end());
+  }
+  return made;
+}
+
 class StepMaker {
  public:
   StepMaker(const WorkToDo& work, const WorkTable& table, base::Diagnostics& diagnostics)
@@ -114,17 +189,17 @@ class StepMaker {
 
   std::vector<Step> make() {
     for (const ClothCuts& cloth : *work_.cloths) cutting(cloth);
-    begin_panels();
+    LastDone last(pouch_, elements_.size());
     std::set<std::size_t> takes_part;
     for (const pouch::Stage& stage : pouch_.stages) takes_part.insert(stage.operation);
     for (std::size_t i = 0; i < pouch_.construction().operations.size(); ++i) {
       if (takes_part.contains(i)) {
-        operation(i);
+        operation(i, last);
       } else {
-        is_skipped(i);
+        last.is_skipped(i);
       }
     }
-    return put_together();
+    return put_together(elements_);
   }
 
  private:
@@ -140,14 +215,14 @@ class StepMaker {
     add(*kind, {"cut-" + cloth.cloth, std::nullopt, kind->station, 1, cloth.cloth}, amount, {});
   }
 
-  void operation(std::size_t index) {
+  void operation(std::size_t index, LastDone& last_done) {
     const Operation& operation = pouch_.operation(index);
     const char* action = word_of(pouch::kActionWords, operation.action());
     const WorkKind* kind = is_sewn_on(operation) ? table_.kind(kSewingOn) : nullptr;
     if (!kind) kind = table_.kind(action);
     if (!kind) return kind_missing(action, operation.id);
     const Amount amount = amount_of(index);
-    std::set<std::size_t> needs = needs_of(operation);
+    std::set<std::size_t> needs = last_done.needs_of(operation);
     int pass = 0;
     for (const Pass& one : passes_of(*kind, index)) {
       ++pass;
@@ -161,7 +236,7 @@ class StepMaker {
       }
       needs = {last};
     }
-    is_done(index, *needs.begin());
+    last_done.is_done(index, *needs.begin());
   }
 
   /// A strap goes on by a machine; a table that knows no such work counts it as fixed by hand.
@@ -287,75 +362,6 @@ class StepMaker {
     return sum;
   }
 
-  // ---- Order -----------------------------------------------------------------------------------
-
-  /// The elements that an operation comes directly after; those before them follow from it.
-  [[nodiscard]] std::set<std::size_t> needs_of(const Operation& operation) const {
-    const auto about = panel_of(operation);
-    std::set<std::size_t> needs;
-    for (std::size_t panel = 0; panel < last_of_panel_.size(); ++panel) {
-      if (about && *about != panel) continue;
-      needs.insert(last_of_panel_[panel].begin(), last_of_panel_[panel].end());
-    }
-    for (const std::size_t need : operation.needs)
-      needs.insert(ends_[need].begin(), ends_[need].end());
-    return needs;
-  }
-
-  void begin_panels() {
-    std::set<std::size_t> cut;
-    for (std::size_t i = 0; i < elements_.size(); ++i) cut.insert(i);
-    last_of_panel_.assign(pouch_.construction().panels.size(), cut);
-    ends_.resize(pouch_.construction().operations.size());
-  }
-
-  void is_done(std::size_t index, std::size_t last) {
-    const auto about = panel_of(pouch_.operation(index));
-    for (std::size_t panel = 0; panel < last_of_panel_.size(); ++panel) {
-      if (!about || *about == panel) last_of_panel_[panel] = {last};
-    }
-    ends_[index] = {last};
-  }
-
-  /// Whoever needs what the job skips needs what that would have needed.
-  void is_skipped(std::size_t index) {
-    for (const std::size_t need : pouch_.operation(index).needs) {
-      ends_[index].insert(ends_[need].begin(), ends_[need].end());
-    }
-  }
-
-  // ---- Steps -----------------------------------------------------------------------------------
-
-  /// Is element `i` done in the same hands as the one before it, which `step` ends with?
-  [[nodiscard]] bool goes_on(const Step& step, std::size_t i) const {
-    const Element& element = elements_[i];
-    return elements_[i - 1].goes_on && elements_[i - 1].waits == Time() &&
-           element.firsts == elements_[i - 1].firsts && element.needs.contains(i - 1) &&
-           (step.station == Station::hands || element.station == Station::hands ||
-            step.station == element.station);
-  }
-
-  [[nodiscard]] std::vector<Step> put_together() const {
-    std::vector<Step> made;
-    std::vector<std::size_t> step_of;
-    for (std::size_t i = 0; i < elements_.size(); ++i) {
-      const Element& element = elements_[i];
-      if (i == 0 || !goes_on(made.back(), i)) made.emplace_back();
-      Step& step = made.back();
-      step.operations.push_back(element.operation);
-      if (element.station != Station::hands) step.station = element.station;
-      step.waits = element.waits;
-      step.firsts = element.firsts;
-      step_of.push_back(made.size() - 1);
-      std::set<std::size_t> needs(step.needs.begin(), step.needs.end());
-      for (const std::size_t need : element.needs) {
-        if (step_of[need] + 1 != made.size()) needs.insert(step_of[need]);
-      }
-      step.needs.assign(needs.begin(), needs.end());
-    }
-    return made;
-  }
-
   const WorkToDo& work_;
   const pouch::Pouch& pouch_;
   const Settings& settings_;
@@ -363,8 +369,6 @@ class StepMaker {
   const WorkTable& table_;
   base::Diagnostics& diagnostics_;
   std::vector<Element> elements_;
-  std::vector<std::set<std::size_t>> last_of_panel_;  ///< what was last done to it
-  std::vector<std::set<std::size_t>> ends_;           ///< by operation
   std::set<Station> told_;
 };
 

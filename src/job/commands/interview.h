@@ -8,16 +8,11 @@
 
 #include "job/job_text/starter.h"
 #include "job/run.h"
-#include "pouch/pouch.h"
 
 namespace pouchwright::job {
 
 /// The answers, all of them checked by themselves.
 /// Fails: a UsageFault where an option's text is no answer, nobody can be asked, or the answers end.
 [[nodiscard]] Starter interviewed(const Run& run);
-
-/// Sizes that are likely a mistake: a fold-over whose panel is over 50 cm long, a liner under 2 cm
-/// (common practice, no source). Empty where none is.
-[[nodiscard]] std::vector<base::Message> unlikely_sizes(const pouch::Pouch& pouch);
 
 }  // namespace pouchwright::job

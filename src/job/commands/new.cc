@@ -8,6 +8,7 @@
 #include "job/commands/commands.h"
 #include "job/commands/have.h"
 #include "job/commands/interview.h"
+#include "job/commands/unlikely.h"
 #include "job/documents.h"
 #include "job/job_text/edited.h"
 #include "job/job_text/starter.h"
