@@ -1,7 +1,7 @@
 /// Sizes that are likely a mistake: a fold-over whose panel is over 50 cm long, a liner under 2 cm
 /// or thicker than it is wide (common practice, no source).
 ///
-///     for (const base::Message& odd : unlikely_sizes(pouch)) warn(odd);
+///     std::vector<base::Message> odd = unlikely_sizes(pouch);
 ///
 /// Inside `job` only.
 #pragma once
