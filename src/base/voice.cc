@@ -74,8 +74,7 @@ struct Said {
     // Inches that are finer than the ruler are told by the millimetres.
     const bool needs_mm = voice.unit() == Unit::inch && reading.is_fine;
     if (measure.units == Measure::Units::one && !needs_mm) return first;
-    const Unit other = voice.unit() == Unit::mm ? Unit::inch : Unit::mm;
-    return first + " (" + as_words(beside(measure, other), other) + ")";
+    return first + " (" + voice.in_other_unit(measure) + ")";
   }
   std::string operator()(const Distinct& length) const {
     return (*this)(read(length.length) == read(length.other) ? exact(length.length)
@@ -129,6 +128,11 @@ std::string Voice::say(const Message& message) const {
   Texts texts;
   for (const auto& [name, value] : message.values) texts.emplace_back(name, text(value));
   return words_->filled(message.key, texts);
+}
+
+std::string Voice::in_other_unit(const Measure& measure) const {
+  const Unit other = unit() == Unit::mm ? Unit::inch : Unit::mm;
+  return Said{*this}.as_words(beside(measure, other), other);
 }
 
 }  // namespace pouchwright::base

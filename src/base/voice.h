@@ -25,6 +25,8 @@ class Voice {
   [[nodiscard]] std::string say(const Message& message) const;
   /// One value alone.
   [[nodiscard]] std::string text(const Value& value) const;
+  /// A length in the other unit alone, as it stands in brackets where both are said.
+  [[nodiscard]] std::string in_other_unit(const Measure& measure) const;
 
   [[nodiscard]] bool has(std::string_view key) const { return words_->has(key); }
   [[nodiscard]] const Words& words() const { return *words_; }

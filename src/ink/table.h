@@ -20,7 +20,8 @@ struct TableRow {
 };
 
 struct Table {
-  std::vector<TableRow> rows;
+  std::vector<TableRow> rows{};
+  double size = kSmallestSize;  ///< of its words
 };
 
 /// A frame a row, `width` mm wide. All columns but the first are as wide as their widest words,

@@ -153,6 +153,11 @@ class Job(unittest.TestCase):
         """In `told` stands the sentence of `key` with its holes so filled."""
         self.hold_stands(filled(key, **holes), told)
 
+    def hold_row(self, told, key, *sizes, **holes):
+        """The overview's table has the row of `key`: each size in the job's unit, then in the other."""
+        units = zip(*(re.fullmatch(r"(.+?) \((.+)\)", size).groups() for size in sizes))
+        self.hold_stands(" ".join([filled(key, **holes), *(" × ".join(unit) for unit in units)]), told)
+
     def hold_stands(self, sentence, told):
         if squeezed(sentence) not in squeezed(told):
             self.fail(f"not found: {sentence}")
@@ -267,16 +272,16 @@ class Sizes(Job):
                               ("drawing-finished-width", across), ("drawing-finished-depth", depth)):
                 self.hold_says(main, key, size=size)
             if len(made.size["panels"]) + len(made.size["pieces"]) > 1:
-                self.hold_says(made.packet, "overview-cut-part", count=1, width=width, length=length,
-                               part=part_name(made.size["panels"][0]["name"]))
+                self.hold_row(made.packet, "overview-cut-part", width, length, count=1,
+                              part=part_name(made.size["panels"][0]["name"]))
             else:
-                self.hold_says(made.packet, "overview-cut", width=width, length=length)
-            self.hold_says(made.packet, "overview-finished", width=across, depth=depth)
+                self.hold_row(made.packet, "overview-cut", width, length)
+            self.hold_row(made.packet, "overview-finished", across, depth)
             flap = made.row("size-flap")
             self.assertEqual(flap is not None, bool(made.size["finished"]["flap_mm"]))
             if flap:
                 self.hold_says(main, "drawing-flap", size=flap)
-                self.hold_says(made.packet, "overview-flap", flap=flap)
+                self.hold_row(made.packet, "overview-flap", flap)
             for name, (labels, _) in made.drawings("mask").items():
                 self.hold_says(" ".join(label.words for label in labels), "drawing-finished-short",
                                width=across, depth=depth)
@@ -370,17 +375,19 @@ class Sizes(Job):
     def test_seal_and_seam_are_told_alike(self):
         def hold(made):
             seal = made.row("size-seal-width")
-            shown = said("overview-seal-bottom").search(made.packet) or said("overview-seal").search(made.packet)
-            self.assertEqual(shown["seal"], seal)
+            bottom = squeezed(filled("overview-seal-bottom")) in squeezed(made.packet)
+            self.hold_row(made.packet, "overview-seal-bottom" if bottom else "overview-seal", seal)
             short = seal.split(" (")[0]
             main = " ".join(label.words for label in made.drawings("template")["template"][0])
             # In inches a small length has its millimetres beside it.
             lines = [squeezed(filled("drawing-line-seal", seal=one)) for one in (short, seal)]
             self.assertTrue(any(line in squeezed(main) for line in lines), lines)
-            sewn = said("overview-sewn").search(made.packet)
+            first = r" (.+? (?:mm|in))\b"
+            sewn = {re.search(re.escape(WORDS["overview-sewn"]) + first, made.packet)[1]}
+            reach = {re.search(re.escape(WORDS["overview-reach"]) + first, made.packet)[1]}
             told = {(hit["allowance"].strip().split(" (")[0], hit["reach"].split(" (")[0])
                     for step in made.steps for hit in said("steps-sew-how").finditer(step["words"])}
-            self.assertEqual(told, {(sewn["allowance"].split(" (")[0], sewn["reach"].split(" (")[0])})
+            self.assertEqual(told, set(zip(sewn, reach)))
             looked = {hit["reach"].split(" (")[0] for key in ("leak-look-sewn", "leak-look-seam")
                       for hit in said(key).finditer(made.packet)}
             self.assertLessEqual(looked, {reach for _, reach in told})
@@ -394,7 +401,7 @@ class Water(Job):
             self.hold_length(line, made.size["water_line_mm"], at_most=True)
             # Papers promise what the test fills to, and no more.
             level = said("size-test-fill-is").fullmatch(made.row("size-test-fill"))["level"]
-            self.hold_says(made.packet, "overview-water", water=level)
+            self.hold_stands(f'{filled("overview-water")} {level.split(" (")[0]}', made.packet)
             self.hold_carried(made)
             self.assertEqual(made.size["water_line_mm"], made.size["compartments"][0]["water_line_mm"])
             self.assertEqual(made.size["water_line_because"],

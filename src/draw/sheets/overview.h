@@ -1,5 +1,5 @@
-/// The packet's first page: the sizes, the finished pouch, what lies in it, and the day as a list
-/// to tick, each line with the page of the packet that tells how.
+/// The packet's first page: the finished pouch, the day as a list to tick, each line with the page
+/// of the packet that tells how, and all sizes in one table.
 ///
 ///     Overview made = overview({.pouch = &pouch, .tasks = tasks, ...}, words, measure, room);
 ///
@@ -29,6 +29,7 @@ struct OverviewSheet {
   int pouches = 1;
   int helpers = 1;
   std::vector<OverviewTask> tasks;
+  std::vector<std::string> again{};   ///< titles of what is printed anew for the next day
   const ink::Icons* icons = nullptr;  ///< of how a liner is measured; null: only in words
 };
 

@@ -31,10 +31,12 @@ constexpr double kIconStep = 11;
 /// Between a step's words and its picture.
 constexpr double kUnderWords = 2.5;
 /// The highest picture is drawn between these, mm of paper.
-constexpr double kLowestPicture = 26;
+constexpr double kLowestPicture = 34;
 constexpr double kHighestPicture = 88;
 /// The widest panel is drawn no wider than this.
 constexpr double kWidestPlan = 60;
+/// How many pages more than planned are tried before pictures shrink.
+constexpr std::size_t kMorePages = 2;
 constexpr int kScaleRounds = 12;
 /// Where even the lowest pictures find no room they shrink by this, again and again.
 constexpr double kShrinks = 0.8;
@@ -85,86 +87,10 @@ Text plain(std::string words, double size, Weight weight) {
   return label(std::move(words), size, weight);
 }
 
-Shape sample(Stroke stroke, double y = 0) {
-  return {.group = Group::label,
-          .path = line({0.5, y}, {9.5, y}),
-          .stroke = stroke,
-          .fill = Fill::none,
-          .name = "sample"};
-}
-Shape clip() {
-  return {.group = Group::label,
-          .path = rectangle({4.2, -1.4, 5.8, 1.4}),
-          .stroke = std::nullopt,
-          .fill = Fill::solid,
-          .name = "sample"};
-}
-std::vector<Shape> dots() {
-  std::vector<Shape> rows;
-  for (const double y : {-1.5, 0.0, 1.5}) rows.push_back(sample({LinePattern::dotted, 0.25}, y));
-  return rows;
-}
-std::vector<Shape> band() {
-  const Box box{0.5, -1.3, 9.5, 1.3};
-  Shape frame = sample({LinePattern::continuous, 0.25});
-  Shape lines = frame;
-  frame.path = rectangle(box);
-  lines.path = hatch(box, 0.8);
-  return {frame, lines};
-}
-
-std::vector<Row> legend_rows(const pouch::Request& request, const base::Voice& words) {
-  std::vector<Row> rows;
-  const auto add = [&](const char* key, std::vector<Shape> sample) {
-    rows.push_back(
-        {.words = words.say(key), .size = kTextSize, .indent = 12, .sample = std::move(sample)});
-  };
-  add("steps-line-film", {sample(kFilmStroke)});
-  add("steps-line-knit", {sample(kKnitStroke)});
-  if (request.outer) {
-    add(request.lining ? "steps-line-outer-lining" : "steps-line-outer", {sample(kOuterStroke)});
-  } else if (request.lining) {
-    add("steps-line-lining", {sample(kOuterStroke)});
-  }
-  add("steps-line-fold", {sample(kPlanFoldStroke)});
-  add("steps-line-hidden", {sample({LinePattern::dotted, 0.5})});
-  add("steps-line-film-up", dots());
-  add("steps-line-press", band());
-  add("steps-line-clip", {clip()});
-  add("steps-line-sew", {sample({LinePattern::dashed, 0.35})});
-  return rows;
-}
-
-/// What the lines mean, in as many columns as there is room for.
-Frame legend(const std::vector<Row>& rows, double room, const TextMeasure& measure) {
-  constexpr std::size_t kColumns = 3;
-  constexpr double kGap = 0.8;
-  const double width = (room - (kColumns - 1) * kColumnGap) / kColumns;
-  Frame made{.items = {}, .box = {0, 0, room, 0}};
-  for (std::size_t column = 0; column < kColumns; ++column) {
-    double y = 0;
-    for (std::size_t i = column; i < rows.size(); i += kColumns) {
-      const Frame block = ink::laid_out({rows[i]}, width, 1, measure);
-      made.place(block, {static_cast<double>(column) * (width + kColumnGap), y - block.box.y0});
-      y += block.box.height() + kGap;
-    }
-    made.box.y1 = std::max(made.box.y1, y);
-  }
-  return made;
-}
-
 /// What stands above the steps of a page.
-Frame page_head(const std::string& title, const std::vector<Row>& legend_rows, double room,
-                const base::Voice& words, const TextMeasure& measure) {
-  constexpr double kAboveLegend = 2;
-  Block block{{.words = title, .size = kTitleSize, .weight = Weight::bold}};
-  if (!legend_rows.empty()) block.push_back({.words = words.say("steps-views"), .space_before = 1});
-  Frame head = ink::laid_out(block, room, 1, measure);
-  if (!legend_rows.empty()) {
-    const Frame lines = legend(legend_rows, room, measure);
-    head.place(lines, {0, head.box.y1 + kAboveLegend});
-    head.box.y1 += kAboveLegend + lines.box.y1;
-  }
+Frame page_head(const std::string& title, double room, const TextMeasure& measure) {
+  Frame head = ink::laid_out({{.words = title, .size = kTitleSize, .weight = Weight::bold}}, room,
+                             1, measure);
   head.box.y1 += kRowGap;
   return head;
 }
@@ -226,26 +152,29 @@ class StepsSheet {
               look.room};
     pages_ = {.gap = kRowGap, .rule = kRule, .height = ink::PageHeight::taken};
     if (look.wording == Wording::wordless) return;
-    pages_.first_head =
-        page_head(sheet_.title, legend_rows(pouch.request, words), look.room.x, words, measure);
-    pages_.later_head = page_head(sheet_.title, {}, look.room.x, words, measure);
+    pages_.first_head = pages_.later_head = page_head(sheet_.title, look.room.x, measure);
   }
 
+  /// On as few pages as six steps each need, the pictures as large as there is room for; where not
+  /// even small ones find it, on one page more, and so on.
   std::vector<Drawing> drawn() {
     for (const std::size_t count : {2U, 3U, 1U}) columns_.push_back(columns_of(count));
     const Pictures small = pictures(scale_for(kLowestPicture));
     const Pictures large = pictures(scale_for(kHighestPicture));
-    const Columns* best = nullptr;
-    double scale = 0;
-    for (const Columns& columns : columns_) {
-      if (!finds_room(columns, sizes_of(small))) continue;
-      const double largest = largest_scale(columns, small, large);
-      if (best != nullptr && largest <= scale) continue;
-      best = &columns;
-      scale = largest;
+    const std::size_t least = (steps_.size() + kStepsOnPage - 1) / kStepsOnPage;
+    for (most_pages_ = least; most_pages_ <= least + kMorePages; ++most_pages_) {
+      const Columns* best = nullptr;
+      double scale = 0;
+      for (const Columns& columns : columns_) {
+        if (!finds_room(columns, sizes_of(small))) continue;
+        const double largest = largest_scale(columns, small, large);
+        if (best != nullptr && largest <= scale) continue;
+        best = &columns;
+        scale = largest;
+      }
+      if (best != nullptr) return on_pages(*best, largest(*best, small, large));
     }
-    if (best == nullptr) return longer(small);
-    return on_pages(*best, largest(*best, small, large));
+    return longer(small);
   }
 
  private:
@@ -269,8 +198,8 @@ class StepsSheet {
     return made;
   }
 
-  /// The pictures at the largest scale at which all steps find room on kStepsPages. Requires: those
-  /// of `small` do.
+  /// The pictures at the largest scale at which all steps find room on `most_pages_`. Requires:
+  /// those of `small` do.
   [[nodiscard]] Pictures largest(const Columns& columns, Pictures small, Pictures large) const {
     Pictures before = small;
     for (;;) {
@@ -299,7 +228,7 @@ class StepsSheet {
 
   [[nodiscard]] bool finds_room(const Columns& columns, const std::vector<Point>& sizes) const {
     const auto rows = rows_of(columns, sizes);
-    return rows && pages_for(*rows) <= kStepsPages;
+    return rows && pages_for(*rows) <= most_pages_;
   }
 
   /// How many pages the rows take.
@@ -414,6 +343,7 @@ class StepsSheet {
   std::vector<tell::AssemblyStep> steps_;
   std::vector<Block> said_;  ///< by step; empty on the wordless sheet
   double number_width_;
+  std::size_t most_pages_ = 0;
   ink::SheetRoom sheet_;
   ink::FlowLook pages_;           ///< with what stands above the steps
   std::vector<Columns> columns_;  ///< what is best with pictures of one size comes first

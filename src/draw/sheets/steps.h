@@ -1,4 +1,4 @@
-/// The steps sheet: every step of the assembly with its picture, on one page or two.
+/// The steps sheet: every step of the assembly with its picture, six a page.
 ///
 ///     std::vector<Drawing> pages = steps_sheet(*pouch, {.room = {190, 277}}, icons, words, measure);
 ///
@@ -19,8 +19,8 @@
 
 namespace pouchwright::draw {
 
-/// Pages are not planned for more than this; a long construction with long words takes more.
-inline constexpr std::size_t kStepsPages = 2;
+/// So many steps a page, where their words leave room for pictures.
+inline constexpr std::size_t kStepsOnPage = 6;
 
 struct StepsLook {
   Point room{190, 277};  ///< what a page may hold, mm
@@ -29,8 +29,8 @@ struct StepsLook {
 };
 
 /// Each drawing starts at 0, 0 and is as wide as the room and no higher. The pictures have one
-/// scale, the largest at which all steps find room on kStepsPages. Every step has its number, its
-/// words (or icons) and its picture. The wordless sheet has no text but numbers.
+/// scale, the largest at which all steps find room on as many pages as six a page take. Every step
+/// has its number, its words (or icons) and its picture. The wordless sheet has no text but numbers.
 [[nodiscard]] std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
                                                const Icons& icons, const base::Voice& words,
                                                const TextMeasure& measure);

@@ -193,11 +193,16 @@ base::Message task_of(const Section& section, const Run& run) {
            {"card", tell::cards_of(run.pouch())}}};
 }
 
+/// Told in kSections, below.
+bool serves_once(std::string_view section);
+
 void put_overview(Section& section, Making& from) {
   const Run& run = from.run;
   const std::vector<const Section*> others = to_do(from.sections);
   std::vector<draw::OverviewTask> tasks;
+  std::vector<std::string> again{section_title(section.name, run)};
   for (const Section* one : others) {
+    if (serves_once(one->name)) again.push_back(section_title(one->name, run));
     tasks.push_back(
         {run.say(task_of(*one, run)),
          run.say({"packet-where",
@@ -205,7 +210,7 @@ void put_overview(Section& section, Making& from) {
   }
   draw::Overview made = draw::overview(
       {&run.pouch(), tell::title_of(run.pouch(), run.words()), run.settings().batch.pouches.value,
-       run.settings().batch.helpers.value, std::move(tasks), &run.icons()},
+       run.settings().batch.helpers.value, std::move(tasks), std::move(again), &run.icons()},
       run.words(), from.measure, from.paper.room);
   for (std::size_t i = 0; i < made.where.size(); ++i) {
     section.references.push_back({others[i]->name, made.where[i]});
@@ -239,20 +244,35 @@ void put_printing(Section& section, Making& from) {
 }
 
 /// A section, and when it is made: later ones tell of earlier ones' pages.
+/// Does a section serve the next day as well, or is it written on or given away?
+enum class Serves { again, once };
 struct SectionRow {
   std::string_view name;
   void (*put)(Section&, Making&);
+  Serves serves = Serves::again;
   int round = 0;
 };
 
-constexpr std::array kSections = {
-    SectionRow{"overview", put_overview, 1}, SectionRow{"cautions", put_cautions},
-    SectionRow{"supplies", put_supplies, 2}, SectionRow{"iron", put_iron_trial},
-    SectionRow{"template", put_template},    SectionRow{"mask", put_cards},
-    SectionRow{"steps", put_steps},          SectionRow{"checks", put_leak_test},
-    SectionRow{"lay", put_cut_plan},         SectionRow{"schedule", put_work_plan},
-    SectionRow{"home", put_home_cards},      SectionRow{"printing", put_printing, 1}};
+constexpr std::array kSections = {SectionRow{"overview", put_overview, Serves::once, 1},
+                                  SectionRow{"cautions", put_cautions},
+                                  SectionRow{"supplies", put_supplies, Serves::once, 2},
+                                  SectionRow{"iron", put_iron_trial, Serves::once},
+                                  SectionRow{"template", put_template},
+                                  SectionRow{"mask", put_cards},
+                                  SectionRow{"steps", put_steps},
+                                  SectionRow{"checks", put_leak_test, Serves::once},
+                                  SectionRow{"lay", put_cut_plan},
+                                  SectionRow{"schedule", put_work_plan},
+                                  SectionRow{"home", put_home_cards, Serves::once},
+                                  SectionRow{"printing", put_printing, Serves::again, 1}};
 constexpr int kRounds = 3;
+
+const SectionRow& row_of(std::string_view section) {
+  return *std::find_if(kSections.begin(), kSections.end(),
+                       [&](const SectionRow& one) { return one.name == section; });
+}
+
+bool serves_once(std::string_view section) { return row_of(section).serves == Serves::once; }
 
 }  // namespace
 
@@ -284,10 +304,8 @@ std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& a
   }
   for (int round = 0; round < kRounds; ++round) {
     for (Section& section : making.sections) {
-      const auto* row =
-          std::find_if(kSections.begin(), kSections.end(),
-                       [&](const SectionRow& one) { return one.name == section.name; });
-      if (row->round == round) row->put(section, making);
+      const SectionRow& row = row_of(section.name);
+      if (row.round == round) row.put(section, making);
       if (run.diagnostics().has_errors()) return {};
     }
   }

@@ -50,15 +50,15 @@ TEST_CASE("the overview tells the sizes that were worked by hand") {
   const auto pouch = derived(request);
   const std::string words =
       all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}).pages);
-  for (const char* part : {"204 mm", "190 mm", "150 mm", "70 mm", "opening edge lies 10 mm",
-                           "Sewn 7 mm (≈ 1/4 in) from the raw edge, and no stitch further in",
-                           "40 pouches", "Carries 2 liners", "a third goes in"}) {
+  for (const char* part :
+       {"204 mm", "190 mm", "150 mm", "70 mm", "10 mm", "≈ 1/4 in", "No stitch further in than",
+        "40 pouches", "Carries 2 liners", "a third goes in"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));
   }
 }
 
-TEST_CASE("how a liner is measured is drawn where there are liners, and lies on nothing") {
+TEST_CASE("how a liner is measured is told where there are liners, and lies on nothing") {
   pouch::Request request = hand_worked(foldover());
   request.liners.emplace();
   request.liners->width.value = mm(80);
@@ -67,16 +67,16 @@ TEST_CASE("how a liner is measured is drawn where there are liners, and lies on 
   const auto pouch = derived(request);
   const auto plain = derived(hand_worked(foldover()));
   const base::Words words = own_words();
-  const std::string caption(*words.text("overview-measure"));
+  const std::string how(*words.text("overview-measure-how"));
   for (const NamedRoom& paper : rooms()) {
     CAPTURE(paper.name);
     OverviewSheet sheet = sheet_of(pouch, "8");
     sheet.icons = &own_icons();
     const auto made = overview(sheet, words, kMeasure, paper.room).pages;
     check_pages(made, paper.room);
-    CHECK(has(all_words(made), caption));
+    CHECK(has(all_words(made), how));
     sheet.pouch = &plain;
-    CHECK_FALSE(has(all_words(overview(sheet, words, kMeasure, paper.room).pages), caption));
+    CHECK_FALSE(has(all_words(overview(sheet, words, kMeasure, paper.room).pages), how));
   }
 }
 
@@ -85,10 +85,19 @@ TEST_CASE("the overview names every panel to cut, and a bottom that is fused") {
   const auto pouch = derived(two_pieces());
   const std::string words =
       all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}).pages);
-  for (const char* part : {"front panel", "227 mm", "147 mm", "the bottom"}) {
+  for (const char* part : {"front panel", "227 mm", "147 mm", "and bottom"}) {
     CAPTURE(std::string(part));
     CHECK(has(words, part));
   }
+}
+
+TEST_CASE("each size stands in the job's unit and in the other") {
+  // 204 mm is 8 1/32 in, 390 mm 15 23/64 in (25.4 mm an inch), to an eighth 8 and 15 3/8.
+  const auto pouch = derived(hand_worked(foldover()));
+  const std::string words =
+      all_words(overview(sheet_of(pouch, "8"), own_words(), kMeasure, {190, 277}).pages);
+  CHECK(has(words, "204 mm"));
+  CHECK(has(words, "≈ 8 in"));
 }
 
 TEST_CASE("each task says where on the pages its own page is to be named") {
