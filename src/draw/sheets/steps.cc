@@ -30,8 +30,12 @@ constexpr double kIcon = 9;
 constexpr double kIconStep = 11;
 /// Between a step's words and its picture.
 constexpr double kUnderWords = 2.5;
+/// Pictures left of the words have this share of the page.
+constexpr double kPictureShare = 0.44;
+/// Words beside a picture need so much: 45 letters a line.
+constexpr double kNarrowestWords = 88;
 /// The highest picture is drawn between these, mm of paper.
-constexpr double kLowestPicture = 34;
+constexpr double kLowestPicture = 30;
 constexpr double kHighestPicture = 88;
 /// The widest panel is drawn no wider than this.
 constexpr double kWidestPlan = 60;
@@ -46,7 +50,9 @@ constexpr Stroke kRule{LinePattern::continuous, 0.13};
 struct Columns {
   std::size_t count = 1;
   double width = 0;
-  std::vector<Frame> heads;  ///< by step; top left corner at 0, 0
+  double picture_room = 0;        ///< how wide a picture may be
+  bool has_words_beside = false;  ///< right of the picture, else above it
+  std::vector<Frame> heads;       ///< by step; top left corner at 0, 0
 };
 
 /// The pictures of all steps at one scale.
@@ -55,9 +61,9 @@ struct Pictures {
   std::vector<Drawing> drawn;
 };
 
-/// A row of steps: how high its heads are, and all of it.
+/// A row of steps: where its pictures begin, and how high all of it is.
 struct StepsRow {
-  double head = 0;
+  double picture_top = 0;
   double height = 0;
 };
 using StepsRows = std::vector<StepsRow>;
@@ -158,6 +164,9 @@ class StepsSheet {
   /// On as few pages as six steps each need, the pictures as large as there is room for; where not
   /// even small ones find it, on one page more, and so on.
   std::vector<Drawing> drawn() {
+    if (look_.wording == Wording::words && words_left() >= kNarrowestWords) {
+      columns_.push_back(beside());
+    }
     for (const std::size_t count : {2U, 3U, 1U}) columns_.push_back(columns_of(count));
     const Pictures small = pictures(scale_for(kLowestPicture));
     const Pictures large = pictures(scale_for(kHighestPicture));
@@ -171,6 +180,8 @@ class StepsSheet {
         if (best != nullptr && largest <= scale) continue;
         best = &columns;
         scale = largest;
+        // One step a row is read best; columns are for sheets where it finds no room.
+        if (columns.has_words_beside) break;
       }
       if (best != nullptr) return on_pages(*best, largest(*best, small, large));
     }
@@ -266,15 +277,15 @@ class StepsSheet {
                                                         const std::vector<Point>& sizes) {
     StepsRows rows;
     for (std::size_t from = 0; from < sizes.size(); from += columns.count) {
-      StepsRow row;
+      double head = 0;
       double picture = 0;
       for (std::size_t i = from; i < std::min(sizes.size(), from + columns.count); ++i) {
-        if (sizes[i].x > columns.width) return std::nullopt;
-        row.head = std::max(row.head, columns.heads[i].box.y1);
+        if (sizes[i].x > columns.picture_room) return std::nullopt;
+        head = std::max(head, columns.heads[i].box.y1);
         picture = std::max(picture, sizes[i].y);
       }
-      row.height = row.head + kUnderWords + picture;
-      rows.push_back(row);
+      const double top = columns.has_words_beside ? 0 : head + kUnderWords;
+      rows.push_back({top, std::max(head, top + picture)});
     }
     return rows;
   }
@@ -284,7 +295,8 @@ class StepsSheet {
                                               const Pictures& pictures) const {
     double indent = number_width_;
     for (const Drawing& picture : pictures.drawn) {
-      indent = std::min(indent, columns.width - picture.extent.width());
+      if (columns.has_words_beside) break;
+      indent = std::min(indent, columns.picture_room - picture.extent.width());
     }
     ink::Flow flow(sheet_, pages_);
     std::size_t step = 0;
@@ -296,7 +308,7 @@ class StepsSheet {
         made.place(columns.heads[step], {left, 0});
         const Drawing& picture = pictures.drawn[step];
         made.place({picture.items, picture.extent},
-                   {left + indent - picture.extent.x0, row.head + kUnderWords - picture.extent.y0});
+                   {left + indent - picture.extent.x0, row.picture_top - picture.extent.y0});
       }
       flow.add(made);
     }
@@ -307,28 +319,51 @@ class StepsSheet {
 
   [[nodiscard]] Columns columns_of(std::size_t count) const {
     const double gaps = static_cast<double>(count - 1) * kColumnGap;
-    Columns made{count, (look_.room.x - gaps) / static_cast<double>(count), {}};
+    const double width = (look_.room.x - gaps) / static_cast<double>(count);
+    Columns made{.count = count, .width = width, .picture_room = width, .heads = {}};
     for (std::size_t i = 0; i < steps_.size(); ++i) {
-      Frame head = look_.wording == Wording::words ? words_head(i, made.width)
-                                                   : icons_head(step_icons(pouch_, steps_[i]),
-                                                                number_width_, made.width, icons_);
-      const Text number =
-          with_top_left(plain(std::to_string(i + 1), kNumberSize, Weight::bold), {0, 0}, measure_);
-      head.items.emplace_back(number);
-      head.box.y1 = std::max(head.box.y1, bounds(number, measure_).y1);
-      made.heads.push_back(std::move(head));
+      made.heads.push_back(
+          numbered(look_.wording == Wording::words
+                       ? words_head(i, number_width_, width)
+                       : icons_head(step_icons(pouch_, steps_[i]), number_width_, width, icons_),
+                   i));
     }
     return made;
   }
 
-  /// With the signs of what can hurt below.
-  [[nodiscard]] Frame words_head(std::size_t step, double width) const {
+  [[nodiscard]] double picture_room() const { return kPictureShare * look_.room.x; }
+  [[nodiscard]] double words_left() const {
+    return look_.room.x - number_width_ - picture_room() - kColumnGap;
+  }
+  /// One step a row, its words right of its picture.
+  [[nodiscard]] Columns beside() const {
+    Columns made{.count = 1,
+                 .width = look_.room.x,
+                 .picture_room = picture_room(),
+                 .has_words_beside = true,
+                 .heads = {}};
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      made.heads.push_back(numbered(words_head(i, look_.room.x - words_left(), look_.room.x), i));
+    }
+    return made;
+  }
+
+  /// With the step's number in the top left corner.
+  [[nodiscard]] Frame numbered(Frame head, std::size_t step) const {
+    const Text number =
+        with_top_left(plain(std::to_string(step + 1), kNumberSize, Weight::bold), {0, 0}, measure_);
+    head.items.emplace_back(number);
+    head.box.y1 = std::max(head.box.y1, bounds(number, measure_).y1);
+    return head;
+  }
+
+  /// The words between two x, with the signs of what can hurt below.
+  [[nodiscard]] Frame words_head(std::size_t step, double left, double width) const {
     constexpr double kAboveSigns = 1.5;
-    Frame head =
-        moved(ink::laid_out(said_[step], width - number_width_, 1, measure_), {number_width_, 0});
+    Frame head = moved(ink::laid_out(said_[step], width - left, 1, measure_), {left, 0});
     const std::vector<StepIcon> signs = danger_signs(pouch_, steps_[step]);
     if (signs.empty()) return head;
-    const Frame row = icons_head(signs, number_width_, width, icons_);
+    const Frame row = icons_head(signs, left, width, icons_);
     const double y = head.box.y1 + kAboveSigns;
     head.place(row, {0, y});
     head.box.y1 = y + row.box.y1;
