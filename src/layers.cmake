@@ -159,6 +159,8 @@ add_layer(draw
     sheets/steps
     sheets/test_scenes
     sheets/work_plan
+    views/depth_order
+    views/space
   HEADERS
     with_ink
   USES base pouch lay batch tell ink)
