@@ -130,8 +130,11 @@ add_layer(draw
     folds/cut_through
     folds/from_above
     folds/marks
+    folds/part_names
     folds/picture
+    folds/side_icons
     folds/step_icons
+    folds/turning_marks
     full_size/card_marks
     full_size/cards
     full_size/cards_words
@@ -160,7 +163,14 @@ add_layer(draw
     sheets/test_scenes
     sheets/work_plan
     views/depth_order
+    views/faces
+    views/finished
+    views/fitted
+    views/on_view
+    views/panel_faces
+    views/pose
     views/space
+    views/view
   HEADERS
     with_ink
   USES base pouch lay batch tell ink)

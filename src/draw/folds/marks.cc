@@ -5,6 +5,9 @@
 #include <utility>
 #include <vector>
 
+#include "draw/folds/from_above.h"
+#include "draw/full_size/part_marks.h"
+#include "draw/views/on_view.h"
 #include "ink/arrows.h"
 
 namespace pouchwright::draw {
@@ -16,116 +19,89 @@ using pouch::Interval;
 using pouch::Layer;
 namespace does = pouch::does;
 
-constexpr Stroke kThin{LinePattern::continuous, 0.25};
+constexpr Stroke kThin{LinePattern::continuous, 0.18};
 constexpr Stroke kPlain{LinePattern::continuous, 0.35};
-constexpr Stroke kFused{LinePattern::continuous, 0.5};
+constexpr Stroke kFused{LinePattern::continuous, 0.35};
 constexpr Stroke kStitches{LinePattern::dashed, 0.35};
 constexpr double kZoneHatch = 0.8;
 /// Marks of seals and stitches in the side view, one every so many mm of paper.
 constexpr double kMarkEvery = 1.3;
 constexpr double kStitchEvery = 3;
-constexpr double kNotch = 1.6;
-/// How far a card that is pulled out stands out, mm of paper.
-constexpr double kCardOut = 8;
+/// A notch and a finish's stitches, mm of paper; in the view's scale they are as deep.
+constexpr double kNotch = 2.2;
+constexpr double kFinishDepth = 1.8;
+constexpr double kFinishStep = 1.1;
 /// An outer that is laid on shows so far beside the laminate, mm of paper.
 constexpr double kOuterShows = 1.8;
-constexpr Point kClip{1.6, 3};
+constexpr Point kClip{1.8, 3.4};
 
-/// The flap's corners as they lie, where they are shaped.
-std::optional<EndCorners> shaped_corners(const FoldViews& views) {
-  if (!views.plan.shaped) return std::nullopt;
-  const auto flap = lying(views.moment->folded, views.plan.shaped->span);
-  if (!flap) return std::nullopt;
-  return views.plan.corners(*flap);
+/// A length that comes out so long on the paper, across the eye's direction.
+Length cloth(const FoldViews& views, double on_paper) {
+  return Length::mm(on_paper / views.view->projection.scale());
 }
 
 /// How far the corners of a panel's end are cut off; 0 where they are not.
-double corner_size(const FoldViews& views, Edge end, std::size_t panel) {
-  const auto corners = shaped_corners(views);
-  if (!corners || views.plan.shaped->span.panel != panel) return 0;
-  return views.plan.shaped->corners.at_start == (end == Edge::start) ? corners->size : 0;
+Length corner_size(const FoldViews& views, Edge end, std::size_t panel) {
+  const auto shaped = shaped_end(*views.pouch);
+  if (!shaped || shaped->span.panel != panel) return {};
+  return shaped->corners.at_start == (end == Edge::start) ? Length::mm(shaped->corners.size)
+                                                          : Length();
 }
 
 // ---- Cloth -------------------------------------------------------------------------------------
 
 /// The outer under the panel, a little to the right and below, as nobody would lay it.
 void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Pair&) {
-  const Box panel{0, views.top(), views.right(), views.bottom()};
-  const Box under = moved(panel, {kOuterShows, kOuterShows});
-  const auto corners = shaped_corners(views);
-  const double upper = corners && corners->at_start ? corners->size : 0;
-  const double lower = corners && !corners->at_start ? corners->size : 0;
-  Path path;
-  if (upper == 0 && lower == 0) {
-    path = polyline({{panel.x1, under.y0},
-                     {under.x1, under.y0},
-                     {under.x1, under.y1},
-                     {under.x0, under.y1},
-                     {under.x0, panel.y1}},
-                    Ends::open);
-  } else {
-    // Beside shaped corners only its straight edges show.
-    path = line({under.x1, under.y0 + upper}, {under.x1, under.y1 - lower});
-    append(path, line({under.x1 - lower, under.y1}, {under.x0 + lower, under.y1}));
-  }
-  drawing.add_line(Group::label, "outer under it", std::move(path), kOuterStroke);
+  const Interval heights = views.all_heights();
+  const auto under = [&](Length x, Length height) {
+    const Point at = views.view->on_top(x, height);
+    return Point{at.x + kOuterShows, at.y + kOuterShows};
+  };
+  const Length size =
+      std::max(corner_size(views, Edge::start, 0), corner_size(views, Edge::end, 0));
+  drawing.add_line(
+      Group::label, "outer under it",
+      polyline({under(views.right(), heights.to - size), under(views.right(), heights.from + size)},
+               Ends::open),
+      kEdgeStroke);
+  drawing.add_line(
+      Group::label, "outer under it",
+      polyline({under(views.right() - size, heights.from), under(size, heights.from)}, Ends::open),
+      kEdgeStroke);
 }
 
 /// The notches of all folds, and an arrow along the panel.
 void mark_folds(Drawing& drawing, const FoldViews& views) {
-  constexpr Stroke kTick{LinePattern::continuous, 1.0};
-  const double right = views.right();
+  const Length deep = cloth(views, kNotch);
   for (const pouch::FoldLine& fold : folds_of(views.pouch->sizes.main_panel())) {
     for (const Layer& layer : views.moment->folded.layers()) {
       if (layer.id != pouch::SpanId{0, fold.before}) continue;
-      const double y = views.plan.y(views.moment->folded.height_of(layer.id, fold.at));
-      drawing.add_line(Group::notch, "notch", line({0, y}, {kNotch, y}), kTick);
-      drawing.add_line(Group::notch, "notch", line({right - kNotch, y}, {right, y}), kTick);
+      const Length height = views.moment->folded.height_of(layer.id, fold.at);
+      const auto tick = [&](Length from, Length to) {
+        drawing.add_line(Group::notch, "notch",
+                         line(views.view->on_paper(layer.id, from, height),
+                              views.view->on_paper(layer.id, to, height)),
+                         kOutlineStroke);
+      };
+      tick(Length(), deep);
+      tick(views.right() - deep, views.right());
     }
-  }
-  drawing.add(arrow({views.centre(), views.bottom() - 5}, {views.centre(), views.top() + 5}));
-}
-
-std::string strap_name(const FoldViews& views, const pouch::LyingStrap& strap) {
-  return "strap: " + views.pouch->construction().attachments[strap.attachment].name;
-}
-
-/// What of the straps is beyond the raw edges.
-void mark_straps_out(Drawing& drawing, const FoldViews& views) {
-  const Interval pouch{Length(), views.pouch->sizes.cut_width};
-  for (const pouch::LyingStrap& strap :
-       straps_at_sides(*views.pouch, views.moment->folded, pouch::StrapLies::outwards)) {
-    for (const Interval& out : without(strap.x, {pouch})) {
-      drawing.add_line(Group::label, strap_name(views, strap),
-                       rectangle(views.plan.box(out, strap.heights)), kPlain);
-    }
-  }
-}
-
-/// A strap as it lies while the pouch is sewn, its free end inwards.
-void mark_strap(Drawing& drawing, const FoldViews& views, const pouch::Fixed& fixed) {
-  for (const pouch::LyingStrap& strap :
-       straps_at_sides(*views.pouch, views.moment->folded, pouch::StrapLies::inwards)) {
-    if (strap.attachment != fixed.attachment) continue;
-    drawing.add_line(Group::label, strap_name(views, strap),
-                     rectangle(views.plan.box(strap.x, strap.heights)), kPlain);
   }
 }
 
 /// Where something is fixed, a small square on its corner.
 void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::Attach&) {
-  constexpr double kHalf = 1.2;
+  constexpr double kHalf = 1.4;
   for (const pouch::Fixed& fixed : views.pouch->fixed) {
     if (fixed.operation != index || !fixed.span) continue;
     if (!views.moment->folded.lies(fixed.span->panel)) continue;
-    const double y = views.plan.y(middle(heights_of(views.moment->folded, *fixed.span, fixed.y)));
-    mark_strap(drawing, views, fixed);
+    const Length height = middle(heights_of(views.moment->folded, *fixed.span, fixed.y));
     std::vector<Length> places = fixed.x;
     for (const Edge seam : fixed.caught) {
-      places.push_back(seam == Edge::left ? Length() : views.pouch->sizes.cut_width);
+      places.push_back(seam == Edge::left ? Length() : views.right());
     }
     for (const Length place : places) {
-      const double x = views.plan.x(place);
+      const auto [x, y] = views.view->on_paper(*fixed.span, place, height);
       drawing.add_line(
           Group::seam, "attachment: " + views.pouch->rule(fixed).name,
           polyline({{x - kHalf, y}, {x, y - kHalf}, {x + kHalf, y}, {x, y + kHalf}}, Ends::closed),
@@ -135,11 +111,14 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const doe
 }
 
 void mark_clips(Drawing& drawing, const FoldViews& views) {
+  const Interval heights = views.all_heights();
   for (const double part : {0.2, 0.5, 0.8}) {
-    const double y = views.top() + part * (views.bottom() - views.top()) - kClip.y / 2;
-    for (const double x : {-kClip.x / 2, views.right() - kClip.x / 2}) {
+    const Length height = heights.from + Length::mm(part * heights.size().in_mm());
+    for (const Length x : {Length(), views.right()}) {
+      const Point at = views.view->on_top(x, height);
       drawing.add(Shape{.group = Group::label,
-                        .path = rectangle({x, y, x + kClip.x, y + kClip.y}),
+                        .path = rectangle({at.x - kClip.x / 2, at.y - kClip.y / 2,
+                                           at.x + kClip.x / 2, at.y + kClip.y / 2}),
                         .stroke = std::nullopt,
                         .fill = Fill::solid,
                         .name = "clip"});
@@ -183,16 +162,17 @@ std::vector<CardPart> bands(const FoldViews& views, std::size_t pressing) {
 
 void mark_bands(Drawing& drawing, const FoldViews& views, std::size_t pressing) {
   for (const CardPart& band : bands(views, pressing)) {
-    const Box box = views.plan.box(band.x, band.heights);
-    drawing.add_line(Group::seal, "press here", rectangle(box), kThin);
-    drawing.add_line(Group::seal, "press here: hatch", hatch(box, kZoneHatch), kThin);
+    drawing.add_line(Group::seal, "press here", outline_on(*views.view, band.x, band.heights),
+                     kPlain);
+    drawing.add_line(Group::seal, "press here: hatch",
+                     hatch_on(*views.view, band.x, band.heights, kZoneHatch), kThin);
   }
 }
 
 /// Short marks between two films that the iron fuses at `heights`.
 void mark_fused(Drawing& drawing, const FoldViews& views, const pouch::Meeting& meeting,
                 const std::vector<Interval>& heights) {
-  const SectionLook& section = views.section;
+  const SectionLook& section = *views.section;
   const StackedLayer& lower = views.stack->of(meeting.lower);
   const StackedLayer& upper = views.stack->of(meeting.upper);
   const double right = section.x(static_cast<double>(lower.level)) - section.track();
@@ -215,6 +195,7 @@ void mark_fused(Drawing& drawing, const FoldViews& views, const pouch::Meeting& 
 
 void mark(Drawing& drawing, const FoldViews& views, std::size_t pressing, const does::Press&) {
   mark_bands(drawing, views, pressing);
+  if (!views.section) return;
   std::vector<Interval> heights;
   for (const CardPart& band : bands(views, pressing)) heights.push_back(band.heights);
   heights = joined(std::move(heights));
@@ -223,25 +204,19 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t pressing, const 
   }
 }
 
-/// Across: the top bar is the handle, but somebody's own card comes out below it.
-Interval pulled_by(const pouch::Card& card) {
-  const auto parts = parts_of(card);
-  return card.is_own ? parts.front().x : parts.back().x;
-}
-
-/// The card on its way out: what of it stands out above the panel.
+/// The card on its way out: an arrow along it, beyond its bar.
 void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::TakeCard& work) {
-  const pouch::Pouch& pouch = *views.pouch;
-  const auto number = slip_card_of(pouch, index, work.compartment);
+  const auto number = slip_card_of(*views.pouch, index, work.compartment);
   if (!number) return;
-  const pouch::Card& card = pouch.cards[*number].card;
-  const Length top = views.all_heights().to;
-  const Length out = Length::mm(kCardOut / views.plan.scale);
-  const Interval outside{top, std::max(card.top, top) + out};
-  drawing.add_line(Group::label, "card pulled out",
-                   rectangle(views.plan.box(pulled_by(card), outside)), kGhost);
-  drawing.add(arrow({views.centre(), views.plan.y(card.shoulder) - 1},
-                    {views.centre(), views.plan.y(outside.to) + 1}));
+  const pouch::Card& card = views.pouch->cards[*number].card;
+  for (const PlacedCard& placed : views.view->cards) {
+    if (placed.card != *number) continue;
+    const double x = views.centre().in_mm();
+    const double top = card.top.in_mm() + placed.out;
+    const Projection& projection = views.view->projection;
+    drawing.add(arrow(projection.on_paper({x, top - 0.3 * placed.out, placed.z}),
+                      projection.on_paper({x, top + 0.35 * placed.out, placed.z})));
+  }
 }
 
 // ---- The machine -------------------------------------------------------------------------------
@@ -249,28 +224,28 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const doe
 /// A zigzag along the end, inwards from it.
 void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::Finish& work) {
   if (!views.moment->folded.lies(work.panel)) return;
-  const Length end = views.end_height(work.end, work.panel);
-  const double y = views.plan.y(end);
-  const double inwards = middle(views.end_span_heights(work.end, work.panel)) > end ? -1 : 1;
-  const double off = corner_size(views, work.end, work.panel);
+  const Length off = corner_size(views, work.end, work.panel);
+  const Length step = cloth(views, kFinishStep);
   std::vector<Point> corners;
-  double depth = 0;
-  for (double x = off; x <= views.right() - off; x += 0.9) {
-    corners.push_back({x, y + inwards * depth});
-    depth = depth > 0 ? 0 : 1.6;
+  bool deep = false;
+  for (Length x = off; x <= views.right() - off; x += step) {
+    corners.push_back(
+        views.near_end(work.end, work.panel, x, deep ? cloth(views, kFinishDepth) : Length()));
+    deep = !deep;
   }
+  if (corners.size() < 2) return;
   drawing.add_line(Group::seam, "finish: " + views.pouch->operation(index).id,
-                   polyline(corners, Ends::open), kThin);
+                   polyline(corners, Ends::open), kPlain);
 }
 
 /// The stitched line of a hem along both sides of its span, and as far as its layer reaches.
 void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Hem& work) {
   const auto layer = lying(views.moment->folded, views.moment->folded.id(work.span));
   if (!layer) return;
-  const Interval heights = layer->heights;
-  for (const double x : views.side_seams()) {
+  for (const Length x : views.side_seams()) {
     drawing.add_line(Group::seam, "hem here",
-                     line({x, views.plan.y(heights.from)}, {x, views.plan.y(heights.to)}),
+                     line(views.view->on_paper(layer->id, x, layer->heights.from),
+                          views.view->on_paper(layer->id, x, layer->heights.to)),
                      kStitches);
   }
 }
@@ -286,11 +261,10 @@ Interval sewn_heights(const FoldViews& views, std::size_t operation) {
   return all.value_or(views.all_heights());
 }
 
-/// The stitched line along an edge, on the plan.
+/// The stitched line along an edge, on the view.
 Path seam(const FoldViews& views, Edge edge, const Interval& sides) {
   if (edge == Edge::left || edge == Edge::right) {
-    const double x = views.side_seams()[edge == Edge::left ? 0 : 1];
-    return line({x, views.plan.y(sides.from)}, {x, views.plan.y(sides.to)});
+    return along(*views.view, views.side_seams()[edge == Edge::left ? 0 : 1], sides);
   }
   Length height;
   if (edge != Edge::bottom) {
@@ -298,7 +272,7 @@ Path seam(const FoldViews& views, Edge edge, const Interval& sides) {
     const Length in = views.pouch->sizes.seam_allowance;
     height = middle(views.end_span_heights(edge)) > at ? at + in : at - in;
   }
-  return line({0, views.plan.y(height)}, {views.right(), views.plan.y(height)});
+  return across(*views.view, {Length(), views.right()}, height);
 }
 
 void mark_seams(Drawing& drawing, const FoldViews& views, std::size_t operation,
@@ -311,22 +285,24 @@ void mark_seams(Drawing& drawing, const FoldViews& views, std::size_t operation,
 
 /// Through all layers in the side view, wherever some lie.
 void mark_stitches(Drawing& drawing, const FoldViews& views, const Interval& heights) {
+  if (!views.section) return;
   Path path;
-  const Length step = Length::mm(kStitchEvery / views.plan.scale);
+  const Length step = Length::mm(kStitchEvery / views.section->scale);
   for (Length at = heights.from + base::half(step); at < heights.to; at += step) {
     const auto left = views.top_of_stack(at);
     if (!left) continue;
-    const double y = views.section.y(at);
-    append(path, line({*left - 0.8, y}, {views.section.origin.x, y}));
+    const double y = views.section->y(at);
+    append(path, line({*left - 0.8, y}, {views.section->origin.x, y}));
   }
   drawing.add_line(Group::seam, "stitches", std::move(path), kPlain);
 }
 
 /// Thread ends at both ends of the side seams.
 void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::SecureTails&) {
-  for (const double x : views.side_seams()) {
+  const Interval heights = views.all_heights();
+  for (const Length x : views.side_seams()) {
     for (const double down : {-1.0, 1.0}) {
-      const Point at{x, down < 0 ? views.top() : views.bottom()};
+      const Point at = views.view->on_top(x, down < 0 ? heights.to : heights.from);
       drawing.add_line(Group::seam, "tail",
                        {{Verb::move, at, {}, {}},
                         {Verb::curve,
@@ -342,22 +318,17 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Sec
 
 /// The level to fill to, and rings round the corners that are looked at first.
 void mark_water(Drawing& drawing, const FoldViews& views) {
-  constexpr double kWave = 3;
-  for (const double x : {0.0, views.right()}) {
-    drawing.add_line(Group::label, "corner", circle({x, views.bottom()}, kCornerRing), kThin);
+  const Length bottom = views.all_heights().from;
+  for (const Length x : {Length(), views.right()}) {
+    drawing.add_line(Group::label, "corner", circle(views.view->on_top(x, bottom), kCornerRing),
+                     kPlain);
   }
   const Length level = views.pouch->water_line();
   if (level <= Length()) return;
-  const double y = views.plan.y(level);
   const pouch::Sizes& sizes = views.pouch->sizes;
-  const double left = views.plan.x(sizes.seal_width);
-  const double right = views.plan.x(sizes.cut_width - sizes.seal_width);
-  Path path{{Verb::move, {left, y}, {}, {}}};
-  for (double x = left; x + kWave <= right; x += kWave) {
-    path.push_back(
-        {Verb::curve, {x + kWave, y}, {x + kWave / 3, y - 1.1}, {x + 2 * kWave / 3, y + 1.1}});
-  }
-  drawing.add_line(Group::label, "water", std::move(path), kPlain);
+  drawing.add_line(
+      Group::label, "water",
+      waves_on(*views.view, {sizes.seal_width, sizes.cut_width - sizes.seal_width}, level), kPlain);
 }
 
 void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::FillFirst&) {
@@ -367,7 +338,26 @@ void mark(Drawing& drawing, const FoldViews& views, std::size_t, const does::Tes
   mark_water(drawing, views);
 }
 
+/// The raw ends that lie under other layers.
+void mark_hidden_ends(Drawing& drawing, const FoldViews& views) {
+  const pouch::Folded& folded = views.moment->folded;
+  for (std::size_t panel = 0; panel < folded.panels().size(); ++panel) {
+    for (const Edge end : {Edge::start, Edge::end}) {
+      const auto layer = views.end_layer(end, panel);
+      if (!layer) continue;
+      const Length at = views.end_height(end, panel);
+      const auto top = views.view->pose.top_span(views.centre().in_mm(), at);
+      if (!top || *top == layer->id) continue;
+      drawing.add_line(Group::label, "hidden end: " + folded.name(layer->id),
+                       line(views.view->on_paper(layer->id, Length(), at),
+                            views.view->on_paper(layer->id, views.right(), at)),
+                       kHiddenStroke);
+    }
+  }
+}
+
 void mark(Drawing& drawing, const FoldViews& views, std::size_t index, const does::Sew& work) {
+  mark_hidden_ends(drawing, views);
   mark_seams(drawing, views, index, work);
   mark_stitches(drawing, views, sewn_heights(views, index));
 }
@@ -378,9 +368,17 @@ void mark(Drawing&, const FoldViews&, std::size_t, const Does&) {}
 
 }  // namespace
 
-std::array<double, 2> FoldViews::side_seams() const {
+std::array<Length, 2> FoldViews::side_seams() const {
   const pouch::Sizes& sizes = pouch->sizes;
-  return {plan.x(sizes.seam_allowance), plan.x(sizes.cut_width - sizes.seam_allowance)};
+  return {sizes.seam_allowance, sizes.cut_width - sizes.seam_allowance};
+}
+
+Point FoldViews::near_end(Edge end, std::size_t panel, Length x, Length inwards) const {
+  const auto layer = end_layer(end, panel);
+  if (!layer) return {};
+  const Length at = end_height(end, panel);
+  const Length in = std::min(inwards, layer->heights.size());
+  return view->on_paper(layer->id, x, middle(layer->heights) > at ? at + in : at - in);
 }
 
 std::optional<Layer> FoldViews::end_layer(Edge end, std::size_t panel) const {
@@ -401,10 +399,11 @@ Length FoldViews::end_height(Edge end, std::size_t panel) const {
 
 std::optional<double> FoldViews::top_of_stack(Length height) const {
   std::optional<double> left;
+  if (!section) return left;
   for (const StackedLayer& layer : stack->layers) {
     if (layer.heights.from > height || layer.heights.to < height) continue;
     const double x =
-        section.x(static_cast<double>(layer.level)) - section.track() - kFilmStroke.width / 2;
+        section->x(static_cast<double>(layer.level)) - section->track() - kFilmStroke.width / 2;
     left = std::min(left.value_or(x), x);
   }
   return left;
@@ -417,7 +416,6 @@ void draw_marks(Drawing& drawing, const FoldViews& views) {
   }
   if (views.moment->to_be_marked) mark_folds(drawing, views);
   if (views.moment->clipped) mark_clips(drawing, views);
-  if (views.moment->straps_out) mark_straps_out(drawing, views);
 }
 
 void draw_seals_and_seams(Drawing& drawing, const FoldViews& views) {

@@ -1,5 +1,5 @@
-/// The two views of one moment, and the marks in them of what is done: where to press, to sew, to
-/// clip, to notch, to finish, how high to fill.
+/// The view of one moment, beside it the section where that tells more, and the marks in both of
+/// what is done: where to press, to sew, to clip, to notch, to finish, how high to fill.
 ///
 /// Inside `draw` only; callers outside use picture.h.
 #pragma once
@@ -8,7 +8,7 @@
 #include <optional>
 
 #include "draw/folds/cut_through.h"
-#include "draw/folds/from_above.h"
+#include "draw/views/view.h"
 #include "draw/with_ink.h"
 #include "pouch/fold/moment.h"
 #include "pouch/pouch.h"
@@ -19,36 +19,37 @@ namespace pouchwright::draw {
 struct FoldViews {
   const pouch::Pouch* pouch = nullptr;
   const pouch::FoldMoment* moment = nullptr;
-  const Stack* stack = nullptr;
-  PlanLook plan;
-  SectionLook section;
+  const View* view = nullptr;
+  const Stack* stack = nullptr;        ///< of the section
+  std::optional<SectionLook> section;  ///< absent: it would tell nothing more
 
   [[nodiscard]] pouch::Interval all_heights() const {
     return pouch::extent_of(moment->folded.layers());
   }
-  /// On the plan; the left raw edge lies at 0.
-  [[nodiscard]] double right() const { return plan.x(pouch->sizes.cut_width); }
-  [[nodiscard]] double centre() const { return plan.x(base::half(pouch->sizes.cut_width)); }
-  [[nodiscard]] double top() const { return plan.y(all_heights().to); }
-  [[nodiscard]] double bottom() const { return plan.y(all_heights().from); }
-  [[nodiscard]] std::array<double, 2> side_seams() const;
+  [[nodiscard]] base::Length right() const { return pouch->sizes.cut_width; }
+  [[nodiscard]] base::Length centre() const { return base::half(pouch->sizes.cut_width); }
+  /// Distances from the left raw edge.
+  [[nodiscard]] std::array<base::Length, 2> side_seams() const;
+  /// A point at x of the layer that a panel's end is at, so far inwards from that end.
+  [[nodiscard]] Point near_end(pouch::Edge end, std::size_t panel, base::Length x,
+                               base::Length inwards) const;
   /// The layer of the span that a panel's end is at, once it lies.
   [[nodiscard]] std::optional<pouch::Layer> end_layer(pouch::Edge end, std::size_t panel) const;
   /// The height of a panel's raw end, and the heights of the span that it ends.
   [[nodiscard]] base::Length end_height(pouch::Edge end, std::size_t panel = 0) const;
   [[nodiscard]] pouch::Interval end_span_heights(pouch::Edge end, std::size_t panel = 0) const;
-  /// In the side view the left side of the topmost layer or card at a height, if any lies there.
+  /// In the section the left side of the topmost layer or card at a height, if any lies there.
   [[nodiscard]] std::optional<double> top_of_stack(base::Length height) const;
 };
 
 /// What is not there, or not there any more.
-inline constexpr Stroke kGhost{LinePattern::dotted, 0.5};
+inline constexpr Stroke kGhost{LinePattern::dotted, 0.35};
 /// The size of a ring around a corner that is to be looked at, mm of paper.
 inline constexpr double kCornerRing = 3.2;
 
-/// The marks of the moment's operations in both views, and its notches and clips.
+/// The marks of the moment's operations, and its notches and clips.
 void draw_marks(Drawing& drawing, const FoldViews& views);
-/// All that is pressed and sewn, on the plan only.
+/// All that is pressed and sewn, on the view only.
 void draw_seals_and_seams(Drawing& drawing, const FoldViews& views);
 
 }  // namespace pouchwright::draw

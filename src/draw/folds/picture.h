@@ -1,12 +1,14 @@
-/// Pictures of the folded pouch: seen from above, and beside it cut through and seen from the side.
+/// Pictures of the folded pouch: a view of it as it lies before the reader, what is turned in the
+/// air, and beside it, where that tells more, cut through and seen from the side.
 ///
 ///     Drawing picture = fold_picture(pouch, moment(pouch, 0, 3), Point{80, 60}, icons, words, measure);
 ///
-/// The mouth is up. The side view is much thicker than the pouch, its top layer towards the plan
+/// The mouth is up. Both are much thicker than the pouch; the section's top layer is towards the
 /// view. Not at full size (see template.h, cards.h).
 #pragma once
 
 #include "base/voice.h"
+#include "draw/views/space.h"
 #include "draw/with_ink.h"
 #include "ink/icons.h"
 #include "pouch/fold/moment.h"
@@ -21,11 +23,11 @@ struct PictureLook {
   double scale = 0.2;    ///< mm of paper for a mm of cloth
   double thickness = 1;  ///< of the layers in the side view, in parts of what is best
   Wording wording = Wording::words;
+  ViewAngles angles = kViewAngles;  ///< other ones for tests
 };
 
 /// The picture with the left raw edge at x = 0 and the bottom at y = 0. The extent is its ink.
-/// Groups: `cut` outlines, folds and ends seen from above, `fold` the layers of the side view and
-/// folds to come, `seal` where to press, `seam` where to sew, `notch` the ticks, `label` the rest.
+/// Groups: `cut` the view, in painter's order, `fold` the layers of the section, `seal` where to press, `seam` where to sew, `notch` the ticks, `label` the rest.
 [[nodiscard]] Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
                                    PictureLook look, const Icons& icons, const base::Voice& words,
                                    const TextMeasure& measure);

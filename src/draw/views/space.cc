@@ -28,4 +28,8 @@ Point Projection::on_paper(const Point3& at) const {
   return {scale_ * dot(right_, at), -scale_ * dot(up_, at)};
 }
 
+Point3 Projection::in_space(Point on_paper) const {
+  return (on_paper.x / scale_) * right_ + (-on_paper.y / scale_) * up_;
+}
+
 }  // namespace pouchwright::draw

@@ -52,8 +52,8 @@ struct ViewAngles {
 inline constexpr ViewAngles kFromAbove{0, 90};
 /// Every view of a packet has these, so that no picture asks for a new look (Agrawala et al. 2003,
 /// "Designing effective step-by-step assembly instructions": one steady view). Widths come out at
-/// cos 18° = 95 %, so nearly true; a right side edge and the layers along it are seen.
-inline constexpr ViewAngles kViewAngles{-18, 46};
+/// cos 12° = 98 %, so nearly true; a right side edge and the layers along it are seen.
+inline constexpr ViewAngles kViewAngles{-12, 50};
 
 class Projection {
  public:
@@ -61,6 +61,8 @@ class Projection {
   Projection(ViewAngles angles, double scale);
 
   [[nodiscard]] Point on_paper(const Point3& at) const;
+  /// The point that is drawn there in the plane across the eye's direction, through the origin.
+  [[nodiscard]] Point3 in_space(Point on_paper) const;
   /// The direction to the reader's eye, of length 1.
   [[nodiscard]] Point3 towards_eye() const { return towards_eye_; }
   [[nodiscard]] double scale() const { return scale_; }

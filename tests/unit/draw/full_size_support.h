@@ -173,8 +173,22 @@ inline bool lies_in(const ink::Box& inner, const ink::Box& outer) {
          inner.y1 <= outer.y1;
 }
 
+/// The box that a filled rectangle along the axes covers; empty for all others.
+inline std::optional<ink::Box> covered_by(const ink::Item& item) {
+  const auto* shape = std::get_if<ink::Shape>(&item);
+  if (shape == nullptr || shape->fill == ink::Fill::none) return std::nullopt;
+  const ink::Box box = bounds(shape->path);
+  for (const ink::Step& step : shape->path) {
+    const bool at_corner = (step.to.x == box.x0 || step.to.x == box.x1) &&
+                           (step.to.y == box.y0 || step.to.y == box.y1);
+    if (step.verb == ink::Verb::curve) return std::nullopt;
+    if (step.verb != ink::Verb::close && !at_corner) return std::nullopt;
+  }
+  return shape->path.size() == 5 ? std::optional(box) : std::nullopt;
+}
+
 /// What every sheet owes its reader: no words smaller than 8 pt, outside the sheet, over one
-/// another or over any line.
+/// another or over any line, unless an area of their own covers that line.
 inline void check_legible(const ink::Drawing& sheet) {
   const EvenMeasure measure;
   const auto texts = texts_of(sheet);
@@ -187,8 +201,14 @@ inline void check_legible(const ink::Drawing& sheet) {
       INFO(texts[k]->words);
       CHECK_FALSE(overlap(box, bounds(*texts[k], measure)));
     }
-    for (const ink::Item& item : sheet.items) {
-      const auto* shape = std::get_if<ink::Shape>(&item);
+    std::size_t first_seen = 0;
+    for (std::size_t k = 0; k < sheet.items.size(); ++k) {
+      if (std::get_if<ink::Text>(&sheet.items[k]) == texts[i]) break;
+      const auto ground = covered_by(sheet.items[k]);
+      if (ground && lies_in(box, *ground)) first_seen = k + 1;
+    }
+    for (std::size_t k = first_seen; k < sheet.items.size(); ++k) {
+      const auto* shape = std::get_if<ink::Shape>(&sheet.items[k]);
       if (shape == nullptr) continue;
       INFO(shape->name);
       CHECK_FALSE(crosses(*shape, box));

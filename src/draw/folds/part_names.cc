@@ -1,0 +1,135 @@
+#include "draw/folds/part_names.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "draw/folds/from_above.h"
+#include "draw/views/on_view.h"
+#include "ink/canvas.h"
+#include "tell/names.h"
+
+namespace pouchwright::draw {
+namespace {
+
+using base::Length;
+
+/// A part that could be named, by the face that must be seen there.
+struct PartName {
+  std::string face;
+  std::string words;
+  Point at;
+  double size = 0;  ///< how much of it there is: its height on the panel, mm
+};
+
+std::vector<PartName> parts_to_name(const FoldViews& views, const base::Voice& words) {
+  std::vector<PartName> parts;
+  const View& view = *views.view;
+  for (const PlacedCard& placed : view.cards) {
+    const CardPart bar = parts_of(views.pouch->cards[placed.card].card).back();
+    const double x = middle(bar.x).in_mm();
+    const double y = middle(bar.heights).in_mm() + placed.out;
+    parts.push_back({face_of_card(*views.pouch, placed.card),
+                     card_name(*views.pouch, placed.card, words),
+                     view.projection.on_paper({x, y, placed.z})});
+  }
+  const pouch::Folded& folded = view.pose.folded();
+  for (const pouch::Layer& layer : folded.layers()) {
+    parts.push_back({folded.name(layer.id), tell::span_name(folded.name(layer.id), words),
+                     view.on_paper(layer.id, views.centre(), middle(layer.heights)),
+                     layer.heights.size().in_mm()});
+  }
+  return parts;
+}
+
+/// Lines of words about a point, with their ground.
+struct Placed {
+  std::vector<Text> lines;
+  Box box;
+};
+Placed placed(const std::vector<std::string>& words, Point at, const TextMeasure& measure) {
+  Placed made;
+  const TextSize size = measure.measure("x", kSmallestSize, Weight::regular);
+  const double step = size.ascent + size.descent;
+  double y = at.y - step * (static_cast<double>(words.size()) - 1) / 2;
+  for (const std::string& one : words) {
+    made.lines.push_back(centred_on(label(one, kSmallestSize), {at.x, y}, measure));
+    const Box ink = grown(bounds(made.lines.back(), measure), kClearance);
+    made.box = made.lines.size() == 1 ? ink : united(made.box, ink);
+    y += step;
+  }
+  return made;
+}
+
+bool is_free(const Drawing& drawing, std::size_t marks, const Box& box,
+             const TextMeasure& measure) {
+  return std::none_of(drawing.items.begin() + static_cast<std::ptrdiff_t>(marks),
+                      drawing.items.end(),
+                      [&](const Item& item) { return overlap(bounds(item, measure), box); });
+}
+
+/// The face that is seen all over the box, if it is one and called so.
+const ViewFace* ground_of(const View& view, const std::string& face, const Box& box) {
+  const ViewFace* ground = seen_at(view, middle(box));
+  if (ground == nullptr || ground->name != face) return nullptr;
+  for (const Point at : {Point{box.x0, box.y0}, Point{box.x1, box.y0}, Point{box.x1, box.y1},
+                         Point{box.x0, box.y1}}) {
+    const ViewFace* here = seen_at(view, at);
+    if (here == nullptr || here->name != face) return nullptr;
+  }
+  return ground;
+}
+
+void add_words(Drawing& drawing, const Placed& words, Skin skin) {
+  drawing.add(Shape{.group = Group::label,
+                    .path = rectangle(words.box),
+                    .stroke = std::nullopt,
+                    .fill = fill_of(skin),
+                    .name = "ground"});
+  for (const Text& line : words.lines) drawing.add(line);
+}
+
+/// Which of the parts shows the most film in its middle.
+const PartName* film_part(const View& view, const std::vector<PartName>& parts) {
+  const PartName* most = nullptr;
+  for (const PartName& part : parts) {
+    const ViewFace* face = seen_at(view, part.at);
+    if (face == nullptr || face->name != part.face) continue;
+    if (seen(*face, view.projection) != Skin::film) continue;
+    if (most == nullptr || part.size > most->size) most = &part;
+  }
+  return most;
+}
+
+}  // namespace
+
+std::string card_name(const pouch::Pouch& pouch, std::size_t card, const base::Voice& words) {
+  const pouch::NamedCard& named = pouch.cards[card];
+  if (named.card.is_own) return words.say("drawing-own-card");
+  if (named.use == pouch::NamedCard::Use::shield) return words.say("drawing-shield");
+  const auto& compartments = pouch.construction().compartments;
+  if (compartments.size() < 2) return words.say("drawing-slip-card");
+  return words.say(
+      {"drawing-slip-card-of", {{"compartment", compartments[named.compartment].name}}});
+}
+
+void name_parts(Drawing& drawing, std::size_t marks, const FoldViews& views,
+                const base::Voice& words, const TextMeasure& measure) {
+  const View& view = *views.view;
+  const std::vector<PartName> parts = parts_to_name(views, words);
+  const PartName* film = film_part(view, parts);
+  for (const PartName& part : parts) {
+    std::vector<std::vector<std::string>> ways{{part.words}};
+    if (&part == film) ways.insert(ways.begin(), {part.words, words.say("view-film-side")});
+    for (const std::vector<std::string>& way : ways) {
+      const Placed made = placed(way, part.at, measure);
+      const ViewFace* ground = ground_of(view, part.face, made.box);
+      if (ground == nullptr || !is_free(drawing, marks, made.box, measure)) continue;
+      add_words(drawing, made, seen(*ground, view.projection));
+      break;
+    }
+  }
+}
+
+}  // namespace pouchwright::draw

@@ -1,0 +1,279 @@
+#include "draw/views/faces.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <utility>
+
+namespace pouchwright::draw {
+namespace {
+
+/// An area reaches so far under its smooth neighbours, so that no paper shines through between
+/// them, mm of paper.
+constexpr double kUnder = 0.2;
+/// The outer's dots, mm of paper.
+constexpr double kDotRows = 1.9;
+constexpr double kDotStep = 1.9;
+constexpr Stroke kDotStroke{LinePattern::continuous, 0.35};
+constexpr double kDot = 0.3;
+/// The lining's lines.
+constexpr double kLiningRows = 1.6;
+/// The cosine of an angle of 50 degrees.
+constexpr double kSharp = 0.64;
+constexpr Stroke kThinStroke{LinePattern::continuous, 0.18};
+
+using Corners = std::vector<Point>;
+
+Corners on_paper(const Face3& face, const Projection& view) {
+  Corners corners;
+  corners.reserve(face.corners.size());
+  for (const Point3& at : face.corners) corners.push_back(view.on_paper(at));
+  return corners;
+}
+
+double twice_area(const Corners& corners) {
+  double sum = 0;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Point& a = corners[i];
+    const Point& b = corners[(i + 1) % corners.size()];
+    sum += a.x * b.y - b.x * a.y;
+  }
+  return sum;
+}
+
+/// Outwards across the edge from corner i, kUnder long; 0, 0 for an edge with a line.
+Point push(const Corners& corners, const std::vector<int>& edges, std::size_t i, double turn) {
+  if (edges[i] != kNoEdge && edges[i] != kCutEdge && edges[i] != kCreaseEdge) return {};
+  const Point& a = corners[i];
+  const Point& b = corners[(i + 1) % corners.size()];
+  const double length = std::hypot(b.x - a.x, b.y - a.y);
+  if (length == 0) return {};
+  return {turn * kUnder * (b.y - a.y) / length, -turn * kUnder * (b.x - a.x) / length};
+}
+
+/// The corners, moved outwards where the face goes on smoothly.
+Corners widened(const Corners& corners, const std::vector<int>& edges) {
+  const double turn = twice_area(corners) > 0 ? 1 : -1;
+  Corners result;
+  result.reserve(corners.size());
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const std::size_t before = (i + corners.size() - 1) % corners.size();
+    const Point a = push(corners, edges, before, turn);
+    const Point b = push(corners, edges, i, turn);
+    result.push_back({corners[i].x + a.x + b.x, corners[i].y + a.y + b.y});
+  }
+  return result;
+}
+
+/// Where the level line at `y` runs inside a convex polygon.
+struct Row {
+  double from = 0;
+  double to = 0;
+};
+std::optional<Row> row_in(const Corners& corners, double y) {
+  std::optional<Row> row;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Point& a = corners[i];
+    const Point& b = corners[(i + 1) % corners.size()];
+    if ((a.y <= y) == (b.y <= y)) continue;
+    const double x = a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x);
+    row = row ? Row{std::min(row->from, x), std::max(row->to, x)} : Row{x, x};
+  }
+  return row;
+}
+
+/// Calls `put(row, number)` for every row of the paper, `step` apart, that meets the polygon, so
+/// that the pattern runs on from face to face.
+template <class Put>
+void over_rows(const Corners& corners, double step, Put put) {
+  double low = corners.front().y;
+  double high = low;
+  for (const Point& at : corners) {
+    low = std::min(low, at.y);
+    high = std::max(high, at.y);
+  }
+  for (double number = std::ceil(low / step); number * step <= high; ++number) {
+    if (const auto row = row_in(corners, number * step)) put(*row, number);
+  }
+}
+
+Path dots_in(const Corners& corners) {
+  Path path;
+  over_rows(corners, kDotRows, [&](const Row& row, double number) {
+    const double shift = std::fmod(std::abs(number), 2.0) * kDotStep / 2;
+    const double y = number * kDotRows;
+    for (double i = std::ceil((row.from - shift) / kDotStep); i * kDotStep + shift < row.to; ++i) {
+      const double x = i * kDotStep + shift;
+      append(path, line({x, y}, {std::min(x + kDot, row.to), y}));
+    }
+  });
+  return path;
+}
+
+Path lines_in(const Corners& corners) {
+  Path path;
+  over_rows(corners, kLiningRows, [&](const Row& row, double number) {
+    append(path, line({row.from, number * kLiningRows}, {row.to, number * kLiningRows}));
+  });
+  return path;
+}
+
+/// Is the corner so sharp that two joined lines would end in a spike?
+bool is_sharp(const Corners& corners, std::size_t i) {
+  const Point& at = corners[i];
+  const Point& a = corners[(i + corners.size() - 1) % corners.size()];
+  const Point& b = corners[(i + 1) % corners.size()];
+  const double along = (a.x - at.x) * (b.x - at.x) + (a.y - at.y) * (b.y - at.y);
+  const double lengths = std::hypot(a.x - at.x, a.y - at.y) * std::hypot(b.x - at.x, b.y - at.y);
+  return along > kSharp * lengths;
+}
+
+/// The lines along a face's edges of one kind.
+Path edges_of(const Face3& face, const Corners& corners, int kind) {
+  Path path;
+  bool joins = false;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const bool drawn = face.edges[i] == kind;
+    const Point& to = corners[(i + 1) % corners.size()];
+    if (drawn && joins && !is_sharp(corners, i)) path.push_back({Verb::line, to, {}, {}});
+    if (drawn && (!joins || is_sharp(corners, i))) append(path, line(corners[i], to));
+    joins = drawn;
+  }
+  return path;
+}
+
+/// The face's lines of its own: heavy round a card.
+void add_edges(std::vector<Shape>& shapes, const ViewFace& face, const Face3& part,
+               const Corners& corners, Skin skin) {
+  const auto add = [&](int kind, Stroke stroke) {
+    Path path = edges_of(part, corners, kind);
+    if (path.empty()) return;
+    shapes.push_back({.group = Group::cut,
+                      .path = std::move(path),
+                      .stroke = stroke,
+                      .fill = Fill::none,
+                      .name = "edge: " + face.name});
+  };
+  add(kRawEdge, skin == Skin::card    ? kOutlineStroke
+                : skin == Skin::liner ? kThinStroke
+                                      : kEdgeStroke);
+  add(kBendEdge, kEdgeStroke);
+  add(kCreaseEdge, kCreaseStroke);
+}
+
+void add_pattern(std::vector<Shape>& shapes, const ViewFace& face, const Corners& corners,
+                 Skin skin) {
+  Path path;
+  if (skin == Skin::outer) path = dots_in(corners);
+  if (skin == Skin::lining) path = lines_in(corners);
+  if (path.empty()) return;
+  shapes.push_back({.group = Group::cut,
+                    .path = std::move(path),
+                    .stroke = skin == Skin::outer ? kDotStroke : kThinStroke,
+                    .fill = Fill::none,
+                    .name = "pattern: " + face.name});
+}
+
+void add_outline(std::vector<Shape>& shapes, const Face3& face, const Projection& view) {
+  const Corners corners = on_paper(face, view);
+  Path path = edges_of(face, corners, kRawEdge);
+  append(path, edges_of(face, corners, kBendEdge));
+  if (path.empty()) return;
+  shapes.push_back({.group = Group::cut,
+                    .path = std::move(path),
+                    .stroke = kOutlineStroke,
+                    .fill = Fill::none,
+                    .name = "outline"});
+}
+
+}  // namespace
+
+std::string_view word_of(Skin skin) {
+  switch (skin) {
+    case Skin::film:
+      return "film";
+    case Skin::knit:
+      return "knit";
+    case Skin::outer:
+      return "outer";
+    case Skin::lining:
+      return "lining";
+    case Skin::card:
+      return "card";
+    case Skin::liner:
+      return "liner";
+    case Skin::water:
+      return "water";
+  }
+  return "";
+}
+
+Fill fill_of(Skin skin) {
+  switch (skin) {
+    case Skin::film:
+      return Fill::grey;
+    case Skin::outer:
+    case Skin::water:
+      return Fill::pale;
+    case Skin::knit:
+    case Skin::lining:
+    case Skin::card:
+    case Skin::liner:
+      break;
+  }
+  return Fill::paper;
+}
+
+Skin seen(const ViewFace& face, const Projection& view) {
+  return dot(area_vector(face.face.corners), view.towards_eye()) > 0 ? face.front : face.back;
+}
+
+void add_corner(Face3& face, const Point3& at, int edge) {
+  face.corners.push_back(at);
+  face.edges.push_back(edge);
+}
+
+Face3 quad(const Point3& a, const Point3& b, const Point3& c, const Point3& d,
+           const std::array<int, 4>& edges) {
+  return {{a, b, c, d}, {edges.begin(), edges.end()}};
+}
+
+Path hatched(const std::vector<Point>& corners, double spacing) {
+  // Rows of the paper turned by an eighth, and back.
+  constexpr double kHalfRoot = std::numbers::sqrt2 / 2;
+  Corners turned;
+  for (const Point& at : corners) {
+    turned.push_back({kHalfRoot * (at.x - at.y), kHalfRoot * (at.x + at.y)});
+  }
+  Path path;
+  over_rows(turned, spacing, [&](const Row& row, double number) {
+    const double y = number * spacing;
+    append(path, line({kHalfRoot * (row.from + y), kHalfRoot * (y - row.from)},
+                      {kHalfRoot * (row.to + y), kHalfRoot * (y - row.to)}));
+  });
+  return path;
+}
+
+std::vector<Shape> painted(const std::vector<ViewFace>& faces, const Projection& view) {
+  std::vector<Face3> bare;
+  bare.reserve(faces.size());
+  for (const ViewFace& one : faces) bare.push_back(one.face);
+  std::vector<Shape> shapes;
+  for (const Face3& one : bare) add_outline(shapes, one, view);
+  for (const Painted& one : back_to_front(bare, view)) {
+    const ViewFace& face = faces[one.face];
+    const Skin skin = seen(face, view);
+    const Corners corners = on_paper(one.part, view);
+    shapes.push_back({.group = Group::cut,
+                      .path = polyline(widened(corners, one.part.edges), Ends::closed),
+                      .stroke = std::nullopt,
+                      .fill = fill_of(skin),
+                      .name = "seen " + std::string(word_of(skin)) + ": " + face.name});
+    add_pattern(shapes, face, corners, skin);
+    add_edges(shapes, face, one.part, corners, skin);
+  }
+  return shapes;
+}
+
+}  // namespace pouchwright::draw
