@@ -4,9 +4,9 @@
 #include <utility>
 
 #include "base/text.h"
-#include "draw/folds/picture.h"
 #include "draw/full_size/template_words.h"
 #include "draw/sheets/scenes.h"
+#include "draw/views/finished.h"
 #include "ink/canvas.h"
 #include "ink/flow.h"
 #include "tell/capacity.h"
@@ -84,7 +84,9 @@ class Maker {
     const Point room{width, std::min(kPouchHeight, pages_.height_left())};
     Frame made{.items = {}, .box = {0, 0, pages_.width(), 0}};
     Point at;
-    for (const Drawing& one : {finished_picture(*sheet_.pouch, room, words_, measure_)}) {
+    const FinishedLook look{.room = room, .sizes = true};
+    for (const Drawing& one : {closed_view(*sheet_.pouch, look, words_, measure_),
+                               open_view(*sheet_.pouch, {.room = room}, words_, measure_)}) {
       const Frame picture = picture_of(one);
       made.place(picture, at);
       made.box.y1 = std::max(made.box.y1, at.y + picture.box.y1);

@@ -28,6 +28,8 @@ constexpr double kAfterNumber = 3;
 constexpr double kNumberSize = kTitleSize;
 constexpr double kIcon = 9;
 constexpr double kIconStep = 11;
+/// Paper less wide is held in the hand, and its words are smaller.
+constexpr double kSmallRoom = 120;
 /// Between a step's words and its picture.
 constexpr double kUnderWords = 2.5;
 /// Pictures left of the words have this share of the page.
@@ -123,15 +125,13 @@ Frame icons_head(const std::vector<StepIcon>& shown, double left, double width,
 }
 
 /// Headings in bold, each with its sentences below.
-Block block_of(const std::vector<tell::Said>& said, const base::Voice& words) {
+Block block_of(const std::vector<tell::Said>& said, double size, const base::Voice& words) {
   Block block;
   for (const tell::Said& one : said) {
-    block.push_back({.words = words.say(one.head),
-                     .size = kLabelSize,
-                     .weight = Weight::bold,
-                     .space_before = 1.2});
+    block.push_back(
+        {.words = words.say(one.head), .size = size, .weight = Weight::bold, .space_before = 1.2});
     if (one.sentences.empty()) continue;
-    block.push_back({.words = kept_words(one.sentences, words), .space_before = 0.4});
+    block.push_back({.words = kept_words(one.sentences, words), .size = size, .space_before = 0.4});
   }
   return block;
 }
@@ -150,8 +150,9 @@ class StepsSheet {
             measure.measure(std::to_string(steps_.size()), kNumberSize, Weight::bold).width +
             kAfterNumber) {
     if (look.wording == Wording::words) {
+      const double size = look.room.x < kSmallRoom ? ink::kSmallestSize : kTextSize;
       for (const tell::AssemblyStep& step : steps_) {
-        said_.push_back(block_of(tell::step_words(pouch, step, look.facts, words), words));
+        said_.push_back(block_of(tell::step_words(pouch, step, look.facts, words), size, words));
       }
     }
     sheet_ = {"steps", words.say({"steps-title", {{"title", tell::title_of(pouch, words)}}}),
