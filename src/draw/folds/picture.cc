@@ -89,11 +89,12 @@ SectionLook section_look(const FoldViews& views, PictureLook look, double left, 
   return section;
 }
 
-void name_section(Drawing& drawing, const FoldViews& views, const base::Voice& words,
-                  const TextMeasure& measure) {
+/// Only the cards: what the spans are called stands on the view, and lines to each of eight layers
+/// say less than none.
+void name_section(Drawing& drawing, const FoldViews& views, const TextMeasure& measure) {
   std::vector<std::string> names;
   for (const StackedLayer& layer : views.stack->layers) {
-    names.push_back(layer.id ? tell::span_name(layer.name, words) : layer.name);
+    names.push_back(layer.id ? std::string() : layer.name);
   }
   const double arrow_room = views.section->table ? kTableWidth : kArrowBow;
   name_layers(drawing, *views.stack, *views.section, names,
@@ -128,7 +129,7 @@ Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
   const double right = seen.x1 + (beside.empty() ? kPlainGap : kSideIconLane);
   if (section_adds(views)) views.section = section_look(views, look, right, !turned.empty());
   if (views.section) draw_section_beside(drawing, views, turned);
-  if (views.section && in_words) name_section(drawing, views, words, measure);
+  if (views.section && in_words) name_section(drawing, views, measure);
   draw_marks(drawing, views);
   if (moment.finished) draw_seals_and_seams(drawing, views);
   const double lane = seen.x1 + (kSideIconLane - kSideIconSize) / 2;

@@ -33,14 +33,15 @@ constexpr double kSmallRoom = 120;
 /// Between a step's words and its picture.
 constexpr double kUnderWords = 2.5;
 /// Pictures left of the words have this share of the page.
-constexpr double kPictureShare = 0.44;
+constexpr double kPictureShare = 0.42;
 /// Words beside a picture need so much: 45 letters a line.
-constexpr double kNarrowestWords = 88;
+constexpr double kNarrowestWords = 90;
 /// The highest picture is drawn between these, mm of paper.
 constexpr double kLowestPicture = 30;
 constexpr double kHighestPicture = 88;
-/// The widest panel is drawn no wider than this.
+/// The panel is drawn no wider than this, and than so many of the height above.
 constexpr double kWidestPlan = 60;
+constexpr double kWidthOfHeight = 1.25;
 /// How many pages more than planned are tried before pictures shrink.
 constexpr std::size_t kMorePages = 2;
 constexpr int kScaleRounds = 12;
@@ -197,7 +198,8 @@ class StepsSheet {
       const std::vector<base::Length> breaks = step.moment.folded.breaks();
       tallest = std::max(tallest, (breaks.back() - breaks.front()).in_mm());
     }
-    return std::min(height / tallest, kWidestPlan / pouch_.sizes.cut_width.in_mm());
+    const double widest = std::min(kWidestPlan, height * kWidthOfHeight);
+    return std::min(height / tallest, widest / pouch_.sizes.cut_width.in_mm());
   }
 
   [[nodiscard]] Pictures pictures(double scale) const {
