@@ -160,6 +160,7 @@ add_layer(draw
     sheets/overview
     sheets/scenes
     sheets/steps
+    sheets/steps_layout
     sheets/test_scenes
     sheets/work_plan
     views/depth_order
