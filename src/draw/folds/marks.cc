@@ -147,6 +147,7 @@ std::vector<CardPart> bands(const FoldViews& views, std::size_t pressing) {
                              [&](const auto& one) { return one.first == zone.x; });
     if (side == sides.end()) side = sides.insert(side, {zone.x, {}});
     for (const Layer& layer : folded.layers()) {
+      if (layer.id.panel != zone.panel) continue;
       if (layer.id != zone.lower && layer.id != zone.upper) continue;
       const pouch::Span& flat = folded.panels()[layer.id.panel].spans[layer.id.span];
       const auto part = shared(zone.y, {flat.from, flat.to});

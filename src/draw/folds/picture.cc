@@ -111,8 +111,11 @@ void draw_section_beside(Drawing& drawing, const FoldViews& views,
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
                      const Icons& icons, const base::Voice& words, const TextMeasure& measure) {
+  FoldViews views{.pouch = &pouch, .moment = &moment};
+  const bool has_water = does(views, Action::fill_first) || does(views, Action::test);
+  if (has_water && look.angles == kViewAngles) look.angles = kUprightAngles;
   const View view = view_of(pouch, moment, {.angles = look.angles, .scale = look.scale});
-  FoldViews views{.pouch = &pouch, .moment = &moment, .view = &view};
+  views.view = &view;
   const Stack stack = stacked(moment.folded, cut_cards(views, words));
   views.stack = &stack;
   std::vector<pouch::Turned> turned;

@@ -11,7 +11,7 @@ namespace {
 
 /// An area reaches so far under its smooth neighbours, so that no paper shines through between
 /// them, mm of paper.
-constexpr double kUnder = 0.2;
+constexpr double kUnder = 0.04;
 /// The outer's dots, mm of paper.
 constexpr double kDotRows = 1.9;
 constexpr double kDotStep = 1.9;
@@ -143,37 +143,60 @@ Path edges_of(const Face3& face, const Corners& corners, int kind) {
   return path;
 }
 
-/// The face's lines of its own: heavy round a card.
-void add_edges(std::vector<Shape>& shapes, const ViewFace& face, const Face3& part,
-               const Corners& corners, Skin skin) {
-  const auto add = [&](int kind, Stroke stroke) {
-    Path path = edges_of(part, corners, kind);
-    if (path.empty()) return;
-    shapes.push_back({.group = Group::cut,
-                      .path = std::move(path),
-                      .stroke = stroke,
-                      .fill = Fill::none,
-                      .name = "edge: " + face.name});
-  };
-  add(kRawEdge, skin == Skin::card    ? kOutlineStroke
-                : skin == Skin::liner ? kThinStroke
-                                      : kEdgeStroke);
-  add(kBendEdge, kEdgeStroke);
-  add(kCreaseEdge, kCreaseStroke);
-}
+/// Faces that come one after the other and show the same: one area, so that no seam shows between
+/// them, then their patterns and edges.
+class Patch {
+ public:
+  explicit Patch(std::vector<Shape>& shapes) : shapes_(&shapes) {}
 
-void add_pattern(std::vector<Shape>& shapes, const ViewFace& face, const Corners& corners,
-                 Skin skin) {
-  Path path;
-  if (skin == Skin::outer) path = dots_in(corners);
-  if (skin == Skin::lining) path = lines_in(corners);
-  if (path.empty()) return;
-  shapes.push_back({.group = Group::cut,
-                    .path = std::move(path),
-                    .stroke = skin == Skin::outer ? kDotStroke : kThinStroke,
-                    .fill = Fill::none,
-                    .name = "pattern: " + face.name});
-}
+  void add(const ViewFace& face, const Face3& part, const Corners& corners, Skin skin) {
+    const bool clockwise = twice_area(corners) > 0;
+    if (skin != skin_ || clockwise != clockwise_ || face.name != name_) flush();
+    name_ = face.name;
+    skin_ = skin;
+    clockwise_ = clockwise;
+    append(areas_, polyline(widened(corners, part.edges), Ends::closed));
+    if (skin == Skin::outer) append(pattern_, dots_in(corners));
+    if (skin == Skin::lining) append(pattern_, lines_in(corners));
+    append(raw_, edges_of(part, corners, kRawEdge));
+    append(bends_, edges_of(part, corners, kBendEdge));
+    append(creases_, edges_of(part, corners, kCreaseEdge));
+  }
+
+  void flush() {
+    if (areas_.empty()) return;
+    shapes_->push_back({.group = Group::cut,
+                        .path = std::exchange(areas_, {}),
+                        .stroke = std::nullopt,
+                        .fill = fill_of(skin_),
+                        .name = "seen " + std::string(word_of(skin_)) + ": " + name_});
+    add_lines(pattern_, skin_ == Skin::outer ? kDotStroke : kThinStroke, "pattern: ");
+    add_lines(creases_, kCreaseStroke, "edge: ");
+    add_lines(bends_, kEdgeStroke, "edge: ");
+    // A card has a heavy edge, the leaves of a pile have thin ones.
+    add_lines(raw_,
+              skin_ == Skin::card    ? kOutlineStroke
+              : skin_ == Skin::liner ? kThinStroke
+                                     : kEdgeStroke,
+              "edge: ");
+  }
+
+ private:
+  void add_lines(Path& lines, Stroke stroke, const char* kind) {
+    if (lines.empty()) return;
+    shapes_->push_back({.group = Group::cut,
+                        .path = std::exchange(lines, {}),
+                        .stroke = stroke,
+                        .fill = Fill::none,
+                        .name = kind + name_});
+  }
+
+  std::vector<Shape>* shapes_;
+  Path areas_, pattern_, raw_, bends_, creases_;
+  Skin skin_ = Skin::knit;
+  bool clockwise_ = false;
+  std::string name_;
+};
 
 void add_outline(std::vector<Shape>& shapes, const Face3& face, const Projection& view) {
   const Corners corners = on_paper(face, view);
@@ -213,9 +236,9 @@ Fill fill_of(Skin skin) {
   switch (skin) {
     case Skin::film:
       return Fill::grey;
-    case Skin::outer:
     case Skin::water:
       return Fill::pale;
+    case Skin::outer:
     case Skin::knit:
     case Skin::lining:
     case Skin::card:
@@ -261,18 +284,12 @@ std::vector<Shape> painted(const std::vector<ViewFace>& faces, const Projection&
   for (const ViewFace& one : faces) bare.push_back(one.face);
   std::vector<Shape> shapes;
   for (const Face3& one : bare) add_outline(shapes, one, view);
+  Patch patch(shapes);
   for (const Painted& one : back_to_front(bare, view)) {
     const ViewFace& face = faces[one.face];
-    const Skin skin = seen(face, view);
-    const Corners corners = on_paper(one.part, view);
-    shapes.push_back({.group = Group::cut,
-                      .path = polyline(widened(corners, one.part.edges), Ends::closed),
-                      .stroke = std::nullopt,
-                      .fill = fill_of(skin),
-                      .name = "seen " + std::string(word_of(skin)) + ": " + face.name});
-    add_pattern(shapes, face, corners, skin);
-    add_edges(shapes, face, one.part, corners, skin);
+    patch.add(face, one.part, on_paper(one.part, view), seen(face, view));
   }
+  patch.flush();
   return shapes;
 }
 

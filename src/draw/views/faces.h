@@ -1,5 +1,5 @@
 /// Flat faces with what they show to either side, and how they are painted: film grey, the knit
-/// white, an outer pale and dotted, a card white within a heavy edge.
+/// white, an outer dotted, a card white within a heavy edge. Only film takes much toner.
 ///
 ///     for (Shape& shape : painted(faces, view)) drawing.add(std::move(shape));
 ///
@@ -31,7 +31,7 @@ struct ViewFace {
   Face3 face;
   Skin front = Skin::knit;  ///< towards whoever sees the corners run counter-clockwise
   Skin back = Skin::film;
-  std::string name;
+  std::string name;  ///< faces of one name that show the same are painted as one area
 };
 
 inline constexpr Stroke kOutlineStroke{LinePattern::continuous, 0.7};

@@ -25,8 +25,6 @@ namespace does = pouch::does;
 
 /// A finished pouch lies flatter than one that is being folded, mm of paper.
 constexpr double kFlatPitch = 1.1;
-/// An upright pouch is seen from the front, a little from above: into its mouth.
-constexpr ViewAngles kUprightAngles{0, 114};
 /// A dimension line's distance from the pouch, mm of paper.
 constexpr double kAway = 5;
 constexpr double kBeyond = 1.2;
@@ -122,9 +120,11 @@ void add_sizes(Drawing& drawing, const Pouch& pouch, const View& view, const bas
   put({left, 0, 0}, {right, 0, 0}, {0, -1, 0}, sizes.finished_width);
   const double edge = sizes.cut_width.in_mm();
   put({edge, 0, 0}, {edge, top.in_mm(), 0}, {1, 0, 0}, sizes.depth);
-  if (sizes.flap <= Length() || !pouch.construction().flap_span) return;
-  const double high = view.pose.on_top(0, top - base::half(sizes.flap)).z;
-  put({0, (top - sizes.flap).in_mm(), high}, {0, top.in_mm(), high}, {-1, 0, 0}, sizes.flap);
+  const auto flap = pouch.construction().flap_span;
+  if (!flap || sizes.flap <= Length()) return;
+  const pouch::SpanId id = view.pose.folded().id(*flap);
+  const Interval heights = view.pose.folded().layer(id).heights;
+  put(view.pose.at(id, 0, heights.from), view.pose.at(id, 0, heights.to), {-1, 0, 0}, sizes.flap);
 }
 
 // ---- Seams -------------------------------------------------------------------------------------

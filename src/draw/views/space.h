@@ -54,6 +54,9 @@ inline constexpr ViewAngles kFromAbove{0, 90};
 /// "Designing effective step-by-step assembly instructions": one steady view). Widths come out at
 /// cos 12° = 98 %, so nearly true; a right side edge and the layers along it are seen.
 inline constexpr ViewAngles kViewAngles{-12, 50};
+/// A pouch that is held upright, from the front and a little from above, into its mouth: what lies
+/// up from the table then comes towards the reader. So it is where water is in it.
+inline constexpr ViewAngles kUprightAngles{0, 114};
 
 class Projection {
  public:

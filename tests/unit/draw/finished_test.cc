@@ -1,0 +1,67 @@
+#include "draw/views/finished.h"
+
+#include <algorithm>
+
+#include "pouch/judge/content.h"
+#include "unit/draw/fold_support.h"
+
+using namespace pouchwright;
+using namespace pouchwright::draw;
+using namespace pouchwright::ink;
+using namespace pouchwright::test;
+
+namespace {
+
+bool says(const Drawing& drawing, std::string_view words) {
+  const auto texts = texts_of(drawing);
+  return std::any_of(texts.begin(), texts.end(),
+                     [&](const Text* text) { return text->words == words; });
+}
+
+}  // namespace
+
+TEST_CASE("views of the finished pouch fit their room, and their sizes can be read") {
+  const EvenMeasure measure;
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    const pouch::Pouch pouch = derived(one.request);
+    for (const Point room : {Point{90, 70}, Point{60, 90}}) {
+      for (const auto& view : {closed_view, open_view, filled_view}) {
+        for (const bool sizes : {false, true}) {
+          const Drawing drawing = view(pouch, {room, sizes}, own_words(), measure);
+          INFO(drawing.name);
+          CHECK(drawing.extent.width() <= room.x + 1e-6);
+          CHECK(drawing.extent.height() <= room.y + 1e-6);
+          CHECK(drawing.extent.x0 == 0);
+          check_legible(drawing);
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("the closed view says width, depth and flap; the filled one its water line") {
+  // 190 wide, 150 deep, a flap of 70; the water line of the hand-worked pouch is its lip, 140.
+  const EvenMeasure measure;
+  const pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const FinishedLook look{{120, 90}, true};
+  const Drawing closed = closed_view(pouch, look, own_words(), measure);
+  for (const char* size : {"190 mm", "150 mm", "70 mm"}) {
+    CHECK(says(closed, std::string(size).replace(std::string(size).find(' '), 1, "\u00a0")));
+  }
+  CHECK(texts_of(closed_view(pouch, {{120, 90}, false}, own_words(), measure)).empty());
+  const Drawing filled = filled_view(pouch, look, own_words(), measure);
+  CHECK(says(filled, "140\u00a0mm"));
+  CHECK(named_shapes(filled, "water").size() == 1);
+}
+
+TEST_CASE("the open view has every liner that the pouch takes, and its film is seen") {
+  const EvenMeasure measure;
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    const pouch::Pouch pouch = derived(one.request);
+    const Drawing open = open_view(pouch, {}, own_words(), measure);
+    CHECK(shapes_beginning(open, "seen liner: ").empty() != pouch::packed(pouch).has_value());
+    CHECK_FALSE(shapes_beginning(open, "seen film: ").empty());
+  }
+}
