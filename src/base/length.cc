@@ -407,11 +407,28 @@ std::string mixed_number(const Inches& inches) {
   return inches.whole == 0 ? fraction : std::to_string(inches.whole) + " " + fraction;
 }
 
+/// The one sign where Unicode has it. Else U+2044, which has fonts set the digits around it small,
+/// behind a narrow blank (U+202F) at which no line breaks: `91⁄16` would be more than ninety.
+std::string set_number(const Inches& inches) {
+  if (inches.numerator == 0) return std::to_string(inches.whole);
+  const std::string whole = inches.whole == 0 ? std::string() : std::to_string(inches.whole);
+  for (const NamedFraction& one : kNamedFractions) {
+    if (static_cast<std::uint64_t>(one.numerator) == inches.numerator &&
+        static_cast<std::uint64_t>(one.denominator) == inches.denominator) {
+      return whole + std::string(one.sign);
+    }
+  }
+  return whole + (whole.empty() ? "" : "\u202F") + std::to_string(inches.numerator) + "\u2044" +
+         std::to_string(inches.denominator);
+}
+
 /// A fraction of an inch if its denominator may be shown, else decimals of a millimetre.
-std::string in_inches(Length length, bool (*may_be_fraction)(std::uint64_t denominator)) {
+std::string in_inches(Length length, bool (*may_be_fraction)(std::uint64_t denominator),
+                      Fractions fractions) {
   const Inches inches = in_lowest_terms(length);
   if (!may_be_fraction(inches.denominator)) return decimal_mm(length) + " mm";
-  return sign_of(length) + mixed_number(inches) + " in";
+  return sign_of(length) +
+         (fractions == Fractions::set ? set_number(inches) : mixed_number(inches)) + " in";
 }
 
 /// A fraction that read_length would read again.
@@ -422,7 +439,9 @@ bool is_on_rulers(std::uint64_t denominator) { return denominator <= kFinestDeno
 
 }  // namespace
 
-LengthStyle default_style(Unit unit) { return {unit, unit == Unit::mm ? kRulerMm : kRulerInch}; }
+LengthStyle default_style(Unit unit) {
+  return {.unit = unit, .ruler = unit == Unit::mm ? kRulerMm : kRulerInch};
+}
 
 std::string decimal_mm(Length length) {
   constexpr std::uint64_t kNmInMm = 1'000'000;
@@ -439,7 +458,7 @@ std::string decimal_mm(Length length) {
 
 std::string exact_text(Length length, Unit unit) {
   if (unit == Unit::mm) return decimal_mm(length) + " mm";
-  return in_inches(length, is_readable);
+  return in_inches(length, is_readable, Fractions::plain);
 }
 
 namespace {
@@ -491,8 +510,8 @@ Length read_at_most(Length length, LengthStyle style) {
   return is_on_step(length, style) ? length : rounded_down(length, step_at(length, style));
 }
 
-std::string ruler_text(Length shown, Unit unit) {
-  return unit == Unit::mm ? decimal_mm(shown) + " mm" : in_inches(shown, is_on_rulers);
+std::string ruler_text(Length shown, Unit unit, Fractions fractions) {
+  return unit == Unit::mm ? decimal_mm(shown) + " mm" : in_inches(shown, is_on_rulers, fractions);
 }
 
 }  // namespace pouchwright::base

@@ -114,11 +114,16 @@ struct LengthFault {
 /// yard and pound agreement, 1959). Takes time linear in the text, however long.
 [[nodiscard]] std::variant<Length, LengthFault> read_length(std::string_view text, Unit bare);
 
+/// How fractions of an inch are written: `7 1/2` in plain letters, as machines and terminals read
+/// them, or as a printer sets them, `7½`, `9 5⁄16`. read_length() takes both.
+enum class Fractions { plain, set };
+
 /// How lengths print: the unit, and the step to which a ruler is read.
 /// Default of `ruler`: kRulerMm or kRulerInch.
 struct LengthStyle {
   Unit unit = Unit::mm;
   Length ruler = Length::whole_mm(1);
+  Fractions fractions = Fractions::plain;
 
   bool operator==(const LengthStyle&) const = default;
 };
@@ -157,9 +162,10 @@ inline constexpr Length kFineInch = Length::inches(1, 32);
 /// that is less than any step.
 [[nodiscard]] Length read_at_most(Length length, LengthStyle style);
 
-/// `190 mm`, `7 1/4 in`: what a reading shows. Inches with a denominator above 64 are decimals of a
+/// `190 mm`, `7 1/4 in` or `7¼ in`: what a reading shows. Inches with a denominator above 64 are decimals of a
 /// millimetre. Never `-0`.
-[[nodiscard]] std::string ruler_text(Length shown, Unit unit);
+[[nodiscard]] std::string ruler_text(Length shown, Unit unit,
+                                     Fractions fractions = Fractions::plain);
 
 /// The exact length with its unit, as read_length reads it again: `12.7 mm`, `1/2 in`; inches that
 /// are no 64th are decimals of a millimetre.

@@ -113,7 +113,7 @@ struct Said {
   std::string operator()(const Value::Nested& message) const { return voice.say(*message); }
 
   [[nodiscard]] std::string as_words(const RulerReading& reading, Unit unit) const {
-    const std::string shown = ruler_text(reading.shown, unit);
+    const std::string shown = ruler_text(reading.shown, unit, voice.style().fractions);
     if (reading.is_under) return voice.say({"length-under", {{"length", shown}}});
     return (reading.is_about ? kAbout : "") + shown;
   }

@@ -52,7 +52,8 @@ paper::Document document_of(const Run& run, const std::string& name, const std::
 
 paper::Pages paged(Run& run, const paper::Document& document) {
   const render::PangoMeasure measure(run.fonts());
-  return paper::paged(document, run.settings().paper, run.words(), measure, run.diagnostics());
+  return paper::paged(document, run.settings().paper, run.paper_words(), measure,
+                      run.diagnostics());
 }
 
 }  // namespace
@@ -65,8 +66,9 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
 paper::Document template_document(Run& run, PartOf whole) {
   const render::PangoMeasure measure(run.fonts());
   auto drawings =
-      draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure);
-  if (whole.has_gauge) drawings.push_back(draw::fold_gauge(run.pouch(), run.words(), measure));
+      draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure);
+  if (whole.has_gauge)
+    drawings.push_back(draw::fold_gauge(run.pouch(), run.paper_words(), measure));
   return document_of(run, "template", run.say({"template-document"}), std::move(drawings), whole);
 }
 
@@ -76,7 +78,7 @@ paper::Pages template_pages(Run& run, PartOf whole) {
 
 bool can_be_printed(Run& run, const paper::Document& document) {
   const render::PangoMeasure measure(run.fonts());
-  return paper::can_be_paged(document, run.settings().paper, run.words(), measure,
+  return paper::can_be_paged(document, run.settings().paper, run.paper_words(), measure,
                              run.diagnostics());
 }
 
@@ -86,13 +88,15 @@ paper::Pages mask_pages(Run& run, PartOf whole) {
   using Use = pouch::NamedCard::Use;
   std::vector<ink::Drawing> drawings;
   const auto add = [&](Use use) {
-    for (auto& card : draw::cards(run.pouch(), use, run.settings().sole, run.words(), measure)) {
+    for (auto& card :
+         draw::cards(run.pouch(), use, run.settings().sole, run.paper_words(), measure)) {
       drawings.push_back(std::move(card));
     }
   };
   if (wanted != pouch::CardUse::on_top) add(Use::slip);
   if (wanted != pouch::CardUse::inside) add(Use::shield);
-  if (whole.has_gauge) drawings.push_back(draw::fold_gauge(run.pouch(), run.words(), measure));
+  if (whole.has_gauge)
+    drawings.push_back(draw::fold_gauge(run.pouch(), run.paper_words(), measure));
   whole.outlines = paper::Outlines::traced;
   return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), whole);
 }
@@ -153,7 +157,7 @@ Answer printer_test(Run& run) {
   setup.width = std::min(paper.width, paper.height);
   setup.height = std::max(paper.width, paper.height);
   const render::PangoMeasure measure(run.fonts());
-  return document(run, paper::test_page(setup, run.words(), measure));
+  return document(run, paper::test_page(setup, run.paper_words(), measure));
 }
 
 }  // namespace pouchwright::job

@@ -133,6 +133,12 @@ input::LoadedFile Run::job_file() const {
   return {options_.job_file, read_whole(options_.job_file, options_.job_file, input::kMostBytes)};
 }
 
+base::Voice Run::paper_words() const {
+  base::LengthStyle style = style_;
+  style.fractions = base::Fractions::set;
+  return {data_.words(), style};
+}
+
 bool Run::read_job(const Change& change) {
   const auto all = overrides();
   for (const auto& override : all) sources_[override.shown] = override.text();

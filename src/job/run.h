@@ -71,6 +71,8 @@ class Run {
   [[nodiscard]] const ink::Icons& icons() const { return data_.icons(); }
   /// Speaks in the unit of --units or of the job, once that is read.
   [[nodiscard]] base::Voice words() const { return {data_.words(), style_}; }
+  /// The same for what is drawn: fractions as a printer sets them.
+  [[nodiscard]] base::Voice paper_words() const;
   [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
   [[nodiscard]] const render::TextOutliner& outliner() const { return data_.outliner(); }
   [[nodiscard]] base::Diagnostics& diagnostics() { return diagnostics_; }

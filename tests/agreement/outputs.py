@@ -55,7 +55,7 @@ def words_of_pdf(path):
     """In the order in which they are drawn, one blank between any two."""
     done = subprocess.run(["pdftotext", "-raw", path, "-"], check=True, text=True, capture_output=True,
                           timeout=60)
-    return " ".join(done.stdout.split())
+    return program.as_typed(" ".join(done.stdout.split()))
 
 
 def job_of(folder, *lines):
@@ -143,7 +143,8 @@ def picture(path):
             continue
         if element.get("aria-label") is not None:
             first = re.match(r"[Mm]" + NUMBER + "[ ,]?" + NUMBER, element.get("d"))
-            labels.append(Label(element.get("aria-label"), float(first[1]), float(first[2])))
+            labels.append(Label(program.as_typed(element.get("aria-label")), float(first[1]),
+                                float(first[2])))
         elif element.get("id"):
             name, _, number = element.get("id").rpartition("-")
             if not number.isdigit() or seen.get(name) != int(number) - 1:

@@ -14,7 +14,7 @@ import unittest
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 
-from outputs import PATTERNS, report, said
+from outputs import PATTERNS, program, report, said
 
 JOBS = sorted(PATTERNS.glob("heron-quay*.toml"))
 # Besides each job as it is: one of them with one card alone.
@@ -72,7 +72,7 @@ class Packet:
         self.size = report("size", self.job, *options)
         done = subprocess.run(["pdftotext", "-raw", path, "-"], check=True, text=True,
                               capture_output=True, timeout=60)
-        pages = [" ".join(page.split()) for page in done.stdout.split("\f")]
+        pages = [program.as_typed(" ".join(page.split())) for page in done.stdout.split("\f")]
         for section in made["sections"]:
             first = section["first_page"] - 1
             self.pages[section["name"]] = pages[first:first + section["pages"]]

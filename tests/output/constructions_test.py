@@ -10,7 +10,7 @@ import subprocess
 import tempfile
 import unittest
 
-from program import PROGRAM
+from program import PROGRAM, as_typed
 
 # 0.35 mm, the thickness that shared/materials.toml gives the laminate; it bends at every fold.
 THICKNESS = 0.35
@@ -317,7 +317,7 @@ class Words(unittest.TestCase):
                            capture_output=True, timeout=30)
             text = subprocess.run(["pdftotext", "-raw", pathlib.Path(folder, "template.pdf"), "-"],
                                   check=True, capture_output=True, text=True, timeout=30).stdout
-        return " ".join(text.split())
+        return as_typed(" ".join(text.split()))
 
     def test_the_lip_is_named_as_the_mouth_is_shut(self):
         # With nothing folded over it, no edge of the mouth is lower.

@@ -10,7 +10,7 @@ import unittest
 import xml.etree.ElementTree as ElementTree
 
 import folding
-from program import PROGRAM, SOURCE, environment, temporary_folder
+from program import PROGRAM, SOURCE, as_typed, environment, temporary_folder
 
 SIZES = '''loop_width = { default = "40 mm", meaning = "width of the loop's strip" }
 loop_length = { default = "80 mm", meaning = "length of the loop's strip" }
@@ -118,8 +118,9 @@ def run(folder, command, *options):
 
 def words_in(svg):
     """All labels, in the order in which they are drawn, as one text."""
-    return " ".join(shape.get("aria-label") for shape in ElementTree.parse(svg).getroot().iter()
-                    if shape.get("aria-label"))
+    return as_typed(" ".join(shape.get("aria-label")
+                             for shape in ElementTree.parse(svg).getroot().iter()
+                             if shape.get("aria-label")))
 
 
 class OddConstruction(unittest.TestCase):

@@ -13,6 +13,7 @@ import contextlib
 import json
 import os
 import pathlib
+import re
 import shutil
 import subprocess
 import tempfile
@@ -51,6 +52,16 @@ class Job:
     text: str
     options: tuple
     paper: tuple  # width and height in mm, held upright
+
+
+def as_typed(text):
+    """Words of a paper with their fractions as the terminal has them: `7½` as `7 1/2`, `9 5⁄16` as
+    `9 5/16`."""
+    text = text.replace("\u202f", " ").replace("\u2044", "/")
+    for sign, typed in (("¼", "1/4"), ("½", "1/2"), ("¾", "3/4"), ("⅛", "1/8"), ("⅜", "3/8"),
+                        ("⅝", "5/8"), ("⅞", "7/8")):
+        text = re.sub(rf"(?<=\d){sign}", f" {typed}", text).replace(sign, typed)
+    return text
 
 
 # ISO 216:2007, table 1: A3 297 x 420, A4 210 x 297, A6 105 x 148 mm.

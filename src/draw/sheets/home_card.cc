@@ -78,13 +78,13 @@ base::Message filling(const pouch::Pouch& pouch, const base::Voice& words) {
 /// US cup of 8 fluid ounces: NIST SP 811, appendix B (from memory).
 constexpr double kMlPerCup = 236.5882;
 
-/// As a measuring cup has it, rounded down: "2 1/4".
+/// As a measuring cup has it, rounded down: "2¼".
 std::string in_quarters(double amount) {
-  constexpr std::array kParts = {"", "1/4", "1/2", "3/4"};
+  constexpr std::array kParts = {"", "¼", "½", "¾"};
   const auto quarters = static_cast<std::size_t>(std::max(1.0, std::floor(amount * 4)));
   std::string text = quarters >= 4 ? std::to_string(quarters / 4) : "";
   if (quarters % 4 == 0) return text;
-  return text + (text.empty() ? "" : " ") + kParts.at(quarters % 4);
+  return text + kParts.at(quarters % 4);
 }
 
 /// One card as a picture `width` wide; its height is what it takes.

@@ -286,8 +286,8 @@ Answer lay_from_stock(Run& run) {
   Made answer{std::move(report)};
   answer.sheets = {"lay", [&run, plans = made.plans](ink::Breaks breaks) {
                      const render::PangoMeasure measure(run.fonts());
-                     return draw::lay_pictures(lays_to_draw(plans, run.words()), run.words(),
-                                               measure, kSheetRoom, breaks);
+                     return draw::lay_pictures(lays_to_draw(plans, run.paper_words()),
+                                               run.paper_words(), measure, kSheetRoom, breaks);
                    }};
   return answer;
 }

@@ -18,8 +18,8 @@ Answer laid(const Run& run, std::vector<ClothPlan> plans, const std::string& cur
   Made made{lay_report(plans, currency, run.words())};
   made.sheets = {"lay", [&run, plans = std::move(plans)](ink::Breaks breaks) {
                    const render::PangoMeasure measure(run.fonts());
-                   return draw::lay_pictures(lays_to_draw(plans, run.words()), run.words(), measure,
-                                             kSheetRoom, breaks);
+                   return draw::lay_pictures(lays_to_draw(plans, run.paper_words()),
+                                             run.paper_words(), measure, kSheetRoom, breaks);
                  }};
   return made;
 }

@@ -72,7 +72,7 @@ bool prints_gauge_alone(const Run& run) {
 // ---- Sections that tell of no other ----
 
 void put_cut_plan(Section& section, Making& from) {
-  const base::Voice& words = from.run.words();
+  const base::Voice& words = from.run.paper_words();
   put_sheets(section,
              draw::lay_pages(lays_to_draw(from.plans, words), words, from.measure, from.paper.room),
              from);
@@ -90,7 +90,7 @@ void put_iron_trial(Section& section, Making& from) {
   const Run& run = from.run;
   put_sheets(section,
              draw::iron_trial(draw::iron_trial_of(run.pouch(), run.settings().iron), run.icons(),
-                              run.words(), from.measure, from.paper.room),
+                              run.paper_words(), from.measure, from.paper.room),
              from);
 }
 
@@ -99,7 +99,7 @@ void put_steps(Section& section, Making& from) {
   put_sheets(section,
              draw::steps_sheet(run.pouch(),
                                {.room = from.paper.room, .facts = step_facts(run, from.sewing)},
-                               run.icons(), run.words(), from.measure),
+                               run.icons(), run.paper_words(), from.measure),
              from);
 }
 
@@ -120,7 +120,7 @@ void put_leak_test(Section& section, Making& from) {
                                .bundle = work_table(run)->bundle,
                                .plan = sampling_of(batch),
                                .test_minutes = test_minutes(run)},
-                              run.icons(), run.words(), from.measure, from.paper.room),
+                              run.icons(), run.paper_words(), from.measure, from.paper.room),
              from);
 }
 
@@ -132,17 +132,17 @@ void put_home_cards(Section& section, Making& from) {
                             .copies = from.copies.value_or(run.settings().batch.pouches.value),
                             .repeats = from.copies ? draw::Repeats::drawn : draw::Repeats::printed};
   draw::HomeCards made =
-      draw::home_cards(card, run.icons(), run.words(), from.measure, from.paper.room);
+      draw::home_cards(card, run.icons(), run.paper_words(), from.measure, from.paper.room);
   section.prints = made.prints;
   put_sheets(section, std::move(made.pages), from);
 }
 
 void put_cautions(Section& section, Making& from) {
   const Run& run = from.run;
-  put_sheets(
-      section,
-      draw::cautions(run.pouch().request, run.icons(), run.words(), from.measure, from.paper.room),
-      from);
+  put_sheets(section,
+             draw::cautions(run.pouch().request, run.icons(), run.paper_words(), from.measure,
+                            from.paper.room),
+             from);
 }
 
 // ---- Sections that name or count the others ----
@@ -209,9 +209,10 @@ void put_overview(Section& section, Making& from) {
                   {{"section", section_title(one->name, run)}, {"page", kWidestNumber}}})});
   }
   draw::Overview made = draw::overview(
-      {&run.pouch(), tell::title_of(run.pouch(), run.words()), run.settings().batch.pouches.value,
-       run.settings().batch.helpers.value, std::move(tasks), std::move(again), &run.icons()},
-      run.words(), from.measure, from.paper.room);
+      {&run.pouch(), tell::title_of(run.pouch(), run.paper_words()),
+       run.settings().batch.pouches.value, run.settings().batch.helpers.value, std::move(tasks),
+       std::move(again), &run.icons()},
+      run.paper_words(), from.measure, from.paper.room);
   for (std::size_t i = 0; i < made.where.size(); ++i) {
     section.references.push_back({others[i]->name, made.where[i]});
   }

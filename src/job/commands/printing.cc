@@ -55,7 +55,7 @@ std::vector<ink::Drawing> printing_sheets(Run& run, const ShoppingList& shopping
   const render::PangoMeasure measure(run.fonts());
   return pages(report.blocks,
                {.name = "printing", .title = run.say({"packet-section-printing"}), .room = room},
-               run.words(), measure);
+               run.paper_words(), measure);
 }
 
 }  // namespace pouchwright::job

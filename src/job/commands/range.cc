@@ -110,12 +110,12 @@ paper::Pages own_template(OneSize& one) {
   const render::PangoMeasure measure(run.fonts());
   return own_document(
       one, "template", "range-template",
-      draw::cutting_templates(run.pouch(), run.settings().pattern, run.words(), measure));
+      draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure));
 }
 
 std::vector<ink::Drawing> cards_of(const Run& run, pouch::CardKind kind) {
   const render::PangoMeasure measure(run.fonts());
-  return draw::cards(run.pouch(), kind, run.settings().sole, run.words(), measure);
+  return draw::cards(run.pouch(), kind, run.settings().sole, run.paper_words(), measure);
 }
 
 /// Is this card made for each size? One that somebody has serves them all, and then only the job asks
@@ -151,7 +151,8 @@ std::vector<draw::NestedSize> drawn_sizes(const std::vector<OneSize>& sizes) {
 paper::Pages shared_card(const std::vector<OneSize>& sizes) {
   Run& run = *sizes.back().run;
   const render::PangoMeasure measure(run.fonts());
-  std::vector<ink::Drawing> all = {draw::card_marks(drawn_sizes(sizes), run.words(), measure)};
+  std::vector<ink::Drawing> all = {
+      draw::card_marks(drawn_sizes(sizes), run.paper_words(), measure)};
   for (auto& bar : cards_of(run, run.pouch().request.card->kind)) all.push_back(std::move(bar));
   return paged(run, "mask", run.say({"range-card"}), std::move(all),
                {.outlines = paper::Outlines::traced});
@@ -161,7 +162,7 @@ paper::Pages nested(std::vector<OneSize>& sizes) {
   Run& run = *sizes.front().run;
   const render::PangoMeasure measure(run.fonts());
   return paged(run, "nested", run.say({"range-nested"}),
-               {draw::nested_template(drawn_sizes(sizes), run.words(), measure)});
+               {draw::nested_template(drawn_sizes(sizes), run.paper_words(), measure)});
 }
 
 /// Each warning once: what one size is warned of, most others are as well, in other numbers.

@@ -89,7 +89,7 @@ void add_what_if(WorkPlan& made) { made.what_if = batch::what_if(made.line, made
 std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made, ink::Point room,
                                             ink::Breaks breaks) {
   const render::PangoMeasure measure(run.fonts());
-  const base::Voice words = run.words();
+  const base::Voice words = run.paper_words();
   std::vector<std::string> summary;
   for (const base::Message& one : schedule_summary(made)) summary.push_back(words.say(one));
   const draw::ScheduleToDraw drawn{&made.line,
@@ -98,7 +98,7 @@ std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made
                                    std::move(summary),
                                    key_lines(made, words),
                                    made.makes_up};
-  return draw::schedule_charts(drawn, run.words(), measure, room, breaks);
+  return draw::schedule_charts(drawn, run.paper_words(), measure, room, breaks);
 }
 
 Answer schedule(Run& run) {

@@ -106,7 +106,8 @@ void add_remnant(Report& report, const Run& run) {
 std::vector<ink::Drawing> pictures(Run& run) {
   const render::PangoMeasure measure(run.fonts());
   constexpr double kHighest = 180;
-  auto drawn = draw::content_picture(run.pouch(), run.words(), measure, {kSheetRoom.x, kHighest});
+  auto drawn =
+      draw::content_picture(run.pouch(), run.paper_words(), measure, {kSheetRoom.x, kHighest});
   if (drawn.empty()) {
     run.diagnostics().error(run.pouch().request.place, {"size-no-picture"},
                             {{"size-no-picture-hint"}});

@@ -27,8 +27,9 @@ std::string file_bytes(const Run& run, Ending ending, const tell::StepFacts& fac
   const render::PangoMeasure measure(run.fonts());
   const auto pages =
       run.options().finished
-          ? std::vector{draw::finished_picture(run.pouch(), kPictureRoom, run.words(), measure)}
-          : draw::steps_sheet(run.pouch(), look, run.icons(), run.words(), measure);
+          ? std::vector{draw::finished_picture(run.pouch(), kPictureRoom, run.paper_words(),
+                                               measure)}
+          : draw::steps_sheet(run.pouch(), look, run.icons(), run.paper_words(), measure);
   return sheet_bytes(run, "steps", ending, pages, paper);
 }
 
@@ -36,8 +37,9 @@ std::string file_bytes(const Run& run, Ending ending, const tell::StepFacts& fac
 
 std::string finished_svg(const Run& run) {
   const render::PangoMeasure measure(run.fonts());
-  return sheet_bytes(run, "steps", Ending::svg,
-                     {draw::finished_picture(run.pouch(), kPictureRoom, run.words(), measure)});
+  return sheet_bytes(
+      run, "steps", Ending::svg,
+      {draw::finished_picture(run.pouch(), kPictureRoom, run.paper_words(), measure)});
 }
 
 Answer steps(Run& run) {

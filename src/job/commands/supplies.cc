@@ -142,7 +142,7 @@ void warn_of(Run& run, const ShoppingList& shopping) {
 
 std::vector<ink::Drawing> supplies_sheets(const Run& run, const ShoppingList& shopping,
                                           ink::Point room) {
-  const base::Voice words = run.words();
+  const base::Voice words = run.paper_words();
   Report report = report_of(run, shopping);
   report.begin();
   report.heading("supplies-ready");
@@ -157,11 +157,11 @@ std::vector<ink::Drawing> supplies_sheets(const Run& run, const ShoppingList& sh
 }
 
 std::vector<std::string> choices_of(const Run& run, const ShoppingList& shopping) {
-  return tell::supply_choices(shopping.list, shopping.data.thread, run.words());
+  return tell::supply_choices(shopping.list, shopping.data.thread, run.paper_words());
 }
 
 std::vector<std::string> sources_of(const Run& run, const ShoppingList& shopping) {
-  return tell::thread_sources(run.pouch(), shopping.list, shopping.data.thread, run.words());
+  return tell::thread_sources(run.pouch(), shopping.list, shopping.data.thread, run.paper_words());
 }
 
 Answer supplies(Run& run) {

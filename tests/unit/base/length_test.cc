@@ -508,6 +508,26 @@ TEST_CASE("in inches a small one has its millimetres beside it, so that 7 and 8 
   CHECK(text(in_both(at_most(Length::whole_mm(6))), default_style(Unit::mm)) == "6 mm (≈ 3/16 in)");
 }
 
+TEST_CASE("on paper a fraction of an inch is set as one, and reads back as the same length") {
+  // Unicode 15: U+00BC to U+00BE, U+215B to U+215E; U+2044 joins what has no sign of its own.
+  LengthStyle sixteenths{.unit = Unit::inch, .ruler = Length::inches(1, 16)};
+  sixteenths.fractions = Fractions::set;
+  CHECK(text(Length::inches(15, 2), sixteenths) == "7½ in");
+  CHECK(text(Length::inches(1, 4), sixteenths) == "¼ in");
+  CHECK(text(Length::inches(67, 8), sixteenths) == "8⅜ in");
+  CHECK(text(Length::inches(149, 16), sixteenths) == "9\u202F5\u204416 in");
+  CHECK(text(Length::inches(5, 16), sixteenths) == "5\u204416 in");
+  CHECK(text(Length::inches(8, 1), sixteenths) == "8 in");
+  CHECK(text(in_both(Length::whole_mm(190)), sixteenths) == "≈ 7½ in (190 mm)");
+  for (int n = 1; n < 320; ++n) {
+    const Length length = Length::inches(n, 16);
+    const auto again = read_length(text(length, sixteenths), Unit::mm);
+    CAPTURE(n);
+    REQUIRE(std::holds_alternative<Length>(again));
+    CHECK(std::get<Length>(again) == length);
+  }
+}
+
 TEST_CASE("what would read as nothing and is not says what it is under") {
   const LengthStyle eighths = default_style(Unit::inch);
   CHECK(text(Length::mm(0.2), eighths) == "under 1/32 in (under 0.5 mm)");
