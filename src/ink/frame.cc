@@ -24,9 +24,13 @@ void Frame::write(std::string words, Point at, Anchor anchor, Weight weight, dou
 
 double Frame::write_lines(std::string_view words, Point at, double width, const Lines& lines,
                           const TextMeasure& measure) {
+  bool goes_on = false;
   for (const std::string& one :
        broken_into_lines(words, width, lines.size, lines.weight, measure)) {
     write(one, at, lines.anchor, lines.weight, lines.size);
+    Text& written = std::get<Text>(items.back());
+    written.role = lines.role;
+    written.goes_on = std::exchange(goes_on, true);
     at.y += lines.step;
   }
   return at.y;
@@ -48,6 +52,14 @@ Text moved(Text text, Point by) {
 Frame moved(Frame frame, Point by) {
   for (Item& item : frame.items) item = moved(std::move(item), by);
   frame.box = moved(frame.box, by);
+  return frame;
+}
+
+Frame as_figure(Frame frame, std::string words) {
+  const auto figure = std::make_shared<const std::string>(std::move(words));
+  for (Item& item : frame.items) {
+    std::visit([&figure](auto& one) { one.figure = figure; }, item);
+  }
   return frame;
 }
 

@@ -13,15 +13,21 @@
 
 namespace pouchwright::ink {
 
+/// From baseline to baseline of words of `size`: the same wherever they stand, so that lines side by
+/// side keep their height. A fifth of white (common practice, no source).
+[[nodiscard]] constexpr double line_distance(double size) { return 1.2 * size; }
+
 /// How running words stand: `step` mm from baseline to baseline.
 struct Lines {
   double step = 0;
   Weight weight = Weight::regular;
   double size = kSmallestSize;
   Anchor anchor = Anchor::start;
+  Role role = Role::by_size;
 };
 /// A sheet's title.
-inline constexpr Lines kTitleLines{.step = 7, .weight = Weight::bold, .size = kTitleSize};
+inline constexpr Lines kTitleLines{
+    .step = line_distance(kTitleSize), .weight = Weight::bold, .size = kTitleSize};
 
 /// Items and the room they take, in places of their own, most often from 0, 0 to the right and
 /// down. Never broken.
@@ -46,5 +52,8 @@ struct Frame {
 [[nodiscard]] Box moved(const Box& box, Point by);
 [[nodiscard]] Text moved(Text text, Point by);
 [[nodiscard]] Frame moved(Frame frame, Point by);
+
+/// The frame as one picture: `words` say what it shows to whoever cannot see it.
+[[nodiscard]] Frame as_figure(Frame frame, std::string words);
 
 }  // namespace pouchwright::ink

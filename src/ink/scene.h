@@ -11,6 +11,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <numbers>
 #include <optional>
 #include <string>
@@ -126,6 +127,9 @@ enum class Fill { none, paper, pale, grey, solid };
   return 1;
 }
 
+/// What a picture shows, in words, for whoever cannot see it. All items of one picture share one.
+using FigureWords = std::shared_ptr<const std::string>;
+
 /// Ink along a path: a stroke, a filled area, or both, the stroke on top.
 struct Shape {
   Group group = Group::label;
@@ -133,10 +137,17 @@ struct Shape {
   std::optional<Stroke> stroke;
   Fill fill = Fill::none;
   std::string name;  ///< for tests and SVG ids of single paths; may be empty
+  FigureWords figure{};
 };
 
 enum class Anchor { start, middle, end };
-enum class Weight { regular, bold };
+/// The faces of the one typeface. Italic is for what is no instruction: notes, examples.
+enum class Weight { regular, bold, italic };
+
+/// What words are in their document, for whoever has it read aloud: titles and headings by their
+/// size, all others a paragraph; `mark` and `item` a list's point, `row` a table row's first cell,
+/// `cell` its others; `none` is no part of what is read (a page's number).
+enum class Role { by_size, mark, item, row, cell, none };
 
 /// One line of text. `at` is on the baseline; `size` is the em in mm; `turn_deg` turns it clockwise
 /// about `at` (0, 90, 180 or 270).
@@ -148,6 +159,9 @@ struct Text {
   Anchor anchor = Anchor::start;
   Weight weight = Weight::regular;
   int turn_deg = 0;
+  Role role = Role::by_size;
+  bool goes_on = false;  ///< in the words before it, which were broken
+  FigureWords figure{};
 };
 
 /// 9 pt, the smallest label that a person at arm's length reads.

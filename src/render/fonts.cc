@@ -45,6 +45,9 @@ using GlyphsHandle =
 template <class T>
 using ObjectHandle = std::unique_ptr<T, ObjectDropper>;
 
+constexpr std::array<std::pair<Weight, std::string_view>, 3> kWeights = {
+    {{Weight::regular, "regular"}, {Weight::bold, "bold"}, {Weight::italic, "italic"}}};
+
 struct PinnedFont {
   Weight weight = Weight::regular;
   std::string family;
@@ -60,11 +63,12 @@ std::optional<PinnedFont> pinned_font(const std::string& line) {
     part = std::string(base::trimmed(part));
     if (part.empty()) return std::nullopt;
   }
-  if (field[0] != "regular" && field[0] != "bold") return std::nullopt;
-  return PinnedFont{.weight = field[0] == "bold" ? Weight::bold : Weight::regular,
-                    .family = field[1],
-                    .file = field[2],
-                    .package = field[3]};
+  const auto weight = std::find_if(kWeights.begin(), kWeights.end(), [&field](const auto& known) {
+    return known.second == field[0];
+  });
+  if (weight == kWeights.end()) return std::nullopt;
+  return PinnedFont{
+      .weight = weight->first, .family = field[1], .file = field[2], .package = field[3]};
 }
 
 std::vector<PinnedFont> pinned_fonts(const std::filesystem::path& list) {
@@ -88,17 +92,30 @@ std::vector<PinnedFont> pinned_fonts(const std::filesystem::path& list) {
   return fonts;
 }
 
-void load(FcConfig& config, const PinnedFont& font, const std::filesystem::path& folder) {
-  const std::string file = (folder / font.file).string();
-  const base::Message hint("font-hint", {{"package", font.package}});
-  if (!std::filesystem::is_regular_file(file)) {
-    throw base::Failure(file, {"font-missing", {{"package", font.package}}}, {hint});
-  }
+[[noreturn]] void refuse(const PinnedFont& font, const char* key) {
+  throw base::Failure(font.file, {key, {{"package", font.package}}},
+                      {{"font-hint", {{"package", font.package}}}});
+}
+
+/// What the list names is there, also what no document may ever ask for: a missing file is told on
+/// the day that the program is set up.
+void look_for(const PinnedFont& font) {
+  if (!std::filesystem::is_regular_file(font.file)) refuse(font, "font-missing");
+}
+
+void load(FcConfig& config, const PinnedFont& font) {
   // FcChar8 is unsigned char; fontconfig reads the name as plain bytes.
-  const auto* name = reinterpret_cast<const FcChar8*>(file.c_str());
-  if (FcConfigAppFontAddFile(&config, name) == FcFalse) {
-    throw base::Failure(file, {"font-damaged", {{"package", font.package}}}, {hint});
-  }
+  const auto* name = reinterpret_cast<const FcChar8*>(font.file.c_str());
+  if (FcConfigAppFontAddFile(&config, name) == FcFalse) refuse(font, "font-damaged");
+}
+
+/// The letters of the only font that `config` holds; they belong to it.
+const FcCharSet* letters_of(FcConfig& config) {
+  const FcFontSet* fonts = FcConfigGetFonts(&config, FcSetApplication);
+  FcCharSet* letters = nullptr;
+  if (fonts == nullptr || fonts->nfont == 0) return nullptr;
+  FcPatternGetCharSet(fonts->fonts[0], FC_CHARSET, 0, &letters);
+  return letters;
 }
 
 /// Gives the process an empty font configuration of its own. Pango, on first use, starts a thread
@@ -134,8 +151,19 @@ DescriptionHandle description(const std::vector<std::string>& families, Weight w
   pango_font_description_set_family(result.get(), list.c_str());
   pango_font_description_set_weight(
       result.get(), weight == Weight::bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+  pango_font_description_set_style(
+      result.get(), weight == Weight::italic ? PANGO_STYLE_ITALIC : PANGO_STYLE_NORMAL);
   pango_font_description_set_absolute_size(result.get(), kUnitsPerEm * PANGO_SCALE);
   return result;
+}
+
+/// `fl` as one sign, which no writing in these words needs, is lost to some programs that search a
+/// PDF or read it aloud. What a script must join, as Arabic does, is joined all the same.
+void set_without_ligatures(PangoLayout& layout) {
+  PangoAttrList* attributes = pango_attr_list_new();
+  pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0"));
+  pango_layout_set_attributes(&layout, attributes);
+  pango_attr_list_unref(attributes);
 }
 
 /// Pango's units, 1/1024 of ours, to ems.
@@ -146,7 +174,7 @@ double ems(int pango_units) { return pango_units / (PANGO_SCALE * kUnitsPerEm); 
 bool is_plain(gunichar character) {
   return (character >= 0x20 && character < 0x590) ||
          (character >= 0x2010 && character < 0x2C00 &&
-          !(character >= 0x2028 && character < 0x2030) &&
+          !(character >= 0x2028 && character < 0x202F) &&
           !(character >= 0x2060 && character < 0x2070));
 }
 
@@ -264,24 +292,94 @@ struct TextHash {
 }  // namespace
 
 struct Fonts::Loaded {
+  /// A font of the list. It is read when a text may need it.
+  struct Source {
+    PinnedFont font;
+    ConfigHandle config{};               ///< with this font alone
+    const FcCharSet* letters = nullptr;  ///< of `config`
+
+    [[nodiscard]] bool has(gunichar letter) {
+      if (!config) {
+        config.reset(FcConfigCreate());
+        load(*config, font);
+        letters = letters_of(*config);
+      }
+      return letters != nullptr && FcCharSetHasChar(letters, letter) == FcTrue;
+    }
+  };
+
+  /// Shapes by some of a weight's fonts and no others.
+  struct Shaper {
+    ConfigHandle config;
+    ObjectHandle<PangoFontMap> map;
+    ObjectHandle<PangoContext> context;
+    ObjectHandle<PangoLayout> layout;
+  };
+
   /// What is known of one weight.
   struct Face {
-    ObjectHandle<PangoLayout> layout;  ///< for whatever is shaped
+    std::vector<Source> sources;                         ///< as in the list, the main font first
+    std::map<std::vector<std::size_t>, Shaper> shapers;  ///< by the companions they have besides
     std::unordered_map<std::string, Part, TextHash, std::equal_to<>> parts;
   };
 
-  ConfigHandle config;
-  ObjectHandle<PangoFontMap> map;
-  ObjectHandle<PangoContext> context;
-  std::map<Weight, DescriptionHandle> descriptions;
   std::map<Weight, Face> faces;
   Line line;
 
-  static const Part& part(Face& face, std::string_view text) {
+  /// The first companion that has it, of each letter that the main font lacks, in order.
+  static std::vector<std::size_t> companions(Face& face, std::string_view text) {
+    std::vector<std::size_t> needed;
+    if (is_printable_ascii(text)) return needed;
+    const char* const end = text.data() + text.size();
+    for (const char* at = text.data(); at < end; at = g_utf8_next_char(at)) {
+      const gunichar letter = g_utf8_get_char(at);
+      for (std::size_t k = 0; k < face.sources.size(); ++k) {
+        if (!face.sources[k].has(letter)) continue;
+        if (k > 0) needed.push_back(k);
+        break;
+      }
+    }
+    std::sort(needed.begin(), needed.end());
+    needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
+    return needed;
+  }
+
+  static Shaper shaper(const Face& face, Weight weight,
+                       const std::vector<std::size_t>& companions) {
+    Shaper made;
+    made.config.reset(FcConfigCreate());
+    std::vector<std::string> families;
+    const auto add = [&](const PinnedFont& font) {
+      load(*made.config, font);
+      families.push_back(font.family);
+    };
+    add(face.sources.front().font);
+    for (const std::size_t k : companions) add(face.sources[k].font);
+    made.map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
+    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(made.map.get()), made.config.get());
+    made.context = exact_context(*made.map);
+    made.layout.reset(pango_layout_new(made.context.get()));
+    pango_layout_set_font_description(made.layout.get(), description(families, weight).get());
+    pango_layout_set_single_paragraph_mode(made.layout.get(), TRUE);
+    set_without_ligatures(*made.layout);
+    return made;
+  }
+
+  static PangoLayout* layout_for(Face& face, Weight weight, std::string_view text) {
+    const std::vector<std::size_t> needed = companions(face, text);
+    auto found = face.shapers.find(needed);
+    if (found == face.shapers.end()) {
+      found = face.shapers.emplace(needed, shaper(face, weight, needed)).first;
+    }
+    return found->second.layout.get();
+  }
+
+  static const Part& part(Face& face, Weight weight, std::string_view text) {
     const auto found = face.parts.find(text);
     if (found != face.parts.end()) return found->second;
-    pango_layout_set_text(face.layout.get(), text.data(), static_cast<int>(text.size()));
-    PangoLayoutLine* line = pango_layout_get_line_readonly(face.layout.get(), 0);
+    PangoLayout* const layout = layout_for(face, weight, text);
+    pango_layout_set_text(layout, text.data(), static_cast<int>(text.size()));
+    PangoLayoutLine* line = pango_layout_get_line_readonly(layout, 0);
     PangoRectangle logical;
     pango_layout_line_get_extents(line, nullptr, &logical);
     Part& part = face.parts[std::string(text)];
@@ -306,7 +404,7 @@ struct Fonts::Loaded {
     }
     for (std::string_view rest = words; !rest.empty();) {
       const std::string_view text = rest.substr(0, in_parts ? part_length(rest) : rest.size());
-      take(text, part(face, text));
+      take(text, part(face, weight, text));
       rest.remove_prefix(text.size());
     }
   }
@@ -315,26 +413,16 @@ struct Fonts::Loaded {
 Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loaded>()) {
   const std::filesystem::path list = folder / "pinned.txt";
   keep_from_machine_fonts();
-  loaded_->config.reset(FcConfigCreate());
-  std::map<Weight, std::vector<std::string>> families;
-  for (const PinnedFont& font : pinned_fonts(list)) {
-    load(*loaded_->config, font, folder);
-    families[font.weight].push_back(font.family);
+  for (PinnedFont& font : pinned_fonts(list)) {
+    font.file = (folder / font.file).string();
+    look_for(font);
+    loaded_->faces[font.weight].sources.push_back({.font = std::move(font)});
   }
-  if (families.size() != 2)
+  for (auto& [weight, face] : loaded_->faces) {
+    face.shapers.emplace(std::vector<std::size_t>(), Loaded::shaper(face, weight, {}));
+  }
+  if (loaded_->faces.size() != kWeights.size())
     throw base::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
-  for (const auto& [weight, names] : families) {
-    loaded_->descriptions[weight] = description(names, weight);
-  }
-  loaded_->map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
-  pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(loaded_->map.get()), loaded_->config.get());
-  loaded_->context = exact_context(*loaded_->map);
-  for (const auto& [weight, description] : loaded_->descriptions) {
-    ObjectHandle<PangoLayout> layout(pango_layout_new(loaded_->context.get()));
-    pango_layout_set_font_description(layout.get(), description.get());
-    pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
-    loaded_->faces[weight].layout = std::move(layout);
-  }
 }
 
 Fonts::~Fonts() = default;
@@ -357,16 +445,10 @@ double Fonts::width(std::string_view words, Weight weight) const {
 }
 
 std::string Fonts::without_glyph(std::string_view words) const {
-  const FcFontSet* fonts = FcConfigGetFonts(loaded_->config.get(), FcSetApplication);
-  const auto has_glyph = [fonts](gunichar character) {
-    for (int k = 0; fonts != nullptr && k < fonts->nfont; ++k) {
-      FcCharSet* glyphs = nullptr;
-      if (FcPatternGetCharSet(fonts->fonts[k], FC_CHARSET, 0, &glyphs) == FcResultMatch &&
-          FcCharSetHasChar(glyphs, character) == FcTrue) {
-        return true;
-      }
-    }
-    return false;
+  std::vector<Loaded::Source>& sources = loaded_->faces.at(Weight::regular).sources;
+  const auto has_glyph = [&sources](gunichar letter) {
+    return std::any_of(sources.begin(), sources.end(),
+                       [letter](Loaded::Source& source) { return source.has(letter); });
   };
   const std::string valid = valid_utf8(words);
   std::string missing;

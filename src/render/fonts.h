@@ -41,8 +41,9 @@ struct FontHeight {
 };
 inline constexpr FontHeight kFontHeight;
 
-/// The pinned fonts, loaded. Setting up takes about a millisecond: make one and keep it. One
-/// thread may use it at a time.
+/// The pinned fonts. The first of each weight is loaded at once, the others when a text has letters
+/// that it lacks. Setting up takes about a millisecond: make one and keep it. One thread may use it
+/// at a time.
 class Fonts {
  public:
   /// Fails: throws base::Failure where `folder`/pinned.txt cannot be read or understood, or a

@@ -79,7 +79,7 @@ def pinned_fonts():
     rows = [[part.strip() for part in line.split("|")]
             for line in (TOP / "fonts/pinned.txt").read_text().splitlines() if "|" in line
             and not line.startswith("#")]
-    files = {row[0]: row[2] for row in rows}
+    files = {row[0]: row[2] for row in reversed(rows)}  # the first of each weight
     return rows[0][1], files["regular"], files["bold"]
 
 

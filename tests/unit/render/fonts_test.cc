@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 #include <fontconfig/fontconfig.h>
+#include <pango/pango.h>
 #include <unistd.h>
 
 #include <filesystem>
@@ -67,8 +68,53 @@ TEST_CASE("a list that cannot be understood is refused at its line") {
   CHECK(fault_of("regular | Sans\n").message.key == "font-list-line");
 }
 
-TEST_CASE("a list must hold both weights") {
+TEST_CASE("a list must hold both weights and an italic") {
   CHECK(fault_of("\n").message.key == "font-list-short");
+  const std::string noto = "/usr/share/fonts/truetype/noto/NotoSans-";
+  std::string list = "regular | Noto Sans | " + noto + "Regular.ttf | fonts-noto-core\n";
+  list += "bold | Noto Sans | " + noto + "Bold.ttf | fonts-noto-core\n";
+  CHECK(fault_of(list).message.key == "font-list-short");
+}
+
+TEST_CASE("a font that only other scripts want is missed at once, and read when it is wanted") {
+  const std::string noto = "/usr/share/fonts/truetype/noto/NotoSans-";
+  std::string list;
+  for (const auto& [weight, file] : {std::pair{"regular", "Regular"}, std::pair{"bold", "Bold"},
+                                     std::pair{"italic", "Italic"}}) {
+    list += std::string(weight) + " | Noto Sans | " + noto + file + ".ttf | fonts-noto-core\n";
+  }
+  CHECK(fault_of(list + "regular | Far | /no/such/Far.ttf | fonts-far\n").message.key ==
+        "font-missing");
+  const FontFolder folder(list + "regular | Far | pinned.txt | fonts-far\n");
+  const Fonts fonts(folder.path());
+  static_cast<void>(fonts.shaped("7¼ in", ink::Weight::regular));
+  CHECK_THROWS_AS(static_cast<void>(fonts.shaped("袋", ink::Weight::regular)), base::Failure);
+}
+
+TEST_CASE("other scripts have glyphs in every face") {
+  // Words for "do not iron" and "water" as dictionaries have them (from memory).
+  const Fonts& fonts = pinned_fonts();
+  for (const char* words : {"لا تكوي الماء ٣", "इस्त्री न करें पानी ३"}) {
+    CAPTURE(std::string(words));
+    CHECK(fonts.without_glyph(words).empty());
+    for (const auto weight : {ink::Weight::regular, ink::Weight::bold, ink::Weight::italic}) {
+      CHECK(fonts.width(words, weight) > 3);
+    }
+  }
+  // Arabic letters are joined, and take other shapes than apart (Unicode 15, 9.2): U+200C parts them.
+  const auto width = [&](const char* words) { return fonts.width(words, ink::Weight::regular); };
+  CHECK(width("ههه") != doctest::Approx(3 * width("ه")));
+  CHECK(width("ه\u200Cه\u200Cه") == doctest::Approx(3 * width("ه")));
+}
+
+TEST_CASE("no two letters are one sign") {
+  for (const auto weight : {ink::Weight::regular, ink::Weight::bold, ink::Weight::italic}) {
+    for (const char* words : {"fl", "fi", "ff"}) {
+      const std::string all = words;
+      CAPTURE(all);
+      CHECK(pinned_fonts().shaped(all, weight).runs.front()->glyphs->num_glyphs == 2);
+    }
+  }
 }
 
 TEST_CASE("a folder without a list is refused") {
@@ -85,7 +131,7 @@ TEST_CASE("the machine's own fonts are never looked at") {
 TEST_CASE("characters without a glyph are found") {
   const Fonts& fonts = pinned_fonts();
   CHECK(fonts.without_glyph("7¼ in ≈ 184 mm → “lip”, Größe, ширина").empty());
-  CHECK(fonts.without_glyph("袋 a 袋") == "袋");  // DejaVu Sans has no Chinese
+  CHECK(fonts.without_glyph("袋 a 袋") == "袋");  // no pinned font has Chinese
 }
 
 TEST_CASE("bytes that are not UTF-8 become replacement characters") {

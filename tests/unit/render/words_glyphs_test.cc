@@ -5,10 +5,14 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <string>
 #include <vector>
 
+#include "render/text.h"
 #include "support.h"
+
+using namespace pouchwright;
 
 namespace fs = std::filesystem;
 
@@ -41,4 +45,33 @@ TEST_CASE("every character of the program's own words has a glyph in the pinned 
     }
   }
   CHECK(lines > 400);  // the words alone
+}
+
+TEST_CASE("no letter of the program's own words reaches out of its line") {
+  std::set<std::string> letters;
+  for (const fs::path& path : files_with_words()) {
+    std::ifstream file(path);
+    for (std::string text; std::getline(file, text);) {
+      for (std::size_t at = 0; at < text.size();) {
+        std::size_t end = at + 1;
+        while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
+        letters.insert(text.substr(at, end - at));
+        at = end;
+      }
+    }
+  }
+  CHECK(letters.size() > 80);
+  const render::TextOutliner outliner(pinned_fonts());
+  for (const ink::Weight weight : {ink::Weight::regular, ink::Weight::bold, ink::Weight::italic}) {
+    for (const std::string& letter : letters) {
+      ink::Text text = label(letter, {0, 0});
+      text.weight = weight;
+      for (const render::Letter& drawn : outliner.letters(text)) {
+        const ink::Box box = ink::bounds(*drawn.outline);
+        INFO(letter);
+        CHECK(box.y0 >= -render::kFontHeight.above * render::kUnitsPerEm);
+        CHECK(box.y1 <= render::kFontHeight.below * render::kUnitsPerEm);
+      }
+    }
+  }
 }
