@@ -12,26 +12,50 @@ using Look = Paragraph::Look;
 
 constexpr double kColumnGap = 10;
 constexpr double kNarrowestColumn = 70;
-/// Wider rooms have words of 10 pt, narrower ones of 9 pt.
-constexpr double kWideRoom = 150;
+/// About 75 letters of running text: beyond that the eye loses the next line (common practice, no
+/// source).
+constexpr double kLongestLine = 146;
 /// Words left of a picture are at least this wide.
 constexpr double kLeastBeside = 60;
 constexpr double kMarkIndent = 6;
 
-double size_of(Look look, double body) { return look == Look::heading ? kHeadingSize : body; }
+double size_of(Look look) { return look == Look::heading ? kHeadingSize : kTextSize; }
 
 Weight weight_of(Look look) {
+  if (look == Look::aside) return Weight::italic;
   return look == Look::heading || look == Look::strong ? Weight::bold : Weight::regular;
 }
 
 double space_before(Look look) { return look == Look::heading ? 4 : 1.6; }
 
+/// Later pages say again what they belong to; read aloud, once is enough.
 Frame title_head(const std::string& title, double size, Point room, const TextMeasure& measure) {
   constexpr double kUnderTitle = 2;
-  Frame head =
-      laid_out({{.words = title, .size = size, .weight = Weight::bold}}, room.x, 1, measure);
+  Frame head = laid_out({{.words = title,
+                          .size = size,
+                          .weight = Weight::bold,
+                          .role = size == kTitleSize ? Role::by_size : Role::none}},
+                        room.x, 1, measure);
   head.box.y1 += kUnderTitle;
   return head;
+}
+
+/// Where the second of two columns begins, so that both end as high as can be. No heading stands
+/// last in the first.
+std::size_t even_split(const std::vector<Frame>& frames) {
+  double all = 0;
+  for (const Frame& frame : frames) all += frame.box.y1;
+  std::size_t best = frames.size();
+  double lowest = all;
+  double above = 0;
+  for (std::size_t i = 1; i < frames.size(); ++i) {
+    above += frames[i - 1].box.y1;
+    const double height = std::max(above, all - above);
+    if (height >= lowest || frames[i - 1].is_heading) continue;
+    lowest = height;
+    best = i;
+  }
+  return best;
 }
 
 }  // namespace
@@ -39,6 +63,7 @@ Frame title_head(const std::string& title, double size, Point room, const TextMe
 Paragraph heading(std::string words) { return {Look::heading, std::move(words)}; }
 Paragraph text_paragraph(std::string words) { return {Look::text, std::move(words)}; }
 Paragraph strong(std::string words) { return {Look::strong, std::move(words)}; }
+Paragraph aside(std::string words) { return {Look::aside, std::move(words)}; }
 Paragraph step(std::string words) { return {Look::step, std::move(words)}; }
 Paragraph point(std::string words, std::string mark) {
   return {Look::point, std::move(words), std::move(mark)};
@@ -111,7 +136,6 @@ std::vector<ItemIndex> Flow::add(const std::vector<Frame>& frames) {
 TextPages::TextPages(std::string name, std::string title, Point room, Columns columns,
                      const TextMeasure& measure)
     : measure_(&measure),
-      body_(room.x >= kWideRoom ? kLabelSize : kTextSize),
       flow_(
           {std::move(name), title, room},
           {.first_head = title_head(title, kTitleSize, room, measure),
@@ -123,16 +147,21 @@ TextPages::TextPages(std::string name, std::string title, Point room, Columns co
 Frame TextPages::laid(const Paragraph& paragraph, double width) const {
   const bool has_mark = paragraph.look == Look::step || paragraph.look == Look::point;
   Row row{.words = paragraph.words,
-          .size = size_of(paragraph.look, body_),
+          .size = size_of(paragraph.look),
           .weight = weight_of(paragraph.look)};
-  if (has_mark) row.indent = kMarkIndent;
-  Frame placed = laid_out({row}, width, 1, *measure_);
+  if (has_mark) {
+    row.indent = kMarkIndent;
+    row.role = Role::item;
+  }
+  const bool is_head = paragraph.look == Look::heading;
+  Frame placed = laid_out({row}, is_head ? width : std::min(width, kLongestLine), 1, *measure_);
   if (has_mark && !placed.items.empty()) {
     Text mark = std::get<Text>(placed.items.front());
     mark.words = paragraph.look == Look::step ? std::to_string(step_) : paragraph.mark;
     mark.weight = paragraph.look == Look::step ? Weight::bold : Weight::regular;
     mark.at.x = 0;
-    placed.items.emplace_back(std::move(mark));
+    mark.role = Role::mark;
+    placed.items.insert(placed.items.begin(), std::move(mark));
   }
   return moved(std::move(placed), {0, space_before(paragraph.look)});
 }
@@ -151,7 +180,16 @@ std::vector<Frame> TextPages::laid(const Paragraphs& paragraphs, double width) {
 void TextPages::add(const Paragraphs& paragraphs) { flow_.add(laid(paragraphs, width())); }
 
 std::vector<ItemIndex> TextPages::add(const Table& table) {
-  return flow_.add(rows_of(table, width(), *measure_));
+  const std::vector<Frame> rows = rows_of(table, width(), *measure_);
+  std::vector<ItemIndex> places = flow_.add(rows);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const auto& items = rows[i].items;
+    const auto last = std::find_if(items.rbegin(), items.rend(), [](const Item& item) {
+      return std::holds_alternative<Text>(item);
+    });
+    places[i].item += static_cast<std::size_t>(std::distance(last, items.rend())) - 1;
+  }
+  return places;
 }
 
 ItemIndex TextPages::add(const Frame& picture, double gap) {
@@ -173,6 +211,22 @@ void TextPages::add_beside(const Paragraphs& paragraphs, const Frame& picture) {
     y += one.box.y1;
   }
   both.box.y1 = std::max(y, picture.box.y1 + kPictureGap);
+  flow_.add(both);
+}
+
+void TextPages::add_in_columns(const Paragraphs& paragraphs) {
+  const double column = (width() - kColumnGap) / 2;
+  if (column < kNarrowestColumn) return add(paragraphs);
+  const std::vector<Frame> frames = laid(paragraphs, column);
+  const std::size_t second = even_split(frames);
+  Frame both{.items = {}, .box = {0, 0, width(), 0}};
+  double y = 0;
+  for (std::size_t i = 0; i < frames.size(); ++i) {
+    if (i == second) y = 0;
+    both.place(frames[i], {i < second ? 0 : column + kColumnGap, y});
+    y += frames[i].box.y1;
+    both.box.y1 = std::max(both.box.y1, y);
+  }
   flow_.add(both);
 }
 

@@ -91,7 +91,7 @@ class Flow {
 
 /// One paragraph. Steps have their number to the left of them, points a mark.
 struct Paragraph {
-  enum class Look { heading, text, strong, step, point };
+  enum class Look { heading, text, strong, aside, step, point };
   Look look = Look::text;
   std::string words;
   std::string mark{};  ///< of a point
@@ -101,6 +101,8 @@ using Paragraphs = std::vector<Paragraph>;
 [[nodiscard]] Paragraph heading(std::string words);
 [[nodiscard]] Paragraph text_paragraph(std::string words);
 [[nodiscard]] Paragraph strong(std::string words);
+/// What is no instruction: where a number comes from, an example.
+[[nodiscard]] Paragraph aside(std::string words);
 /// Numbered from 1 behind each heading.
 [[nodiscard]] Paragraph step(std::string words);
 [[nodiscard]] Paragraph point(std::string words, std::string mark = "–");
@@ -119,12 +121,14 @@ class TextPages {
             const TextMeasure& measure);
 
   void add(const Paragraphs& paragraphs);
-  /// Returns where each row's first item stands.
+  /// Returns where the words of each row's last column stand.
   std::vector<ItemIndex> add(const Table& table);
   /// Returns where the picture's first item stands. Default: kPictureGap.
   ItemIndex add(const Frame& picture, double gap = kPictureGap);
   /// The words left of the picture where both are wide enough, else above it.
   void add_beside(const Paragraphs& paragraphs, const Frame& picture);
+  /// In two columns of about one height where they are wide enough, else as add().
+  void add_in_columns(const Paragraphs& paragraphs);
   void add_gap(double height) { flow_.add_gap(height); }
   void make_room(double height) { flow_.make_room(height); }
 
@@ -140,7 +144,6 @@ class TextPages {
   [[nodiscard]] Frame laid(const Paragraph& paragraph, double width) const;
 
   const TextMeasure* measure_;
-  double body_;   ///< size of running words
   int step_ = 0;  ///< the last one's number
   Flow flow_;
 };

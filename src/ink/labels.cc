@@ -13,8 +13,6 @@ constexpr double kLineGap = 1.6;
 constexpr double kSideGap = 2;
 /// Narrower than this, running text falls into single words.
 constexpr double kNarrowestBlock = 34;
-/// White between two lines of a paragraph, in ems, beyond the font's own height.
-constexpr double kLeading = 0.1;
 /// Of boxes that only touch, rounding may make boxes that overlap.
 constexpr double kRounding = 1e-9;
 /// U+00A0, the blank at which no line breaks.
@@ -45,14 +43,15 @@ double add_row(Frame& block, const Row& row, double top, double width, double sc
   double y = top;
   for (const std::string& words :
        broken_into_lines(row.words, width - row.indent, size, row.weight, measure)) {
-    if (y > top) y += kLeading * size;
     const Text text{.group = Group::label,
                     .words = replaced(words, kNoBreak, " "),
                     .at = {row.indent, y + height.ascent},
                     .size = size,
                     .anchor = Anchor::start,
                     .weight = row.weight,
-                    .turn_deg = 0};
+                    .turn_deg = 0,
+                    .role = row.role,
+                    .goes_on = y > top};
     block.box = united(block.box, bounds(text, measure));
     block.items.emplace_back(text);
     y += height.ascent + height.descent;

@@ -35,8 +35,9 @@ struct Row {
   std::string words;
   double size = kTextSize;
   Weight weight = Weight::regular;
-  double space_before = 0;      ///< mm above the row, except at the block's top
-  double indent = 0;            ///< mm from the block's left edge to the words
+  double space_before = 0;  ///< mm above the row, except at the block's top
+  double indent = 0;        ///< mm from the block's left edge to the words
+  Role role = Role::by_size;
   std::vector<Shape> sample{};  ///< drawn left of the words; (0, 0) is the left end of the first
                                 ///< line's middle
 };

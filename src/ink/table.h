@@ -11,21 +11,20 @@
 
 namespace pouchwright::ink {
 
-/// The last column's words are a row's first item, so that they can be put in when all pages are
-/// known.
 struct TableRow {
   std::vector<std::string> cells;  ///< as many in each row of a table
-  Weight weight = Weight::regular;
-  bool has_box = true;  ///< to tick
+  bool has_box = true;             ///< to tick
+  bool is_head = false;            ///< bold on a tint
 };
 
 struct Table {
-  std::vector<TableRow> rows{};
-  double size = kSmallestSize;  ///< of its words
+  std::vector<TableRow> rows;
+  double size = kSmallestSize;
 };
 
 /// A frame a row, `width` mm wide. All columns but the first are as wide as their widest words,
-/// which end at its right edge; the first has what is left, and its words are broken to that.
+/// which end at its right edge, so that figures, which are all of one width, stand below each other;
+/// the first has what is left, and its words are broken to that.
 [[nodiscard]] std::vector<Frame> rows_of(const Table& table, double width,
                                          const TextMeasure& measure);
 

@@ -96,8 +96,10 @@ std::vector<Drawing> cautions(const pouch::Request& request, const Icons& icons,
       pages.add(entry(caution, pages.width(), icons, words, measure), kApart);
     }
   }
-  pages.add(laid_out({{.words = words.say("cautions-sources"), .size = kTextSize}}, pages.width(),
-                     1, measure),
+  pages.add(laid_out({{.words = words.say("cautions-sources"),
+                       .size = kSmallestSize,
+                       .weight = Weight::italic}},
+                     pages.width(), 1, measure),
             4);
   return pages.finished();
 }

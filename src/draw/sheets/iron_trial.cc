@@ -20,7 +20,11 @@ constexpr Stroke kFused{LinePattern::continuous, 0.13};
 constexpr double kInset = 1.5;
 /// Ink begins so far from a picture's edge that the widest line stays inside.
 constexpr double kHalfLine = 0.4;
-constexpr double kLeading = 3.9;
+constexpr double kLeading = ink::line_distance(kSmallestSize);
+/// Of what is set, in the table, beside the words: the iron, and the white around both.
+constexpr double kBesideSetting = kIronWidth + 4 * kInset;
+/// Between the words of two columns.
+constexpr double kSeenGap = 4;
 
 class TrialPages {
  public:
@@ -37,9 +41,9 @@ class TrialPages {
   std::vector<Drawing> drawn() {
     if (sheet_.result) pages_.add(result());
     pages_.add_beside(preparing(), strips());
-    pages_.add(pressing());
-    pages_.add(grid());
-    pages_.add_beside(ways_on(), label_to_fill());
+    pages_.add_in_columns(pressing());
+    add_to_fill();
+    pages_.add_in_columns(ways_on());
     return pages_.finished();
   }
 
@@ -150,9 +154,8 @@ class TrialPages {
     }
     made.draw(line({kHalfLine, y}, {fused, y}), {LinePattern::dotted, 0.5});
     y += 4 + kLeading;
-    y = below(made, "iron-trial-film-inside", y);
-    made.box.y1 = y;
-    return made;
+    made.box.y1 = below(made, "iron-trial-film-inside", y);
+    return as_figure(std::move(made), words_.say("iron-figure-strips"));
   }
 
   /// `key` broken to the box, centred on it.
@@ -169,32 +172,73 @@ class TrialPages {
   /// `key` below a picture; returns the foot of the last line.
   double below(Frame& picture, const char* key, double y) const {
     return 1 - kLeading +
-           picture.write_lines(words_.say(key), {0, y}, picture.box.x1, {.step = kLeading},
-                               measure_);
+           picture.write_lines(words_.say(key), {0, y}, picture.box.x1,
+                               {.step = kLeading, .weight = Weight::italic}, measure_);
   }
 
   // ---- The grid --------------------------------------------------------------------------------
 
-  [[nodiscard]] Frame grid() const {
+  /// The table, and the label beside it where both find room.
+  void add_to_fill() {
+    constexpr double kBetween = 6;
+    constexpr auto kColumns = static_cast<double>(kTrialSeconds.size());
+    const Frame label = label_to_fill();
+    const double beside = pages_.width() - label.box.x1 - kBetween;
+    if (beside < setting_width() + kColumns * seen_width()) {
+      pages_.add(grid(pages_.width()));
+      pages_.add(label);
+      return;
+    }
+    Frame both = grid(beside);
+    both.place(label, {pages_.width() - label.box.x1, 0});
+    both.box = {0, 0, pages_.width(), std::max(both.box.y1, label.box.y1)};
+    pages_.add(both);
+  }
+
+  [[nodiscard]] double width_of(const std::string& words, Weight weight) const {
+    return measure_.measure(words, kSmallestSize, weight).width;
+  }
+
+  /// Of the widest words on one line, with the iron.
+  [[nodiscard]] double setting_width() const {
+    double widest = 0;
+    for (const IronSetting& setting : kIronSettings) {
+      const std::string dial = words_.say("iron-dial-" + std::to_string(setting.dots));
+      widest = std::max({widest, width_of(dial, Weight::bold),
+                         width_of(temperature_words(setting), Weight::regular),
+                         width_of(steam_words(setting), Weight::regular)});
+    }
+    return kBesideSetting + widest + 0.1;
+  }
+
+  [[nodiscard]] double seen_width() const {
+    double widest = 0;
+    for (const char* key : {"iron-saw-holds", "iron-saw-peels", "iron-saw-hot"}) {
+      widest = std::max(widest, width_of(words_.say(key), Weight::regular));
+    }
+    return widest + kSeenGap;
+  }
+
+  [[nodiscard]] Frame grid(double width) const {
     Frame made;
-    made.box.x1 = pages_.width();
-    const double label = std::min(64.0, made.box.x1 * 0.4);
-    const double column = (made.box.x1 - label) / static_cast<double>(kTrialSeconds.size());
-    const double head = 7;
-    made.write(words_.say("iron-grid-setting"), {kInset, head - 2.2}, Anchor::start, Weight::bold);
+    made.box.x1 = width;
+    constexpr auto kColumns = static_cast<double>(kTrialSeconds.size());
+    const double label = std::min(setting_width(), width - kColumns * seen_width());
+    const double column = (width - label) / kColumns;
+    const double head = kLeading + 2;
+    const double base = head - 2;
+    made.items.emplace_back(Shape{.group = Group::label,
+                                  .path = rectangle({0, 0, width, head}),
+                                  .fill = Fill::pale,
+                                  .name = "head"});
+    made.write(words_.say("iron-grid-setting"), {kInset, base}, Anchor::start, Weight::bold);
     for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
       made.write(words_.say({"iron-grid-seconds", {{"seconds", kTrialSeconds[i]}}}),
-                 {label + column * (static_cast<double>(i) + 0.5), head - 2.2}, Anchor::middle,
+                 {label + column * (static_cast<double>(i) + 0.5), base}, Anchor::middle,
                  Weight::bold);
     }
     double y = head;
     for (const IronSetting& setting : kIronSettings) y = grid_row(made, setting, y, label, column);
-    made.draw(rectangle({0.2, 0.2, made.box.x1 - 0.2, y}), kFrame);
-    made.draw(line({0.2, head}, {made.box.x1 - 0.2, head}), kFrame);
-    for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
-      const double x = label + column * static_cast<double>(i);
-      made.draw(line({x, 0.2}, {x, y}), kThin);
-    }
     made.box.y1 = y + 0.2;
     return made;
   }
@@ -208,7 +252,7 @@ class TrialPages {
                       {.words = temperature_words(setting), .size = kSmallestSize},
                       {.words = steam_words(setting), .size = kSmallestSize}};
     const Frame placed = laid_out(words, label - left - kInset, 1, measure_);
-    const double height = std::max(kIronHeight, placed.box.y1) + kInset;
+    const double height = std::max(kIronHeight, placed.box.y1) + 1;
     picture.place(iron_picture(icons_, setting.dots, steam_of(setting)),
                   {kInset, y + (height - kIronHeight) / 2});
     const double top = y + (height - placed.box.y1) / 2;
@@ -222,7 +266,7 @@ class TrialPages {
 
   /// What was seen, to be ringed: one word a line.
   void outcomes(Frame& picture, double middle, double y) const {
-    double base = y - kLeading + 1;
+    double base = y - kLeading + 1.1;
     for (const char* key : {"iron-saw-holds", "iron-saw-peels", "iron-saw-hot"}) {
       picture.write(words_.say(key), {middle, base}, Anchor::middle);
       base += kLeading;
@@ -245,17 +289,19 @@ class TrialPages {
 
   /// To be filled in by hand, cut out and taped beside the board.
   [[nodiscard]] Frame label_to_fill() const {
-    constexpr double kWide = 74;
+    constexpr double kWide = 72;
     constexpr double kStep = 6.2;
     Frame made;
     made.box.x1 = kWide;
-    double y = made.write_lines(
-                   words_.say("iron-label"), {3, 8}, kWide - 6,
-                   {.step = kLeading + 0.6, .weight = Weight::bold, .size = kLabelSize}, measure_) +
-               6;
+    double y =
+        made.write_lines(
+            words_.say("iron-label"), {3, 8}, kWide - 6,
+            {.step = ink::line_distance(kLabelSize), .weight = Weight::bold, .size = kLabelSize},
+            measure_) +
+        6;
     made.write(words_.say("iron-label-dots"), {3, y});
     for (const int dots : {1, 2, 3}) {
-      made.place(iron_picture(icons_, dots, Steam::unsaid), {21.0 + (dots - 1) * 17, y - 7});
+      made.place(iron_picture(icons_, dots, Steam::unsaid), {19.0 + (dots - 1) * 17, y - 7});
     }
     y += kStep;
     made.write(words_.say("iron-label-steam"), {3, y});
@@ -269,7 +315,7 @@ class TrialPages {
     y = made.write_lines(words_.say("iron-label-tape"), {3, y}, kWide - 6, {.step = kLeading},
                          measure_);
     made.box.y1 = y;
-    made.draw(rectangle({0.2, 2, kWide - 0.2, made.box.y1 - 0.4}), {LinePattern::dashed, 0.25});
+    made.draw(rectangle({0.2, 2, kWide - 0.2, made.box.y1 - 0.4}), {LinePattern::dashed, 0.35});
     return made;
   }
 

@@ -8,7 +8,7 @@ namespace {
 
 constexpr Stroke kThin{LinePattern::continuous, 0.18};
 
-constexpr double kRow = 7;
+constexpr double kRow = 8;
 constexpr double kBox = 4;
 
 struct Grid {
@@ -99,16 +99,14 @@ Frame tick_rows(const Grid& grid, const std::vector<std::string>& names, int fir
 
 }  // namespace
 
-void add_boxes(TextPages& pages, const std::vector<std::string>& names,
-               const std::optional<Paragraph>& numbering, const base::Voice& words,
-               const TextMeasure& measure) {
+void add_boxes(TextPages& pages, const std::vector<std::string>& names, const Paragraphs& told,
+               const base::Voice& words, const TextMeasure& measure) {
   const Grid made = grid(names, pages.width(), words, measure);
   const int count = static_cast<int>(names.size());
   const int rows = (count + made.columns - 1) / made.columns;
-  // The heading stays with some of its boxes.
-  pages.make_room((std::min(rows, 3) + 6) * kRow);
-  pages.add({heading(words.say("leak-boxes"))});
-  if (numbering) pages.add({*numbering});
+  // The form stands on one page where one holds it: its heading stays with all of its boxes.
+  pages.make_room(std::min((rows + 10) * kRow, pages.height_of_page()));
+  pages.add(told);
   pages.add(signature(pages.width(), words, measure));
   int row = 0;
   while (row < rows) {

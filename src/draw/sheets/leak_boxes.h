@@ -1,9 +1,8 @@
 /// Boxes to tick at the leak test: for each pouch that is tested, whether it holds or leaks.
 ///
-///     add_boxes(pages, {"1", "2", "3"}, std::nullopt, words, measure);
+///     add_boxes(pages, {"1", "2", "3"}, {heading(which)}, words, measure);
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,11 +12,11 @@
 
 namespace pouchwright::draw {
 
-/// Below their heading, `numbering` and a line to sign; `names` stand beside the boxes in order,
-/// down the columns. Requires: there is a name.
-void add_boxes(TextPages& pages, const std::vector<std::string>& names,
-               const std::optional<Paragraph>& numbering, const base::Voice& words,
-               const TextMeasure& measure);
+/// Below what is told of them, their heading and a line to sign; `names` stand beside the boxes in
+/// order, down the columns. All begin a page where the rest of one is too low for them. Requires:
+/// there is a name.
+void add_boxes(TextPages& pages, const std::vector<std::string>& names, const Paragraphs& told,
+               const base::Voice& words, const TextMeasure& measure);
 
 /// A few lines for what was mended: its number, and what the second test showed; below each other on
 /// narrow paper.

@@ -56,7 +56,8 @@ class LeakPicture {
     across("fill level", level_, kWater);
     draw_rings();
     caption(std::max(plan_.y(heights_.from), plan_.y(Length()) + kCornerRadius) + 2);
-    return std::move(made_);
+    return as_figure(std::move(made_),
+                     words_.say({"leak-figure", {{"level", words_.text(level_)}}}));
   }
 
  private:

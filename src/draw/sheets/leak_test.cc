@@ -26,9 +26,6 @@ using base::Length;
 /// US fluid ounce: NIST SP 811, appendix B (from memory).
 constexpr double kMlPerFluidOunce = 29.57353;
 
-/// What to do with a leak is read in one go: about as much as its paragraphs take, mm.
-constexpr double kFailureHeight = 45;
-
 class LeakPages {
  public:
   LeakPages(const LeakSheet& sheet, const Icons& icons, const base::Voice& words,
@@ -52,9 +49,7 @@ class LeakPages {
     pages_.add_beside(instructions(), leak_picture(pouch_, fill_.test_level, words_, measure_));
     pages_.add(scenes());
     add_strip();
-    pages_.make_room(kFailureHeight);
-    pages_.add(failure());
-    pages_.add(which());
+    pages_.add_in_columns(failure());
     boxes();
     return pages_.finished();
   }
@@ -126,6 +121,7 @@ class LeakPages {
         at = {0, made.box.y1 + kPictureGap};
       }
       made.write(numbers, {at.x, at.y + kNumbers - 1}, Anchor::start, Weight::bold, kLabelSize);
+      std::get<Text>(made.items.back()).role = Role::none;
       made.place(test_picture(icons_, scene, mouth_), {at.x, at.y + kNumbers});
       made.box.y1 = at.y + kNumbers + kTestSceneHeight;
       at.x += kTestSceneWidth + kGap;
@@ -221,8 +217,9 @@ class LeakPages {
   void boxes() {
     std::vector<std::string> names;
     for (int i = 0; i < pouches_to_test(sheet_); ++i) names.push_back(name_of(i));
-    std::optional<Paragraph> told;
-    if (sheet_.pouches > 1) told = text_paragraph(numbering());
+    Paragraphs told = which();
+    told.push_back(heading(words_.say("leak-boxes")));
+    if (sheet_.pouches > 1) told.push_back(text_paragraph(numbering()));
     add_boxes(pages_, names, told, words_, measure_);
     if (pouch::mending_of(pouch_) != pouch::Mending::never) {
       add_boxes_again(pages_, words_, measure_);

@@ -21,17 +21,22 @@ constexpr Stroke kBarStroke{LinePattern::continuous, 0.35};
 constexpr Stroke kAxisStroke{LinePattern::continuous, 0.25};
 constexpr Stroke kGridStroke{LinePattern::dotted, 0.25};
 constexpr Stroke kPatternStroke{LinePattern::continuous, 0.18};
-constexpr double kRowHeight = 9;
+constexpr double kRowHeight = 6.8;
 /// A bar: words in its upper part, the station's pattern in its lower.
-constexpr double kBarHeight = 7.4;
-constexpr double kPatternHeight = 2.4;
+constexpr double kBarHeight = 5.8;
+constexpr double kPatternHeight = 1.8;
 /// Left of the bars, for the helper's number.
 constexpr double kLeft = 20;
 /// Beside the bars and samples, for half a line.
 constexpr double kRight = 0.5;
-constexpr double kLine = 4.2;
+constexpr double kLine = ink::line_distance(kSmallestSize);
 constexpr double kAxisHeight = 5.5;
-constexpr double kGap = 5;
+constexpr double kGap = 4;
+/// What is said and what the letters stand for are side by side where each has this; the first, which
+/// is the shorter, has so much of the width.
+constexpr double kNarrowestColumn = 70;
+constexpr double kColumnGap = 8;
+constexpr double kSaidPart = 0.42;
 constexpr double kSampleWidth = 9;
 /// A bar as usual as any other is to be so wide that its words have room.
 constexpr double kUsualBar = 11;
@@ -44,31 +49,21 @@ struct Scale {
   Time mark{};
 };
 
-void draw_lines(Frame& strip, Path path) {
-  if (!path.empty()) strip.draw(Group::seal, std::move(path), kPatternStroke, "station");
-}
-
-/// Hands: white; others from light to black.
+/// Hands: white; others from light to black, two machines a line apart.
 void draw_pattern(Frame& strip, Station station, const Box& box) {
-  if (box.width() <= 0) return;
-  switch (station) {
-    case Station::hands:
-      return;
-    case Station::table:
-      return draw_lines(strip, hatch(box, 2.2));
-    case Station::machine:
-      return draw_lines(strip, hatch(box, 0.8));
-    case Station::overedge: {
-      const double middle = (box.y0 + box.y1) / 2;
-      return draw_lines(strip, line({box.x0, middle}, {box.x1, middle}));
-    }
-    case Station::iron:
-      strip.items.emplace_back(Shape{.group = Group::seal,
-                                     .path = rectangle(box),
-                                     .stroke = std::nullopt,
-                                     .fill = Fill::solid,
-                                     .name = "iron"});
-  }
+  if (box.width() <= 0 || station == Station::hands) return;
+  const auto fill = [&strip, &box](Fill tint, const char* name) {
+    strip.items.emplace_back(Shape{.group = Group::cut,
+                                   .path = rectangle(box),
+                                   .stroke = std::nullopt,
+                                   .fill = tint,
+                                   .name = name});
+  };
+  if (station == Station::iron) return fill(Fill::solid, "iron");
+  fill(station == Station::table ? Fill::pale : Fill::grey, "station");
+  if (station != Station::overedge) return;
+  const double middle = (box.y0 + box.y1) / 2;
+  strip.draw(Group::cut, line({box.x0, middle}, {box.x1, middle}), kBarStroke, "overedge");
 }
 
 class Chart {
@@ -89,9 +84,7 @@ class Chart {
   }
 
   std::vector<Frame> strips() {
-    std::vector<Frame> result;
-    result.push_back(heading());
-    for (Frame& strip : key()) result.push_back(std::move(strip));
+    std::vector<Frame> result = heading();
     result.back().box.y1 += kGap;
     const Scale scale = chosen_scale(result);
     for (Time from{}; from < plan_.finish; from += scale.band) {
@@ -109,9 +102,40 @@ class Chart {
 
   // ---- Heading and key -------------------------------------------------------------------------
 
-  [[nodiscard]] Frame heading() const {
+  /// The title, and below it side by side what is said and the key.
+  [[nodiscard]] std::vector<Frame> heading() const {
+    std::vector<Frame> strips{title()};
+    const double said = (room_.x - kColumnGap) * kSaidPart;
+    const double left = said + kColumnGap;
+    if (said < kNarrowestColumn) {
+      strips.push_back(summary(room_.x));
+      for (Frame& strip : key(room_.x)) strips.push_back(std::move(strip));
+      return strips;
+    }
+    Frame both = summary(said);
+    double y = 0;
+    for (const Frame& strip : key(room_.x - left)) {
+      both.place(strip, {left, y});
+      y += strip.box.y1;
+    }
+    both.box = {0, 0, room_.x, std::max(both.box.y1, y)};
+    strips.push_back(std::move(both));
+    return strips;
+  }
+
+  [[nodiscard]] Frame title() const {
+    constexpr double kUnderTitle = 2;
     Frame strip;
-    double y = strip.write_lines(drawn_.title, {0, 6}, room_.x, kTitleLines, measure_);
+    strip.box.y1 =
+        strip.write_lines(drawn_.title, {0, kTitleSize}, room_.x, kTitleLines, measure_) -
+        kTitleSize + kUnderTitle;
+    return strip;
+  }
+
+  [[nodiscard]] Frame summary(double width) const {
+    constexpr double kApart = 1;
+    Frame strip;
+    double y = kLine;
     std::vector<std::string> paragraphs = drawn_.summary;
     paragraphs.push_back(words_.say({"schedule-chart-read"}));
     paragraphs.push_back(words_.say({"schedule-pictures"}));
@@ -119,31 +143,32 @@ class Chart {
         words_.say({"schedule-chart-bundles"}) + " " +
         words_.say({drawn_.makes_up ? "schedule-not-counted-pieces" : "schedule-not-counted"}));
     for (const std::string& paragraph : paragraphs) {
-      y = strip.write_lines(paragraph, {0, y}, room_.x, {.step = kLine}, measure_);
+      y = strip.write_lines(paragraph, {0, y}, width, {.step = kLine}, measure_) + kApart;
     }
-    strip.box.y1 = y;
+    strip.box.y1 = y - kLine;
     return strip;
   }
 
-  [[nodiscard]] std::vector<Frame> key() const {
+  [[nodiscard]] std::vector<Frame> key(double width) const {
     std::vector<Frame> strips(1);
     strips.front().write(words_.say({"schedule-chart-key"}), {0, kLine}, Anchor::start,
                          Weight::bold);
     strips.front().box.y1 = kLine + 2;
     for (std::size_t i = 0; i < line_.steps.size(); ++i) {
-      strips.push_back(key_row(line_.steps[i], drawn_.key[i]));
+      strips.push_back(key_row(line_.steps[i], drawn_.key[i], width));
     }
     return strips;
   }
 
-  [[nodiscard]] Frame key_row(const batch::Step& step, const std::string& words) const {
+  [[nodiscard]] Frame key_row(const batch::Step& step, const std::string& words,
+                              double width) const {
     Frame strip;
     const Box sample{kRight, 0.8, kRight + kSampleWidth, 0.8 + kPatternHeight};
-    strip.draw(Group::cut, rectangle(sample), kBarStroke, "sample");
     draw_pattern(strip, step.station, sample);
+    strip.draw(Group::cut, rectangle(sample), kBarStroke, "sample");
     const double left = kSampleWidth + 3;
     const double below =
-        strip.write_lines(words, {left, kLine - 1}, room_.x - left, {.step = kLine}, measure_);
+        strip.write_lines(words, {left, kLine - 1}, width - left, {.step = kLine}, measure_);
     strip.box.y1 = below - kLine + 1.6;
     return strip;
   }
@@ -224,7 +249,10 @@ class Chart {
     }
     strip.draw(Group::fold, line({kLeft, bottom}, {kLeft + bars_, bottom}), kAxisStroke, "axis");
     strip.box.y1 = bottom + kGap;
-    return strip;
+    const Time to = std::min(from + scale.band, plan_.finish);
+    return as_figure(std::move(strip), words_.say({"schedule-figure",
+                                                   {{"from", tell::clock_time(from, words_)},
+                                                    {"to", tell::clock_time(to, words_)}}}));
   }
 
   /// The marks' lines through one row, not through its bars: their words are there.
@@ -253,9 +281,9 @@ class Chart {
     const Box box{x_of(one.first.start, from, scale), top, x_of(one.end, from, scale),
                   top + kBarHeight};
     const double split = box.y1 - kPatternHeight;
+    draw_pattern(strip, line_.steps[one.first.step].station, {box.x0, split, box.x1, box.y1});
     outline(strip, box, one.first.start >= from, one.end <= from + scale.band);
     strip.draw(Group::cut, line({box.x0, split}, {box.x1, split}), kPatternStroke, "split");
-    draw_pattern(strip, line_.steps[one.first.step].station, {box.x0, split, box.x1, box.y1});
     for (const Time at : one.between) {
       if (at <= from || at >= from + scale.band) continue;
       const double x = x_of(at, from, scale);
@@ -263,7 +291,7 @@ class Chart {
     }
     for (const std::string& words : labels(one)) {
       if (width_of(words) + 1 > box.width()) continue;
-      strip.write(words, {(box.x0 + box.x1) / 2, split - 1.2}, Anchor::middle);
+      strip.write(words, {(box.x0 + box.x1) / 2, split - 1}, Anchor::middle);
       break;
     }
   }

@@ -55,7 +55,7 @@ ink::Table table_of(const Block& block, const base::Voice& words) {
     ink::TableRow row{.cells = texts_of(line, words)};
     if (line.kind == Line::Kind::heading) {
       row.cells.front().clear();
-      row.weight = ink::Weight::bold;
+      row.is_head = true;
     }
     row.has_box = !row.cells.front().empty();
     table.rows.push_back(std::move(row));

@@ -39,7 +39,38 @@ TEST_CASE("steps are numbered from one behind each heading") {
   TextPages pages("test", "Title", kRoom, TextPages::Columns::one, kMeasure);
   pages.add({heading("H"), step("first"), step("second"), heading("I"), step("third")});
   const std::string words = all_words(pages.finished());
-  CHECK(words == "Title H first 1 second 2 I third 1 ");
+  CHECK(words == "Title H 1 first 2 second I 1 third ");
+}
+
+TEST_CASE("in columns both end as high as can be, and are read one after the other") {
+  TextPages pages("test", "Title", {190, 277}, TextPages::Columns::one, kMeasure);
+  std::string longer;
+  for (int i = 0; i < 60; ++i) longer += "word ";
+  pages.add_in_columns({step(longer), step(longer), step("third"), step("fourth")});
+  const Drawing page = pages.finished().front();
+  double left = 0;
+  double right = 0;
+  std::string marks;
+  for (const Text* text : texts_of(page)) {
+    if (text->role == Role::mark) marks += text->words;
+    if (text->role == Role::by_size) continue;
+    (text->at.x < 95 ? left : right) = text->at.y;
+  }
+  CHECK(marks == "1234");
+  // One long paragraph to the left, the other and the two short ones to the right.
+  CHECK(left < right);
+  CHECK(right - left < 4 * line_distance(kTextSize));
+  for (const Text* text : texts_of(page)) CHECK(bounds(*text, kMeasure).x1 <= 190);
+}
+
+TEST_CASE("running text is broken to a line that is read with ease, headings are not") {
+  TextPages pages("test", "Title", {260, 277}, TextPages::Columns::one, kMeasure);
+  std::string words;
+  for (int i = 0; i < 60; ++i) words += "word ";
+  pages.add({text_paragraph(words)});
+  for (const Text* text : texts_of(pages.finished().front())) {
+    CHECK(text->words.size() <= 75);  // common practice, no source
+  }
 }
 
 TEST_CASE("a mark stands left of its words, on their line") {

@@ -43,13 +43,13 @@ TEST_CASE("a label takes the first place that is free") {
   CHECK(placed->size == doctest::Approx(4));
 }
 
-TEST_CASE("a label shrinks to 8 pt before it is given up") {
+TEST_CASE("a label shrinks to 9 pt before it is given up") {
   LabelPlacer placer(kMeasure);
-  // Free up to x = 8: three characters of 4 mm take 7.2 mm, of 8 pt 5.08 mm.
+  // Free up to x = 6: three characters of 4 mm take 7.2 mm, of 9 pt 5.72 mm.
   placer.take({6, 0, 100, 100});
   const auto placed = placer.put(word("abc", 4), {{0, 10}});
   REQUIRE(placed.has_value());
-  CHECK(placed->size == doctest::Approx(8 * 25.4 / 72));
+  CHECK(placed->size == doctest::Approx(9 * 25.4 / 72));
   CHECK_FALSE(placer.put(word("abc", 4), {{0, 10}}).has_value());
 }
 
@@ -88,14 +88,14 @@ TEST_CASE("a block breaks its lines, indents and keeps together what belongs tog
   for (const Item& item : placed.items) CHECK(lies_in(bounds(item, kMeasure), placed.box));
 }
 
-TEST_CASE("a block is never scaled below 8 pt") {
+TEST_CASE("a block is never scaled below 9 pt") {
   const Frame placed = laid_out({{.words = "abc", .size = 3}}, 50, 0.5, kMeasure);
-  CHECK(std::get<Text>(placed.items.front()).size == doctest::Approx(8 * 25.4 / 72));
+  CHECK(std::get<Text>(placed.items.front()).size == doctest::Approx(9 * 25.4 / 72));
 }
 
 TEST_CASE("a block goes where it has room, else beside") {
   LabelPlacer placer(kMeasure);
-  const Block block{{.words = "abcdefghij", .size = 4}};  // 24 x 4.8 mm
+  const Block block{{.words = "abcdefghijk", .size = 4}};  // 26.4 x 4.8 mm, scaled 21.6 mm wide
   const std::vector<Box> regions = {{0, 0, 20, 20}, {0, 30, 40, 40}};
   const Box beside{100, 0, 200, 1000};
   const auto first = placer.put(block, regions, beside);

@@ -22,7 +22,7 @@ int boxes_in(const Frame& row) {
   int count = 0;
   for (const Item& item : row.items) {
     const auto* shape = std::get_if<Shape>(&item);
-    if (shape != nullptr && bounds(shape->path).height() > 1) ++count;
+    if (shape != nullptr && shape->stroke && bounds(shape->path).height() > 1) ++count;
   }
   return count;
 }
@@ -57,11 +57,26 @@ TEST_CASE("words that are too long for the first column go on below, and the row
   }
 }
 
-TEST_CASE("a row has a box to tick, a table's head has none; the last cell is the first item") {
-  const Table table{{{.cells = {"", "Amount"}, .weight = Weight::bold, .has_box = false},
+TEST_CASE("a row has a box to tick, a table's head has none and stands on a tint") {
+  const Table table{{{.cells = {"", "Amount"}, .has_box = false, .is_head = true},
                      {.cells = {"thread", "120 m"}}}};
   const std::vector<Frame> rows = rows_of(table, 100, kMeasure);
   CHECK(boxes_in(rows[0]) == 0);
   CHECK(boxes_in(rows[1]) == 1);
-  CHECK(std::get<Text>(rows[1].items.front()).words == "120 m");
+  CHECK(std::get<Shape>(rows[0].items.front()).fill == Fill::pale);
+  CHECK(text_of(rows[0], "Amount").weight == Weight::bold);
+}
+
+TEST_CASE("cells are read from left to right, each row by itself") {
+  const std::string words = "white polyester thread for the long seams at either side";
+  const Frame row = rows_of({{{.cells = {words, "3", "120 m"}}}}, 60, kMeasure).front();
+  std::vector<Role> roles;
+  for (const Item& item : row.items) {
+    const auto* text = std::get_if<Text>(&item);
+    if (text != nullptr && !text->goes_on) roles.push_back(text->role);
+  }
+  CHECK(roles == std::vector<Role>{Role::row, Role::cell, Role::cell});
+  // Where the first cell is empty, the next begins the row.
+  const Frame head = rows_of({{{.cells = {"", "Amount"}}}}, 60, kMeasure).front();
+  CHECK(text_of(head, "Amount").role == Role::row);
 }
