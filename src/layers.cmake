@@ -225,6 +225,7 @@ add_layer(render
     pdf
     png
     svg
+    tags
     text
   USES base ink paper
   NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF)

@@ -32,6 +32,7 @@ SheetPaper sheet_paper(const paper::PageSetup& setup) {
 paper::Pages sheets(const std::string& name, std::vector<ink::Drawing> drawings,
                     const SheetPaper& paper) {
   paper::Pages pages;
+  pages.content = paper::Content::sheets;
   pages.name = name;
   pages.title = drawings.front().title;
   pages.width = paper.size.x;

@@ -83,6 +83,9 @@ struct Page {
   std::string label;  ///< unique: the first cell's name, or a word for a page of instructions only
 };
 
+/// Drawings at full size are pictures, whatever words stand on them; sheets are read.
+enum class Content { full_size, sheets };
+
 /// A finished document. Several drawings may share it, and small ones a page.
 struct Pages {
   std::string name;  ///< file stem
@@ -94,6 +97,7 @@ struct Pages {
   std::vector<Page> pages;
   std::vector<Placement> dropped;  ///< windows without ink, which get no page; `at` means nothing
   int plain_grid_pages = 0;        ///< how many pages a grid without planning would take
+  Content content = Content::full_size;
 };
 
 /// Does each page say which of the document's it is? Not where it becomes one of a larger whole.

@@ -3,6 +3,8 @@
 // qpdf's C interface: its C++ headers do not compile as C++20 with clang 14 and libstdc++ 12.
 #include <qpdf/qpdf-c.h>
 
+#include <string_view>
+
 #include "base/diagnostic.h"
 #include "render/fonts.h"
 
@@ -42,6 +44,20 @@ class File {
     qpdf_oh_replace_key(data_, dictionary, key, value);
   }
   void append(Object array, Object item) { qpdf_oh_append_item(data_, array, item); }
+  Object at(Object dictionary, const char* key) { return qpdf_oh_get_key(data_, dictionary, key); }
+  bool is_dictionary(Object object) { return qpdf_oh_is_dictionary(data_, object) == QPDF_TRUE; }
+  bool is_name(Object object, std::string_view name) {
+    return qpdf_oh_is_name(data_, object) == QPDF_TRUE && name == qpdf_oh_get_name(data_, object);
+  }
+  /// The items of an array, or the one object that stands in its place.
+  std::vector<Object> items(Object object) {
+    if (qpdf_oh_is_array(data_, object) == QPDF_FALSE) return {object};
+    std::vector<Object> all;
+    for (int k = 0; k < qpdf_oh_get_array_n_items(data_, object); ++k) {
+      all.push_back(qpdf_oh_get_array_item(data_, object, k));
+    }
+    return all;
+  }
 
   std::string written() {
     check();
@@ -141,6 +157,38 @@ void add_bookmarks(File& file, const std::vector<Bookmark>& bookmarks) {
   file.set(file.root(), "/PageMode", file.name("/UseOutlines"));
 }
 
+/// Gives the pictures below `element` their words, in the order in which Cairo met them.
+void describe(File& file, Object element, const std::vector<std::string>& figures,
+              std::size_t& next) {
+  for (const Object below : file.items(file.at(element, "/K"))) {
+    if (!file.is_dictionary(below)) continue;
+    if (file.is_name(file.at(below, "/S"), "/Figure") && next < figures.size()) {
+      file.set(below, "/Alt", file.text(figures[next++]));
+    } else {
+      describe(file, below, figures, next);
+    }
+  }
+}
+
+/// One document holds all that is read (ISO 32000-1, 14.8.4.2).
+void finish_tags(File& file, const std::vector<std::string>& figures) {
+  const Object tree = file.at(file.root(), "/StructTreeRoot");
+  if (!file.is_dictionary(tree)) return;
+  const Object marked = file.dictionary();
+  file.set(marked, "/Marked", file.boolean(true));
+  file.set(file.root(), "/MarkInfo", marked);
+  std::size_t next = 0;
+  describe(file, tree, figures, next);
+  const Object document = file.shared(file.dictionary());
+  file.set(document, "/Type", file.name("/StructElem"));
+  file.set(document, "/S", file.name("/Document"));
+  file.set(document, "/P", tree);
+  const Object below = file.at(tree, "/K");
+  for (const Object element : file.items(below)) file.set(element, "/P", document);
+  file.set(document, "/K", below);
+  file.set(tree, "/K", document);
+}
+
 }  // namespace
 
 std::string finished_pdf(const std::string& pdf, const PdfFacts& facts) {
@@ -150,6 +198,7 @@ std::string finished_pdf(const std::string& pdf, const PdfFacts& facts) {
   file.set(file.root(), "/PageLabels", page_labels(file, facts.page_labels));
   cut_to_size(file, facts.page_sizes);
   add_bookmarks(file, facts.bookmarks);
+  finish_tags(file, facts.figures);
   // In place of what Cairo wrote there: its version would make files differ between machines.
   const Object info = file.dictionary();
   file.set(info, "/Title", file.text(facts.title));

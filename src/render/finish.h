@@ -31,6 +31,7 @@ struct PdfFacts {
   std::vector<std::string> page_labels;  ///< one a page, in order
   std::vector<PageSize> page_sizes;      ///< likewise
   std::vector<Bookmark> bookmarks;
+  std::vector<std::string> figures;  ///< what each picture shows, in their order (see tags.h)
 };
 
 /// `pdf` with its facts, its pages cut to their sizes from the bottom left corner, and with the

@@ -56,7 +56,7 @@ Box box_around(const Steps& steps) {
 /// part, and a part fills nothing outside its bounds, so what shows stays as it is.
 Shape within(const Shape& shape, const Box& window) {
   const double reach = shape.stroke ? shape.stroke->width * (kMiterLimit + 1) / 2 : 0;
-  Shape kept{shape.group, {}, shape.stroke, shape.fill, shape.name};
+  Shape kept{shape.group, {}, shape.stroke, shape.fill, shape.name, shape.figure};
   for (auto part = shape.path.begin(); part != shape.path.end();) {
     const auto end = std::find_if(part + 1, shape.path.end(),
                                   [](const Step& step) { return step.verb == Verb::move; });
@@ -171,8 +171,22 @@ void prepare(cairo_t* target) {
   cairo_set_miter_limit(target, kMiterLimit);
 }
 
+/// Marked, and a line that goes on with the blank at which it was broken: whoever hears the words
+/// would hear two of them as one.
+void draw_item(cairo_t& target, const Item& item, const Fonts& fonts, Tags* tags) {
+  if (tags != nullptr) tags->open_for(item);
+  const auto* text = std::get_if<Text>(&item);
+  if (tags != nullptr && text != nullptr && text->goes_on && text->anchor == ink::Anchor::start) {
+    Text blank = *text;
+    blank.words = " ";
+    blank.anchor = ink::Anchor::end;
+    render::draw_item(target, blank, fonts);
+  }
+  render::draw_item(target, item, fonts);
+}
+
 void draw_placement(cairo_t* target, const paper::Pages& pages, const paper::Page& page,
-                    const paper::Placement& placement, const Fonts& fonts) {
+                    const paper::Placement& placement, const Fonts& fonts, Tags* tags) {
   cairo_save(target);
   for (const Box& box : clip_on_paper(placement, pages.scale, page)) {
     cairo_rectangle(target, box.x0, box.y0, box.width(), box.height());
@@ -180,9 +194,13 @@ void draw_placement(cairo_t* target, const paper::Pages& pages, const paper::Pag
   cairo_set_fill_rule(target, CAIRO_FILL_RULE_EVEN_ODD);
   cairo_clip(target);
   cairo_set_fill_rule(target, CAIRO_FILL_RULE_WINDING);
-  for (const Item& item : window_items(pages, placement, PangoMeasure(fonts))) {
-    draw_item(*target, item, fonts);
+  if (tags != nullptr && pages.content == paper::Content::full_size) {
+    tags->open_picture(pages.drawings[placement.drawing].title);
   }
+  for (const Item& item : window_items(pages, placement, PangoMeasure(fonts))) {
+    draw_item(*target, item, fonts, tags);
+  }
+  if (tags != nullptr) tags->close();
   cairo_restore(target);
 }
 
@@ -252,11 +270,14 @@ void draw_item(cairo_t& target, const Item& item, const Fonts& fonts) {
 }
 
 void draw_page(cairo_t& target, const paper::Pages& pages, const paper::Page& page,
-               const Fonts& fonts) {
+               const Fonts& fonts, Tags* tags) {
   for (const paper::Placement& placement : page.placements) {
-    draw_placement(&target, pages, page, placement, fonts);
+    draw_placement(&target, pages, page, placement, fonts, tags);
   }
-  for (const Item& item : page.furniture) draw_item(target, item, fonts);
+  for (const Item& item : page.furniture) {
+    draw_item(target, item, fonts, tags);
+  }
+  if (tags != nullptr) tags->close();
 }
 
 }  // namespace pouchwright::render

@@ -11,6 +11,7 @@
 #include "ink/scene.h"
 #include "paper/pages.h"
 #include "render/fonts.h"
+#include "render/tags.h"
 
 // Cairo's own name for its drawing state; its headers stay inside this layer's .cc files.
 struct _cairo;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming)
@@ -43,8 +44,9 @@ inline constexpr double kMiterLimit = 10;
 /// Draws one item in black. Requires: one unit of `target` is 1 mm.
 void draw_item(_cairo& target, const ink::Item& item, const Fonts& fonts);
 
-/// Draws a whole page, from the paper's top left corner. Requires: one unit of `target` is 1 mm.
+/// Draws a whole page, from the paper's top left corner, and marks what stands on it, where there
+/// are `tags`. Requires: one unit of `target` is 1 mm.
 void draw_page(_cairo& target, const paper::Pages& pages, const paper::Page& page,
-               const Fonts& fonts);
+               const Fonts& fonts, Tags* tags = nullptr);
 
 }  // namespace pouchwright::render

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <memory>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -39,14 +40,19 @@ PageSize size_of(const paper::Pages& pages) {
   return {pages.width * kPointsPerMm, pages.height * kPointsPerMm};
 }
 
-/// The pages alone, as Cairo writes them, on sheets of whole points.
-std::string drawn(std::span<const paper::Pages> documents, const Fonts& fonts) {
+/// The pages alone, as Cairo writes them, on sheets of whole points, and what their pictures show.
+struct Drawn {
+  std::string bytes;
+  std::vector<std::string> figures;
+};
+Drawn drawn(std::span<const paper::Pages> documents, const Fonts& fonts) {
   std::string bytes;
   const std::unique_ptr<cairo_surface_t, SurfaceDropper> surface(
       cairo_pdf_surface_create_for_stream(append, &bytes, 0, 0));
   // Without this the file holds the time it was made and no two runs are alike.
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
   const std::unique_ptr<cairo_t, TargetDropper> target(cairo_create(surface.get()));
+  Tags tags(*target);
   for (const paper::Pages& pages : documents) {
     // Cairo clips to whole points and would leave out up to one along the right and lower edges.
     // The page's bottom left corner is the sheet's, where `finished_pdf` cuts.
@@ -57,14 +63,14 @@ std::string drawn(std::span<const paper::Pages> documents, const Fonts& fonts) {
     cairo_translate(target.get(), 0, height - size.height);
     cairo_scale(target.get(), kPointsPerMm, kPointsPerMm);
     for (const paper::Page& page : pages.pages) {
-      draw_page(*target, pages, page, fonts);
+      draw_page(*target, pages, page, fonts, &tags);
       cairo_show_page(target.get());
     }
   }
   check(cairo_status(target.get()));
   cairo_surface_finish(surface.get());
   check(cairo_surface_status(surface.get()));
-  return bytes;
+  return {std::move(bytes), tags.figures()};
 }
 
 std::optional<std::size_t> first_page_with(const paper::Pages& pages, std::size_t drawing) {
@@ -127,11 +133,13 @@ std::string to_pdf(const paper::Pages& pages, const PdfInfo& info, const Fonts& 
 
 std::string to_pdf(std::span<const paper::Pages> documents, const PdfInfo& info,
                    const Fonts& fonts) {
-  return finished_pdf(drawn(documents, fonts), {.title = info.title,
-                                                .language = info.language,
-                                                .page_labels = labels_of(documents),
-                                                .page_sizes = sizes_of(documents),
-                                                .bookmarks = bookmarks_of(documents)});
+  Drawn pages = drawn(documents, fonts);
+  return finished_pdf(pages.bytes, {.title = info.title,
+                                    .language = info.language,
+                                    .page_labels = labels_of(documents),
+                                    .page_sizes = sizes_of(documents),
+                                    .bookmarks = bookmarks_of(documents),
+                                    .figures = std::move(pages.figures)});
 }
 
 }  // namespace pouchwright::render

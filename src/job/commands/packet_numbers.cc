@@ -42,12 +42,15 @@ void add_foot(const Section& section, paper::Page& page, const std::string& numb
   const double right = section.full_size ? room.x1 : paper.at.x + paper.room.x;
   const double base =
       section.full_size ? room.y1 + kFootBase : paper.at.y + paper.room.y + kFoot - kFootDescent;
-  page.furniture.emplace_back(
-      ink::Text{.words = what_it_is(section, run), .at = {left, base}, .size = ink::kSmallestSize});
+  page.furniture.emplace_back(ink::Text{.words = what_it_is(section, run),
+                                        .at = {left, base},
+                                        .size = ink::kSmallestSize,
+                                        .role = ink::Role::none});
   page.furniture.emplace_back(ink::Text{.words = number,
                                         .at = {right, base},
                                         .size = ink::kSmallestSize,
-                                        .anchor = ink::Anchor::end});
+                                        .anchor = ink::Anchor::end,
+                                        .role = ink::Role::none});
 }
 
 /// The same over a full-size page's drawing, where it has room.

@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "render/png.h"
 #include "support.h"
@@ -54,6 +55,15 @@ class Reading {
   [[nodiscard]] std::string reference(qpdf_oh object) const {
     return qpdf_oh_unparse(data_, object);
   }
+  [[nodiscard]] std::vector<qpdf_oh> items(qpdf_oh object) const {
+    if (qpdf_oh_is_array(data_, object) == QPDF_FALSE) return {object};
+    std::vector<qpdf_oh> all;
+    for (int k = 0; k < qpdf_oh_get_array_n_items(data_, object); ++k) all.push_back(at(object, k));
+    return all;
+  }
+  [[nodiscard]] bool is_dictionary(qpdf_oh object) const {
+    return qpdf_oh_is_dictionary(data_, object) == QPDF_TRUE;
+  }
   [[nodiscard]] double number(qpdf_oh object) const {
     return qpdf_oh_get_numeric_value(data_, object);
   }
@@ -93,6 +103,27 @@ class Picture {
 
   cairo_surface_t* surface_;
 };
+
+/// The names in `<< /f-0-0 4 0 R /f-1-0 5 0 R >>`.
+std::vector<std::string> keys_of(const std::string& dictionary) {
+  std::vector<std::string> keys;
+  for (auto at = dictionary.find('/'); at != std::string::npos; at = dictionary.find('/', at + 1)) {
+    keys.push_back(dictionary.substr(at, dictionary.find(' ', at) - at));
+  }
+  return keys;
+}
+
+/// A structure element and those below it: `H1`, `L(LI LI)`, `Figure[its words]`.
+std::string structure(const Reading& pdf, qpdf_oh element) {
+  std::string below;
+  for (const qpdf_oh one : pdf.items(pdf.at(element, "/K"))) {
+    if (!pdf.is_dictionary(one) || !pdf.has(one, "/S")) continue;
+    below += (below.empty() ? "" : " ") + structure(pdf, one);
+  }
+  std::string text = pdf.source(pdf.at(element, "/S")).substr(1);
+  if (pdf.has(element, "/Alt")) text += "[" + pdf.text(pdf.at(element, "/Alt")) + "]";
+  return below.empty() ? text : text + "(" + below + ")";
+}
 
 PdfInfo info() { return {.title = "Mask “ä” 袋 😀", .language = "en-GB"}; }
 
@@ -176,6 +207,80 @@ TEST_CASE("fonts are embedded") {
   CHECK(pdf.source(fonts) != "<< >>");
   const qpdf_oh font = pdf.at(fonts, "/f-0-0");
   CHECK(pdf.has(pdf.at(font, "/FontDescriptor"), "/FontFile2"));
+}
+
+TEST_CASE("of every font only the letters that are used are embedded, in every script") {
+  paper::Pages pages = card_pages();
+  pages.pages.resize(1);
+  for (const char* words : {"لا تكوي", "इस्त्री न करें", "≈ 7"}) {
+    pages.pages[0].furniture.push_back(label(words, {20, 270}));
+  }
+  const std::string bytes = to_pdf(pages, info(), pinned_fonts());
+  const Reading pdf(bytes);
+  const std::string fonts = pdf.source(pdf.at(pdf.at(pdf.page(0), "/Resources"), "/Font"));
+  std::string names;
+  for (const std::string& key : keys_of(fonts)) {
+    const qpdf_oh font = pdf.at(pdf.at(pdf.at(pdf.page(0), "/Resources"), "/Font"), key.c_str());
+    const std::string name = pdf.source(pdf.at(font, "/BaseFont"));
+    CHECK(name.find('+') != std::string::npos);  // a subset (ISO 32000-1, 9.6.4)
+    names += name;
+  }
+  for (const char* name : {"NotoSans-Regular", "NotoSansArabic", "NotoSansDevanagari", "Math"}) {
+    CHECK(names.find(name) != std::string::npos);
+  }
+  CHECK(bytes.size() < 60'000);  // the files together have 1.6 million bytes
+  // A page in Latin letters has none of them.
+  CHECK(to_pdf(card_pages(), info(), pinned_fonts()).find("Arabic") == std::string::npos);
+}
+
+TEST_CASE("a full-size drawing is a picture with its title for whoever cannot see it") {
+  // ISO 32000-1, 14.7.2 and 14.9.3.
+  const Reading pdf(to_pdf(card_pages(), info(), pinned_fonts()));
+  CHECK(pdf.source(pdf.at(pdf.at(pdf.root(), "/MarkInfo"), "/Marked")) == "true");
+  const qpdf_oh document = pdf.at(pdf.at(pdf.root(), "/StructTreeRoot"), "/K");
+  CHECK(pdf.source(pdf.at(document, "/S")) == "/Document");
+  const qpdf_oh figure = pdf.at(pdf.at(document, "/K"), 0);
+  CHECK(pdf.source(pdf.at(figure, "/S")) == "/Figure");
+  CHECK(pdf.text(pdf.at(figure, "/Alt")) == card_pages().drawings[0].title);
+  CHECK(pdf.reference(pdf.at(figure, "/P")) == pdf.reference(document));
+}
+
+TEST_CASE("words are read in the order in which they stand, by what they are") {
+  using ink::Role;
+  paper::Pages pages = card_pages();
+  pages.content = paper::Content::sheets;
+  pages.pages.resize(1);
+  pages.pages[0].furniture.clear();
+  std::vector<ink::Item>& items = pages.drawings[0].items;
+  items.clear();
+  const auto put = [&](const char* words, Role role, double size = ink::kLabelSize) {
+    ink::Text text = label(words, {5, 10});
+    text.size = size;
+    text.role = role;
+    items.emplace_back(std::move(text));
+  };
+  put("Title", Role::by_size, ink::kTitleSize);
+  put("one", Role::by_size);
+  put("more of it", Role::by_size);
+  std::get<ink::Text>(items.back()).goes_on = true;
+  put("1", Role::mark);
+  put("first", Role::item);
+  put("2", Role::mark);
+  put("second", Role::item);
+  put("thread", Role::row);
+  put("120 m", Role::cell);
+  put("tape", Role::row);
+  put("page 1", Role::none);
+  ink::Shape shown = outline({5, 20, 25, 40}, ink::Group::label);
+  shown.figure = std::make_shared<const std::string>("A square.");
+  items.emplace_back(shown);
+  items.emplace_back(shown);
+  put("last", Role::by_size);
+  const Reading pdf(to_pdf(pages, info(), pinned_fonts()));
+  const auto tree = structure(pdf, pdf.at(pdf.at(pdf.root(), "/StructTreeRoot"), "/K"));
+  CHECK(
+      tree ==
+      "Document(H1 P L(LI(Lbl LBody) LI(Lbl LBody)) Table(TR(TD TD) TR(TD)) Figure[A square.] P)");
 }
 
 TEST_CASE("two runs give the same bytes, also with fonts loaded anew") {
