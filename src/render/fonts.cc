@@ -295,22 +295,25 @@ struct Fonts::Loaded {
   /// A font of the list. It is read when a text may need it.
   struct Source {
     PinnedFont font;
-    ConfigHandle config{};               ///< with this font alone
-    const FcCharSet* letters = nullptr;  ///< of `config`
+    ConfigHandle own{};                  ///< with this font alone
+    const FcCharSet* letters = nullptr;  ///< they belong to `own`
 
-    [[nodiscard]] bool has(gunichar letter) {
-      if (!config) {
-        config.reset(FcConfigCreate());
-        load(*config, font);
-        letters = letters_of(*config);
+    FcConfig& config() {
+      if (!own) {
+        own.reset(FcConfigCreate());
+        load(*own, font);
+        letters = letters_of(*own);
       }
+      return *own;
+    }
+    [[nodiscard]] bool has(gunichar letter) {
+      config();
       return letters != nullptr && FcCharSetHasChar(letters, letter) == FcTrue;
     }
   };
 
   /// Shapes by some of a weight's fonts and no others.
   struct Shaper {
-    ConfigHandle config;
     ObjectHandle<PangoFontMap> map;
     ObjectHandle<PangoContext> context;
     ObjectHandle<PangoLayout> layout;
@@ -319,44 +322,43 @@ struct Fonts::Loaded {
   /// What is known of one weight.
   struct Face {
     std::vector<Source> sources;                         ///< as in the list, the main font first
-    std::map<std::vector<std::size_t>, Shaper> shapers;  ///< by the companions they have besides
+    std::map<std::vector<std::size_t>, Shaper> shapers;  ///< by the fonts they have
     std::unordered_map<std::string, Part, TextHash, std::equal_to<>> parts;
   };
 
   std::map<Weight, Face> faces;
   Line line;
 
-  /// The first companion that has it, of each letter that the main font lacks, in order.
-  static std::vector<std::size_t> companions(Face& face, std::string_view text) {
+  /// Of each letter the first font that has it, in order; the main font where none has any.
+  static std::vector<std::size_t> fonts_of(Face& face, std::string_view text) {
+    if (is_printable_ascii(text)) return {0};
     std::vector<std::size_t> needed;
-    if (is_printable_ascii(text)) return needed;
     const char* const end = text.data() + text.size();
     for (const char* at = text.data(); at < end; at = g_utf8_next_char(at)) {
       const gunichar letter = g_utf8_get_char(at);
-      for (std::size_t k = 0; k < face.sources.size(); ++k) {
-        if (!face.sources[k].has(letter)) continue;
-        if (k > 0) needed.push_back(k);
-        break;
-      }
+      const auto found = std::find_if(face.sources.begin(), face.sources.end(),
+                                      [letter](Source& source) { return source.has(letter); });
+      const auto index = static_cast<std::size_t>(found - face.sources.begin());
+      needed.push_back(index < face.sources.size() ? index : 0);
     }
     std::sort(needed.begin(), needed.end());
     needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
     return needed;
   }
 
-  static Shaper shaper(const Face& face, Weight weight,
-                       const std::vector<std::size_t>& companions) {
-    Shaper made;
-    made.config.reset(FcConfigCreate());
+  static Shaper shaper(Face& face, Weight weight, const std::vector<std::size_t>& fonts) {
     std::vector<std::string> families;
-    const auto add = [&](const PinnedFont& font) {
-      load(*made.config, font);
-      families.push_back(font.family);
-    };
-    add(face.sources.front().font);
-    for (const std::size_t k : companions) add(face.sources[k].font);
+    for (const std::size_t k : fonts) families.push_back(face.sources[k].font.family);
+    ConfigHandle config;
+    if (fonts.size() == 1) {
+      config.reset(FcConfigReference(&face.sources[fonts.front()].config()));
+    } else {
+      config.reset(FcConfigCreate());
+      for (const std::size_t k : fonts) load(*config, face.sources[k].font);
+    }
+    Shaper made;
     made.map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
-    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(made.map.get()), made.config.get());
+    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(made.map.get()), config.get());
     made.context = exact_context(*made.map);
     made.layout.reset(pango_layout_new(made.context.get()));
     pango_layout_set_font_description(made.layout.get(), description(families, weight).get());
@@ -366,10 +368,10 @@ struct Fonts::Loaded {
   }
 
   static PangoLayout* layout_for(Face& face, Weight weight, std::string_view text) {
-    const std::vector<std::size_t> needed = companions(face, text);
-    auto found = face.shapers.find(needed);
+    const std::vector<std::size_t> fonts = fonts_of(face, text);
+    auto found = face.shapers.find(fonts);
     if (found == face.shapers.end()) {
-      found = face.shapers.emplace(needed, shaper(face, weight, needed)).first;
+      found = face.shapers.emplace(fonts, shaper(face, weight, fonts)).first;
     }
     return found->second.layout.get();
   }
@@ -390,6 +392,20 @@ struct Fonts::Loaded {
     return part;
   }
 
+  /// How much of `text` comes from the main font, or else from others, in one go: letters of two
+  /// fonts are shaped apart, so that the main font's are the same glyphs in all texts.
+  static std::size_t length_of_one_font(Face& face, std::string_view text) {
+    if (is_printable_ascii(text)) return text.size();
+    const char* const end = text.data() + text.size();
+    const auto is_main = [&face](const char* at) {
+      return face.sources.front().has(g_utf8_get_char(at));
+    };
+    const bool begins = is_main(text.data());
+    const char* at = g_utf8_next_char(text.data());
+    while (at < end && is_main(at) == begins) at = g_utf8_next_char(at);
+    return static_cast<std::size_t>(at - text.data());
+  }
+
   /// Calls `take` with each part of `words` and its text, in order.
   template <class Take>
   void for_each_part(std::string_view words, Weight weight, const Take& take) {
@@ -403,7 +419,11 @@ struct Fonts::Loaded {
       words = valid;
     }
     for (std::string_view rest = words; !rest.empty();) {
-      const std::string_view text = rest.substr(0, in_parts ? part_length(rest) : rest.size());
+      std::string_view text = rest;
+      if (in_parts) {
+        text = text.substr(0, part_length(text));
+        text = text.substr(0, length_of_one_font(face, text));
+      }
       take(text, part(face, weight, text));
       rest.remove_prefix(text.size());
     }
@@ -419,7 +439,7 @@ Fonts::Fonts(const std::filesystem::path& folder) : loaded_(std::make_unique<Loa
     loaded_->faces[font.weight].sources.push_back({.font = std::move(font)});
   }
   for (auto& [weight, face] : loaded_->faces) {
-    face.shapers.emplace(std::vector<std::size_t>(), Loaded::shaper(face, weight, {}));
+    face.shapers.emplace(std::vector<std::size_t>{0}, Loaded::shaper(face, weight, {0}));
   }
   if (loaded_->faces.size() != kWeights.size())
     throw base::Failure(list.string(), "font-list-short", {{"data-missing-hint"}});
