@@ -324,7 +324,7 @@ void mark_water(Drawing& drawing, const FoldViews& views) {
     drawing.add_line(Group::label, "corner", circle(views.view->on_top(x, bottom), kCornerRing),
                      kPlain);
   }
-  const Length level = views.pouch->water_line();
+  const Length level = views.water;
   if (level <= Length()) return;
   const pouch::Sizes& sizes = views.pouch->sizes;
   drawing.add_line(

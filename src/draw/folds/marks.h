@@ -20,6 +20,7 @@ struct FoldViews {
   const pouch::Pouch* pouch = nullptr;
   const pouch::FoldMoment* moment = nullptr;
   const View* view = nullptr;
+  base::Length water;                  ///< up to where it is filled, as it is said
   const Stack* stack = nullptr;        ///< of the section
   std::optional<SectionLook> section;  ///< absent: it would tell nothing more
 

@@ -17,6 +17,7 @@
 #include "draw/views/fitted.h"
 #include "draw/views/on_view.h"
 #include "ink/canvas.h"
+#include "tell/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -68,10 +69,12 @@ std::vector<CutCard> cut_cards(const FoldViews& views, const base::Voice& words)
 
 // ---- The section -------------------------------------------------------------------------------
 
-/// It adds something where layers are pressed on each other, rolled, or folded in many.
+/// It adds something where layers are pressed on each other, rolled, folded in many, or folded
+/// where no eye sees it.
 bool section_adds(const FoldViews& views) {
   if (does(views, Action::press) || turns_on(views)) return true;
-  return views.view->pose.look().turning && views.stack->levels >= kManyLevels;
+  if (!views.view->pose.look().turning) return false;
+  return lands_underneath(views) || views.stack->levels >= kManyLevels;
 }
 
 /// Right of the view, its icons and, where something was turned, the arrow over the top of all.
@@ -111,7 +114,8 @@ void draw_section_beside(Drawing& drawing, const FoldViews& views,
 
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, PictureLook look,
                      const Icons& icons, const base::Voice& words, const TextMeasure& measure) {
-  FoldViews views{.pouch = &pouch, .moment = &moment};
+  FoldViews views{
+      .pouch = &pouch, .moment = &moment, .water = tell::fill_read(pouch, words).test_level};
   const bool has_water = does(views, Action::fill_first) || does(views, Action::test);
   if (has_water && look.angles == kViewAngles) look.angles = kUprightAngles;
   const View view = view_of(pouch, moment, {.angles = look.angles, .scale = look.scale});

@@ -48,7 +48,7 @@ std::vector<SideIcon> icons_of(const FoldViews& views, const Operation& done) {
     return {{Icon::eye, views.view->on_top(views.centre(), pouch.lip_height), true}};
   }
   if (done.as<pouch::does::Test>() || done.as<pouch::does::FillFirst>()) {
-    return {{Icon::drop, at_right(views, pouch.water_line(), pouch.sizes.seal_width), true},
+    return {{Icon::drop, at_right(views, views.water, pouch.sizes.seal_width), true},
             {Icon::eye, low}};
   }
   return {};

@@ -10,8 +10,9 @@ namespace pouchwright::draw {
 namespace {
 
 /// An area reaches so far under its smooth neighbours, so that no paper shines through between
-/// them, mm of paper.
-constexpr double kUnder = 0.04;
+/// them, mm of paper; a narrow one only so much of its own width, lest it comes out beyond them.
+constexpr double kUnder = 0.15;
+constexpr double kUnderShare = 0.2;
 /// The outer's dots, mm of paper.
 constexpr double kDotRows = 1.9;
 constexpr double kDotStep = 1.9;
@@ -42,25 +43,36 @@ double twice_area(const Corners& corners) {
   return sum;
 }
 
-/// Outwards across the edge from corner i, kUnder long; 0, 0 for an edge with a line.
-Point push(const Corners& corners, const std::vector<int>& edges, std::size_t i, double turn) {
+/// How far the area reaches under its neighbours.
+double under(const Corners& corners) {
+  double longest = 0;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Point& b = corners[(i + 1) % corners.size()];
+    longest = std::max(longest, std::hypot(b.x - corners[i].x, b.y - corners[i].y));
+  }
+  if (longest == 0) return 0;
+  return std::min(kUnder, kUnderShare * std::abs(twice_area(corners)) / (2 * longest));
+}
+
+/// Outwards across the edge from corner i, `by` long; 0, 0 for an edge with a line.
+Point push(const Corners& corners, const std::vector<int>& edges, std::size_t i, double by) {
   if (edges[i] != kNoEdge && edges[i] != kCutEdge && edges[i] != kCreaseEdge) return {};
   const Point& a = corners[i];
   const Point& b = corners[(i + 1) % corners.size()];
   const double length = std::hypot(b.x - a.x, b.y - a.y);
   if (length == 0) return {};
-  return {turn * kUnder * (b.y - a.y) / length, -turn * kUnder * (b.x - a.x) / length};
+  return {by * (b.y - a.y) / length, -by * (b.x - a.x) / length};
 }
 
 /// The corners, moved outwards where the face goes on smoothly.
 Corners widened(const Corners& corners, const std::vector<int>& edges) {
-  const double turn = twice_area(corners) > 0 ? 1 : -1;
+  const double by = (twice_area(corners) > 0 ? 1 : -1) * under(corners);
   Corners result;
   result.reserve(corners.size());
   for (std::size_t i = 0; i < corners.size(); ++i) {
     const std::size_t before = (i + corners.size() - 1) % corners.size();
-    const Point a = push(corners, edges, before, turn);
-    const Point b = push(corners, edges, i, turn);
+    const Point a = push(corners, edges, before, by);
+    const Point b = push(corners, edges, i, by);
     result.push_back({corners[i].x + a.x + b.x, corners[i].y + a.y + b.y});
   }
   return result;

@@ -12,6 +12,7 @@
 #include "ink/arrows.h"
 #include "ink/canvas.h"
 #include "pouch/judge/content.h"
+#include "tell/fill.h"
 #include "tell/names.h"
 
 namespace pouchwright::draw {
@@ -234,11 +235,11 @@ Drawing filled_view(const Pouch& pouch, const FinishedLook& look, const base::Vo
                     const TextMeasure& measure) {
   const FoldMoment open = open_moment(pouch);
   const pouch::Sizes& sizes = pouch.sizes;
+  const Length level = tell::fill_read(pouch, words).test_level;
   return fitted(look.room, [&](double scale) {
     const View view = view_of(
         pouch, open, {.angles = kUprightAngles, .scale = scale, .pitch = kFlatPitch, .open = true});
     Drawing drawing = drawn(pouch, view, "filled", words);
-    const Length level = pouch.water_line();
     if (level > Length()) {
       drawing.add_line(
           Group::label, "water",

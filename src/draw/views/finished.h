@@ -29,8 +29,8 @@ struct FinishedLook {
 [[nodiscard]] Drawing open_view(const pouch::Pouch& pouch, const FinishedLook& look,
                                 const base::Voice& words, const TextMeasure& measure);
 
-/// Held upright with its mouth open, the water up to its line: a line along the front and, with
-/// `sizes`, how high above the bottom it stands.
+/// Held upright with its mouth open, filled as for a test: a wavy line along the front and, with
+/// `sizes`, how high above the bottom it stands, as tell::fill_read says it.
 [[nodiscard]] Drawing filled_view(const pouch::Pouch& pouch, const FinishedLook& look,
                                   const base::Voice& words, const TextMeasure& measure);
 

@@ -78,7 +78,9 @@ Aloft Pose::swung(const Aloft& at, double left_deg) const {
 }
 
 double Pose::bow_of(SpanId id, Length height) const {
-  if (!look_.mouth || !holds(look_.mouth->spans, id)) return 0;
+  if (!look_.mouth) return 0;
+  if (holds(look_.mouth->floor, id)) return floor_bow(id, height);
+  if (!holds(look_.mouth->spans, id)) return 0;
   Length highest;
   for (const SpanId one : look_.mouth->spans) {
     highest = std::max(highest, folded_.layer(one).heights.to);
@@ -86,7 +88,20 @@ double Pose::bow_of(SpanId id, Length height) const {
   if (highest <= Length()) return 0;
   // Steeper towards the lip, as cloth that is held at the bottom.
   const double share = std::clamp(height.in_mm() / highest.in_mm(), 0.0, 1.0);
-  return look_.mouth->gap * share * share;
+  const double lifted = look_.mouth->floor.empty() ? 0 : look_.mouth->floor_gap;
+  return lifted + (look_.mouth->gap - lifted) * share * share;
+}
+
+/// An opened floor rises evenly from the lower wall to the upper one.
+double Pose::floor_bow(SpanId id, Length height) const {
+  const std::vector<SpanId>& floor = look_.mouth->floor;
+  const auto at = std::find(floor.begin(), floor.end(), id) - floor.begin();
+  const Layer& layer = folded_.layer(id);
+  double along = (height - layer.heights.from).in_mm() / layer.heights.size().in_mm();
+  if (!layer.rising) along = 1 - along;
+  if (id < look_.mouth->lower) along = 1 - along;
+  return look_.mouth->floor_gap * (static_cast<double>(at) + along) /
+         static_cast<double>(floor.size());
 }
 
 double Pose::bow_at(double x) const {

@@ -29,7 +29,10 @@ struct Turning {
 /// A mouth that stands open: the spans rise from the bottom to their lip.
 struct OpenMouth {
   std::vector<pouch::SpanId> spans;
-  pouch::SpanId lower;         ///< what they rise from
+  pouch::SpanId lower;  ///< what they rise from
+  /// What opens to a floor between that and them, from it on; it lifts them by `floor_gap` mm.
+  std::vector<pouch::SpanId> floor;
+  double floor_gap = 0;
   double gap = 0;              ///< at the lip, mm
   bool full = false;           ///< by what is in it: it opens as wide almost to its sides
   bool sides_held = false;     ///< by a seal or a seam: it opens in the middle only
@@ -110,6 +113,7 @@ class Pose {
   void find_hinge();
   [[nodiscard]] Plate plate_of(const pouch::Layer& layer) const;
   [[nodiscard]] double bow_of(pouch::SpanId id, base::Length height) const;
+  [[nodiscard]] double floor_bow(pouch::SpanId id, base::Length height) const;
   [[nodiscard]] const Plate* plate(pouch::SpanId id) const;
   void add_bend(PanelLine& line, const Plate& before, const Plate& after) const;
 

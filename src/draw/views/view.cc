@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "draw/views/panel_faces.h"
+#include "pouch/judge/wrap.h"
 #include "pouch/questions.h"
 
 namespace pouchwright::draw {
@@ -27,6 +28,8 @@ constexpr double kHighest = 13;
 constexpr double kGape = 0.2;
 /// Round what goes in it is so much wider.
 constexpr double kRoomy = 1.1;
+/// A floor opens to so much of its cloth.
+constexpr double kOpenFloor = 0.8;
 /// How much of the depth a card is drawn out, to show that it comes out.
 constexpr double kOut = 0.45;
 /// A strap lies so much of a level over what it lies on.
@@ -214,6 +217,22 @@ bool is_covered(const pouch::Folded& folded, const pouch::Meeting& mouth) {
   return false;
 }
 
+/// A pleat between the walls opens as wide as its cloth lets it, and no wider than the mouth.
+void open_floor(OpenMouth& open, const Pouch& pouch, const pouch::Folded& folded) {
+  Length cloth;
+  for (const pouch::SpanRef ref : pouch::wrapped_spans(pouch.construction()).floor) {
+    const SpanId id = folded.id(ref);
+    if (!folded.lies(id.panel) || id == open.lower || id.panel != open.lower.panel) return;
+    open.floor.push_back(id);
+    cloth += folded.layer(id).heights.size();
+  }
+  std::sort(open.floor.begin(), open.floor.end());
+  if (!open.floor.empty() && open.floor.front() < open.lower) {
+    std::reverse(open.floor.begin(), open.floor.end());
+  }
+  open.floor_gap = std::min(kOpenFloor * cloth.in_mm(), open.gap);
+}
+
 }  // namespace
 
 std::string face_of_card(const Pouch& pouch, std::size_t card) {
@@ -259,6 +278,7 @@ std::optional<OpenMouth> open_mouth_of(const Pouch& pouch, const FoldMoment& mom
                  .left = pouch.sizes.seal_width.in_mm(),
                  .right = (pouch.sizes.cut_width - pouch.sizes.seal_width).in_mm()};
   if (open.full) open.gap = kRoomy * look.content;
+  if (look.open) open_floor(open, pouch, folded);
   for (const Layer& layer : folded.layers()) {
     const bool flat_on = layer.id.panel == mouth->upper.panel &&
                          stack.of(layer.id).level == stack.of(mouth->upper).level &&

@@ -40,8 +40,9 @@ TEST_CASE("views of the finished pouch fit their room, and their sizes can be re
   }
 }
 
-TEST_CASE("the closed view says width, depth and flap; the filled one its water line") {
-  // 190 wide, 150 deep, a flap of 70; the water line of the hand-worked pouch is its lip, 140.
+TEST_CASE("the closed view says width, depth and flap; the filled one its level") {
+  // 190 wide, 150 deep, a flap of 70; the hand-worked pouch holds water up to its lip at
+  // 140, and is filled up to 5 below (kBelowWaterLine).
   const EvenMeasure measure;
   const pouch::Pouch pouch = derived(hand_worked(foldover()));
   const FinishedLook look{{120, 90}, true};
@@ -51,7 +52,7 @@ TEST_CASE("the closed view says width, depth and flap; the filled one its water 
   }
   CHECK(texts_of(closed_view(pouch, {{120, 90}, false}, own_words(), measure)).empty());
   const Drawing filled = filled_view(pouch, look, own_words(), measure);
-  CHECK(says(filled, "140\u00a0mm"));
+  CHECK(says(filled, "135\u00a0mm"));
   CHECK(named_shapes(filled, "water").size() == 1);
 }
 
