@@ -27,6 +27,16 @@ Box no_wider_than_a_line(Box column) {
 
 }  // namespace
 
+std::vector<Box> joins_of(const Joins& joins, const std::string& drawing) {
+  const auto found = joins.find(drawing);
+  return found == joins.end() ? std::vector<Box>{} : found->second;
+}
+
+bool Sheet::is_cut(const Box& box) const {
+  return std::any_of(joins_.begin(), joins_.end(),
+                     [&box](const Box& join) { return overlap(join, box); });
+}
+
 void Sheet::draw(Group group, Path path, Stroke stroke, std::string name) {
   placer_.take(path, stroke.width);
   draw_freely(group, std::move(path), stroke, std::move(name));
@@ -58,13 +68,27 @@ bool Sheet::put(const Text& text, const std::vector<Point>& corners) {
   return true;
 }
 
-bool Sheet::put(const Block& block, const std::vector<Box>& regions,
-                const std::optional<Box>& beside) {
-  auto placed = placer_.put(block, regions, beside);
+bool Sheet::draw(std::optional<Frame> placed) {
   if (!placed) return false;
   word_boxes_.push_back(placed->box);
   for (Item& item : placed->items) drawing_.add(std::move(item));
   return true;
+}
+
+// On small pages a long block has room on none: its paragraphs are parted then, before they make
+// the drawing wider.
+bool Sheet::put(const Block& block, const std::vector<Box>& regions,
+                const std::optional<Box>& beside) {
+  if (joins_.empty()) return draw(placer_.put(block, regions, beside));
+  for (std::size_t count = block.size(); count > 0; --count) {
+    // A heading keeps its first paragraph.
+    const bool ends_in_heading = count < block.size() && block[count - 1].size > kTextSize;
+    if (ends_in_heading) continue;
+    const auto part = block.begin() + static_cast<std::ptrdiff_t>(count);
+    if (!draw(placer_.put({block.begin(), part}, regions, std::nullopt))) continue;
+    return part == block.end() || put({part, block.end()}, regions, beside);
+  }
+  return draw(placer_.put(block, {}, beside));
 }
 
 Drawing Sheet::finished(std::string name, std::string title) const {
@@ -114,15 +138,27 @@ Text label(std::string words, double size, Weight weight) {
           .turn_deg = 0};
 }
 
-std::vector<Text> words_along(const std::string& words, double x, double from, double to,
-                              const TextMeasure& measure) {
+std::vector<Text> words_along(const Sheet& sheet, const std::string& words, double x, double from,
+                              double to) {
+  const TextMeasure& measure = sheet.measure();
   Text upright = label(words, kSmallestSize);
   upright.turn_deg = 270;
   std::vector<Text> result;
-  if (to - from < bounds(upright, measure).height() + 2 * kWordsInset) return result;
+  const double high = bounds(upright, measure).height() + 2 * kWordsInset;
+  if (to - from < high) return result;
   const double count = std::max(1.0, std::round((to - from) / kWordsEvery));
+  const double part = (to - from) / count;
   for (double k = 0; k < count; ++k) {
-    result.push_back(centred_on(upright, {x, from + (to - from) * (k + 0.5) / count}, measure));
+    const double middle = from + part * (k + 0.5);
+    for (double away = 0; away <= (part - high) / 2 + kPlaceStep; away += kPlaceStep) {
+      const double off = std::min(away, (part - high) / 2);
+      const Text up = centred_on(upright, {x, middle - off}, measure);
+      const Text down = centred_on(upright, {x, middle + off}, measure);
+      const bool up_is_cut = sheet.is_cut(bounds(up, measure));
+      if (up_is_cut && sheet.is_cut(bounds(down, measure))) continue;
+      result.push_back(up_is_cut ? down : up);
+      break;
+    }
   }
   return result;
 }

@@ -8,7 +8,10 @@
 /// For drawings at full size. Not for pages to read (see flow.h).
 #pragma once
 
+#include <map>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/length.h"
@@ -18,39 +21,50 @@
 
 namespace pouchwright::ink {
 
-/// The lines of the full-size drawings. No two share both pattern and width, most not even one.
-/// ISO 128-24 has 04.2 (long-dashed dotted wide) for limits of a treatment, here of the iron's.
+/// The lines of the full-size drawings: what is cut is the heaviest, then what is folded, fused and
+/// marked, then what is sewn and measured. No two of a drawing share both pattern and width. ISO
+/// 128-24 has 04.2 (long-dashed dotted wide) for limits of a treatment, here of the iron's.
 inline constexpr Stroke kCutStroke{LinePattern::continuous, 0.7};
 inline constexpr Stroke kFoldStroke{LinePattern::long_dash_double_dot, 0.35};
 /// The edge of a half pattern that lies on the fold of the cloth.
-inline constexpr Stroke kClothFoldStroke{LinePattern::long_dash_double_dot, 0.5};
-inline constexpr Stroke kSeamStroke{LinePattern::dashed, 0.25};
-inline constexpr Stroke kSealStroke{LinePattern::long_dash_dot, 0.5};
-inline constexpr Stroke kNeedleStroke{LinePattern::dotted, 0.5};
+inline constexpr Stroke kClothFoldStroke{LinePattern::long_dash_double_dot, 0.7};
+inline constexpr Stroke kSeamStroke{LinePattern::dashed, 0.18};
+inline constexpr Stroke kSealStroke{LinePattern::long_dash_dot, 0.35};
+inline constexpr Stroke kNeedleStroke{LinePattern::dotted, 0.35};
 inline constexpr Stroke kCentreStroke{LinePattern::long_dash_dot, 0.18};
 inline constexpr Stroke kGrainStroke{LinePattern::continuous, 0.35};
 /// An outer that is smaller than its panel.
-inline constexpr Stroke kSmallOuterStroke{LinePattern::dashed, 0.5};
+inline constexpr Stroke kSmallOuterStroke{LinePattern::dashed, 0.35};
 /// Where an attachment sits.
-inline constexpr Stroke kMarkStroke{LinePattern::continuous, 0.5};
+inline constexpr Stroke kMarkStroke{LinePattern::continuous, 0.35};
 inline constexpr Stroke kTickStroke{LinePattern::continuous, 1.0};
 inline constexpr Stroke kGhostStroke{LinePattern::dotted, 0.35};
-inline constexpr Stroke kHatchStroke{LinePattern::continuous, 0.13};
-inline constexpr double kHatchSpacing = 4;
+inline constexpr Stroke kHatchStroke{LinePattern::continuous, 0.18};
+inline constexpr double kHatchSpacing = 6;
 /// Headings within a drawing: 14 pt.
 inline constexpr double kHeadingSize = 14 * 25.4 / 72;
 /// White around a drawing, mm.
 inline constexpr double kWhiteAround = 4;
 
+/// Where the pages of drawings are joined: by a drawing's name, strips in its millimetres that no
+/// words should lie on.
+using Joins = std::map<std::string, std::vector<Box>>;
+[[nodiscard]] std::vector<Box> joins_of(const Joins& joins, const std::string& drawing);
+
 class Sheet {
  public:
-  /// Both must outlive the sheet.
-  Sheet(const base::Voice& words, const TextMeasure& measure)
-      : words_(words), measure_(&measure), placer_(measure) {}
+  /// `measure` must outlive the sheet. No words that are put lie on one of `joins`.
+  Sheet(const base::Voice& words, const TextMeasure& measure, std::vector<Box> joins = {})
+      : words_(words), measure_(&measure), placer_(measure), joins_(std::move(joins)) {
+    for (const Box& join : joins_) placer_.take(join);
+  }
 
   [[nodiscard]] std::string say(const base::Message& message) const { return words_.say(message); }
   [[nodiscard]] const base::Voice& words() const { return words_; }
   [[nodiscard]] const TextMeasure& measure() const { return *measure_; }
+  [[nodiscard]] const std::vector<Box>& joins() const { return joins_; }
+  /// Does a join of pages run through the box?
+  [[nodiscard]] bool is_cut(const Box& box) const;
   /// From now on no words are put over `box`.
   void keep_free(const Box& box) { placer_.take(box); }
 
@@ -64,6 +78,7 @@ class Sheet {
 
   /// As LabelPlacer::put, and draws it. True where there was room.
   bool put(const Text& text, const std::vector<Point>& corners);
+  /// Where there are joins, a block that has no room between them is parted.
   bool put(const Block& block, const std::vector<Box>& regions, const std::optional<Box>& beside);
 
   /// The places of all words so far; a block is one place, its samples included.
@@ -73,9 +88,13 @@ class Sheet {
   [[nodiscard]] Drawing finished(std::string name, std::string title) const;
 
  private:
+  /// Draws a block where it was placed, if it was.
+  bool draw(std::optional<Frame> placed);
+
   base::Voice words_;
   const TextMeasure* measure_;
   LabelPlacer placer_;
+  std::vector<Box> joins_;
   Drawing drawing_;
   std::vector<Box> word_boxes_;
 };
@@ -93,11 +112,11 @@ class Sheet {
 [[nodiscard]] Row heading_row(std::string words, double space_before = 0);
 [[nodiscard]] Text label(std::string words, double size, Weight weight = Weight::regular);
 
-/// `words` at 8 pt, read from the right, about the upright line at `x` between `from` and `to`:
-/// once in the middle, in long stretches again and again, so that every page has them. Empty where
-/// the stretch is too short.
-[[nodiscard]] std::vector<Text> words_along(const std::string& words, double x, double from,
-                                            double to, const TextMeasure& measure);
+/// `words` at 9 pt, read from the right, about the upright line at `x` between `from` and `to`:
+/// once in the middle, in long stretches again and again, so that every page has them; beside the
+/// sheet's joins. Empty where the stretch is too short.
+[[nodiscard]] std::vector<Text> words_along(const Sheet& sheet, const std::string& words, double x,
+                                            double from, double to);
 
 /// Columns for running text left and right of `centre`, if both are wide enough to read; else one.
 /// No column is wider than a readable line, so that blocks stand below each other.

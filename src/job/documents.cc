@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 #include <utility>
 
 #include "draw/full_size/cards.h"
@@ -50,30 +51,62 @@ paper::Document document_of(const Run& run, const std::string& name, const std::
   return document;
 }
 
-paper::Pages paged(Run& run, const paper::Document& document) {
+/// In the drawings' own places: pages count from the top left of each.
+ink::Joins joins_between(const paper::Pages& pages, const std::vector<ink::Drawing>& drawn) {
+  ink::Joins joins;
+  for (std::size_t k = 0; k < drawn.size(); ++k) {
+    for (const ink::Box& join : paper::joins_of(pages, k)) {
+      joins[drawn[k].name].push_back(ink::moved(join, {drawn[k].extent.x0, drawn[k].extent.y0}));
+    }
+  }
+  return joins;
+}
+
+std::vector<ink::Drawing> drawn_template(Run& run, const PartOf& whole, const ink::Joins& joins) {
   const render::PangoMeasure measure(run.fonts());
-  return paper::paged(document, run.settings().paper, run.paper_words(), measure,
-                      run.diagnostics());
+  auto drawings =
+      draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure, joins);
+  if (whole.has_gauge) {
+    drawings.push_back(draw::fold_gauge(run.pouch(), run.paper_words(), measure, joins));
+  }
+  return drawings;
 }
 
 }  // namespace
 
 paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                   std::vector<ink::Drawing> drawings, PartOf whole) {
-  return paged(run, document_of(run, name, title, std::move(drawings), whole));
+                   const DrawnAround& drawn, PartOf whole) {
+  constexpr int kMostTimes = 4;
+  const render::PangoMeasure measure(run.fonts());
+  paper::Pages best;
+  std::optional<int> least;
+  ink::Joins joins;
+  for (int time = 0; time < kMostTimes; ++time) {
+    const std::vector<ink::Drawing> drawings = drawn(joins);
+    base::Diagnostics found;
+    paper::Pages pages = paper::paged(document_of(run, name, title, drawings, whole),
+                                      run.settings().paper, run.paper_words(), measure, found);
+    if (!least) run.diagnostics().add_all(found);
+    const int cut = paper::words_cut(pages, measure);
+    joins = joins_between(pages, drawings);
+    if (!least || cut < *least) {
+      least = cut;
+      best = std::move(pages);
+    }
+    if (*least == 0) break;
+  }
+  return best;
 }
 
 paper::Document template_document(Run& run, PartOf whole) {
-  const render::PangoMeasure measure(run.fonts());
-  auto drawings =
-      draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure);
-  if (whole.has_gauge)
-    drawings.push_back(draw::fold_gauge(run.pouch(), run.paper_words(), measure));
-  return document_of(run, "template", run.say({"template-document"}), std::move(drawings), whole);
+  return document_of(run, "template", run.say({"template-document"}),
+                     drawn_template(run, whole, {}), whole);
 }
 
 paper::Pages template_pages(Run& run, PartOf whole) {
-  return paged(run, template_document(run, whole));
+  return paged(
+      run, "template", run.say({"template-document"}),
+      [&](const ink::Joins& joins) { return drawn_template(run, whole, joins); }, whole);
 }
 
 bool can_be_printed(Run& run, const paper::Document& document) {
@@ -86,19 +119,23 @@ paper::Pages mask_pages(Run& run, PartOf whole) {
   const render::PangoMeasure measure(run.fonts());
   const auto wanted = run.pouch().request.cards;
   using Use = pouch::NamedCard::Use;
-  std::vector<ink::Drawing> drawings;
-  const auto add = [&](Use use) {
-    for (auto& card :
-         draw::cards(run.pouch(), use, run.settings().sole, run.paper_words(), measure)) {
-      drawings.push_back(std::move(card));
+  const auto drawn = [&](const ink::Joins& joins) {
+    std::vector<ink::Drawing> drawings;
+    const auto add = [&](Use use) {
+      for (auto& card :
+           draw::cards(run.pouch(), use, run.settings().sole, run.paper_words(), measure, joins)) {
+        drawings.push_back(std::move(card));
+      }
+    };
+    if (wanted != pouch::CardUse::on_top) add(Use::slip);
+    if (wanted != pouch::CardUse::inside) add(Use::shield);
+    if (whole.has_gauge) {
+      drawings.push_back(draw::fold_gauge(run.pouch(), run.paper_words(), measure, joins));
     }
+    return drawings;
   };
-  if (wanted != pouch::CardUse::on_top) add(Use::slip);
-  if (wanted != pouch::CardUse::inside) add(Use::shield);
-  if (whole.has_gauge)
-    drawings.push_back(draw::fold_gauge(run.pouch(), run.paper_words(), measure));
   whole.outlines = paper::Outlines::traced;
-  return paged(run, "mask", run.say({"mask-document"}), std::move(drawings), whole);
+  return paged(run, "mask", run.say({"mask-document"}), drawn, whole);
 }
 
 std::string drawing_svg(const Run& run, const ink::Drawing& drawn) {

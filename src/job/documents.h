@@ -3,8 +3,10 @@
 /// Inside `job` only.
 #pragma once
 
+#include <functional>
 #include <memory>
 
+#include "ink/canvas.h"
 #include "job/files.h"
 #include "job/run.h"
 #include "paper/pages.h"
@@ -32,9 +34,13 @@ struct PartOf {
 /// Does the paper leave room for it? Else tells why not.
 [[nodiscard]] bool can_be_printed(Run& run, const paper::Document& document);
 
-/// `drawings` as the document `name`.
+/// Drawings whose words keep off the joins of their pages.
+using DrawnAround = std::function<std::vector<ink::Drawing>(const ink::Joins&)>;
+
+/// The drawings as the document `name`: drawn again around the joins of the pages that they take, until no join cuts
+/// words, or no way is found.
 [[nodiscard]] paper::Pages paged(Run& run, const std::string& name, const std::string& title,
-                                 std::vector<ink::Drawing> drawings, PartOf whole = {});
+                                 const DrawnAround& drawn, PartOf whole = {});
 
 /// `drawn` as a file for a cutting machine: all of it, or what the options want of it.
 [[nodiscard]] std::string drawing_svg(const Run& run, const ink::Drawing& drawn);

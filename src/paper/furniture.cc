@@ -24,6 +24,10 @@ using ink::Weight;
 constexpr double kTwoInches = 50.8;
 constexpr double kCellSize = 9;       ///< mm, the em of a page's cell name
 constexpr double kSmallCellSize = 5;  ///< mm, where there is no room for that
+constexpr double kLeastColumn = 34;   ///< mm: a narrower column breaks every line
+constexpr double kColumnGap = 1.5;    ///< mm between the drawings and what stands beside them
+constexpr double kRounding = 1e-6;    ///< mm: a place just as large as its words has room for them
+constexpr double kTextClear = 0.4;    ///< mm around a block
 constexpr double kEdge = 30;          ///< mm from an edge in which its neighbour is named
 constexpr std::array kBlockWidths = {60.0, 80.0, 110.0, 45.0, 150.0};
 /// How much line, in mm, a block of instructions may cross before a page of its own is better; and
@@ -50,6 +54,7 @@ class PageMaker {
   }
 
   [[nodiscard]] Page finished() && { return std::move(page_); }
+  [[nodiscard]] bool is_guide() const { return page_.placements.empty(); }
 
   /// The trim line is only on the page before the join.
   void add_trim_line(const Join& join, const Placement& placement) {
@@ -96,11 +101,19 @@ class PageMaker {
         {.within = edge_of(join, side, line), .step = 1, .near = middle(line)});
   }
 
-  /// Large, one for each part of a drawing on the page.
+  /// Large, one for each part of a drawing on the page: beside it, where nothing can be taken for a
+  /// part of the name, else on it.
   void add_cell_names() {
     for (const Placement& placement : page_.placements) {
       const Search inside{.within = window_on_paper(placement)};
       const Search anywhere{.within = sheet_.printable, .near = middle(inside.within)};
+      const Text large = label(placement.cell, kCellSize, Weight::bold);
+      Box beside = right_of(inside.within);
+      beside.y0 = inside.within.y0;
+      beside.y1 = inside.within.y1;
+      if (add_blank(large, beside) || add_blank(large, below(inside.within))) {
+        continue;
+      }
       for (const double size : {kCellSize, kSmallCellSize, ink::kSmallestSize}) {
         const Text name = label(placement.cell, size, Weight::bold);
         if (add(name, inside) || add(name, anywhere)) break;
@@ -109,9 +122,12 @@ class PageMaker {
   }
 
   void add_title(const std::string& title) {
-    for (const std::string& words :
-         ink::broken_into_lines(title, 0.6 * sheet_.printable.width(), ink::kSmallestSize,
-                                Weight::regular, voice_.measure)) {
+    const Box beside = right_of(all_windows());
+    const bool has_column = beside.width() >= kLeastColumn;
+    const double width = has_column ? beside.width() : 0.6 * sheet_.printable.width();
+    for (const std::string& words : ink::broken_into_lines(title, width, ink::kSmallestSize,
+                                                           Weight::regular, voice_.measure)) {
+      if (has_column && add_blank(label(words), beside)) continue;
       add(label(words), {.within = sheet_.printable, .step = 1});
     }
   }
@@ -125,6 +141,14 @@ class PageMaker {
   /// each; else nothing is added.
   template <class BlockAt>
   bool add_block(const BlockAt& block_at, double tolerable) {
+    for (const Box& room : {right_of(all_windows()), below(all_windows())}) {
+      if (room.width() < kLeastColumn) continue;
+      ink::Frame block = block_at(std::min(room.width(), kBlockWidths.back()));
+      const auto spot = blank_spot({block.box.width(), block.box.height()}, room);
+      if (!spot) continue;
+      put(block, *spot);
+      return true;
+    }
     std::optional<Spot> best;
     ink::Frame chosen;
     for (const double width : kBlockWidths) {
@@ -137,10 +161,7 @@ class PageMaker {
       if (best->ink == 0) break;
     }
     if (!best || board_.line_length(best->ink) > tolerable) return false;
-    board_.take(best->box);
-    for (const Item& item : chosen.items) {
-      page_.furniture.push_back(moved(item, {best->box.x0, best->box.y0}));
-    }
+    put(chosen, best->box);
     return true;
   }
 
@@ -167,6 +188,42 @@ class PageMaker {
     const Point a = on_paper(placement, sheet_.scale, {placement.window.x0, placement.window.y0});
     const Point b = on_paper(placement, sheet_.scale, {placement.window.x1, placement.window.y1});
     return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+  }
+
+  [[nodiscard]] Box all_windows() const {
+    if (page_.placements.empty()) return {};
+    Box all = window_on_paper(page_.placements.front());
+    for (const Placement& one : page_.placements) all = ink::united(all, window_on_paper(one));
+    return all;
+  }
+
+  /// What the page has beside a window, and under it.
+  [[nodiscard]] Box right_of(const Box& window) const {
+    const Box& all = sheet_.printable;
+    return {std::clamp(window.x1 + kColumnGap, all.x0, all.x1), all.y0, all.x1, all.y1};
+  }
+  [[nodiscard]] Box below(const Box& window) const {
+    const Box& all = sheet_.printable;
+    return {all.x0, std::clamp(window.y1 + kColumnGap, all.y0, all.y1), all.x1, all.y1};
+  }
+
+  /// A place without any ink.
+  [[nodiscard]] std::optional<Box> blank_spot(Point size, const Box& within) const {
+    const auto spot = board_.best_spot(size, {.within = within, .step = 1});
+    if (!spot || spot->ink > 0) return std::nullopt;
+    return spot->box;
+  }
+
+  bool add_blank(const Text& text, const Box& within) {
+    const auto spot = blank_spot(board_.size_of(text), within);
+    return spot && add(text, {.within = ink::grown(*spot, kRounding)});
+  }
+
+  void put(const ink::Frame& block, const Box& spot) {
+    board_.take(ink::grown(spot, kTextClear));
+    for (const Item& item : block.items) {
+      page_.furniture.push_back(moved(item, {spot.x0, spot.y0}));
+    }
   }
 
   bool add(const Text& text, const Search& search) {
@@ -295,7 +352,6 @@ void add_names(PageMaker& maker, const Plan& plan, const std::vector<Seam>& seam
   for (const Seam& seam : seams) {
     maker.add_join_names(*seam.join, seam.side, here(plan, seam), there(plan, seam).cell);
   }
-  maker.add_cell_names();
 }
 
 /// Pages of instructions only, as many as it takes.
@@ -318,7 +374,8 @@ std::vector<PageMaker> guide_pages(const GuideMaker& guide, const Sheet& sheet,
   return makers;
 }
 
-/// The pages with drawings, with all that keeps to its place: seams and the 50 mm square.
+/// The pages with drawings, with all that keeps to its place: seams, the 50 mm square, the names of
+/// the page.
 std::vector<PageMaker> drawing_pages(Pages& pages, const Plan& plan,
                                      const std::vector<std::vector<Seam>>& seams,
                                      const Furnished& drawn, const Voice& voice) {
@@ -328,6 +385,8 @@ std::vector<PageMaker> drawing_pages(Pages& pages, const Plan& plan,
                                            drawn.outlines, voice);
     add_seams(maker, plan, seams[k]);
     maker.add_square();
+    maker.add_cell_names();
+    maker.add_title(pages.title);
   }
   return makers;
 }
@@ -360,7 +419,7 @@ std::size_t furnish(Pages& pages, const Plan& plan, const PageSetup& setup, cons
   }
   pages.pages.clear();
   for (std::size_t k = 0; k < all.size(); ++k) {
-    all[k].add_title(pages.title);
+    if (all[k].is_guide()) all[k].add_title(pages.title);
     if (drawn.numbers == PageNumbers::own) all[k].add_number(k + 1, all.size());
     pages.pages.push_back(std::move(all[k]).finished());
   }

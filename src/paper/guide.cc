@@ -23,7 +23,7 @@ constexpr double kSize = ink::kSmallestSize;
 constexpr double kLine = 1.3 * kSize;  ///< from baseline to baseline
 constexpr double kPadding = 1;         ///< mm inside a block's edge
 constexpr double kParagraph = 0.8;     ///< mm between paragraphs
-constexpr double kMapHeight = 55;      ///< mm at most, where the names of the cells allow it
+constexpr double kMapHeight = 38;      ///< mm at most, where the names of the cells allow it
 constexpr double kMapApart = 4;        ///< mm between the drawings of a map
 constexpr Stroke kCellStroke{ink::LinePattern::continuous, 0.25};
 constexpr Stroke kDroppedStroke{ink::LinePattern::dotted, 0.25};
@@ -211,7 +211,6 @@ std::vector<Note> notes_of(const PageSetup& setup, JoinEdges edges, const base::
     if (edges.right && edges.below) join.paragraphs.push_back(words.say("guide-order"));
     notes.push_back(std::move(join));
   }
-  notes.push_back({{}, {words.say("guide-card-only")}});
   return notes;
 }
 

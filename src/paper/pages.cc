@@ -25,6 +25,8 @@ constexpr Length kWarnedError = Length::nm(kTrueSquare.in_nm() / 100);
 constexpr Length kMostError = Length::nm(kTrueSquare.in_nm() * 3 / 100);
 /// Beyond so many windows not even blank ones can bring a document below kMostPages.
 constexpr std::size_t kMostCells = std::size_t{4} * kMostPages;
+/// Words this far, mm, on the strip about a join only touch it.
+constexpr double kTouching = 0.01;
 /// More pages than instructions take on the smallest paper.
 constexpr int kGuidePages = 100;
 
@@ -324,6 +326,48 @@ bool can_be_paged(const Document& document, const PageSetup& setup, const base::
                  plain_grid(document.drawings, ground->sheets.front()) + kGuidePages <= kMostPages);
   if (!is_small) return !paged(document, setup, words, measure, diagnostics).pages.empty();
   return ground_of(document, setup, SetupCheck(setup, diagnostics)).has_value();
+}
+
+std::vector<Box> joins_of(const Pages& pages, std::size_t drawing) {
+  // Half of what is kept free of words about a join.
+  constexpr double kBeside = 1;
+  std::vector<Placement> own;
+  for (const Page& page : pages.pages) {
+    for (const Placement& one : page.placements) {
+      if (one.drawing == drawing) own.push_back(one);
+    }
+  }
+  std::vector<Box> joins;
+  for (const Placement& one : own) {
+    for (const Placement& next : own) {
+      if (next.row == one.row && next.column == one.column + 1) {
+        const double x = (one.window.x1 + next.window.x0) / 2;
+        joins.push_back({x - kBeside, one.window.y0, x + kBeside, one.window.y1});
+      }
+      if (next.column == one.column && next.row == one.row + 1) {
+        const double y = (one.window.y1 + next.window.y0) / 2;
+        joins.push_back({one.window.x0, y - kBeside, one.window.x1, y + kBeside});
+      }
+    }
+  }
+  return joins;
+}
+
+int words_cut(const Pages& pages, const ink::TextMeasure& measure) {
+  int count = 0;
+  for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
+    const std::vector<Box> joins = joins_of(pages, k);
+    for (const ink::Item& item : pages.drawings[k].items) {
+      if (!std::holds_alternative<ink::Text>(item)) continue;
+      // The strips' edges may touch words: their middles are the joins.
+      const Box box = ink::grown(ink::bounds(item, measure), -kTouching);
+      count += std::any_of(joins.begin(), joins.end(),
+                           [&box](const Box& join) { return ink::overlap(join, box); })
+                   ? 1
+                   : 0;
+    }
+  }
+  return count;
 }
 
 std::size_t columns_of(const Pages& pages) {

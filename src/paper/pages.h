@@ -135,6 +135,12 @@ struct Document {
                                 const base::Voice& words, const ink::TextMeasure& measure,
                                 base::Diagnostics& diagnostics);
 
+/// Where the pages of the drawing `drawing` are joined: strips in its millimetres on which words would be cut in
+/// two.
+[[nodiscard]] std::vector<ink::Box> joins_of(const Pages& pages, std::size_t drawing);
+/// How many words of drawings a join runs through.
+[[nodiscard]] int words_cut(const Pages& pages, const ink::TextMeasure& measure);
+
 /// How many columns its cells take, the dropped ones too.
 [[nodiscard]] std::size_t columns_of(const Pages& pages);
 

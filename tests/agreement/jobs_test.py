@@ -268,8 +268,7 @@ class Sizes(Job):
             width, length = made.sizes("size-cut")
             across, depth = made.sizes("size-finished")
             main = " ".join(label.words for label in next(iter(made.drawings("template").values()))[0])
-            for key, size in (("drawing-cut-width", width), ("drawing-cut-length", length),
-                              ("drawing-finished-width", across), ("drawing-finished-depth", depth)):
+            for key, size in (("drawing-cut-width", width), ("drawing-cut-length", length)):
                 self.hold_says(main, key, size=size)
             if len(made.size["panels"]) + len(made.size["pieces"]) > 1:
                 self.hold_row(made.packet, "overview-cut-part", width, length, count=1,
@@ -280,7 +279,6 @@ class Sizes(Job):
             flap = made.row("size-flap")
             self.assertEqual(flap is not None, bool(made.size["finished"]["flap_mm"]))
             if flap:
-                self.hold_says(main, "drawing-flap", size=flap)
                 self.hold_row(made.packet, "overview-flap", flap)
             for name, (labels, _) in made.drawings("mask").items():
                 self.hold_says(" ".join(label.words for label in labels), "drawing-finished-short",

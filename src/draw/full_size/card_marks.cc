@@ -46,11 +46,11 @@ void draw_mark(Sheet& sheet, double y, double width, const std::string& name) {
 }  // namespace
 
 Drawing card_marks(const std::vector<NestedSize>& sizes, const base::Voice& words,
-                   const TextMeasure& measure) {
+                   const TextMeasure& measure, const Joins& joins) {
   const pouch::OwnCard& own = *sizes.front().pouch->request.card;
   const double width = on_paper(own.width.value);
   const double height = on_paper(own.length.value);
-  Sheet sheet(words, measure);
+  Sheet sheet(words, measure, joins_of(joins, "card-marks"));
   sheet.draw(Group::cut, rectangle({0, 0, width, height}), kCutStroke, "own card");
   for (const auto& [lip, liners] : lips_on_card(sizes)) {
     draw_mark(sheet, height - on_paper(lip), width,

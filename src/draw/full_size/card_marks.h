@@ -11,6 +11,7 @@
 #include "base/voice.h"
 #include "draw/full_size/nested.h"
 #include "draw/with_ink.h"
+#include "ink/canvas.h"
 
 namespace pouchwright::draw {
 
@@ -18,6 +19,6 @@ namespace pouchwright::draw {
 /// outline, `notch` a pair of marks for each height of an opening edge that lies on it, `label` words.
 /// Requires: at least one size; all have the card.
 [[nodiscard]] Drawing card_marks(const std::vector<NestedSize>& sizes, const base::Voice& words,
-                                 const TextMeasure& measure);
+                                 const TextMeasure& measure, const Joins& joins = {});
 
 }  // namespace pouchwright::draw

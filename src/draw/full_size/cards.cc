@@ -109,7 +109,7 @@ void name_band(Sheet& sheet, const Box& band, const Box& bar) {
     return;
   }
   for (const Text& words :
-       words_along(sheet.say("drawing-fuse-here"), centre.x, band.y0, band.y1, sheet.measure())) {
+       words_along(sheet, sheet.say("drawing-fuse-here"), centre.x, band.y0, band.y1)) {
     // The shield's arms reach over the band's upper end: no words across their edge.
     const Box size = grown(bounds(words, sheet.measure()), kClearance);
     if (size.width() > band.width() || overlap(size, grown(bar, kClearance))) continue;
@@ -327,8 +327,11 @@ std::optional<Box> hold_field(const Box& room, double centre, const std::vector<
 }
 
 std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const batch::IronSole& sole,
-                           const base::Voice& words, const TextMeasure& measure) {
-  if (pouch.request.card && pouch.request.card->kind == use) return top_bars(pouch, words, measure);
+                           const base::Voice& words, const TextMeasure& measure,
+                           const Joins& joins) {
+  if (pouch.request.card && pouch.request.card->kind == use) {
+    return top_bars(pouch, words, measure, joins);
+  }
   std::vector<Drawing> drawings;
   for (auto& serves : by_outline(pouch, use)) {
     const CardOnPaper shown = card_on_paper(pouch, std::move(serves), sole);
@@ -336,7 +339,7 @@ std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const batch::Iron
     const CardKind kind = kind_of(shown, field.has_value(), words);
     std::string name = kind.name;
     if (!drawings.empty()) name += "-" + std::to_string(drawings.size() + 1);
-    Sheet sheet(words, measure);
+    Sheet sheet(words, measure, joins_of(joins, name));
     draw_panel_behind(sheet, shown);
     draw_outline(sheet, shown, name);
     draw_ticks(sheet, shown);

@@ -13,6 +13,7 @@
 #include "base/voice.h"
 #include "batch/settings.h"
 #include "draw/with_ink.h"
+#include "ink/canvas.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -25,10 +26,10 @@ namespace pouchwright::draw {
 /// for a stick or a weight. A slip card lies inside: nobody holds it.
 ///
 /// All cards of one use, each outline once, with the compartments or pressings that it is for where
-/// the pouch has several: `slip-card`, `slip-card-2` …
+/// the pouch has several: `slip-card`, `slip-card-2` … No words lie on one of `joins`.
 [[nodiscard]] std::vector<Drawing> cards(const pouch::Pouch& pouch, pouch::NamedCard::Use use,
                                          const batch::IronSole& sole, const base::Voice& words,
-                                         const TextMeasure& measure);
+                                         const TextMeasure& measure, const Joins& joins = {});
 
 /// What a hand keeps away from, and how far.
 struct KeptClear {

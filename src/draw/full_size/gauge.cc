@@ -140,11 +140,36 @@ Block words_below(const GaugeStrip& strip, bool named, const base::Voice& words)
 }
 
 /// The words of a mark, broken to the strip's width.
-Frame name_of(const GaugeMark& mark, const base::Voice& words, const TextMeasure& measure) {
+Frame name_of(const GaugeMark& mark, const base::Voice& words, const TextMeasure& measure,
+              double width = kStripWidth - 2 * kInset) {
   const Row row{.words = mark.name + ": " + kept_together(distance(mark, words)),
                 .size = kSmallestSize,
                 .weight = Weight::bold};
-  return laid_out({row}, kStripWidth - 2 * kInset, 1, measure);
+  return laid_out({row}, width, 1, measure);
+}
+
+/// Just above the mark's line that begins at `at`, where no join cuts the words; else as if there
+/// were none.
+void draw_name(Sheet& sheet, const GaugeMark& mark, Point at) {
+  constexpr double kTry = 2;
+  const double whole = kStripWidth - 2 * kInset;
+  Frame chosen = name_of(mark, sheet.words(), sheet.measure());
+  Point corner{at.x + kInset, at.y - kClearance - chosen.box.height()};
+  const auto fits = [&](double width, double from) {
+    const Frame name = name_of(mark, sheet.words(), sheet.measure(), width);
+    const Point there{at.x + kInset + from, at.y - kClearance - name.box.height()};
+    if (sheet.is_cut(moved(name.box, there)) || from + name.box.width() > whole) return false;
+    chosen = name;
+    corner = there;
+    return true;
+  };
+  bool is_placed = false;
+  for (double width = whole; width > whole / 3 && !is_placed; width -= 2 * kTry) {
+    for (double from = 0; from + width <= whole && !is_placed; from += kTry) {
+      is_placed = fits(width, from);
+    }
+  }
+  for (const Item& item : chosen.items) sheet.draw(std::get<Text>(moved(item, corner)));
 }
 
 /// Each stands above its line.
@@ -183,13 +208,7 @@ double draw_strip(Sheet& sheet, const GaugeStrip& strip, Point at) {
     const double y = at.y + on_paper(mark.at);
     const Look look = look_of(mark.kind);
     sheet.draw(look.group, line({at.x, y}, {at.x + kStripWidth, y}), look.stroke, look.name);
-    if (!named) continue;
-    const Frame name = name_of(mark, sheet.words(), sheet.measure());
-    for (const Item& item : name.items) {
-      Text text = std::get<Text>(item);
-      text.at = {text.at.x + at.x + kInset, text.at.y + y - kClearance - name.box.height()};
-      sheet.draw(text);
-    }
+    if (named) draw_name(sheet, mark, {at.x, y});
   }
   sheet.put(block, {{at.x + kInset, top, at.x + kStripWidth - kInset, std::max(foot, top + high)}},
             std::nullopt);
@@ -209,9 +228,9 @@ std::vector<GaugeStrip> gauge_strips(const pouch::Pouch& pouch, const base::Voic
   return strips;
 }
 
-Drawing fold_gauge(const pouch::Pouch& pouch, const base::Voice& words,
-                   const TextMeasure& measure) {
-  Sheet sheet(words, measure);
+Drawing fold_gauge(const pouch::Pouch& pouch, const base::Voice& words, const TextMeasure& measure,
+                   const Joins& joins) {
+  Sheet sheet(words, measure, joins_of(joins, "gauge"));
   Point at{0, 0};
   double foot = 0;
   for (const GaugeStrip& strip : gauge_strips(pouch, words)) {

@@ -12,6 +12,7 @@
 
 #include "base/voice.h"
 #include "draw/with_ink.h"
+#include "ink/canvas.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -36,6 +37,6 @@ struct GaugeStrip {
 /// Groups: `cut` the outlines of the strips; `fold`, `notch` (the lip), `seam` and `seal` its lines;
 /// `label` all words.
 [[nodiscard]] Drawing fold_gauge(const pouch::Pouch& pouch, const base::Voice& words,
-                                 const TextMeasure& measure);
+                                 const TextMeasure& measure, const Joins& joins = {});
 
 }  // namespace pouchwright::draw

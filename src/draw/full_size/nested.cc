@@ -335,11 +335,11 @@ std::string liners_named(const std::vector<int>& counts, const base::Voice& word
 }
 
 Drawing nested_template(const std::vector<NestedSize>& sizes, const base::Voice& words,
-                        const TextMeasure& measure) {
+                        const TextMeasure& measure, const Joins& joins) {
   const pouch::Pouch& pouch = *sizes.front().pouch;
   const std::vector<Ring> rings = rings_of(sizes, words);
   const Nest nest = nest_of(rings, words);
-  Sheet sheet(words, measure);
+  Sheet sheet(words, measure, joins_of(joins, "nested"));
   draw_lines(sheet, nest);
   name_start(sheet, nest, pouch);
   name_lines(sheet, nest);

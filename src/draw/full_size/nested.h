@@ -12,6 +12,7 @@
 
 #include "base/voice.h"
 #include "draw/with_ink.h"
+#include "ink/canvas.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -31,7 +32,8 @@ inline constexpr std::size_t kMostNested = 10;
 /// room, else to the right at the end of a leader.
 /// Requires: 1 to kMostNested sizes of one construction.
 [[nodiscard]] Drawing nested_template(const std::vector<NestedSize>& sizes,
-                                      const base::Voice& words, const TextMeasure& measure);
+                                      const base::Voice& words, const TextMeasure& measure,
+                                      const Joins& joins = {});
 
 /// "1 liner"; "2 and 3 liners"
 [[nodiscard]] std::string liners_named(const std::vector<int>& counts, const base::Voice& words);

@@ -23,11 +23,13 @@ using pouch::FinishKind;
 using pouch::Span;
 
 /// How wide a strip the arrow takes, its words included.
-constexpr double kArrowStrip = 10;
+constexpr double kArrowStrip = 14;
 /// Where the inside is narrower than this, all running text stands beside the panel.
 constexpr double kNarrowestInside = 58;
 /// The words of an end stand no farther from it.
 constexpr double kEndReach = 30;
+/// Between the places that are tried for a span's name, mm.
+constexpr double kNameStep = 4;
 
 bool is_main(const pouch::CutPart& part) { return part.panel && *part.panel == 0; }
 
@@ -55,7 +57,7 @@ std::vector<Box> columns_in(const PartOnPaper& shown, const Span& span) {
 void put_fold_names(Sheet& sheet, const PartOnPaper& shown) {
   for (const pouch::FoldLine& fold : folds_of(shown.flat)) {
     const Text words = label(fold_label(shown.pouch, *shown.part.panel, fold, sheet.words()),
-                             kSmallestSize, Weight::bold);
+                             kLabelSize, Weight::bold);
     const Box size = bounds(words, sheet.measure());
     const double y = shown.down(fold.at);
     const double away = kFoldStroke.width / 2 + kClearance;
@@ -88,8 +90,11 @@ void put_test_level(Sheet& sheet, const PartOnPaper& shown) {
       corners.push_back({x, shown.down(*y) + down});
     }
   }
-  add_places_below(corners, {shown.width + kInset, shown.down(*y) - size.height() / 2});
-  sheet.put(words, corners);
+  if (sheet.put(words, corners)) return;
+  // Broken, where no page shows so wide a stretch.
+  const Box near{shown.inside_left, shown.down(*y) - kEndReach, shown.inside_right,
+                 shown.down(*y) + kEndReach};
+  sheet.put({{.words = words.words, .size = kSmallestSize}}, {near}, room_beside(shown.width));
 }
 
 /// A line of words as near to the end at `y` as room is, in the right half if it can be.
@@ -125,7 +130,7 @@ void put_lips(Sheet& sheet, const PartOnPaper& shown) {
     if (std::find(named.begin(), named.end(), lip.y) != named.end()) continue;
     named.push_back(lip.y);
     const bool below = !lip.film_follows;
-    Text words = label(sheet.say(lip_key(shown.pouch, below)), kSmallestSize, Weight::bold);
+    Text words = label(sheet.say(lip_key(shown.pouch, below)), kLabelSize, Weight::bold);
     if (bounds(words, sheet.measure()).width() > shown.inside_right - shown.inside_left) {
       words.words = sheet.say(below ? "drawing-lip-above-short" : "drawing-lip-below-short");
     }
@@ -148,15 +153,35 @@ void put_end_notes(Sheet& sheet, const PartOnPaper& shown) {
   }
 }
 
-/// Name and length of every span that has room for them.
+/// Boxes as large as `size` about `x` in `room`, from its middle on up and down.
+std::vector<Box> about_the_middle(const Box& room, double x, const Box& size) {
+  const Point at{x, middle(room).y};
+  const double most = (room.height() - size.height()) / 2;
+  std::vector<Box> boxes;
+  for (double away = 0; away <= most; away += kNameStep) {
+    for (const double y : {at.y - away, at.y + away}) {
+      const double left = at.x - size.width() / 2;
+      const double top = y - size.height() / 2;
+      boxes.push_back({left, top, left + size.width(), top + size.height()});
+    }
+  }
+  return boxes;
+}
+
+/// Name and length of every span that has room for them, in its middle.
 void put_span_names(Sheet& sheet, const PartOnPaper& shown) {
   for (const Span& span : shown.flat.spans) {
     const std::string name = tell::span_name(span.name, sheet.words());
-    const std::string size = in_both(span.to - span.from, sheet.words());
-    const Block tall{heading_row(name), {.words = size}};
-    if (sheet.put(tall, columns_in(shown, span), std::nullopt)) continue;
-    sheet.put({{.words = name + ": " + size, .size = kSmallestSize}}, {inside_of(shown, span)},
-              std::nullopt);
+    const std::string size = kept_together(span.to - span.from, sheet.words());
+    Box room = inside_of(shown, span);
+    const Block tall{heading_row(kept_together(name)), {.words = size}};
+    const Box high = laid_out(tall, room.width(), 1, sheet.measure()).box;
+    std::vector<Box> regions =
+        about_the_middle(room, shown.is_half() ? middle(room).x : shown.width / 2, high);
+    const std::vector<Box> beside = columns_in(shown, span);
+    regions.insert(regions.end(), beside.begin(), beside.end());
+    if (sheet.put(tall, regions, std::nullopt)) continue;
+    sheet.put({{.words = name + ": " + size, .size = kSmallestSize}}, {room}, std::nullopt);
   }
 }
 
@@ -232,15 +257,13 @@ void put_blocks(Sheet& sheet, const PartOnPaper& shown) {
     return;
   }
   put(title_block(shown.pouch, shown.pattern, words), 0);
-  put(cutting_block(shown.pouch, words), a_column);
   put(legend(shown.pouch, part, shown.pattern, words), next_span);
-  put(caution_block(words), next_span + a_column);
-  put(marking_block(shown.pouch, words), next_span + a_column);
+  put(caution_block(words), next_span);
 }
 
 Drawing cutting_template(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
-                         const base::Voice& words, const TextMeasure& measure) {
-  Sheet sheet(words, measure);
+                         const base::Voice& words, const TextMeasure& measure, const Joins& joins) {
+  Sheet sheet(words, measure, joins_of(joins, template_name(pouch, part)));
   const PartOnPaper shown = part_on_paper(pouch, part, part.panel ? pattern : Pattern::whole);
   draw_lines(sheet, shown);
   put_names(sheet, shown);
@@ -253,11 +276,12 @@ Drawing cutting_template(const pouch::Pouch& pouch, const pouch::CutPart& part, 
 }  // namespace
 
 std::vector<Drawing> cutting_templates(const pouch::Pouch& pouch, Pattern pattern,
-                                       const base::Voice& words, const TextMeasure& measure) {
+                                       const base::Voice& words, const TextMeasure& measure,
+                                       const Joins& joins) {
   std::vector<Drawing> drawings;
   for (const pouch::CutPart& part : pouch.sizes.parts) {
     if (part.cloth == pouch::ClothKind::bought) continue;
-    drawings.push_back(cutting_template(pouch, part, pattern, words, measure));
+    drawings.push_back(cutting_template(pouch, part, pattern, words, measure, joins));
   }
   return drawings;
 }

@@ -11,6 +11,7 @@
 
 #include "base/voice.h"
 #include "draw/with_ink.h"
+#include "ink/canvas.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -25,10 +26,11 @@ using pouch::Pattern;
 /// and the needle lines of end finishes; `seal` the fused bands, each an outline and a hatch;
 /// `notch` two ticks a fold and a mark for each attachment; `grain` centre line and direction
 /// arrow; `label` all words and the legend with its samples. Words stand inside the part where there
-/// is room, else to its right. Of a half pattern the cut line is open: its fourth edge, in `fold`,
+/// is room, else to its right, and none on one of `joins`. Of a half pattern the cut line is open: its fourth edge, in `fold`,
 /// lies on the cloth's fold. An outer that is smaller than its panel is a line in `seam`.
 [[nodiscard]] std::vector<Drawing> cutting_templates(const pouch::Pouch& pouch, Pattern pattern,
                                                      const base::Voice& words,
-                                                     const TextMeasure& measure);
+                                                     const TextMeasure& measure,
+                                                     const Joins& joins = {});
 
 }  // namespace pouchwright::draw

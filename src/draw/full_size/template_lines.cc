@@ -21,8 +21,8 @@ using pouch::Span;
 
 /// A band narrower than this has no room for words beside the seam line.
 constexpr double kNarrowestNamedBand = 8;
-constexpr double kLongestArrow = 90;
-constexpr double kArrowHead = 4;
+constexpr double kLongestArrow = 120;
+constexpr double kArrowHead = 6;
 constexpr double kLevelTick = 8;
 /// How wide a strip the words along the fold of the cloth take.
 constexpr double kFoldEdgeStrip = 8;
@@ -57,8 +57,8 @@ void draw_outline(Sheet& sheet, const PartOnPaper& shown) {
   // Three edges are cut; the fourth lies on the fold of the cloth.
   sheet.draw(Group::cut, half_outline_with(shown.corners, whole), kCutStroke, "half panel");
   sheet.draw(Group::fold, line({0, 0}, {0, shown.length}), kClothFoldStroke, "fold of the cloth");
-  for (Text& words : words_along(sheet.say("drawing-lay-on-fold"), kFoldEdgeStrip / 2 + 0.5, 0,
-                                 shown.length, sheet.measure())) {
+  for (Text& words : words_along(sheet, sheet.say("drawing-lay-on-fold"), kFoldEdgeStrip / 2 + 0.5,
+                                 0, shown.length)) {
     words.weight = Weight::bold;
     sheet.draw(words);
   }
@@ -135,9 +135,9 @@ std::vector<Text> words_in_side_band(const Sheet& sheet, const PartOnPaper& show
   const Interval free = part_beside_the_seam(shown, band);
   const double x = on_paper(free.from + half(free.size()));
   for (const Interval& stretch : stretches_to_name(sheet, shown)) {
-    for (Text& words :
-         words_along(sheet.say("drawing-fuse-here"), x, std::max(band.y0, shown.down(stretch.to)),
-                     std::min(band.y1, shown.down(stretch.from)), sheet.measure())) {
+    for (Text& words : words_along(sheet, sheet.say("drawing-fuse-here"), x,
+                                   std::max(band.y0, shown.down(stretch.to)),
+                                   std::min(band.y1, shown.down(stretch.from)))) {
       const double width = bounds(words, sheet.measure()).width();
       if (on_paper(free.size()) >= width + kClearance) result.push_back(std::move(words));
     }
@@ -284,14 +284,29 @@ void draw_attachment_marks(Sheet& sheet, const PartOnPaper& shown) {
   }
 }
 
+/// The longest part of from..to at `x` that no page's join runs through.
+Interval uncut_part(const Sheet& sheet, double x, Interval all) {
+  std::vector<Interval> cuts;
+  for (const Box& join : sheet.joins()) {
+    if (join.x0 >= x || join.x1 <= x) continue;
+    cuts.push_back({Length::mm(join.y0), Length::mm(join.y1)});
+  }
+  const std::vector<Interval> parts = without(all, cuts);
+  if (parts.empty()) return all;
+  return *std::max_element(parts.begin(), parts.end(), [](const Interval& a, const Interval& b) {
+    return a.size() < b.size();
+  });
+}
+
 /// In the longest span, at the right of what is inside; its words where they fit beside it.
 void draw_direction_arrow(Sheet& sheet, const PartOnPaper& shown) {
   const Span span = longest_spans(shown.flat).front();
-  const double y = (shown.down(span.from) + shown.down(span.to)) / 2;
-  const double reach =
-      std::min(kLongestArrow, on_paper(span.to) - on_paper(span.from) - 4 * kInset) / 2;
-  if (reach < 1.5 * kArrowHead) return;
   const double x = shown.inside_right - kArrowHead / 2;
+  const Interval room =
+      uncut_part(sheet, x, {Length::mm(shown.down(span.to)), Length::mm(shown.down(span.from))});
+  const double y = on_paper(room.from + half(room.size()));
+  const double reach = std::min(kLongestArrow, on_paper(room.size()) - 4 * kInset) / 2;
+  if (reach < 1.5 * kArrowHead) return;
   sheet.draw(Group::grain, line({x, y - reach}, {x, y + reach}), kGrainStroke,
              "direction of the length");
   for (const double end : {-reach, reach}) {
@@ -301,7 +316,7 @@ void draw_direction_arrow(Sheet& sheet, const PartOnPaper& shown) {
   }
   const double left = x - kArrowHead / 2;
   sheet.keep_free({left, y - reach, x + kArrowHead / 2, y + reach});
-  Text words = label(sheet.say("drawing-direction"), kSmallestSize);
+  Text words = label(sheet.say("drawing-direction"), kLabelSize, Weight::bold);
   words.turn_deg = 270;
   const Box size = bounds(words, sheet.measure());
   if (size.height() > 2 * reach) return;

@@ -88,85 +88,64 @@ base::Message cut_from(const pouch::Request& request, const pouch::CutPart& part
   return {key, {{"count", part.count}}};
 }
 
-const char* sheet_key(const pouch::CutPart& part) {
-  if (!part.panel) return "drawing-template-piece";
-  const bool has_film = part.cloth == pouch::ClothKind::laminate;
-  return has_film ? "drawing-template" : "drawing-template-lining";
+/// What is cut, and below it how it lies on the cloth.
+void add_cut(Block& block, const base::Message& what, const pouch::Material* cloth,
+             const base::Voice& words) {
+  block.push_back(heading_row(words.say(what), 2));
+  if (cloth == nullptr) return;
+  block.push_back({.words = words.say(arrow_key(cloth->turn)), .space_before = 0.5});
 }
 
 /// The outer that goes with a panel; where it is smaller, with its size.
 void add_outer(Block& block, const pouch::Pouch& pouch, const pouch::CutPart& part,
                const base::Voice& words) {
-  block.push_back({.words = words.say("drawing-cut-outer"), .space_before = 1.5});
-  block.push_back({.words = words.say(arrow_key(pouch.request.outer->turn)), .indent = 4});
+  add_cut(block, "drawing-cut-outer", &*pouch.request.outer, words);
   if (!part.outer || (part.outer->width == part.width && part.outer->length == part.length)) return;
   block.push_back({.words = words.say({"drawing-outer-size",
                                        {{"width", in_both(part.outer->width, words)},
                                         {"length", in_both(part.outer->length, words)}}}),
                    .weight = Weight::bold,
-                   .indent = 4});
+                   .space_before = 0.5});
+}
+
+void add_cut_size(Block& block, Length width, Length length, const base::Voice& words) {
+  const auto add = [&](const char* key, Length size, double before) {
+    block.push_back({.words = words.say({key, {{"size", in_both(size, words)}}}),
+                     .weight = Weight::bold,
+                     .space_before = before});
+  };
+  add("drawing-cut-width", width, 2);
+  add("drawing-cut-length", length, 0);
 }
 
 }  // namespace
 
 Block title_block(const pouch::Pouch& pouch, Pattern pattern, const base::Voice& words) {
-  Block block{
-      {.words = tell::title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold},
-      {.words = words.say(pattern == Pattern::half ? "drawing-half-template" : "drawing-template"),
-       .space_before = 1}};
-  if (pouch.sizes.panels.size() > 1) {
-    block.push_back(heading_row(tell::part_name(pouch.sizes.panels.front().name, words), 2.5));
-  }
-  const auto add = [&](const char* key, Length length, Weight weight, double before) {
-    block.push_back({.words = words.say({key, {{"size", in_both(length, words)}}}),
-                     .weight = weight,
-                     .space_before = before});
-  };
-  add("drawing-cut-width", pouch.sizes.cut_width, Weight::bold, 2.5);
-  add("drawing-cut-length", pouch.sizes.cut_length, Weight::bold, 0.5);
-  add("drawing-finished-width", pouch.sizes.finished_width, Weight::regular, 2);
-  add("drawing-finished-depth", pouch.sizes.depth, Weight::regular, 0.5);
-  if (pouch.sizes.flap > Length()) add("drawing-flap", pouch.sizes.flap, Weight::regular, 0.5);
-  if (pouch.capacity && pouch.capacity->liners > 0) {
-    block.push_back({.words = words.say(tell::carries_said(*pouch.capacity)), .space_before = 2});
-  }
-  return block;
-}
-
-Block cutting_block(const pouch::Pouch& pouch, const base::Voice& words) {
   const pouch::Request& request = pouch.request;
-  Block block{heading_row(words.say("drawing-cut-each"))};
+  Block block{{.words = tell::title_of(pouch, words), .size = kTitleSize, .weight = Weight::bold}};
+  if (pouch.sizes.panels.size() > 1) {
+    block.push_back(heading_row(tell::part_name(pouch.sizes.panels.front().name, words), 1));
+  }
   const bool both_faces = request.laminate.film == pouch::FilmFaces::both;
-  block.push_back(
-      {.words = words.say(both_faces ? "drawing-cut-laminate-both" : "drawing-cut-laminate"),
-       .space_before = 1.5});
-  block.push_back({.words = words.say(arrow_key(request.laminate.turn)), .indent = 4});
-  if (!request.outer) return block;
-  add_outer(block, pouch, pouch.sizes.parts.front(), words);
+  add_cut(block, both_faces ? "drawing-cut-laminate-both" : "drawing-cut-laminate",
+          &request.laminate, words);
+  if (request.outer) add_outer(block, pouch, pouch.sizes.parts.front(), words);
+  add_cut_size(block, pouch.sizes.cut_width, pouch.sizes.cut_length, words);
+  if (pattern == Pattern::half) {
+    block.push_back({.words = words.say("drawing-half-template"), .space_before = 2});
+  }
   return block;
 }
 
 Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part, const base::Voice& words) {
-  const pouch::Request& request = pouch.request;
   Block block{
       {.words = tell::part_name(part.name, words), .size = kTitleSize, .weight = Weight::bold},
-      {.words = words.say(sheet_key(part)), .space_before = 1},
       {.words = tell::title_of(pouch, words), .space_before = 1}};
-  const auto size = [&](const char* key, Length length, double before) {
-    block.push_back({.words = words.say({key, {{"size", in_both(length, words)}}}),
-                     .weight = Weight::bold,
-                     .space_before = before});
-  };
-  size("drawing-cut-width", part.width, 2.5);
-  size("drawing-cut-length", part.length, 0.5);
-  block.push_back(heading_row(words.say("drawing-cut-each"), 2.5));
-  block.push_back({.words = words.say(cut_from(request, part)), .space_before = 1.5});
-  if (const pouch::Material* cloth = cloth_of(request, part)) {
-    block.push_back({.words = words.say(arrow_key(cloth->turn)), .indent = 4});
-  }
+  add_cut(block, cut_from(pouch.request, part), cloth_of(pouch.request, part), words);
   if (part.outer) add_outer(block, pouch, part, words);
+  add_cut_size(block, part.width, part.length, words);
   const std::string how = part.piece ? pouch.construction().pieces[*part.piece].how : "";
-  if (!how.empty()) block.push_back({.words = how, .space_before = 2.5});
+  if (!how.empty()) block.push_back({.words = how, .space_before = 2});
   return block;
 }
 
@@ -223,17 +202,7 @@ Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
 }
 
 Block caution_block(const base::Voice& words) {
-  return {{.words = words.say("drawing-never-laser"), .weight = Weight::bold}};
-}
-
-Block marking_block(const pouch::Pouch& pouch, const base::Voice& words) {
-  Block block{heading_row(words.say("drawing-mark")),
-              {.words = words.say("drawing-mark-folds"), .space_before = 1.5}};
-  if (tell::fill_read(pouch, words).test_level > base::Length()) {
-    block.push_back({.words = words.say("drawing-mark-level"), .space_before = 1.5});
-  }
-  block.push_back({.words = words.say("drawing-mark-pins"), .space_before = 1.5});
-  return block;
+  return {{.words = words.say("drawing-never-laser"), .size = kSmallestSize}};
 }
 
 Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,

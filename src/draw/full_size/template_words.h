@@ -1,5 +1,4 @@
-/// The running words of the cutting template: what the sheet is, what to cut, how to mark it, what
-/// its lines mean.
+/// The running words of the cutting template: what the sheet is, what to cut, what its lines mean.
 ///
 /// Inside `draw` only. Where the blocks stand is for template.cc to say.
 #pragma once
@@ -16,18 +15,15 @@
 
 namespace pouchwright::draw {
 
-/// Title, cut sizes, finished sizes, liners.
+/// What it is, what is cut for each pouch, which face up and how it lies, the size.
 [[nodiscard]] Block title_block(const pouch::Pouch& pouch, Pattern pattern,
                                 const base::Voice& words);
-/// What to cut from which cloth, which face up and how it lies.
-[[nodiscard]] Block cutting_block(const pouch::Pouch& pouch, const base::Voice& words);
 /// Paper and card only, never a laser.
 [[nodiscard]] Block caution_block(const base::Voice& words);
-[[nodiscard]] Block marking_block(const pouch::Pouch& pouch, const base::Voice& words);
 /// One row with a sample for every kind of line that the template of a panel has.
 [[nodiscard]] Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern pattern,
                            const base::Voice& words);
-/// What a further panel or a piece is: its name, cut size, how many, from which cloth.
+/// The same of a further panel or a piece.
 [[nodiscard]] Block part_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
                                const base::Voice& words);
 /// Where an attachment sits, and what it goes through.

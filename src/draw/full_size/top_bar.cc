@@ -134,9 +134,9 @@ Block cautions_block(const base::Voice& words) {
 }
 
 Drawing top_bar(const pouch::Pouch& pouch, const pouch::NamedCard& own, const base::Voice& words,
-                const TextMeasure& measure) {
+                const TextMeasure& measure, const Joins& joins, const std::string& name) {
   const BarOnPaper shown = bar_on_paper(pouch, own);
-  Sheet sheet(words, measure);
+  Sheet sheet(words, measure, joins_of(joins, name));
   draw_marks(sheet, shown);
   name_marks(sheet, shown);
   Box inside = grown(shown.bar, -kInset);
@@ -148,15 +148,15 @@ Drawing top_bar(const pouch::Pouch& pouch, const pouch::NamedCard& own, const ba
   sheet.put(title_block(shown, words), regions, beside);
   sheet.put(steps_block(shown, words), beginning_at(regions, regions.size() - 1), beside);
   sheet.put(cautions_block(words), regions, beside);
-  return sheet.finished("top-bar", words.say({"drawing-card-title",
-                                              {{"card", words.say("drawing-top-bar")},
-                                               {"title", tell::title_of(pouch, words)}}}));
+  return sheet.finished(name, words.say({"drawing-card-title",
+                                         {{"card", words.say("drawing-top-bar")},
+                                          {"title", tell::title_of(pouch, words)}}}));
 }
 
 }  // namespace
 
 std::vector<Drawing> top_bars(const pouch::Pouch& pouch, const base::Voice& words,
-                              const TextMeasure& measure) {
+                              const TextMeasure& measure, const Joins& joins) {
   std::vector<Drawing> drawings;
   std::vector<std::pair<Length, Length>> drawn;
   for (const pouch::NamedCard& one : pouch.cards) {
@@ -165,8 +165,9 @@ std::vector<Drawing> top_bars(const pouch::Pouch& pouch, const base::Voice& word
     const std::pair size(card.bar_width, card.top - card.shoulder);
     if (std::find(drawn.begin(), drawn.end(), size) != drawn.end()) continue;
     drawn.push_back(size);
-    drawings.push_back(top_bar(pouch, one, words, measure));
-    if (drawn.size() > 1) drawings.back().name += "-" + std::to_string(drawn.size());
+    std::string name = "top-bar";
+    if (drawn.size() > 1) name += "-" + std::to_string(drawn.size());
+    drawings.push_back(top_bar(pouch, one, words, measure, joins, name));
   }
   return drawings;
 }

@@ -10,6 +10,7 @@
 
 #include "base/voice.h"
 #include "draw/with_ink.h"
+#include "ink/canvas.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::draw {
@@ -18,6 +19,6 @@ namespace pouchwright::draw {
 /// is bare, or she does without. Millimetres; a bar's upper left corner near the origin.
 /// Requires: the job has a card.
 [[nodiscard]] std::vector<Drawing> top_bars(const pouch::Pouch& pouch, const base::Voice& words,
-                                            const TextMeasure& measure);
+                                            const TextMeasure& measure, const Joins& joins);
 
 }  // namespace pouchwright::draw

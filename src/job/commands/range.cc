@@ -97,25 +97,27 @@ void let_liners_decide(Request& request, base::Diagnostics& diagnostics) {
 std::string file_suffix(const OneSize& one) { return "-" + std::to_string(one.liners); }
 
 paper::Pages own_document(OneSize& one, const std::string& name, const char* title,
-                          std::vector<ink::Drawing> drawings, PartOf whole = {}) {
+                          const DrawnAround& drawn, PartOf whole = {}) {
   Run& run = *one.run;
-  for (ink::Drawing& drawn : drawings) drawn.name += file_suffix(one);
   const std::string words =
       run.say({title, {{"liners", draw::liners_named({one.liners}, run.words())}}});
-  return paged(run, name + file_suffix(one), words, std::move(drawings), whole);
+  paper::Pages pages = paged(run, name + file_suffix(one), words, drawn, whole);
+  for (ink::Drawing& drawing : pages.drawings) drawing.name += file_suffix(one);
+  return pages;
 }
 
 paper::Pages own_template(OneSize& one) {
   Run& run = *one.run;
   const render::PangoMeasure measure(run.fonts());
-  return own_document(
-      one, "template", "range-template",
-      draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure));
+  return own_document(one, "template", "range-template", [&](const ink::Joins& joins) {
+    return draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure,
+                                   joins);
+  });
 }
 
-std::vector<ink::Drawing> cards_of(const Run& run, pouch::CardKind kind) {
+std::vector<ink::Drawing> cards_of(const Run& run, pouch::CardKind kind, const ink::Joins& joins) {
   const render::PangoMeasure measure(run.fonts());
-  return draw::cards(run.pouch(), kind, run.settings().sole, run.paper_words(), measure);
+  return draw::cards(run.pouch(), kind, run.settings().sole, run.paper_words(), measure, joins);
 }
 
 /// Is this card made for each size? One that somebody has serves them all, and then only the job asks
@@ -130,14 +132,16 @@ bool is_made_for_each(const Request& request, pouch::CardKind kind) {
 
 /// None where no card is made for each size.
 std::optional<paper::Pages> own_cards(OneSize& one) {
-  std::vector<ink::Drawing> all;
-  for (const pouch::CardKind kind : {pouch::CardKind::slip, pouch::CardKind::shield}) {
-    if (!is_made_for_each(one.run->pouch().request, kind)) continue;
-    for (auto& card : cards_of(*one.run, kind)) all.push_back(std::move(card));
-  }
-  if (all.empty()) return std::nullopt;
-  return own_document(one, "mask", "range-mask", std::move(all),
-                      {.outlines = paper::Outlines::traced});
+  const auto drawn = [&](const ink::Joins& joins) {
+    std::vector<ink::Drawing> all;
+    for (const pouch::CardKind kind : {pouch::CardKind::slip, pouch::CardKind::shield}) {
+      if (!is_made_for_each(one.run->pouch().request, kind)) continue;
+      for (auto& card : cards_of(*one.run, kind, joins)) all.push_back(std::move(card));
+    }
+    return all;
+  };
+  if (drawn({}).empty()) return std::nullopt;
+  return own_document(one, "mask", "range-mask", drawn, {.outlines = paper::Outlines::traced});
 }
 
 std::vector<draw::NestedSize> drawn_sizes(const std::vector<OneSize>& sizes) {
@@ -151,18 +155,23 @@ std::vector<draw::NestedSize> drawn_sizes(const std::vector<OneSize>& sizes) {
 paper::Pages shared_card(const std::vector<OneSize>& sizes) {
   Run& run = *sizes.back().run;
   const render::PangoMeasure measure(run.fonts());
-  std::vector<ink::Drawing> all = {
-      draw::card_marks(drawn_sizes(sizes), run.paper_words(), measure)};
-  for (auto& bar : cards_of(run, run.pouch().request.card->kind)) all.push_back(std::move(bar));
-  return paged(run, "mask", run.say({"range-card"}), std::move(all),
-               {.outlines = paper::Outlines::traced});
+  const auto drawn = [&](const ink::Joins& joins) {
+    std::vector<ink::Drawing> all = {
+        draw::card_marks(drawn_sizes(sizes), run.paper_words(), measure, joins)};
+    for (auto& bar : cards_of(run, run.pouch().request.card->kind, joins)) {
+      all.push_back(std::move(bar));
+    }
+    return all;
+  };
+  return paged(run, "mask", run.say({"range-card"}), drawn, {.outlines = paper::Outlines::traced});
 }
 
 paper::Pages nested(std::vector<OneSize>& sizes) {
   Run& run = *sizes.front().run;
   const render::PangoMeasure measure(run.fonts());
-  return paged(run, "nested", run.say({"range-nested"}),
-               {draw::nested_template(drawn_sizes(sizes), run.paper_words(), measure)});
+  return paged(run, "nested", run.say({"range-nested"}), [&](const ink::Joins& joins) {
+    return std::vector{draw::nested_template(drawn_sizes(sizes), run.paper_words(), measure, joins)};
+  });
 }
 
 /// Each warning once: what one size is warned of, most others are as well, in other numbers.

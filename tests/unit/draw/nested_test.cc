@@ -94,8 +94,8 @@ TEST_CASE("words on nested sizes are legible, near together and far apart") {
 TEST_CASE("every line says whose it is") {
   const std::string words = all_words(nested(sized_for(foldover(), 3, mm(9))));
   for (const char* label :
-       {"1 liner: end", "2 liners: end", "3 liners: end", "1 liner: bottom fold: front / back",
-        "2 liners: flap fold: back / flap", "3 liners: bottom fold: front / back"}) {
+       {"1 liner: end", "2 liners: end", "3 liners: end", "1 liner: Bottom fold: front / back",
+        "2 liners: Flap fold: back / flap", "3 liners: Bottom fold: front / back"}) {
     CAPTURE(label);
     CHECK(words.find(label) != std::string::npos);
   }

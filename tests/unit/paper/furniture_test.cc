@@ -371,10 +371,10 @@ TEST_CASE("the instructions speak of the joins that there are, and of no others"
   };
   // On A4 with margins of 10 mm: one page, a column, a row, a grid.
   CHECK(told(100, 100).find("teeth") == std::string::npos);
-  CHECK(told(150, 400).find("teeth, below,") != std::string::npos);
-  CHECK(told(150, 400).find("Row by row") == std::string::npos);
-  CHECK(told(500, 400).find("teeth, on the right or below,") != std::string::npos);
-  CHECK(told(500, 400).find("Row by row") != std::string::npos);
+  CHECK(told(150, 400).find("teeth, below.") != std::string::npos);
+  CHECK(told(150, 400).find("First the pages of a row") == std::string::npos);
+  CHECK(told(500, 400).find("teeth, on the right or below.") != std::string::npos);
+  CHECK(told(500, 400).find("First the pages of a row") != std::string::npos);
 }
 
 TEST_CASE("every page names its cell, its number and the document; the first tells how to print") {
