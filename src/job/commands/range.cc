@@ -170,7 +170,8 @@ paper::Pages nested(std::vector<OneSize>& sizes) {
   Run& run = *sizes.front().run;
   const render::PangoMeasure measure(run.fonts());
   return paged(run, "nested", run.say({"range-nested"}), [&](const ink::Joins& joins) {
-    return std::vector{draw::nested_template(drawn_sizes(sizes), run.paper_words(), measure, joins)};
+    return std::vector{
+        draw::nested_template(drawn_sizes(sizes), run.paper_words(), measure, joins)};
   });
 }
 
