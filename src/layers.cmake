@@ -163,6 +163,7 @@ add_layer(draw
     sheets/steps_layout
     sheets/test_scenes
     sheets/work_plan
+    views/curl
     views/depth_order
     views/faces
     views/finished

@@ -13,13 +13,6 @@ constexpr std::size_t kTried = 6;
 /// A cut face is as bad as so many that are more on one side than on the other.
 constexpr std::size_t kCutWeight = 6;
 
-struct Plane {
-  Point3 normal;  ///< of length 1
-  double offset = 0;
-
-  [[nodiscard]] double above(const Point3& at) const { return dot(normal, at) - offset; }
-};
-
 /// A part of a face on its way through the tree.
 struct Part {
   std::size_t face = 0;
@@ -49,27 +42,6 @@ Side side_of(const Face3& face, const Plane& plane) {
   if (highest > kFlat && lowest < -kFlat) return Side::both;
   if (highest > kFlat) return Side::above;
   return lowest < -kFlat ? Side::below : Side::in;
-}
-
-/// What of the face lies on one side of the plane; `sign` is 1 for above, -1 for below.
-Face3 half_of(const Face3& face, const Plane& plane, double sign) {
-  Face3 half;
-  const std::size_t count = face.corners.size();
-  for (std::size_t i = 0; i < count; ++i) {
-    const Point3& from = face.corners[i];
-    const Point3& to = face.corners[(i + 1) % count];
-    const double a = sign * plane.above(from);
-    const double b = sign * plane.above(to);
-    if (a >= 0) {
-      half.corners.push_back(from);
-      half.edges.push_back(a == 0 && b < 0 ? kCutEdge : face.edges[i]);
-    }
-    if ((a > 0 && b < 0) || (a < 0 && b > 0)) {
-      half.corners.push_back(from + (a / (a - b)) * (to - from));
-      half.edges.push_back(a > 0 ? kCutEdge : face.edges[i]);
-    }
-  }
-  return half;
 }
 
 /// The part whose plane is to cut the others.
@@ -131,6 +103,26 @@ Box box_of(const Face3& face, const Projection& view) {
 }
 
 }  // namespace
+
+Face3 half_of(const Face3& face, const Plane& plane, double sign) {
+  Face3 half;
+  const std::size_t count = face.corners.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    const Point3& from = face.corners[i];
+    const Point3& to = face.corners[(i + 1) % count];
+    const double a = sign * plane.above(from);
+    const double b = sign * plane.above(to);
+    if (a >= 0) {
+      half.corners.push_back(from);
+      half.edges.push_back(a == 0 && b < 0 ? kCutEdge : face.edges[i]);
+    }
+    if ((a > 0 && b < 0) || (a < 0 && b > 0)) {
+      half.corners.push_back(from + (a / (a - b)) * (to - from));
+      half.edges.push_back(a > 0 ? kCutEdge : face.edges[i]);
+    }
+  }
+  return half;
+}
 
 std::vector<Painted> back_to_front(const std::vector<Face3>& faces, const Projection& view) {
   Parts parts;

@@ -22,6 +22,15 @@ struct Face3 {
 };
 inline constexpr int kCutEdge = -1;
 
+struct Plane {
+  Point3 normal;  ///< of length 1
+  double offset = 0;
+
+  [[nodiscard]] double above(const Point3& at) const { return dot(normal, at) - offset; }
+};
+/// What of the face lies on one side of the plane; `sign` is 1 for above, -1 for below.
+[[nodiscard]] Face3 half_of(const Face3& face, const Plane& plane, double sign);
+
 /// A face, or a part of it, in its turn.
 struct Painted {
   std::size_t face = 0;  ///< index of the face

@@ -29,6 +29,8 @@ constexpr double kFlatPitch = 1.1;
 /// A dimension line's distance from the pouch, mm of paper.
 constexpr double kAway = 5;
 constexpr double kBeyond = 1.2;
+/// Thinner still where the roll is bent.
+constexpr double kRollPitch = 0.75;
 constexpr Stroke kSizeStroke{LinePattern::continuous, 0.18};
 constexpr Stroke kSeamLine{LinePattern::dashed, 0.35};
 constexpr Stroke kWaterLine{LinePattern::continuous, 0.35};
@@ -140,7 +142,10 @@ void add_seams(Drawing& drawing, const Pouch& pouch, const View& view) {
   }
   if (!sewn) return;
   const Interval all = extent_of(view.pose.folded().layers());
-  const auto seen = shared(*sewn, all);
+  Interval flat = all;
+  // Further up they go round behind a roll that is bent.
+  if (view.curl) flat.to = Length::mm((view.curl->from + view.curl->to) / 2);
+  const auto seen = shared(*sewn, flat);
   if (!seen) return;
   const pouch::Sizes& sizes = pouch.sizes;
   for (const Length x : {sizes.seam_allowance, sizes.cut_width - sizes.seam_allowance}) {
@@ -206,8 +211,10 @@ Drawing drawn(const Pouch& pouch, const View& view, const std::string& name,
 Drawing closed_view(const Pouch& pouch, const FinishedLook& look, const base::Voice& words,
                     const TextMeasure& measure) {
   const FoldMoment finished = finished_moment(pouch);
+  const bool rolled = pouch.construction().flap_law == pouch::FlapLaw::rolled;
+  const double pitch = rolled ? kRollPitch : kFlatPitch;
   return fitted(look.room, [&](double scale) {
-    const View view = view_of(pouch, finished, {.scale = scale, .pitch = kFlatPitch});
+    const View view = view_of(pouch, finished, {.scale = scale, .pitch = pitch, .held = true});
     Drawing drawing = drawn(pouch, view, "closed", words);
     if (look.sizes) add_sizes(drawing, pouch, view, words, measure);
     drawing.extent = bounds(drawing.items, measure);

@@ -1,6 +1,7 @@
 #include "draw/views/on_view.h"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 #include <vector>
 
@@ -72,8 +73,24 @@ std::optional<double> nearness(const Face3& face, const Projection& projection, 
 }  // namespace
 
 Path along(const View& view, Length x, const Interval& heights) {
-  const std::vector<Point> points = points_along(view, x, heights);
-  return points.size() < 2 ? Path() : polyline(points, Ends::open);
+  // Where a layer ends the line goes on below it; a slight step is drawn over.
+  constexpr double kStep = 2.5;
+  std::vector<std::vector<Point>> lines;
+  for (const TopStretch& one : tops(view, x, heights)) {
+    const Point from = view.on_paper(one.id, x, one.heights.from);
+    const Point to = view.on_paper(one.id, x, one.heights.to);
+    const auto jumps = [&](const Point& last) {
+      return std::hypot(from.x - last.x, from.y - last.y) > kStep;
+    };
+    if (lines.empty() || jumps(lines.back().back())) lines.emplace_back();
+    if (lines.back().empty() || lines.back().back() != from) lines.back().push_back(from);
+    lines.back().push_back(to);
+  }
+  Path path;
+  for (const std::vector<Point>& one : lines) {
+    append(path, polyline(one, Ends::open));
+  }
+  return path;
 }
 
 Path across(const View& view, const Interval& x, Length height) {

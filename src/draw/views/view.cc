@@ -1,6 +1,7 @@
 #include "draw/views/view.h"
 
 #include <algorithm>
+#include <numbers>
 #include <string>
 #include <utility>
 
@@ -32,6 +33,10 @@ constexpr double kRoomy = 1.1;
 constexpr double kOpenFloor = 0.8;
 /// How much of the depth a card is drawn out, to show that it comes out.
 constexpr double kOut = 0.45;
+/// Below so much of its depth a pouch stays flat while its roll is bent; straps lie on each other by
+/// so many mm to either side of the middle.
+constexpr double kFlatShare = 0.15;
+constexpr double kSnapped = 10;
 /// A strap lies so much of a level over what it lies on.
 constexpr double kOver = 0.3;
 
@@ -157,6 +162,31 @@ void add_straps(std::vector<ViewFace>& faces, const Pouch& pouch, const FoldMome
          .back = Skin::lining,
          .name = "strap: " + pouch.construction().attachments[strap.attachment].name});
   }
+}
+
+/// Bends the ends of a rolled mouth together, until the straps' snaps lie on each other.
+void hold_roll(View& view, const Pouch& pouch, const FoldMoment& moment) {
+  double reach = 0;
+  double height = 0;
+  Length low = extent_of(moment.folded.layers()).to;
+  const double centre = pouch.sizes.cut_width.in_mm() / 2;
+  for (const pouch::LyingStrap& strap :
+       straps_at_sides(pouch, moment.folded, pouch::StrapLies::outwards)) {
+    reach = std::max(reach, strap.x.to.in_mm() - centre);
+    if (const auto span = span_of(pouch, strap.attachment)) {
+      const double over = view.pose.over_cloth(*span, kOver);
+      height = view.pose.beside(*span, centre, middle(strap.heights), over).z;
+    }
+    low = std::min(low, strap.heights.from);
+  }
+  if (reach <= 0 || !moment.straps_out) return;
+  const double top = low.in_mm();
+  view.curl = Curl{.from = kFlatShare * top,
+                   .to = top,
+                   .centre = centre,
+                   .radius = (reach - kSnapped) / std::numbers::pi,
+                   .height = height};
+  curl_up(view.faces, *view.curl, view.projection);
 }
 
 /// Between levels, mm of cloth: as the look has it, less where there are many. From straight above
@@ -295,7 +325,7 @@ View view_of(const Pouch& pouch, const FoldMoment& moment, const ViewLook& look)
   const PoseLook pose_look{.pitch = pitch_of(look, projection, stack.levels),
                            .turning = turning_of(pouch, moment),
                            .mouth = open_mouth_of(pouch, moment, look)};
-  View view{projection, Pose(moment.folded, stack, pose_look), {}, {}};
+  View view{projection, Pose(moment.folded, stack, pose_look), {}, {}, {}};
   add_panel_faces(view.faces, view.pose,
                   {.width = pouch.sizes.cut_width.in_mm(),
                    .outer = moment.outer,
@@ -304,6 +334,7 @@ View view_of(const Pouch& pouch, const FoldMoment& moment, const ViewLook& look)
                    .towards_eye = projection.towards_eye()});
   add_cards(view, pouch, cards);
   add_straps(view.faces, pouch, moment, view.pose);
+  if (look.held) hold_roll(view, pouch, moment);
   return view;
 }
 

@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "draw/views/curl.h"
 #include "draw/views/faces.h"
 #include "draw/views/pose.h"
 #include "pouch/fold/moment.h"
@@ -25,6 +26,7 @@ struct ViewLook {
   /// From one layer to the next, mm of paper; less where there are many.
   double pitch = 1.7;
   bool open = false;   ///< the first compartment's mouth stands open
+  bool held = false;   ///< the ends of a rolled mouth are bent together and snapped
   double content = 0;  ///< and lets in what is so thick, mm
 };
 
@@ -40,14 +42,18 @@ struct View {
   Pose pose;
   std::vector<ViewFace> faces;
   std::vector<PlacedCard> cards;  ///< from the lowest to the one on top
+  std::optional<Curl> curl;       ///< the ends of a rolled mouth are bent together
 
   /// A point of a span, at x from the widest panel's left raw edge and a folded height.
   [[nodiscard]] Point on_paper(pouch::SpanId id, base::Length x, base::Length height) const {
-    return projection.on_paper(pose.at(id, x.in_mm(), height));
+    return on_paper(pose.at(id, x.in_mm(), height));
+  }
+  [[nodiscard]] Point on_paper(const Point3& flat) const {
+    return projection.on_paper(curl ? curl->at(flat) : flat);
   }
   /// The uppermost point there.
   [[nodiscard]] Point on_top(base::Length x, base::Length height) const {
-    return projection.on_paper(pose.on_top(x.in_mm(), height));
+    return on_paper(pose.on_top(x.in_mm(), height));
   }
 };
 
