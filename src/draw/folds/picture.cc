@@ -149,7 +149,7 @@ Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
 Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, Point room,
                      const Icons& icons, const base::Voice& words, const TextMeasure& measure) {
   PictureLook look{.thickness = room.x < kNarrowRoom ? kThinLayers : 1.0};
-  return fitted(room, [&](double scale) {
+  return fitted(room, [&](double scale, Draft) {
     look.scale = scale;
     return fold_picture(pouch, moment, look, icons, words, measure);
   });

@@ -198,10 +198,14 @@ void add_liners(View& view, const Pouch& pouch, const pouch::Packed& packed) {
 
 // ---- Drawings ----------------------------------------------------------------------------------
 
-Drawing drawn(const Pouch& pouch, const View& view, const std::string& name,
+Drawing drawn(const Pouch& pouch, const View& view, Draft draft, const std::string& name,
               const base::Voice& words) {
   Drawing drawing{.name = name, .title = tell::title_of(pouch, words)};
-  drawing.add(painted(view.faces, view.projection));
+  if (draft == Draft::rough) {
+    drawing.add_line(Group::cut, "outline", rectangle(box_of(view)), kOutlineStroke);
+  } else {
+    drawing.add(painted(view.faces, view.projection));
+  }
   add_seams(drawing, pouch, view);
   return drawing;
 }
@@ -213,9 +217,9 @@ Drawing closed_view(const Pouch& pouch, const FinishedLook& look, const base::Vo
   const FoldMoment finished = finished_moment(pouch);
   const bool rolled = pouch.construction().flap_law == pouch::FlapLaw::rolled;
   const double pitch = rolled ? kRollPitch : kFlatPitch;
-  return fitted(look.room, [&](double scale) {
+  return fitted(look.room, [&](double scale, Draft draft) {
     const View view = view_of(pouch, finished, {.scale = scale, .pitch = pitch, .held = true});
-    Drawing drawing = drawn(pouch, view, "closed", words);
+    Drawing drawing = drawn(pouch, view, draft, "closed", words);
     if (look.sizes) add_sizes(drawing, pouch, view, words, measure);
     drawing.extent = bounds(drawing.items, measure);
     return drawing;
@@ -226,12 +230,12 @@ Drawing open_view(const Pouch& pouch, const FinishedLook& look, const base::Voic
                   const TextMeasure& measure) {
   const FoldMoment open = open_moment(pouch);
   const auto packed = pouch::packed(pouch);
-  return fitted(look.room, [&](double scale) {
+  return fitted(look.room, [&](double scale, Draft draft) {
     ViewLook how{.scale = scale, .pitch = kFlatPitch, .open = true};
     if (packed) how.content = packed->box.height.in_mm();
     View view = view_of(pouch, open, how);
     if (packed && view.pose.look().mouth) add_liners(view, pouch, *packed);
-    Drawing drawing = drawn(pouch, view, "open", words);
+    Drawing drawing = drawn(pouch, view, draft, "open", words);
     if (look.sizes) add_sizes(drawing, pouch, view, words, measure);
     drawing.extent = bounds(drawing.items, measure);
     return drawing;
@@ -243,10 +247,10 @@ Drawing filled_view(const Pouch& pouch, const FinishedLook& look, const base::Vo
   const FoldMoment open = open_moment(pouch);
   const pouch::Sizes& sizes = pouch.sizes;
   const Length level = tell::fill_read(pouch, words).test_level;
-  return fitted(look.room, [&](double scale) {
+  return fitted(look.room, [&](double scale, Draft draft) {
     const View view = view_of(
         pouch, open, {.angles = kUprightAngles, .scale = scale, .pitch = kFlatPitch, .open = true});
-    Drawing drawing = drawn(pouch, view, "filled", words);
+    Drawing drawing = drawn(pouch, view, draft, "filled", words);
     if (level > Length()) {
       drawing.add_line(
           Group::label, "water",

@@ -14,10 +14,10 @@ constexpr int kSecants = 20;
 
 }  // namespace
 
-Drawing fitted(Point room, const std::function<Drawing(double scale)>& at) {
+Drawing fitted(Point room, const std::function<Drawing(double scale, Draft draft)>& at) {
   // By how many mm the picture is larger than the room and some white.
   const auto lacks = [&](double scale) {
-    const Box box = at(scale).extent;
+    const Box box = at(scale, Draft::rough).extent;
     return std::max(box.width() - room.x, box.height() - room.y) + 2;
   };
   // A picture grows evenly with its scale but for names, so a few secants meet the room.
@@ -34,7 +34,8 @@ Drawing fitted(Point room, const std::function<Drawing(double scale)>& at) {
     lack = lacks(scale);
   }
   const double steps = std::floor(scale / kSmallestScale);
-  Drawing drawing = at(std::clamp(steps, 1.0, 1 / kSmallestScale - 1) * kSmallestScale);
+  Drawing drawing =
+      at(std::clamp(steps, 1.0, 1 / kSmallestScale - 1) * kSmallestScale, Draft::whole);
   drawing.extent = grown(drawing.extent, 1);
   return from_top_left(std::move(drawing));
 }
