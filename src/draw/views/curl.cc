@@ -10,8 +10,8 @@ namespace pouchwright::draw {
 namespace {
 
 /// The ring has so many sides, the passage so many rows.
-constexpr int kSides = 24;
-constexpr int kRows = 7;
+constexpr int kSides = 18;
+constexpr int kRows = 5;
 /// Corners that are nearer than this are one, mm.
 constexpr double kOne = 1e-3;
 

@@ -210,16 +210,15 @@ class Patch {
   std::string name_;
 };
 
-void add_outline(std::vector<Shape>& shapes, const Face3& face, const Projection& view) {
-  const Corners corners = on_paper(face, view);
-  Path path = edges_of(face, corners, kRawEdge);
-  append(path, edges_of(face, corners, kBendEdge));
-  if (path.empty()) return;
-  shapes.push_back({.group = Group::cut,
-                    .path = std::move(path),
-                    .stroke = kOutlineStroke,
-                    .fill = Fill::none,
-                    .name = "outline"});
+/// All edges, half of which come out beyond the areas where nothing else lies.
+Path outline_of(const std::vector<Face3>& faces, const Projection& view) {
+  Path path;
+  for (const Face3& face : faces) {
+    const Corners corners = on_paper(face, view);
+    append(path, edges_of(face, corners, kRawEdge));
+    append(path, edges_of(face, corners, kBendEdge));
+  }
+  return path;
 }
 
 }  // namespace
@@ -295,7 +294,11 @@ std::vector<Shape> painted(const std::vector<ViewFace>& faces, const Projection&
   bare.reserve(faces.size());
   for (const ViewFace& one : faces) bare.push_back(one.face);
   std::vector<Shape> shapes;
-  for (const Face3& one : bare) add_outline(shapes, one, view);
+  shapes.push_back({.group = Group::cut,
+                    .path = outline_of(bare, view),
+                    .stroke = kOutlineStroke,
+                    .fill = Fill::none,
+                    .name = "outline"});
   Patch patch(shapes);
   for (const Painted& one : back_to_front(bare, view)) {
     const ViewFace& face = faces[one.face];

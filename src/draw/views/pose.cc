@@ -12,8 +12,6 @@ using base::Length;
 using pouch::Layer;
 using pouch::SpanId;
 
-/// A bend is so many flat strips.
-constexpr int kBendStrips = 5;
 /// A cubic from end to end of a half circle has handles of 4/3 of its radius, so of 2/3 of the way.
 constexpr double kHandle = 2.0 / 3;
 /// A bend round many layers stands out no more than one round so many.
@@ -139,8 +137,8 @@ void Pose::add_bend(PanelLine& line, const Plate& before, const Plate& after) co
   const double handle = std::min(kHandle * way, kMostHandle * look_.pitch);
   const Aloft c1 = before.end + handle * direction(before.start, before.end);
   const Aloft c2 = after.start + handle * direction(after.end, after.start);
-  for (int i = 1; i <= kBendStrips; ++i) {
-    const double t = static_cast<double>(i) / kBendStrips;
+  for (int i = 1; i <= look_.bend_strips; ++i) {
+    const double t = static_cast<double>(i) / look_.bend_strips;
     const double s = 1 - t;
     line.stretches.push_back({.id = before.id, .bend = true});
     line.nodes.push_back(

@@ -40,7 +40,8 @@ struct OpenMouth {
 };
 
 struct PoseLook {
-  double pitch = 8;  ///< from one level to the next, mm
+  double pitch = 8;     ///< from one level to the next, mm
+  int bend_strips = 5;  ///< a bend is so many flat strips
   std::optional<Turning> turning;
   std::optional<OpenMouth> mouth;
 };

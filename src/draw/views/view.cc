@@ -33,6 +33,8 @@ constexpr double kRoomy = 1.1;
 constexpr double kOpenFloor = 0.8;
 /// How much of the depth a card is drawn out, to show that it comes out.
 constexpr double kOut = 0.45;
+/// A bend that is bent once more has only so many strips.
+constexpr int kFewStrips = 3;
 /// Below so much of its depth a pouch stays flat while its roll is bent; straps lie on each other by
 /// so many mm to either side of the middle.
 constexpr double kFlatShare = 0.15;
@@ -323,6 +325,7 @@ View view_of(const Pouch& pouch, const FoldMoment& moment, const ViewLook& look)
   const std::vector<ViewCard> cards = view_cards(pouch, moment);
   const Stack stack = stack_with(pouch, moment, cards);
   const PoseLook pose_look{.pitch = pitch_of(look, projection, stack.levels),
+                           .bend_strips = look.held ? kFewStrips : PoseLook{}.bend_strips,
                            .turning = turning_of(pouch, moment),
                            .mouth = open_mouth_of(pouch, moment, look)};
   View view{projection, Pose(moment.folded, stack, pose_look), {}, {}, {}};
