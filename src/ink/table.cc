@@ -8,7 +8,7 @@ namespace {
 constexpr Stroke kThin{LinePattern::continuous, 0.18};
 constexpr double kBox = 3.6;
 constexpr double kAfterBox = 2;
-constexpr double kColumnGap = 4;
+constexpr double kColumnGap = 3;
 /// Over and under a row's words, to its lines.
 constexpr double kOver = 1;
 constexpr double kUnder = 0.6;

@@ -46,6 +46,14 @@ def text_of(path, number):
                           capture_output=True, text=True, check=True).stdout
 
 
+def read(report, path, name):
+    """A section's words in reading order, whatever columns they stand in, one blank between any two."""
+    pages = pages_of(report, name)
+    done = subprocess.run(["pdftotext", "-raw", "-f", str(pages[0]), "-l", str(pages[-1]), path, "-"],
+                          capture_output=True, text=True, check=True)
+    return " ".join(done.stdout.split())
+
+
 def facts(path):
     done = subprocess.run(["qpdf", "--json=2", "--json-key=outlines", "--json-key=pagelabels", path],
                           capture_output=True, check=True)
@@ -273,16 +281,16 @@ class Packet(unittest.TestCase):
                       "Test with water: wet pocket"):
             self.assertIn(words, " ".join(steps.split()))
         self.assertIn("Test this pocket: wet pocket.", text_of(path, pages_of(report, "checks")[0]))
-        cards = " ".join(text_of(path, number) for number in pages_of(report, "mask"))
+        cards = read(report, path, "mask")
         self.assertIn("For the wet pocket.", cards)
-        self.assertIn("Fold the pocket shut over the centre strip", " ".join(cards.split()))
+        self.assertIn("Fold the pocket shut over the centre strip", cards)
 
     def test_a_pouch_without_a_flap_is_told_of_without_one(self):
         # depth 180: the first roll is the water line, less 5 (patterns/rolltop.toml).
         job = program.SAMPLE.parent / "heron-quay-rolltop.toml"
         report, path = self.each("--only", "checks,home", job=job)
-        leak, home = (" ".join(text_of(path, pages_of(report, name)[0]).split())
-                      for name in ("checks", "home"))
+        leak = read(report, path, "checks")
+        home = " ".join(text_of(path, pages_of(report, "home")[0]).split())
         self.assertIn("fill to here: 175 mm", leak)
         self.assertIn("Only after that: roll the mouth down", leak)
         self.assertIn("Lay the slip card back inside and the shield on top first", leak)
@@ -299,8 +307,7 @@ class Packet(unittest.TestCase):
                 with self.subTest(name, cards=cards):
                     report, path = self.each("--only", "overview,checks", "--set", f"pouch.cards={cards}",
                                              job=program.SAMPLE.parent / f"{name}.toml")
-                    overview, leak = (" ".join(" ".join(text_of(path, page) for page in pages_of(report, part)).split())
-                                      for part in ("overview", "checks"))
+                    overview, leak = (read(report, path, part) for part in ("overview", "checks"))
                     again = cards == "both" or not caught
                     self.assertEqual("press the fused band there again" in leak, again)
                     self.assertEqual("so no card goes back in" in leak, not again)
