@@ -62,8 +62,8 @@ Drawing card_marks(const std::vector<NestedSize>& sizes, const base::Voice& word
       {.words = words.say("drawing-card-marks"), .size = kTitleSize, .weight = Weight::bold},
       {.words =
            words.say({"drawing-top-bar-for",
-                      {{"width", in_both(own.width.value, words)},
-                       {"length", in_both(own.length.value, words)},
+                      {{"width", kept_together(own.width.value, words)},
+                       {"length", kept_together(own.length.value, words)},
                        {"card", words.say(own.kind == pouch::CardKind::slip ? "drawing-slip-card"
                                                                             : "drawing-shield")}}}),
        .space_before = 1},

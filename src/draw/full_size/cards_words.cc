@@ -47,13 +47,13 @@ Block title_block(const CardOnPaper& shown, const CardKind& kind, const base::Vo
               heading_row(words.say("drawing-this-side-up"), 1),
               {.words = tell::title_of(shown.pouch, words), .space_before = 2},
               {.words = words.say({"drawing-finished-short",
-                                   {{"width", in_both(sizes.finished_width, words)},
-                                    {"depth", in_both(sizes.depth, words)}}}),
+                                   {{"width", kept_together(sizes.finished_width, words)},
+                                    {"depth", kept_together(sizes.depth, words)}}}),
                .space_before = 1},
               {.words = words.say({"drawing-card-size",
-                                   {{"bar", in_both(card.bar_width, words)},
-                                    {"stem", in_both(card.stem_width, words)},
-                                    {"length", in_both(card.stem_length, words)}}}),
+                                   {{"bar", kept_together(card.bar_width, words)},
+                                    {"stem", kept_together(card.stem_width, words)},
+                                    {"length", kept_together(card.stem_length, words)}}}),
                .space_before = 1}};
   for (std::string& use : uses(shown, words)) {
     block.push_back({.words = std::move(use), .weight = Weight::bold, .space_before = 1});

@@ -102,15 +102,15 @@ void add_outer(Block& block, const pouch::Pouch& pouch, const pouch::CutPart& pa
   add_cut(block, "drawing-cut-outer", &*pouch.request.outer, words);
   if (!part.outer || (part.outer->width == part.width && part.outer->length == part.length)) return;
   block.push_back({.words = words.say({"drawing-outer-size",
-                                       {{"width", in_both(part.outer->width, words)},
-                                        {"length", in_both(part.outer->length, words)}}}),
+                                       {{"width", kept_together(part.outer->width, words)},
+                                        {"length", kept_together(part.outer->length, words)}}}),
                    .weight = Weight::bold,
                    .space_before = 0.5});
 }
 
 void add_cut_size(Block& block, Length width, Length length, const base::Voice& words) {
   const auto add = [&](const char* key, Length size, double before) {
-    block.push_back({.words = words.say({key, {{"size", in_both(size, words)}}}),
+    block.push_back({.words = words.say({key, {{"size", kept_together(size, words)}}}),
                      .weight = Weight::bold,
                      .space_before = before});
   };

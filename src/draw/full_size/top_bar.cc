@@ -81,8 +81,9 @@ void name_marks(Sheet& sheet, const BarOnPaper& shown) {
 Block title_block(const BarOnPaper& shown, const base::Voice& words) {
   const pouch::Card& card = shown.own.card;
   const auto size = [&](const char* key, Length width, Length length) {
-    return Row{.words = words.say(
-                   {key, {{"width", in_both(width, words)}, {"length", in_both(length, words)}}}),
+    return Row{.words = words.say({key,
+                                   {{"width", kept_together(width, words)},
+                                    {"length", kept_together(length, words)}}}),
                .space_before = 1};
   };
   const pouch::OwnCard& own = *shown.pouch.request.card;
@@ -92,8 +93,8 @@ Block title_block(const BarOnPaper& shown, const base::Voice& words) {
           size("drawing-top-bar-size", card.bar_width, card.top - card.shoulder),
           {.words = words.say(
                {"drawing-top-bar-for",
-                {{"width", in_both(own.width.value, words)},
-                 {"length", in_both(own.length.value, words)},
+                {{"width", kept_together(own.width.value, words)},
+                 {"length", kept_together(own.length.value, words)},
                  {"card", words.say(shown.is_slip() ? "drawing-slip-card" : "drawing-shield")}}}),
            .space_before = 1}};
 }
