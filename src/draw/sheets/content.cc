@@ -31,7 +31,7 @@ constexpr double kRight = 11;
 constexpr double kNarrowestSection = 34;
 /// Above the views, with the heading; below, with measures and captions.
 constexpr double kAbove = 13;
-constexpr double kBelow = 24;
+constexpr double kBelow = 25;
 constexpr double kLine = 4;
 constexpr double kTick = 1.2;
 /// The cloth is drawn this far off what it wraps, on paper.

@@ -1,10 +1,14 @@
 #include "draw/sheets/cut_plan.h"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
+#include "draw/sheets/cut_plan_figures.h"
 #include "draw/sheets/cut_plan_lines.h"
 #include "draw/sheets/cut_plan_rows.h"
+#include "ink/canvas.h"
+#include "ink/labels.h"
 
 namespace pouchwright::draw {
 namespace {
@@ -13,42 +17,76 @@ using base::Length;
 using namespace cut_plan;
 
 constexpr Stroke kComesOffStroke{LinePattern::continuous, 0.7};
+/// All rows of a plan together, at most; smaller where two plans then share a page.
 constexpr double kRowsHeight = 140;
+constexpr std::array kRowsHeights = {kRowsHeight, 125.0, 110.0, 95.0, 80.0, 65.0, 52.0, 44.0};
 /// The small pictures of cuts.
 constexpr double kSmallWidth = 42;
-constexpr double kSmallHeight = 24;
+constexpr double kSmallHeight = 16;
+constexpr double kColumnGap = 6;
+constexpr double kYieldLine = 6.2;
 /// Left of a fact or of a cut's words, for its mark or number.
 constexpr double kIndent = 4;
 constexpr double kNumber = 7;
 
+/// Short sentences in two columns, each as a list; returns the lower baseline.
+double write_facts(Frame& strip, const std::vector<std::string>& facts, double top, double width,
+                   const TextMeasure& measure) {
+  const double column = (width - kColumnGap) / 2;
+  const auto lines_of = [&](const std::string& fact) {
+    return broken_into_lines(fact, column - kIndent, kSmallestSize, Weight::regular, measure)
+        .size();
+  };
+  std::size_t all = 0;
+  for (const std::string& fact : facts) all += lines_of(fact);
+  double y = top;
+  double deepest = top;
+  double left = 0;
+  std::size_t written = 0;
+  for (const std::string& fact : facts) {
+    // The first column takes what is more of an odd number.
+    if (left == 0 && 2 * written >= all) {
+      left = column + kColumnGap;
+      y = top;
+    }
+    strip.write("–", {left, y});
+    y = strip.write_lines(fact, {left + kIndent, y}, column - kIndent, {.step = kLine}, measure);
+    written += lines_of(fact);
+    deepest = std::max(deepest, y);
+  }
+  return deepest;
+}
+
 Frame heading_of(const LayToDraw& drawn, double width, const TextMeasure& measure) {
   Frame strip;
   double y = strip.write_lines(drawn.title, {0, 6}, width, kTitleLines, measure);
-  for (const std::string& fact : drawn.facts) {
-    strip.write("–", {0, y});
-    y = strip.write_lines(fact, {kIndent, y}, width - kIndent, {.step = kLine}, measure);
+  for (const std::string& one : drawn.yields) {
+    y = strip.write_lines(one, {0, y}, width,
+                          {.step = kYieldLine, .weight = Weight::bold, .size = ink::kHeadingSize},
+                          measure);
   }
+  if (!drawn.facts.empty()) y = write_facts(strip, drawn.facts, y, width, measure);
   // The numbers of the lengths cut off stand above the row that follows.
-  strip.box.y1 = y + (drawn.facts.empty() ? 1 : kLine);
+  strip.box.y1 = y - kLine + kAboveRow + 1;
   strip.is_heading = true;
   return strip;
 }
 
 /// What lies in `part`, as it lies while it is cut: of folded cloth the lowest ply.
-std::vector<lay::Area> pieces_in(const lay::Lay& lay, const lay::Step& step) {
+std::vector<const lay::Placed*> pieces_in(const lay::Lay& lay, const lay::Step& step) {
   const lay::Area& part = step.from;
-  std::vector<lay::Area> inside;
+  std::vector<const lay::Placed*> inside;
   for (const lay::Placed& piece : lay.pieces) {
     const lay::Area& area = piece.area;
     const bool lies_in = piece.layer == 0 && area.x >= part.x && area.y >= part.y &&
                          area.x + area.width <= part.x + part.width &&
                          area.y + area.length <= part.y + part.length;
-    if (lies_in) inside.push_back(area);
+    if (lies_in) inside.push_back(&piece);
   }
   return inside;
 }
 
-/// What a cut divides, and where: the part that comes off has a heavy outline, waste is hatched.
+/// What a cut divides, and where: the part that comes off has a heavy outline, pieces are tinted.
 class CutPicture {
  public:
   CutPicture(const lay::Lay& lay, const lay::Step& step, Point at)
@@ -60,9 +98,12 @@ class CutPicture {
 
   void draw_on(Frame& strip) const {
     const Box part = box_of(step_.from);
-    for (const lay::Area& waste : waste_of(step_.from, pieces_in(lay_, step_))) {
-      Path lines = hatch(box_of(waste), kWasteSpacing);
-      if (!lines.empty()) strip.draw(Group::seam, std::move(lines), kWasteStroke, "waste of part");
+    for (const lay::Placed* piece : pieces_in(lay_, step_)) {
+      strip.items.emplace_back(Shape{.group = Group::cut,
+                                     .path = rectangle(box_of(piece->area)),
+                                     .stroke = std::nullopt,
+                                     .fill = Fill::pale,
+                                     .name = "piece of part"});
     }
     strip.draw(Group::cut, rectangle(part), kPieceStroke, "part");
     const Box off = box_of(step_.off);
@@ -102,7 +143,14 @@ double write_cut(Frame& strip, const lay::Step& step, int number, const std::str
                  double left, const base::Voice& words, const TextMeasure& measure) {
   const double width = kSmallWidth - kNumber;
   const std::string key = key_of("lay-picture-", lay::kCutWords, step.cut);
-  strip.write(std::to_string(number), {left, kLine}, Anchor::start, Weight::bold);
+  const Point centre{left + kCircle, kLine - kCircle / 2};
+  strip.draw(Group::label, circle(centre, kCircle), kPieceStroke, "number of cut");
+  strip.items.emplace_back(centred_on({.group = Group::label,
+                                       .words = std::to_string(number),
+                                       .at = {},
+                                       .size = kSmallestSize,
+                                       .weight = Weight::bold},
+                                      centre, measure));
   double y = strip.write_lines(words.say({key, {{"at", step.at}}}), {left + kNumber, kLine}, width,
                                {.step = kLine}, measure);
   y = strip.write_lines(gives, {left + kNumber, y}, width, {.step = kLine}, measure);
@@ -137,6 +185,31 @@ std::vector<Frame> cuts_of(const LayToDraw& drawn, double width, const base::Voi
   return result;
 }
 
+/// A sample of each look with the pieces that it stands for, side by side; returns the baseline
+/// below.
+double write_looks(Frame& strip, const LayToDraw& drawn, double width, const base::Voice& words,
+                   const TextMeasure& measure) {
+  constexpr Point kSample{9, 3.6};
+  constexpr double kApart = 7;
+  double x = 0;
+  double y = kLine;
+  for (const auto& [alike, look] : looks_of(*drawn.lay)) {
+    const auto& names = alike.by_product ? drawn.by_products : drawn.kinds;
+    std::string name = names[static_cast<std::size_t>(alike.kind)];
+    if (alike.turned) name = words.say({"lay-picture-across", {{"piece", name}}});
+    const double wide =
+        kSample.x + 1.5 + measure.measure(name, kSmallestSize, Weight::regular).width;
+    if (x > 0 && x + wide > width) {
+      x = 0;
+      y += kLine + 1;
+    }
+    draw_piece(strip, {x, y - kSample.y + 0.6, x + kSample.x, y + 0.6}, look, "sample");
+    strip.write(name, {x + kSample.x + 1.5, y});
+    x += wide + kApart;
+  }
+  return y + kLine + 1.5;
+}
+
 /// What the lines of the pictures mean.
 Frame legend(const LayToDraw& drawn, double width, const base::Voice& words,
              const TextMeasure& measure) {
@@ -149,17 +222,20 @@ Frame legend(const LayToDraw& drawn, double width, const base::Voice& words,
       std::any_of(drawn.lay->sections.begin(), drawn.lay->sections.end(),
                   [](const lay::Section& one) { return one.plies.way == lay::Plies::Way::folded; });
   if (folded) said += " " + words.say("lay-picture-fold");
-  strip.box.y1 = strip.write_lines(said, {0, kLine}, width, {.step = kLine}, measure);
+  double y = kLine;
+  if (looks_of(*drawn.lay).size() > 1) y = write_looks(strip, drawn, width, words, measure);
+  strip.box.y1 = strip.write_lines(said, {0, y}, width, {.step = kLine}, measure);
   return strip;
 }
 
 std::vector<Frame> strips_of(const LayToDraw& drawn, const base::Voice& words,
-                             const TextMeasure& measure, Point room) {
+                             const TextMeasure& measure, Point room,
+                             double rows_height = kRowsHeight) {
   const lay::Lay& lay = *drawn.lay;
   std::vector<Frame> strips{heading_of(drawn, room.x, measure)};
   if (lay.length == Length()) return strips;
   const double left_high = room.y - strips.front().box.y1 - kGap;
-  const double scale = scale_for(drawn, room.x, std::min(kRowsHeight, left_high));
+  const double scale = scale_for(drawn, room.x, std::min(rows_height, left_high));
   for (const Row& row : rows_of(lay, (room.x - kLeft) / scale)) {
     strips.push_back(row_picture(drawn, row, scale, room.x, words, measure));
   }
@@ -179,17 +255,23 @@ std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, const base
 
 std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
                                const TextMeasure& measure, Point room) {
-  const ink::SheetRoom sheet{"lay", words.say({"lay-picture-title"}), room};
-  ink::Flow joined(sheet);
+  // The largest rows with which these take the fewest pages.
+  const auto paged = [&](const std::vector<LayToDraw>& some) {
+    std::vector<Drawing> best;
+    for (const double height : kRowsHeights) {
+      ink::Flow flow({"lay", words.say({"lay-picture-title"}), room});
+      for (const LayToDraw& one : some) flow.add(strips_of(one, words, measure, room, height));
+      if (best.empty() || flow.pages().size() < best.size()) best = flow.pages();
+    }
+    return best;
+  };
   std::vector<Drawing> apart;
   for (const LayToDraw& one : lays) {
-    const std::vector<Frame> strips = strips_of(one, words, measure, room);
-    ink::Flow own(sheet);
-    own.add(strips);
-    apart.insert(apart.end(), own.pages().begin(), own.pages().end());
-    joined.add(strips);
+    for (Drawing& page : paged({one})) apart.push_back(std::move(page));
   }
-  return apart.size() <= joined.pages().size() ? apart : joined.pages();
+  if (lays.size() < 2) return apart;
+  std::vector<Drawing> joined = paged(lays);
+  return apart.size() <= joined.size() ? apart : joined;
 }
 
 }  // namespace pouchwright::draw

@@ -1,6 +1,6 @@
-/// The cut plan as a picture to scale: the cloth unrolled to the right, pieces with their names and
-/// directions, cuts numbered, and a small picture of what each cut divides. Hatched is waste, in all
-/// of them, and nothing else.
+/// The cut plan as a picture to scale: the cloth unrolled to the right, pieces tinted by kind, numbered
+/// in the order of cutting and with their directions, cuts numbered in circles, and a small picture
+/// of what each cut divides. What is white is left over, in all of them, and nothing else.
 ///
 ///     std::vector<Drawing> pages = lay_pictures(plan_pictures, words, measure, room);
 ///
@@ -24,10 +24,11 @@ struct LayToDraw {
   std::string title;
   std::vector<std::string> kinds;  ///< by Placed::kind
   std::vector<std::string> by_products;
-  std::vector<std::string> facts{};  ///< sentences below the title
-  std::vector<std::string> gives{};  ///< by step: what there is then
-  std::vector<lay::Area> trial{};    ///< strips for the iron trial, in the waste
-  base::Length selvedge{};           ///< of each side
+  std::vector<std::string> yields{};  ///< what the plan gives, said largest
+  std::vector<std::string> facts{};   ///< sentences below that
+  std::vector<std::string> gives{};   ///< by step: what there is then
+  std::vector<lay::Area> trial{};     ///< strips for the iron trial, in the waste
+  base::Length selvedge{};            ///< of each side
   /// A shop's cut is never straight: it is squared first.
   enum class End { square, crooked };
   End end = End::square;
@@ -39,7 +40,7 @@ struct LayToDraw {
                                                 const base::Voice& words,
                                                 const TextMeasure& measure, Point room,
                                                 Breaks breaks);
-/// The same as pages, and each lay begins one where that takes no more pages.
+/// The same as pages: each lay begins one, but where two drawn smaller share it.
 [[nodiscard]] std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays,
                                              const base::Voice& words, const TextMeasure& measure,
                                              Point room);

@@ -22,31 +22,26 @@ bool made_in(const lay::Line& line, lay::Cut cut, const Row& row) {
   return from >= row.from && to <= row.to && from < row.to;
 }
 
-/// Corners for a step's number: above the cloth where a length is cut off, else beside its lines.
-std::vector<Point> beside_lines(const lay::Step& step, const Text& text, const RowView& view,
-                                const TextMeasure& measure) {
-  const Box own = bounds(text, measure);
-  std::vector<Point> corners;
+/// Where a step's number may stand: above the cloth where a length is cut off, else on its lines.
+std::vector<Point> on_lines(const lay::Step& step, const RowView& view) {
+  std::vector<Point> centres;
   for (const lay::Line& one : step.lines) {
     if (!made_in(one, step.cut, view.row)) continue;
     const Box at = view.line_box(one);
     if (step.cut == lay::Cut::off) {
-      const double x = std::min(at.x0 - own.width() / 2, view.width - own.width());
-      corners.push_back({std::max(x, kLeft - own.width() / 2), -own.height() - 0.2});
+      centres.push_back({std::clamp(at.x0, kLeft, view.width - kCircle), -kCircle - 0.4});
     } else if (at.height() < at.width()) {
-      for (double x = at.x0 + 0.8; x + own.width() < at.x1; x += kTry) {
-        corners.push_back({x, at.y0 - own.height() - 0.1});
-        corners.push_back({x, at.y0 + 0.3});
+      for (double x = at.x0 + kCircle + 0.6; x + kCircle < at.x1; x += kTry) {
+        centres.push_back({x, at.y0});
       }
     } else {
-      for (double y = at.y0 + 0.5; y + own.height() < at.y1; y += kTry) {
-        corners.push_back({at.x0 + 0.6, y});
-        corners.push_back({at.x0 - own.width() - 0.6, y});
+      for (double y = at.y0 + kCircle + 0.6; y + kCircle < at.y1; y += kTry) {
+        centres.push_back({at.x0, y});
       }
     }
-    if (corners.empty()) corners.push_back({at.x0 + 0.6, at.y0 + 0.3});
+    if (centres.empty()) centres.push_back(middle(at));
   }
-  return corners;
+  return centres;
 }
 
 Length ply_width(const RowSheet& sheet, const Row& length) {
@@ -99,38 +94,44 @@ Text run_figure(const RowSheet& sheet, const Run& run) {
   return figure;
 }
 
-std::optional<Text> number_at(RowSheet& sheet, const Text& text,
-                              const std::vector<Point>& corners) {
-  std::vector<Point> clear;
-  for (const Point& corner : corners) {
-    const Box box = bounds(with_top_left(text, corner, sheet.measure), sheet.measure);
-    if (sheet.marks.outlines.is_free(grown(box, -kClearance))) clear.push_back(corner);
-  }
-  const auto placed = sheet.marks.words.put(text, clear);
-  return placed ? placed : sheet.marks.words.put(text, corners);
+void draw_number(RowSheet& sheet, int number, Point centre) {
+  sheet.taken.take(grown({centre.x, centre.y, centre.x, centre.y}, kCircle));
+  sheet.strip.items.emplace_back(Shape{.group = Group::label,
+                                       .path = circle(centre, kCircle),
+                                       .stroke = kPieceStroke,
+                                       .fill = Fill::paper,
+                                       .name = "cut number"});
+  const Text text{.group = Group::label,
+                  .words = std::to_string(number),
+                  .at = {},
+                  .size = kSmallestSize,
+                  .weight = Weight::bold};
+  sheet.strip.items.emplace_back(centred_on(text, centre, sheet.measure));
+}
+
+bool is_free(const RowSheet& sheet, Point centre) {
+  return sheet.taken.is_free(grown({centre.x, centre.y, centre.x, centre.y}, kCircle));
 }
 
 /// Where a cut's surroundings are full: the nearest free place, with a line to the cut.
-void number_aside(RowSheet& sheet, const Text& text, Point cut) {
+void number_aside(RowSheet& sheet, int number, Point cut) {
   std::vector<Point> around;
   for (int x = -15; x <= 15; ++x) {
     for (int y = -15; y <= 15; ++y) {
       const Point at{cut.x + 1.5 * x, cut.y + 1.5 * y};
-      const Box box = bounds(with_top_left(text, at, sheet.measure), sheet.measure);
-      if (box.x0 > sheet.cloth.x0 && box.x1 < sheet.cloth.x1 && box.y0 > sheet.cloth.y0 &&
-          box.y1 < sheet.cloth.y1) {
+      const Box inner = grown(sheet.cloth, -kCircle);
+      if (at.x > inner.x0 && at.x < inner.x1 && at.y > inner.y0 && at.y < inner.y1) {
         around.push_back(at);
       }
     }
   }
   const auto far = [&](Point a) { return std::hypot(a.x - cut.x, a.y - cut.y); };
   std::stable_sort(around.begin(), around.end(), [&](Point a, Point b) { return far(a) < far(b); });
-  const auto placed = sheet.marks.words.put(text, around);
-  if (!placed) return;
-  const Box box = bounds(*placed, sheet.measure);
-  const Point near{std::clamp(cut.x, box.x0, box.x1), std::clamp(cut.y, box.y0, box.y1)};
-  sheet.strip.draw(Group::label, line(near, cut), kArrowStroke, "leader");
-  sheet.strip.items.emplace_back(*placed);
+  const auto place =
+      std::find_if(around.begin(), around.end(), [&](Point at) { return is_free(sheet, at); });
+  if (place == around.end()) return;
+  sheet.strip.draw(Group::label, line(*place, cut), kArrowStroke, "leader");
+  draw_number(sheet, number, *place);
 }
 
 }  // namespace
@@ -150,8 +151,7 @@ void measure_across(RowSheet& sheet) {
         .group = Group::label, .words = sheet.words.text(edge), .at = {}, .size = kSmallestSize};
     const Box own = bounds(figure, sheet.measure);
     const double right = sheet.cloth.x0 - kCrooked - 1.2;
-    const auto placed =
-        sheet.marks.words.put(figure, {{right - own.width(), y - own.height() / 2}});
+    const auto placed = sheet.taken.put(figure, {{right - own.width(), y - own.height() / 2}});
     if (!placed) continue;
     sheet.strip.items.emplace_back(*placed);
     sheet.strip.draw(Group::label, line({right + 0.2, y}, {sheet.cloth.x0, y}), kArrowStroke,
@@ -163,7 +163,7 @@ double measure_along(RowSheet& sheet) {
   const double foot = sheet.cloth.y1 + selvedge_height(sheet.drawn, sheet.view.scale);
   for (const auto& [from, to] : lengths_in_row(sheet)) {
     const double x = sheet.view.box_of({Length(), from, sheet.lay().width, to - from}).x1;
-    sheet.strip.draw(Group::fold, line({x, sheet.cloth.y0}, {x, foot + 2}), kCutAcrossStroke,
+    sheet.strip.draw(Group::fold, line({x, sheet.cloth.y0}, {x, foot + 2}), kFirstCutStroke,
                      "cut off");
   }
   std::vector<Run> all = runs(sheet);
@@ -178,10 +178,10 @@ double measure_along(RowSheet& sheet) {
     std::vector<Point> corners;
     corners.reserve(kLevels);
     for (int level = 0; level < kLevels; ++level) corners.push_back({x, foot + 2 + level * kLine});
-    const auto placed = sheet.marks.words.put(figure, corners);
+    const auto placed = sheet.taken.put(figure, corners);
     if (!placed) continue;
     deepest = std::max(deepest, placed->at.y);
-    sheet.marks.words.take(grown(bounds(*placed, sheet.measure), 0.5));
+    sheet.taken.take(grown(bounds(*placed, sheet.measure), 0.5));
     sheet.strip.items.emplace_back(*placed);
   }
   return deepest;
@@ -192,17 +192,13 @@ void number_cuts(RowSheet& sheet) {
   for (const lay::Step& step : sheet.lay().steps) {
     ++number;
     if (step.lines.empty() || !made_in(step.lines.front(), step.cut, sheet.view.row)) continue;
-    Text text{.group = Group::label,
-              .words = std::to_string(number),
-              .at = {},
-              .size = kSmallestSize,
-              .weight = Weight::bold};
-    const auto corners = beside_lines(step, text, sheet.view, sheet.measure);
-    const auto placed = number_at(sheet, text, corners);
-    if (placed) {
-      sheet.strip.items.emplace_back(*placed);
+    const std::vector<Point> centres = on_lines(step, sheet.view);
+    const auto place =
+        std::find_if(centres.begin(), centres.end(), [&](Point at) { return is_free(sheet, at); });
+    if (place != centres.end()) {
+      draw_number(sheet, number, *place);
     } else {
-      number_aside(sheet, text, corners.front());
+      number_aside(sheet, number, centres.front());
     }
   }
 }

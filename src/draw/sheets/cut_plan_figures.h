@@ -8,6 +8,7 @@
 #pragma once
 
 #include <algorithm>
+#include <map>
 #include <vector>
 
 #include "draw/sheets/cut_plan_rows.h"
@@ -18,6 +19,10 @@ namespace pouchwright::draw::cut_plan {
 constexpr Stroke kArrowStroke{LinePattern::continuous, 0.18};
 /// How far the shop's cut stands out at the end that is squared.
 constexpr double kCrooked = 3;
+/// Of the circle about a cut's number.
+constexpr double kCircle = 2.6;
+/// Room above a row for the circles of lengths cut off.
+constexpr double kAboveRow = 2 * kCircle + 1;
 
 /// A row unrolled to the right: y along the cloth runs right, x across it down.
 struct RowView {
@@ -47,14 +52,13 @@ struct RowSheet {
   const base::Voice& words;
   const TextMeasure& measure;
   std::vector<const lay::Placed*> pieces{};  ///< of the row
-  std::vector<lay::Area> trial{};            ///< strips of the row
-  Frame strip{};                             ///< what is drawn so far
+  std::vector<int> numbers{};                ///< of these, in the order of cutting
+  std::map<Alike, Look> looks{};
+  std::vector<lay::Area> trial{};  ///< strips of the row
+  Frame strip{};                   ///< what is drawn so far
 
-  /// What stands on it: outlines may be written over where there is no other place, words and
-  /// arrows never.
-  struct Marks {
-    LabelPlacer words, outlines;
-  } marks{LabelPlacer(measure), LabelPlacer(measure)};
+  /// Words, arrows and circles, which never lie on each other.
+  LabelPlacer taken{measure};
 
   [[nodiscard]] const lay::Lay& lay() const { return *drawn.lay; }
 };
@@ -67,8 +71,7 @@ void measure_across(RowSheet& sheet);
 /// below each other where they are crowded. Returns how far down that goes.
 double measure_along(RowSheet& sheet);
 
-/// The number of each cut, once, beside one of its lines, where it covers no other word and, if
-/// possible, no outline.
+/// The number of each cut, once, in a circle on one of its lines, where it covers no other word.
 void number_cuts(RowSheet& sheet);
 
 }  // namespace pouchwright::draw::cut_plan

@@ -1,7 +1,10 @@
 #include "draw/sheets/cut_plan_lines.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
+#include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -14,26 +17,14 @@ namespace {
 
 using base::Length;
 
-constexpr Stroke kClothStroke{LinePattern::continuous, 0.5};
-constexpr Stroke kSelvedgeStroke{LinePattern::continuous, 0.25};
-constexpr Stroke kFoldStroke{LinePattern::long_dash_dot, 0.25};
-constexpr Stroke kTrialStroke{LinePattern::continuous, 0.18};
+constexpr Stroke kClothStroke{LinePattern::continuous, 0.7};
+constexpr Stroke kSelvedgeStroke{LinePattern::continuous, 0.18};
+constexpr Stroke kFoldStroke{LinePattern::long_dash_dot, 0.35};
 /// In the middle of a trial strip.
 constexpr double kDot = 0.8;
 
-void hatch_waste(RowSheet& sheet, const Box& box) {
-  Path lines = hatch(box, kWasteSpacing);
-  if (!lines.empty()) sheet.strip.draw(Group::seam, std::move(lines), kWasteStroke, "waste");
-}
-
-/// Where no piece lies; and at the cut end, what squaring takes off it.
-void draw_waste(RowSheet& sheet) {
-  std::vector<lay::Area> taken;
-  for (const lay::Placed* piece : sheet.pieces) taken.push_back(piece->area);
-  taken.insert(taken.end(), sheet.trial.begin(), sheet.trial.end());
-  const lay::Area row{Length(), sheet.view.row.from, sheet.lay().width,
-                      sheet.view.row.to - sheet.view.row.from};
-  for (const lay::Area& free : waste_of(row, taken)) hatch_waste(sheet, sheet.view.box_of(free));
+/// The shop's cut, which is squared off.
+void draw_crooked_end(RowSheet& sheet) {
   if (sheet.drawn.end == LayToDraw::End::square || sheet.view.row.from > Length()) return;
   const double slant = kCrooked * 0.6;
   Path edge = {{Verb::move, {sheet.cloth.x0, sheet.cloth.y0}, {}, {}},
@@ -41,10 +32,6 @@ void draw_waste(RowSheet& sheet) {
                {Verb::line, {sheet.cloth.x0 - kCrooked + slant, sheet.cloth.y1}, {}, {}},
                {Verb::line, {sheet.cloth.x0, sheet.cloth.y1}, {}, {}}};
   sheet.strip.draw(Group::cut, std::move(edge), kPieceStroke, "crooked end");
-  Path lines =
-      hatch({sheet.cloth.x0 - kCrooked + slant, sheet.cloth.y0, sheet.cloth.x0, sheet.cloth.y1},
-            kWasteSpacing);
-  if (!lines.empty()) sheet.strip.draw(Group::seam, std::move(lines), kWasteStroke, "to square");
 }
 
 /// A double-headed line along the piece's own length.
@@ -64,7 +51,7 @@ void arrow(RowSheet& sheet, const Box& box, bool turned) {
     const Path barbs = arrow_head(at(end), at(0), {head, head}, Ends::open);
     path.insert(path.end(), barbs.begin(), barbs.end());
   }
-  sheet.marks.words.take(grown(bounds(path), 0.3));
+  sheet.taken.take(grown(bounds(path), 0.3));
   sheet.strip.draw(Group::grain, std::move(path), kArrowStroke, "direction");
 }
 
@@ -72,8 +59,7 @@ void pieces(RowSheet& sheet) {
   for (const lay::Placed* placed : sheet.pieces) {
     const lay::Placed& piece = *placed;
     const Box box = sheet.view.box_of(piece.area);
-    sheet.strip.draw(Group::cut, rectangle(box), kPieceStroke, "piece");
-    sheet.marks.outlines.take(rectangle(box), 0);
+    draw_piece(sheet.strip, box, sheet.looks.at(alike(piece)));
     arrow(sheet, box, piece.turned);
   }
 }
@@ -82,14 +68,14 @@ void pieces(RowSheet& sheet) {
 void selvedges(RowSheet& sheet) {
   const double high = selvedge_height(sheet.drawn, sheet.view.scale);
   if (high <= 0) return;
-  sheet.strip.draw(
-      Group::cut,
-      rectangle({sheet.cloth.x0, sheet.cloth.y0 - high, sheet.cloth.x1, sheet.cloth.y0}),
-      kSelvedgeStroke, "selvedge");
-  sheet.strip.draw(
-      Group::cut,
-      rectangle({sheet.cloth.x0, sheet.cloth.y1, sheet.cloth.x1, sheet.cloth.y1 + high}),
-      kSelvedgeStroke, "selvedge");
+  for (const double top : {sheet.cloth.y0 - high, sheet.cloth.y1}) {
+    sheet.strip.items.emplace_back(
+        Shape{.group = Group::cut,
+              .path = rectangle({sheet.cloth.x0, top, sheet.cloth.x1, top + high}),
+              .stroke = kSelvedgeStroke,
+              .fill = Fill::grey,
+              .name = "selvedge"});
+  }
 }
 
 /// Where the cloth is folded while it is cut.
@@ -104,14 +90,13 @@ void folds(RowSheet& sheet) {
       sheet.strip.draw(Group::fold, line({at.x0, at.y0}, {at.x1, at.y0}), kFoldStroke, "fold");
     }
   }
-  sheet.marks.words.take({0, sheet.cloth.y0, kLine, sheet.cloth.y1});
+  sheet.taken.take({0, sheet.cloth.y0, kLine, sheet.cloth.y1});
 }
 
 void trial_strips(RowSheet& sheet) {
   for (const lay::Area& strip : sheet.trial) {
     const Box box = sheet.view.box_of(strip);
-    sheet.strip.draw(Group::cut, rectangle(box), kTrialStroke, "trial strip");
-    sheet.marks.outlines.take(rectangle(box), 0);
+    sheet.strip.draw(Group::cut, rectangle(box), kPieceStroke, "trial strip");
     // Small pieces of the pouch have none.
     const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
     sheet.strip.items.emplace_back(
@@ -147,37 +132,124 @@ std::optional<Text> name_in(RowSheet& sheet, const Box& inside, Text name) {
                                           {270, {0.5, 0.0, 1.0}, {0.5, 0.2, 0.8, 0.0, 1.0}}};
   for (const Try& one : kTries) {
     name.turn_deg = one.turn;
-    auto placed = sheet.marks.words.put(
+    auto placed = sheet.taken.put(
         name, corners_inside(inside, bounds(name, sheet.measure), one.across, one.down));
     if (placed) return placed;
   }
   return std::nullopt;
 }
 
-/// The piece's name beside its arrow, along or across it; left out where there is no room.
+/// White under words that stand on dots or lines.
+void clear_under(RowSheet& sheet, const Text& words, const lay::Placed& piece) {
+  const Look look = sheet.looks.at(alike(piece));
+  if (look != Look::dotted && look != Look::ruled) return;
+  sheet.strip.items.emplace_back(
+      Shape{.group = Group::label,
+            .path = rectangle(grown(bounds(words, sheet.measure), kClearance / 2)),
+            .stroke = std::nullopt,
+            .fill = Fill::paper,
+            .name = "clear under words"});
+}
+
+/// Beside its arrow, along or across it: the piece's number, and what it is where several kinds lie
+/// on the cloth; left out where there is no room.
 void names(RowSheet& sheet) {
-  for (const lay::Placed* placed : sheet.pieces) {
-    const lay::Placed& piece = *placed;
+  const bool are_alike = sheet.drawn.kinds.size() + sheet.drawn.by_products.size() == 1;
+  for (std::size_t i = 0; i < sheet.pieces.size(); ++i) {
+    const lay::Placed& piece = *sheet.pieces[i];
     const auto& names = piece.by_product ? sheet.drawn.by_products : sheet.drawn.kinds;
-    Text name{.group = Group::label,
-              .words = names[static_cast<std::size_t>(piece.kind)],
-              .at = {},
-              .size = kSmallestSize};
-    const auto written = name_in(sheet, grown(sheet.view.box_of(piece.area), -0.4), name);
-    if (written) sheet.strip.items.emplace_back(*written);
+    const std::string number = std::to_string(sheet.numbers[i]);
+    const std::string& kind = names[static_cast<std::size_t>(piece.kind)];
+    const Box inside = grown(sheet.view.box_of(piece.area), -0.4);
+    Text name{.group = Group::label, .words = number, .at = {}, .size = kSmallestSize};
+    std::optional<Text> written;
+    if (!are_alike) {
+      name.words = kind + " " + number;
+      written = name_in(sheet, inside, name);
+      name.words = number;
+    }
+    if (!written) written = name_in(sheet, inside, name);
+    if (!written) continue;
+    clear_under(sheet, *written, piece);
+    sheet.strip.items.emplace_back(*written);
   }
+}
+
+/// The size of what is worth keeping, where it lies.
+void name_what_is_left(RowSheet& sheet) {
+  for (const lay::Area& area : sheet.lay().kept) {
+    if (area.y < sheet.view.row.from || area.y >= sheet.view.row.to) continue;
+    const Box box = sheet.view.box_of(area);
+    const auto lies_on = [&](const lay::Area& strip) {
+      return overlap(box, sheet.view.box_of(strip));
+    };
+    if (std::any_of(sheet.trial.begin(), sheet.trial.end(), lies_on)) continue;
+    const Block words{{.words = sheet.words.say({"lay-picture-left",
+                                                 {{"width", base::at_most(area.width)},
+                                                  {"length", base::at_most(area.length)}}}),
+                       .size = kSmallestSize}};
+    const auto written = sheet.taken.put(words, {grown(box, -1.5)}, std::nullopt);
+    if (!written) continue;
+    sheet.strip.items.insert(sheet.strip.items.end(), written->items.begin(), written->items.end());
+  }
+}
+
+/// Ticks along the lower and the left edge, so that a place between two figures can be read.
+void ruler(RowSheet& sheet) {
+  constexpr double kTick = 1;
+  const Length every =
+      sheet.words.unit() == base::Unit::inch ? Length::inches(5) : Length::whole_mm(100);
+  const double foot = sheet.cloth.y1 + selvedge_height(sheet.drawn, sheet.view.scale);
+  Path ticks;
+  for (Length at = sheet.view.row.from; at <= sheet.view.row.to; at += every) {
+    const double x = sheet.view.box_of({Length(), at, Length(), Length()}).x0;
+    append(ticks, line({x, foot}, {x, foot + kTick}));
+  }
+  const double left = sheet.cloth.x0 - kCrooked;
+  for (Length at; at <= sheet.lay().width; at += every) {
+    const double y = sheet.view.box_of({at, sheet.view.row.from, Length(), Length()}).y0;
+    append(ticks, line({left - kTick, y}, {left, y}));
+  }
+  sheet.strip.draw(Group::label, std::move(ticks), kArrowStroke, "ruler");
+}
+
+/// Of all pieces of a kind each one's number, in the order in which they are cut: length by length, strip by strip.
+std::map<const lay::Placed*, int> numbers_of(const lay::Lay& lay) {
+  const std::vector<Row> lengths = lengths_of(lay);
+  const auto length_of = [&](const lay::Placed& piece) {
+    return std::count_if(lengths.begin(), lengths.end(),
+                         [&](const Row& one) { return one.to <= piece.area.y; });
+  };
+  std::vector<const lay::Placed*> order;
+  for (const lay::Placed& piece : lay.pieces) {
+    if (piece.layer == 0) order.push_back(&piece);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](const lay::Placed* a, const lay::Placed* b) {
+    return std::tuple(length_of(*a), a->area.x, a->area.y) <
+           std::tuple(length_of(*b), b->area.x, b->area.y);
+  });
+  std::map<std::pair<bool, int>, int> counts;
+  std::map<const lay::Placed*, int> numbers;
+  for (const lay::Placed* piece : order) {
+    numbers[piece] = ++counts[{piece->by_product, piece->kind}];
+  }
+  return numbers;
 }
 
 /// Of the row, without what is drawn on it.
 RowSheet sheet_of(const LayToDraw& drawn, const RowView& view, const base::Voice& words,
                   const TextMeasure& measure) {
   const Row& row = view.row;
+  const std::map<const lay::Placed*, int> numbers = numbers_of(*drawn.lay);
   RowSheet sheet{drawn, view,
                  view.box_of({Length(), row.from, drawn.lay->width, row.to - row.from}), words,
                  measure};
+  sheet.looks = looks_of(*drawn.lay);
   for (const lay::Placed& piece : drawn.lay->pieces) {
     const bool lies_in = piece.area.y >= row.from && piece.area.y < row.to && piece.layer == 0;
-    if (lies_in) sheet.pieces.push_back(&piece);
+    if (!lies_in) continue;
+    sheet.pieces.push_back(&piece);
+    sheet.numbers.push_back(numbers.at(&piece));
   }
   for (const lay::Area& strip : drawn.trial) {
     if (strip.y >= row.from && strip.y < row.to) sheet.trial.push_back(strip);
@@ -191,7 +263,7 @@ Frame row_picture(const LayToDraw& drawn, const Row& row, double scale, double w
                   const base::Voice& words, const TextMeasure& measure) {
   RowSheet sheet =
       sheet_of(drawn, {row, scale, width, selvedge_height(drawn, scale)}, words, measure);
-  draw_waste(sheet);
+  draw_crooked_end(sheet);
   pieces(sheet);
   sheet.strip.draw(Group::cut, rectangle(sheet.cloth), kClothStroke, "cloth");
   selvedges(sheet);
@@ -201,10 +273,12 @@ Frame row_picture(const LayToDraw& drawn, const Row& row, double scale, double w
   sheet.strip.write(words.text(drawn.lay->width),
                     {kLine - 1, (sheet.cloth.y0 + sheet.cloth.y1) / 2}, Anchor::middle,
                     Weight::regular, kSmallestSize, 270);
+  ruler(sheet);
   number_cuts(sheet);
   names(sheet);
-  // Its numbers stand above it: see the gap of the heading.
-  sheet.strip.box.y1 = measure_along(sheet) + kGap;
+  name_what_is_left(sheet);
+  // Numbers stand above the row that follows: see the gap of the heading.
+  sheet.strip.box.y1 = measure_along(sheet) + kGap + kAboveRow - kLine;
   return std::move(sheet.strip);
 }
 

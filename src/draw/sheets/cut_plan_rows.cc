@@ -1,7 +1,7 @@
 #include "draw/sheets/cut_plan_rows.h"
 
 #include <algorithm>
-#include <set>
+#include <array>
 #include <utility>
 
 namespace pouchwright::draw::cut_plan {
@@ -12,6 +12,23 @@ using base::Length;
 /// A row is drawn at least this high, and higher where all rows together stay within the other.
 constexpr double kRowHeight = 62;
 constexpr double kLeastSelvedge = 1.2;
+
+constexpr double kDot = 0.35;
+constexpr double kDotsApart = 3;
+
+/// Small squares in rows, every other row half a step aside.
+Path dots_in(const Box& box) {
+  Path path;
+  bool is_aside = false;
+  for (double y = box.y0 + kDotsApart / 4; y + kDot <= box.y1; y += kDotsApart / 2) {
+    const double first = box.x0 + (is_aside ? 0.75 : 0.25) * kDotsApart;
+    for (double x = first; x + kDot <= box.x1; x += kDotsApart) {
+      append(path, rectangle({x, y, x + kDot, y + kDot}));
+    }
+    is_aside = !is_aside;
+  }
+  return path;
+}
 
 double row_height(const LayToDraw& drawn, double scale) {
   return drawn.lay->width.in_mm() * scale + 2 * selvedge_height(drawn, scale) + 3 * kLine + kGap;
@@ -58,30 +75,40 @@ double scale_for(const LayToDraw& drawn, double width, double height) {
   return std::min(std::min(kRowHeight, height) / cloth, (width - kLeft) / longest);
 }
 
-std::vector<lay::Area> waste_of(const lay::Area& part, const std::vector<lay::Area>& pieces) {
-  std::vector<lay::Area> waste;
-  std::set<Length> along = {part.y, part.y + part.length};
-  for (const lay::Area& piece : pieces) {
-    along.insert(std::clamp(piece.y, part.y, part.y + part.length));
-    along.insert(std::clamp(piece.y + piece.length, part.y, part.y + part.length));
+std::map<Alike, Look> looks_of(const lay::Lay& lay) {
+  std::map<Alike, double> areas;
+  for (const lay::Placed& piece : lay.pieces) {
+    areas[alike(piece)] += piece.area.width.in_mm() * piece.area.length.in_mm();
   }
-  for (auto from = along.begin(); std::next(from) != along.end(); ++from) {
-    const Length to = *std::next(from);
-    std::vector<std::pair<Length, Length>> taken;
-    for (const lay::Area& piece : pieces) {
-      if (piece.y < to && piece.y + piece.length > *from) {
-        taken.emplace_back(piece.x, piece.x + piece.width);
-      }
-    }
-    std::sort(taken.begin(), taken.end());
-    taken.emplace_back(part.x + part.width, part.x + part.width);
-    Length reached = part.x;
-    for (const auto& [start, end] : taken) {
-      if (start > reached) waste.push_back({reached, *from, start - reached, to - *from});
-      reached = std::max(reached, end);
-    }
+  std::vector<std::pair<Alike, double>> order(areas.begin(), areas.end());
+  std::stable_sort(order.begin(), order.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  constexpr std::array kLooks = {Look::dotted, Look::pale, Look::grey, Look::ruled};
+  std::map<Alike, Look> looks;
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    looks[order[i].first] = kLooks[std::min(i, kLooks.size() - 1)];
   }
-  return waste;
+  return looks;
+}
+
+void draw_piece(Frame& strip, const Box& box, Look look, const char* name) {
+  const Fill fill = look == Look::pale ? Fill::pale : look == Look::grey ? Fill::grey : Fill::none;
+  strip.items.emplace_back(Shape{.group = Group::cut,
+                                 .path = rectangle(box),
+                                 .stroke = kPieceStroke,
+                                 .fill = fill,
+                                 .name = name});
+  if (look == Look::dotted) {
+    strip.items.emplace_back(Shape{.group = Group::seam,
+                                   .path = dots_in(grown(box, -kDot)),
+                                   .stroke = std::nullopt,
+                                   .fill = Fill::solid,
+                                   .name = std::string(name) == "piece" ? "dots" : name});
+  }
+  if (look == Look::ruled) {
+    Path lines = hatch(box, kRuledSpacing);
+    if (!lines.empty()) strip.draw(Group::seam, std::move(lines), kRuledStroke, "ruled");
+  }
 }
 
 }  // namespace pouchwright::draw::cut_plan

@@ -6,6 +6,8 @@
 /// For the files of cut_plan only.
 #pragma once
 
+#include <compare>
+#include <map>
 #include <vector>
 
 #include "draw/sheets/cut_plan.h"
@@ -13,9 +15,11 @@
 namespace pouchwright::draw::cut_plan {
 
 constexpr Stroke kPieceStroke{LinePattern::continuous, 0.35};
-constexpr Stroke kWasteStroke{LinePattern::continuous, 0.13};
+constexpr Stroke kRuledStroke{LinePattern::continuous, 0.18};
 constexpr Stroke kCutAcrossStroke{LinePattern::dashed, 0.35};
-constexpr double kWasteSpacing = 2;
+/// The first cuts, from which all others are measured.
+constexpr Stroke kFirstCutStroke{LinePattern::continuous, 0.7};
+constexpr double kRuledSpacing = 5;
 constexpr double kLine = 4.2;
 constexpr double kGap = 5;
 /// Left of a row, for the cloth's width, running measures and the end to be squared.
@@ -38,8 +42,22 @@ struct Row {
 /// Paper mm for a mm of cloth, as large as the rows allow on paper `width` wide.
 [[nodiscard]] double scale_for(const LayToDraw& drawn, double width, double height);
 
-/// What no piece covers of `part`, in rectangles between the pieces' edges.
-[[nodiscard]] std::vector<lay::Area> waste_of(const lay::Area& part,
-                                              const std::vector<lay::Area>& pieces);
+/// How an area of pieces looks: what covers most of the cloth takes least ink.
+enum class Look { dotted, pale, grey, ruled };
+/// Of a kind of pieces, or of by-products, that lie one way.
+struct Alike {
+  bool by_product = false;
+  int kind = 0;
+  bool turned = false;
+
+  auto operator<=>(const Alike&) const = default;
+};
+[[nodiscard]] inline Alike alike(const lay::Placed& piece) {
+  return {piece.by_product, piece.kind, piece.turned};
+}
+/// Another look for each kind and direction, as far as there are looks.
+[[nodiscard]] std::map<Alike, Look> looks_of(const lay::Lay& lay);
+/// A piece's area, outlined.
+void draw_piece(Frame& strip, const Box& box, Look look, const char* name = "piece");
 
 }  // namespace pouchwright::draw::cut_plan

@@ -343,7 +343,8 @@ draw::LayToDraw lay_to_draw(const ClothPlan& cloth, std::size_t index, const bas
     return one;
   }
   for (const base::Message& fact : tell::lay_facts(said, words)) {
-    one.facts.push_back(words.say(fact));
+    const bool is_yield = fact.key == "lay-kind" || fact.key == "lay-kind-spare";
+    (is_yield ? one.yields : one.facts).push_back(words.say(fact));
   }
   for (const lay::Step& step : lay.steps) {
     one.gives.push_back(words.say(tell::step_gives(said, step, words)));

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "draw/sheets/cut_plan_rows.h"
 #include "lay/spare.h"
 #include "unit/draw/full_size_support.h"
 
@@ -77,12 +78,6 @@ std::map<std::string, int> word_counts(const Drawing& drawing) {
   return counts;
 }
 
-double area(const std::vector<Box>& boxes) {
-  double sum = 0;
-  for (const Box& box : boxes) sum += box.width() * box.height();
-  return sum;
-}
-
 /// How many pairs of words, or of a word and an arrow, lie on each other.
 int collisions(const Drawing& drawing) {
   std::vector<Box> words;
@@ -154,41 +149,91 @@ TEST_CASE("lengths cut off that are too narrow for a figure each share one") {
   CHECK(collisions(drawing) == 0);
 }
 
-TEST_CASE("waste is hatched, and nothing else") {
-  // 5 x 204 across 1100 leave a strip of 80 x 720.
-  lay::Request request = panels(10, 1100);
+TEST_CASE("what is left is white, and named where it is worth keeping") {
+  // By hand: 7 panels of 204 across 1500 mm, so 8 take two lengths of 360 and leave 6 x 204 and the
+  // edge, 72 mm, of the second: 1296 mm. What is kept is a common reading, no source.
+  lay::Request request = panels(8, 1500);
   request.kinds.front().turn = lay::Turn::along;
-  const Drawing drawing = drawn(request, lay::plan(request)).front();
-  const Box cloth = boxes_of(drawing, "cloth").front();
-  const auto waste = boxes_of(drawing, "waste");
-  const double scale = cloth.width() / 720;
-  REQUIRE_FALSE(waste.empty());
-  for (const Box& box : waste) {
-    CHECK(box.y0 >= cloth.y0 + 1020 * scale - 1e-6);
-    CHECK(box.y1 <= cloth.y1 + 1e-6);
+  request.longest = mm(400);
+  const lay::Plan plan = lay::plan(request);
+  REQUIRE_FALSE(plan.cloth.kept.empty());
+  const Drawing drawing = drawn(request, plan).front();
+  const auto dots = boxes_of(drawing, "dots");
+  const auto pieces = boxes_of(drawing, "piece");
+  REQUIRE(dots.size() == 8);
+  for (std::size_t i = 0; i < dots.size(); ++i) {
+    CHECK(dots[i].x0 >= pieces[i].x0);
+    CHECK(dots[i].x1 <= pieces[i].x1);
+    CHECK(dots[i].y0 >= pieces[i].y0);
+    CHECK(dots[i].y1 <= pieces[i].y1);
   }
-  // The boxes of 45 degree lines reach the hatched corners to within their spacing.
-  CHECK(area(waste) > 0.6 * 80 * 720 * scale * scale);
-  request.cloth.width = mm(1020);
-  CHECK(boxes_of(drawn(request, lay::plan(request)).front(), "waste").empty());
+  std::string all;
+  for (const Text& text : texts_of(drawing)) all += text.words + " ";
+  CHECK(all.find("left: 1296 mm x 360 mm") != std::string::npos);
+  for (const Text& text : texts_of(drawing)) {
+    if (text.words.find("left: ") != 0) continue;
+    for (const Box& piece : pieces) CHECK_FALSE(overlap(bounds(text, kMeasure), piece));
+  }
 }
 
-TEST_CASE("no small picture of a cut hatches a piece") {
-  // Panels that fill the cloth leave nothing to hatch, in rows and small pictures alike; of panels
-  // that do not, no hatch reaches into what comes off where that is a whole piece.
-  for (const std::int64_t width : {1020, 1100}) {
+TEST_CASE("a small picture tints the pieces and leaves white what is left") {
+  // Five panels of 204 fill 1020 mm; 80 mm are left of 1100, in the first picture at least.
+  const auto tinted = [](std::int64_t width) {
     lay::Request request = panels(10, width);
     request.kinds.front().turn = lay::Turn::along;
-    const lay::Plan plan = lay::plan(request);
-    const Drawing drawing = drawn(request, plan).front();
-    const auto off = boxes_of(drawing, "comes off");
-    REQUIRE(off.size() == plan.cloth.steps.size());
-    const Box piece = off.back();
-    const auto hatched = boxes_of(drawing, "waste of part");
-    for (const Box& waste : hatched) {
-      CHECK_FALSE(overlap(grown(waste, -0.3), grown(piece, -0.3)));
+    const Drawing drawing = drawn(request, lay::plan(request)).front();
+    const Box first = boxes_of(drawing, "part").front();
+    double sum = 0;
+    for (const Box& piece : boxes_of(drawing, "piece of part")) {
+      if (overlap(piece, grown(first, -0.01))) sum += piece.width() * piece.height();
     }
-    CHECK(hatched.empty() == (width == 1020));
+    return sum / (first.width() * first.height());
+  };
+  CHECK(tinted(1020) == doctest::Approx(1));
+  CHECK(tinted(1100) == doctest::Approx(1020.0 / 1100));
+}
+
+TEST_CASE(
+    "each kind and direction of pieces looks another way, and the commonest takes least ink") {
+  const lay::Request request = mixed();
+  const lay::Plan plan = lay::plan(request);
+  const auto looks = cut_plan::looks_of(plan.cloth);
+  std::set<cut_plan::Look> shown;
+  for (const auto& [alike, look] : looks) shown.insert(look);
+  CHECK(shown.size() == std::min<std::size_t>(looks.size(), 4));
+  const auto panel = std::find_if(looks.begin(), looks.end(), [](const auto& one) {
+    return one.second == cut_plan::Look::dotted;
+  });
+  REQUIRE(panel != looks.end());
+  CHECK(panel->first.kind == 0);
+}
+
+TEST_CASE("pieces are numbered as they are cut, and what the plan gives is said large") {
+  lay::Request request = panels(10, 1100);
+  request.kinds.front().turn = lay::Turn::along;
+  request.longest = mm(400);
+  const lay::Plan plan = lay::plan(request);
+  LayToDraw one{&plan.cloth, "cloth", {"panel"}, {}};
+  one.yields = {"You get 10"};
+  const Drawing drawing =
+      lay_pictures({one}, test::own_words(), kMeasure, kRoom, Breaks::none).front();
+  const auto pieces = boxes_of(drawing, "piece");
+  REQUIRE(pieces.size() == 10);
+  // Five across a length: the second length goes on with 6.
+  std::map<int, Box> numbered;
+  for (const Text& text : texts_of(drawing)) {
+    if (text.words == "You get 10") CHECK(text.size == doctest::Approx(14 * 25.4 / 72));
+    if (text.weight == Weight::bold) continue;
+    for (const Box& piece : pieces) {
+      const bool lies_in = overlap(grown(bounds(text, kMeasure), -0.01), piece);
+      if (lies_in) numbered[std::stoi(text.words)] = piece;
+    }
+  }
+  REQUIRE(numbered.size() == 10);
+  for (int i = 2; i <= 10; ++i) {
+    const bool is_further =
+        i == 6 ? numbered[i].x0 > numbered[i - 1].x0 + 1 : numbered[i].y0 > numbered[i - 1].y0 + 1;
+    CHECK(is_further);
   }
 }
 
@@ -218,23 +263,45 @@ TEST_CASE("selvedges lie beside the cloth, the crooked end before it, trial stri
     for (const Box& piece : boxes_of(drawing, "piece")) {
       CHECK_FALSE(overlap(grown(strip, -0.01), piece));
     }
-    for (const Box& waste : boxes_of(drawing, "waste")) {
-      CHECK_FALSE(overlap(grown(strip, -0.3), grown(waste, -0.3)));
-    }
   }
   CHECK(collisions(drawing) == 0);
 }
 
-TEST_CASE("every cut has its number once on the picture and once beside its small picture") {
+TEST_CASE("every cut has its number in a circle, on the picture and beside its small picture") {
   for (const lay::Request& request : {panels(13, 1100), mixed(), folded(), many_cut_offs()}) {
     const lay::Plan plan = lay::plan(request);
-    const auto counts = word_counts(drawn(request, plan).front());
-    for (std::size_t i = 1; i <= plan.cloth.steps.size(); ++i) {
-      INFO("cut " << i << " of " << plan.cloth.steps.size());
-      REQUIRE(counts.count(std::to_string(i)) == 1);
-      CHECK(counts.at(std::to_string(i)) == 2);
+    const Drawing drawing = drawn(request, plan).front();
+    for (const char* name : {"cut number", "number of cut"}) {
+      const auto circles = boxes_of(drawing, name);
+      std::set<std::string> numbers;
+      for (const Text& text : texts_of(drawing)) {
+        if (text.weight != Weight::bold) continue;
+        const Box box = bounds(text, kMeasure);
+        const auto holds = [&](const Box& circle) {
+          return box.x0 >= circle.x0 && box.x1 <= circle.x1 && box.y0 >= circle.y0 &&
+                 box.y1 <= circle.y1;
+        };
+        if (std::any_of(circles.begin(), circles.end(), holds)) numbers.insert(text.words);
+      }
+      CHECK(circles.size() == plan.cloth.steps.size());
+      for (std::size_t i = 1; i <= plan.cloth.steps.size(); ++i) {
+        INFO("cut " << i << " of " << plan.cloth.steps.size());
+        CHECK(numbers.count(std::to_string(i)) == 1);
+      }
     }
   }
+}
+
+TEST_CASE("two short plans share a page, and long ones begin one each") {
+  const lay::Request request = panels(10, 1100);
+  const lay::Plan plan = lay::plan(request);
+  const LayToDraw one{&plan.cloth, "cloth", {"panel"}, {}};
+  CHECK(lay_pages({one, one}, test::own_words(), kMeasure, kRoom).size() == 1);
+  const lay::Request large = panels(100, 1500);
+  const lay::Plan long_plan = lay::plan(large);
+  const LayToDraw other{&long_plan.cloth, "cloth", {"panel"}, {}};
+  const auto pages = lay_pages({other, other}, test::own_words(), kMeasure, kRoom);
+  CHECK(pages.size() > 1);
 }
 
 TEST_CASE("a long roll is broken into rows between the lengths cut off") {
