@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string_view>
 #include <utility>
 
 namespace pouchwright::draw::cut_plan {
@@ -14,7 +15,8 @@ constexpr double kRowHeight = 62;
 constexpr double kLeastSelvedge = 1.2;
 
 constexpr double kDot = 0.35;
-constexpr double kDotsApart = 3;
+constexpr double kDotsApart = 3.6;
+constexpr Stroke kDotStroke{LinePattern::continuous, kDot};
 
 /// Small squares in rows, every other row half a step aside.
 Path dots_in(const Box& box) {
@@ -23,7 +25,7 @@ Path dots_in(const Box& box) {
   for (double y = box.y0 + kDotsApart / 4; y + kDot <= box.y1; y += kDotsApart / 2) {
     const double first = box.x0 + (is_aside ? 0.75 : 0.25) * kDotsApart;
     for (double x = first; x + kDot <= box.x1; x += kDotsApart) {
-      append(path, rectangle({x, y, x + kDot, y + kDot}));
+      append(path, line({x, y}, {x + kDot, y}));
     }
     is_aside = !is_aside;
   }
@@ -99,11 +101,8 @@ void draw_piece(Frame& strip, const Box& box, Look look, const char* name) {
                                  .fill = fill,
                                  .name = name});
   if (look == Look::dotted) {
-    strip.items.emplace_back(Shape{.group = Group::seam,
-                                   .path = dots_in(grown(box, -kDot)),
-                                   .stroke = std::nullopt,
-                                   .fill = Fill::solid,
-                                   .name = std::string(name) == "piece" ? "dots" : name});
+    strip.draw(Group::seam, dots_in(grown(box, -kDot)), kDotStroke,
+               std::string_view(name) == "piece" ? "dots" : name);
   }
   if (look == Look::ruled) {
     Path lines = hatch(box, kRuledSpacing);
