@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <utility>
 
 #include "base/number.h"
@@ -18,14 +17,12 @@ using batch::SupplyUnit;
 
 std::string money(double amount) { return base::decimal(amount, 2); }
 
-/// `2 5/8`, as a shop that cuts eighths of a yard reads it; whole ones without a fraction.
-std::string in_eighths(double amount) {
-  const auto eighths = std::llround(amount * 8);
-  std::string text = eighths % 8 == 0 || eighths > 8 ? std::to_string(eighths / 8) : "";
-  if (eighths % 8 == 0) return text;
-  const auto common = std::gcd(eighths % 8, 8LL);
-  if (!text.empty()) text += " ";
-  return text + std::to_string(eighths % 8 / common) + "/" + std::to_string(8 / common);
+/// `2 5/8`, as a shop that cuts eighths of a yard reads it; whole ones without a fraction. Written as
+/// inches are.
+std::string in_eighths(double amount, base::Fractions fractions) {
+  const base::Length eighths = base::Length::inches(std::llround(amount * 8), 8);
+  const std::string text = base::ruler_text(eighths, base::Unit::inch, fractions);
+  return text.substr(0, text.rfind(' '));
 }
 
 bool is_in_eighths(double amount) { return std::abs(amount * 8 - std::round(amount * 8)) < 1e-6; }
@@ -34,7 +31,8 @@ std::string amount_of(const Supply& line, const base::Voice& words) {
   if (!line.amount) return words.say("supply-amount-unknown");
   if (*line.amount == 0) return words.say("supply-nothing-to-buy");
   if (line.unit == SupplyUnit::yard && is_in_eighths(*line.amount)) {
-    return words.say({"supply-yards", {{"amount", in_eighths(*line.amount)}}});
+    return words.say(
+        {"supply-yards", {{"amount", in_eighths(*line.amount, words.style().fractions)}}});
   }
   // Pieces are whole; cloth was rounded up to the shop's step, which may be no decimal of a yard.
   std::string amount = base::shortest(std::ceil(*line.amount * 100 - 1e-6) / 100, 2);

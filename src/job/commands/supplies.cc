@@ -110,8 +110,8 @@ std::vector<ink::Drawing> endless_sheet(const Run& run, const ShoppingList& shop
   return drawn;
 }
 
-Report report_of(const Run& run, const ShoppingList& shopping) {
-  return supplies_report(run.pouch(), shopping, run.settings().batch.currency, run.words());
+Report report_of(const Run& run, const ShoppingList& shopping, const base::Voice& words) {
+  return supplies_report(run.pouch(), shopping, run.settings().batch.currency, words);
 }
 
 }  // namespace
@@ -143,7 +143,7 @@ void warn_of(Run& run, const ShoppingList& shopping) {
 std::vector<ink::Drawing> supplies_sheets(const Run& run, const ShoppingList& shopping,
                                           ink::Point room) {
   const base::Voice words = run.paper_words();
-  Report report = report_of(run, shopping);
+  Report report = report_of(run, shopping, words);
   report.begin();
   report.heading("supplies-ready");
   for (std::string& one : tell::things_to_lay_ready(run.pouch(), shopping.list,
@@ -172,7 +172,7 @@ Answer supplies(Run& run) {
   ShoppingList shopping =
       shopping_list(run, plans, sewing, {pages, clips_needed(run, plans, sewing, std::nullopt)});
   warn_of(run, shopping);
-  Report report = report_of(run, shopping);
+  Report report = report_of(run, shopping, run.words());
   for (std::string& one : choices_of(run, shopping)) report.write(std::move(one));
   for (std::string& one : sources_of(run, shopping)) report.write(std::move(one));
   Made made{std::move(report)};

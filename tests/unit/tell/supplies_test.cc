@@ -55,6 +55,10 @@ TEST_CASE("yards are read in eighths, as shops cut them") {
   CHECK(amount(0.25) == "1/4 yd");
   CHECK(amount(3) == "3 yd");
   CHECK(amount(1.5) == "1 1/2 yd");
+  base::LengthStyle on_paper = base::default_style(base::Unit::inch);
+  on_paper.fractions = base::Fractions::set;
+  list.lines.front().amount = 2.625;
+  CHECK(supply_rows(list, base::Voice(own_words(), on_paper))[0].amount == "2⅝ yd");
 }
 
 TEST_CASE("the list tells what each cloth holds besides the pouches, and the spare ones") {
