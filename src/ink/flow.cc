@@ -204,12 +204,13 @@ void TextPages::add_beside(const Paragraphs& paragraphs, const Frame& picture) {
     return;
   }
   Frame both{.items = {}, .box = {0, 0, width(), 0}};
-  both.place(picture, {width() - picture.box.x1, kPictureGap});
   double y = 0;
   for (const Frame& one : laid(paragraphs, beside)) {
     both.place(one, {0, y});
     y += one.box.y1;
   }
+  // Behind the words in what is read aloud, which say what it shows.
+  both.place(picture, {width() - picture.box.x1, kPictureGap});
   both.box.y1 = std::max(y, picture.box.y1 + kPictureGap);
   flow_.add(both);
 }

@@ -176,10 +176,9 @@ void prepare(cairo_t* target) {
 void draw_item(cairo_t& target, const Item& item, const Fonts& fonts, Tags* tags) {
   if (tags != nullptr) tags->open_for(item);
   const auto* text = std::get_if<Text>(&item);
-  if (tags != nullptr && text != nullptr && text->goes_on && text->anchor == ink::Anchor::start) {
+  if (tags != nullptr && text != nullptr && text->goes_on) {
     Text blank = *text;
     blank.words = " ";
-    blank.anchor = ink::Anchor::end;
     render::draw_item(target, blank, fonts);
   }
   render::draw_item(target, item, fonts);

@@ -64,6 +64,9 @@ class Tags(unittest.TestCase):
         words = [words for kind, words in told(self.path) if kind == "P"]
         self.assertIn("Steam burns as badly as the sole. Never use steam with one dot: it drips.",
                       words)
+        # Where a line ends no two words are heard as one.
+        self.assertTrue(any("once for every new cloth and every other iron" in one
+                            for one in words))
 
     def test_points_and_rows_are_read_whole_and_from_their_left(self):
         elements = told(self.path)
