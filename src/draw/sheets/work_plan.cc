@@ -7,6 +7,7 @@
 
 #include "base/number.h"
 #include "batch/work/stretches.h"
+#include "ink/labels.h"
 #include "tell/work.h"
 
 namespace pouchwright::draw {
@@ -21,7 +22,7 @@ constexpr Stroke kBarStroke{LinePattern::continuous, 0.35};
 constexpr Stroke kAxisStroke{LinePattern::continuous, 0.25};
 constexpr Stroke kGridStroke{LinePattern::dotted, 0.25};
 constexpr Stroke kPatternStroke{LinePattern::continuous, 0.18};
-constexpr double kRowHeight = 6.8;
+constexpr double kRowHeight = 6.6;
 /// A bar: words in its upper part, the station's pattern in its lower.
 constexpr double kBarHeight = 5.8;
 constexpr double kPatternHeight = 1.8;
@@ -30,13 +31,11 @@ constexpr double kLeft = 20;
 /// Beside the bars and samples, for half a line.
 constexpr double kRight = 0.5;
 constexpr double kLine = ink::line_distance(kSmallestSize);
-constexpr double kAxisHeight = 5.5;
-constexpr double kGap = 4;
-/// What is said and what the letters stand for are side by side where each has this; the first, which
-/// is the shorter, has so much of the width.
+constexpr double kAxisHeight = 5.2;
+constexpr double kGap = 2.6;
+/// What is said and what the letters stand for are side by side where each has this.
 constexpr double kNarrowestColumn = 70;
 constexpr double kColumnGap = 8;
-constexpr double kSaidPart = 0.42;
 constexpr double kSampleWidth = 9;
 /// A bar as usual as any other is to be so wide that its words have room.
 constexpr double kUsualBar = 11;
@@ -105,14 +104,14 @@ class Chart {
   /// The title, and below it side by side what is said and the key.
   [[nodiscard]] std::vector<Frame> heading() const {
     std::vector<Frame> strips{title()};
-    const double said = (room_.x - kColumnGap) * kSaidPart;
+    const double said = (room_.x - kColumnGap) / 2;
     const double left = said + kColumnGap;
     if (said < kNarrowestColumn) {
-      strips.push_back(summary(room_.x));
+      strips.push_back(summary(room_.x, kSmallestSize));
       for (Frame& strip : key(room_.x)) strips.push_back(std::move(strip));
       return strips;
     }
-    Frame both = summary(said);
+    Frame both = summary(said, kTextSize);
     double y = 0;
     for (const Frame& strip : key(room_.x - left)) {
       both.place(strip, {left, y});
@@ -132,10 +131,11 @@ class Chart {
     return strip;
   }
 
-  [[nodiscard]] Frame summary(double width) const {
-    constexpr double kApart = 1;
+  [[nodiscard]] Frame summary(double width, double size) const {
+    constexpr double kApart = 0.7;
+    const Lines lines{.step = line_distance(size), .size = size};
     Frame strip;
-    double y = kLine;
+    double y = size;
     std::vector<std::string> paragraphs = drawn_.summary;
     paragraphs.push_back(words_.say({"schedule-chart-read"}));
     paragraphs.push_back(words_.say({"schedule-pictures"}));
@@ -143,17 +143,18 @@ class Chart {
         words_.say({"schedule-chart-bundles"}) + " " +
         words_.say({drawn_.makes_up ? "schedule-not-counted-pieces" : "schedule-not-counted"}));
     for (const std::string& paragraph : paragraphs) {
-      y = strip.write_lines(paragraph, {0, y}, width, {.step = kLine}, measure_) + kApart;
+      y = strip.write_lines(paragraph, {0, y}, width, lines, measure_) + kApart;
     }
-    strip.box.y1 = y - kLine;
+    strip.box.y1 = y - size;
     return strip;
   }
 
   [[nodiscard]] std::vector<Frame> key(double width) const {
     std::vector<Frame> strips(1);
-    strips.front().write(words_.say({"schedule-chart-key"}), {0, kLine}, Anchor::start,
-                         Weight::bold);
-    strips.front().box.y1 = kLine + 2;
+    const double below =
+        strips.front().write_lines(words_.say({"schedule-chart-key"}), {0, kLine}, width,
+                                   {.step = kLine, .weight = Weight::bold}, measure_);
+    strips.front().box.y1 = below - kLine + 2;
     for (std::size_t i = 0; i < line_.steps.size(); ++i) {
       strips.push_back(key_row(line_.steps[i], drawn_.key[i], width));
     }
