@@ -2,6 +2,7 @@
 
 import json
 import pathlib
+import math
 import re
 import shutil
 import sys
@@ -74,27 +75,38 @@ class Cards(Outputs):
 
     def hold(self, job, made, cards):
         steps = steps_of(job)
-        scale = self.scale_of(steps[0], made)
         several = len(made["compartments"]) > 1
+        scale = self.scale_of(steps[0], made)
         for card in cards:
-            name = re.sub(r"[^A-Za-z0-9]", "-", self.words_of("drawing-slip-card", card, several))
-            drawn = [step.named("card").get(name, []) for step in steps]
-            heights = {round(shape.height / scale, 1) for found in drawn for shape in found}
-            foot, shoulder, top = card["outline"][0][1], card["outline"][2][1], card["outline"][4][1]
-            # Cut through its middle it is as long as all of it, beside its stem only as its bar is high.
-            self.assertEqual(heights, {round(top - foot, 1), round(top - shoulder, 1)})
+            name = "slip-card" + (f"--{card['compartment'].replace(' ', '-')}" if several else "")
+            drawn = [step.named("seen-card").get(name, []) for step in steps]
+            for found in filter(None, drawn):
+                points = [point for shape in found for point in shape.points]
+                height = max(y for _, y in points) - min(y for _, y in points)
+                self.assertAlmostEqual(height, scale * self.rise(card["outline"]), delta=0.5)
             inside = self.steps_inside(steps, card, several)
-            self.assertEqual([i for i, found in enumerate(drawn) if found], inside)
+            # It is seen on its way out as well.
+            self.assertEqual([i for i, found in enumerate(drawn) if found], [*inside, inside[-1] + 1])
             press = next(step for step in steps if card["operation"] in step.operations)
             self.hold_between(steps[press.number - 2], name, self.walls_of(made["construction"], card["compartment"]))
 
     def hold_between(self, step, card, walls):
-        """In the side view, before it is cut at the edge to be pressed, the card lies between the
-        walls of its pocket."""
-        films = [film.middle[0] for wall in walls for film in step.named("film").get(wall, [])]
-        at = step.named("card")[card][0].middle[0]
-        self.assertGreater(at, min(films))
-        self.assertLess(at, max(films))
+        """The view is painted from the farthest to the nearest: before it is pressed, the card comes
+        between the walls of its pocket."""
+        order = [shape.name for shape in step.shapes]
+        at = order.index(f"seen-card--{card}")
+        places = [i for i, name in enumerate(order) for wall in walls
+                  if re.fullmatch(rf"seen-[a-z]+--{wall}", name)]
+        self.assertLess(min(places), at)
+        self.assertGreater(max(places), at)
+
+    @staticmethod
+    def rise(corners):
+        """How far a flat outline rises on the paper, for a mm of cloth that is a mm of paper: by the
+        angles that all views have, turned by 12 degrees and seen from 50 above."""
+        turn, height = math.radians(-12), math.radians(50)
+        rises = [math.sin(height) * (math.sin(turn) * x + math.cos(turn) * y) for x, y in corners]
+        return max(rises) - min(rises)
 
     @staticmethod
     def words_of(key, card, several):
@@ -107,12 +119,12 @@ class Cards(Outputs):
         file = tomllib.loads((PATTERNS / f"{construction}.toml").read_text(encoding="utf-8"))
         return next(one["film"] for one in file["compartment"] if one["name"] == compartment)
 
-    @staticmethod
-    def scale_of(step, made):
-        """mm of paper for a mm of cloth: by the first panel's first span."""
-        span = made["spans"][0]
-        film = step.named("film")[span["name"]][0]
-        return film.height / (span["to_mm"] - span["from_mm"])
+    @classmethod
+    def scale_of(cls, step, made):
+        """mm of paper for a mm of cloth: by the first panel, which lies flat to be marked."""
+        points = [point for found in step.named("seen-film").values() for shape in found for point in shape.points]
+        flat = [(x, y) for x in (0, made["cut"]["width_mm"]) for y in (0, made["cut"]["length_mm"])]
+        return (max(y for _, y in points) - min(y for _, y in points)) / cls.rise(flat)
 
     @staticmethod
     def steps_inside(steps, card, several):

@@ -216,7 +216,7 @@ class Straps(unittest.TestCase):
             shapes = [shape.get("id") or "" for shape in
                       ElementTree.parse(folder / "steps.svg").getroot().iter()]
         # Two where they are fixed, two where they stand out of the roll.
-        self.assertEqual(sum(one.startswith("strap--strap") for one in shapes), 4)
+        self.assertEqual(sum(one.startswith("seen-lining--strap--strap") for one in shapes), 4)
 
     def test_a_free_flap_says_what_closes_it(self):
         with temporary_folder() as folder:

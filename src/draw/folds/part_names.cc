@@ -62,11 +62,18 @@ Placed placed(const std::vector<std::string>& words, Point at, const TextMeasure
   return made;
 }
 
-bool is_free(const Drawing& drawing, std::size_t marks, const Box& box,
-             const TextMeasure& measure) {
-  return std::none_of(drawing.items.begin() + static_cast<std::ptrdiff_t>(marks),
-                      drawing.items.end(),
-                      [&](const Item& item) { return overlap(bounds(item, measure), box); });
+/// The lines and words from an item on, to keep names off them.
+LabelPlacer taken_from(const Drawing& drawing, std::size_t first, const TextMeasure& measure) {
+  LabelPlacer placer(measure);
+  for (std::size_t i = first; i < drawing.items.size(); ++i) {
+    const auto* shape = std::get_if<Shape>(&drawing.items[i]);
+    if (shape != nullptr && shape->fill == Fill::none) {
+      placer.take(shape->path, shape->stroke ? shape->stroke->width : 0);
+    } else {
+      placer.take(bounds(drawing.items[i], measure));
+    }
+  }
+  return placer;
 }
 
 /// The face that is seen all over the box, if it is one and called so.
@@ -119,13 +126,14 @@ void name_parts(Drawing& drawing, std::size_t marks, const FoldViews& views,
   const View& view = *views.view;
   const std::vector<PartName> parts = parts_to_name(views, words);
   const PartName* film = film_part(view, parts);
+  const LabelPlacer placer = taken_from(drawing, marks, measure);
   for (const PartName& part : parts) {
     std::vector<std::vector<std::string>> ways{{part.words}};
     if (&part == film) ways.insert(ways.begin(), {part.words, words.say("view-film-side")});
     for (const std::vector<std::string>& way : ways) {
       const Placed made = placed(way, part.at, measure);
       const ViewFace* ground = ground_of(view, part.face, made.box);
-      if (ground == nullptr || !is_free(drawing, marks, made.box, measure)) continue;
+      if (ground == nullptr || !placer.is_free(made.box)) continue;
       add_words(drawing, made, seen(*ground, view.projection));
       break;
     }

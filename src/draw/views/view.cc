@@ -162,7 +162,9 @@ void add_straps(std::vector<ViewFace>& faces, const Pouch& pouch, const FoldMome
                   {kRawEdge, kRawEdge, kRawEdge, kRawEdge}),
          .front = Skin::lining,
          .back = Skin::lining,
-         .name = "strap: " + pouch.construction().attachments[strap.attachment].name});
+         .name =
+             "strap: " + pouch.construction().attachments[strap.attachment].name +
+             (2 * strap.x.from < pouch.sizes.cut_width - strap.x.size() ? ", left" : ", right")});
   }
 }
 
@@ -268,7 +270,11 @@ void open_floor(OpenMouth& open, const Pouch& pouch, const pouch::Folded& folded
 }  // namespace
 
 std::string face_of_card(const Pouch& pouch, std::size_t card) {
-  return pouch.cards[card].use == pouch::NamedCard::Use::shield ? "shield" : "slip card";
+  const pouch::NamedCard& named = pouch.cards[card];
+  if (named.use == pouch::NamedCard::Use::shield) return "shield";
+  const auto& compartments = pouch.construction().compartments;
+  return compartments.size() < 2 ? "slip card"
+                                 : "slip card: " + compartments[named.compartment].name;
 }
 
 std::optional<Turning> turning_of(const Pouch& pouch, const FoldMoment& moment) {
