@@ -168,6 +168,7 @@ add_layer(draw
     views/faces
     views/finished
     views/fitted
+    views/motion
     views/on_view
     views/panel_faces
     views/pose

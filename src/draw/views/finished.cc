@@ -231,8 +231,8 @@ Drawing open_view(const Pouch& pouch, const FinishedLook& look, const base::Voic
   const FoldMoment open = open_moment(pouch);
   const auto packed = pouch::packed(pouch);
   return fitted(look.room, [&](double scale, Draft draft) {
-    ViewLook how{.scale = scale, .pitch = kFlatPitch, .open = true};
-    if (packed) how.content = packed->box.height.in_mm();
+    ViewLook how{.scale = scale, .pitch = kFlatPitch, .mouth = {.open = true}};
+    if (packed) how.mouth.content = packed->box.height.in_mm();
     View view = view_of(pouch, open, how);
     if (packed && view.pose.look().mouth) add_liners(view, pouch, *packed);
     Drawing drawing = drawn(pouch, view, draft, "open", words);
@@ -249,7 +249,8 @@ Drawing filled_view(const Pouch& pouch, const FinishedLook& look, const base::Vo
   const Length level = tell::fill_read(pouch, words).test_level;
   return fitted(look.room, [&](double scale, Draft draft) {
     const View view = view_of(
-        pouch, open, {.angles = kUprightAngles, .scale = scale, .pitch = kFlatPitch, .open = true});
+        pouch, open,
+        {.angles = kUprightAngles, .scale = scale, .pitch = kFlatPitch, .mouth = {.open = true}});
     Drawing drawing = drawn(pouch, view, draft, "filled", words);
     if (level > Length()) {
       drawing.add_line(

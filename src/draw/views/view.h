@@ -14,6 +14,7 @@
 
 #include "draw/views/curl.h"
 #include "draw/views/faces.h"
+#include "draw/views/motion.h"
 #include "draw/views/pose.h"
 #include "pouch/fold/moment.h"
 #include "pouch/pouch.h"
@@ -25,9 +26,8 @@ struct ViewLook {
   double scale = 0.25;  ///< mm of paper for a mm of cloth, across the eye's direction
   /// From one layer to the next, mm of paper; less where there are many.
   double pitch = 1.7;
-  bool open = false;   ///< the first compartment's mouth stands open
-  bool held = false;   ///< the ends of a rolled mouth are bent together and snapped
-  double content = 0;  ///< and lets in what is so thick, mm
+  MouthLook mouth;
+  bool held = false;  ///< the ends of a rolled mouth are bent together and snapped
 };
 
 /// A card as the view has it: drawn out by `out` mm of cloth.
@@ -63,16 +63,5 @@ struct View {
 /// All panels, cards and straps that lie at the moment. References in it to nothing outlive it.
 [[nodiscard]] View view_of(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
                            const ViewLook& look);
-
-/// What the moment's last fold turns; empty where it turns nothing.
-[[nodiscard]] std::optional<Turning> turning_of(const pouch::Pouch& pouch,
-                                                const pouch::FoldMoment& moment);
-/// The mouth that the moment's operations work in, as it stands open: empty where they work in
-/// none, or where something lies over it.
-[[nodiscard]] std::optional<OpenMouth> open_mouth_of(const pouch::Pouch& pouch,
-                                                     const pouch::FoldMoment& moment,
-                                                     const ViewLook& look);
-/// Does nothing lie over the first compartment's mouth?
-[[nodiscard]] bool mouth_is_free(const pouch::Pouch& pouch, const pouch::Folded& folded);
 
 }  // namespace pouchwright::draw
