@@ -1,6 +1,7 @@
 #include "draw/folds/part_names.h"
 
 #include <algorithm>
+#include <array>
 #include <string>
 #include <utility>
 #include <vector>
@@ -15,12 +16,15 @@ namespace {
 
 using base::Length;
 
+/// A name stands in the middle of its part, else a little to one side of it.
+constexpr std::array kShares = {0.5, 0.35, 0.65, 0.22};
+
 /// A part that could be named, by the face that must be seen there.
 struct PartName {
   std::string face;
   std::string words;
-  Point at;
-  double size = 0;  ///< how much of it there is: its height on the panel, mm
+  std::vector<Point> places;  ///< its middle, and where else it may stand
+  double size = 0;            ///< how much of it there is: its height on the panel, mm
 };
 
 std::vector<PartName> parts_to_name(const FoldViews& views, const base::Voice& words) {
@@ -28,17 +32,24 @@ std::vector<PartName> parts_to_name(const FoldViews& views, const base::Voice& w
   const View& view = *views.view;
   for (const PlacedCard& placed : view.cards) {
     const CardPart bar = parts_of(views.pouch->cards[placed.card].card).back();
-    const double x = middle(bar.x).in_mm();
-    const double y = middle(bar.heights).in_mm() + placed.out;
+    std::vector<Point> places;
+    for (const double share : kShares) {
+      const double x = bar.x.from.in_mm() + share * bar.x.size().in_mm();
+      const double y = middle(bar.heights).in_mm() + placed.out;
+      places.push_back(view.projection.on_paper({x, y, placed.z}));
+    }
     parts.push_back({face_of_card(*views.pouch, placed.card),
-                     card_name(*views.pouch, placed.card, words),
-                     view.projection.on_paper({x, y, placed.z})});
+                     card_name(*views.pouch, placed.card, words), std::move(places)});
   }
   const pouch::Folded& folded = view.pose.folded();
   for (const pouch::Layer& layer : folded.layers()) {
+    std::vector<Point> places;
+    for (const double share : kShares) {
+      const Length height = layer.heights.from + Length::mm(share * layer.heights.size().in_mm());
+      places.push_back(view.on_paper(layer.id, views.centre(), height));
+    }
     parts.push_back({folded.name(layer.id), tell::span_name(folded.name(layer.id), words),
-                     view.on_paper(layer.id, views.centre(), middle(layer.heights)),
-                     layer.heights.size().in_mm()});
+                     std::move(places), layer.heights.size().in_mm()});
   }
   return parts;
 }
@@ -101,7 +112,7 @@ void add_words(Drawing& drawing, const Placed& words, Skin skin) {
 const PartName* film_part(const View& view, const std::vector<PartName>& parts) {
   const PartName* most = nullptr;
   for (const PartName& part : parts) {
-    const ViewFace* face = seen_at(view, part.at);
+    const ViewFace* face = seen_at(view, part.places.front());
     if (face == nullptr || face->name != part.face) continue;
     if (seen(*face, view.projection) != Skin::film) continue;
     if (most == nullptr || part.size > most->size) most = &part;
@@ -126,17 +137,23 @@ void name_parts(Drawing& drawing, std::size_t marks, const FoldViews& views,
   const View& view = *views.view;
   const std::vector<PartName> parts = parts_to_name(views, words);
   const PartName* film = film_part(view, parts);
-  const LabelPlacer placer = taken_from(drawing, marks, measure);
+  LabelPlacer placer = taken_from(drawing, marks, measure);
   for (const PartName& part : parts) {
     std::vector<std::vector<std::string>> ways{{part.words}};
     if (&part == film) ways.insert(ways.begin(), {part.words, words.say("view-film-side")});
-    for (const std::vector<std::string>& way : ways) {
-      const Placed made = placed(way, part.at, measure);
-      const ViewFace* ground = ground_of(view, part.face, made.box);
-      if (ground == nullptr || !placer.is_free(made.box)) continue;
-      add_words(drawing, made, seen(*ground, view.projection));
-      break;
-    }
+    const auto words_placed = [&] {
+      for (const std::vector<std::string>& way : ways) {
+        for (const Point at : part.places) {
+          const Placed made = placed(way, at, measure);
+          const ViewFace* ground = ground_of(view, part.face, made.box);
+          if (ground == nullptr || !placer.is_free(made.box)) continue;
+          add_words(drawing, made, seen(*ground, view.projection));
+          placer.take(made.box);
+          return;
+        }
+      }
+    };
+    words_placed();
   }
 }
 
