@@ -66,14 +66,16 @@ TEST_CASE("the template has one named line for every fold, from raw edge to raw 
 }
 
 TEST_CASE("the template lies as the pictures of the steps show the panel") {
-  // Whoever marks the folds has both before them: what is lower on one is lower on the other.
+  // Whoever marks the folds has both before them: what is lower on one is lower on the other. From
+  // straight above a view is a plan.
   constexpr double kScale = 0.2;
   const EvenMeasure measure;
   for (const NamedRequest& one : all_requests()) {
     INFO(one.name);
     const pouch::Pouch pouch = derived(one.request);
     const Drawing sheet = cutting_templates(pouch, Pattern::whole, own_words(), measure).front();
-    const Drawing step = fold_picture(pouch, pouch::cut_panel(pouch), PictureLook{.scale = kScale},
+    const Drawing step = fold_picture(pouch, pouch::cut_panel(pouch),
+                                      PictureLook{.scale = kScale, .angles = kFromAbove},
                                       own_icons(), own_words(), measure);
     const Box panel = bounds(shapes_of(sheet, Group::cut).front()->path);
     double lower_end = 0;
