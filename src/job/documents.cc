@@ -76,7 +76,9 @@ std::vector<ink::Drawing> drawn_template(Run& run, const PartOf& whole, const in
 
 paper::Pages paged(Run& run, const std::string& name, const std::string& title,
                    const DrawnAround& drawn, PartOf whole) {
-  constexpr int kMostTimes = 4;
+  constexpr int kMostTimes = 5;
+  // Pages that change places again and again are all kept clear of after so many times.
+  constexpr int kTurnAbout = 2;
   const render::PangoMeasure measure(run.fonts());
   paper::Pages best;
   std::optional<int> least;
@@ -88,7 +90,13 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
                                       run.settings().paper, run.paper_words(), measure, found);
     if (!least) run.diagnostics().add_all(found);
     const int cut = paper::words_cut(pages, measure);
-    joins = joins_between(pages, drawings);
+    ink::Joins next = joins_between(pages, drawings);
+    if (time >= kTurnAbout) {
+      for (auto& [drawing, before] : joins) {
+        next[drawing].insert(next[drawing].end(), before.begin(), before.end());
+      }
+    }
+    joins = std::move(next);
     if (!least || cut < *least) {
       least = cut;
       best = std::move(pages);
