@@ -162,7 +162,9 @@ add_layer(draw
     sheets/steps
     sheets/steps_layout
     sheets/test_scenes
+    sheets/trial_table
     sheets/work_plan
+    sheets/work_plan_heading
     views/curl
     views/depth_order
     views/faces

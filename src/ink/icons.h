@@ -21,7 +21,7 @@ using Icons = std::map<std::string, std::vector<Shape>, std::less<>>;
 
 enum class Icon {
   iron,
-  hot_film,    ///< an iron on dotted film: what must not be
+  hot_film,    ///< an iron on film: what must not be
   scrap_test,  ///< an iron on a small strip, with a tick
   steam,       ///< an iron with steam
   clip,
@@ -35,7 +35,7 @@ enum class Icon {
   clock,
   snip,       ///< a small cut at a raw edge
   deep_snip,  ///< one that is too deep
-  film_up,    ///< a panel, its dotted side up
+  film_up,    ///< a panel, its film side up
   same_way,   ///< panels that lie in one direction
   card,       ///< the slip card
   flap_down,  ///< a hand's arrow on the closed flap

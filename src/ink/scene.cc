@@ -1,6 +1,7 @@
 #include "ink/scene.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <numbers>
@@ -43,6 +44,33 @@ std::vector<std::string_view> split_at_blanks(std::string_view words) {
     const std::size_t end = std::min(words.find(' ', begin), words.size());
     parts.push_back(words.substr(begin, end - begin));
     at = end;
+  }
+  return parts;
+}
+
+/// A number's unit stays with it, and "about" with its number.
+bool stay_together(std::string_view before, std::string_view after) {
+  constexpr std::array<std::string_view, 12> kUnits = {"mm", "cm", "m", "in",  "ft", "yd",
+                                                       "ml", "s",  "h", "min", "°C", "°F"};
+  if (before.ends_with("≈")) return true;
+  const auto last = static_cast<unsigned char>(before.back());
+  // Fractions of one sign are not ASCII.
+  if ((last < '0' || last > '9') && last < 0x80) return false;
+  const std::string_view unit = after.substr(0, after.find_last_not_of(".,;:)") + 1);
+  return std::find(kUnits.begin(), kUnits.end(), unit) != kUnits.end();
+}
+
+/// What a line is not broken within; `words` are those of one text, in order.
+std::vector<std::string_view> unbroken_parts(const std::vector<std::string_view>& words) {
+  std::vector<std::string_view> parts;
+  for (const std::string_view word : words) {
+    if (!parts.empty() && stay_together(parts.back(), word)) {
+      const std::string_view& before = parts.back();
+      const auto length = static_cast<std::size_t>(word.data() + word.size() - before.data());
+      parts.back() = {before.data(), length};
+    } else {
+      parts.push_back(word);
+    }
   }
   return parts;
 }
@@ -199,7 +227,7 @@ Box bounds(const std::vector<Item>& items, const TextMeasure& measure) {
 std::vector<std::string> broken_into_lines(std::string_view words, double width, double size,
                                            Weight weight, const TextMeasure& measure) {
   std::vector<std::string> lines;
-  for (const std::string_view word : split_at_blanks(words)) {
+  for (const std::string_view word : unbroken_parts(split_at_blanks(words))) {
     if (!lines.empty()) {
       const std::string longer = lines.back() + ' ' + std::string(word);
       if (measure.measure(longer, size, weight).width <= width) {

@@ -221,7 +221,8 @@ class TextMeasure {
 /// The box of all their ink; the zero box where there are none.
 [[nodiscard]] Box bounds(const std::vector<Item>& items, const TextMeasure& measure);
 
-/// Breaks `words` at blanks into lines no wider than `width` mm; a longer word stands alone.
+/// Breaks `words` at blanks into lines no wider than `width` mm; a longer word stands alone, and so
+/// does a number with its unit.
 [[nodiscard]] std::vector<std::string> broken_into_lines(std::string_view words, double width,
                                                          double size, Weight weight,
                                                          const TextMeasure& measure);

@@ -28,11 +28,10 @@ ink::Shape shape_of(TableReader reader) {
     }
   }
   const auto fill = reader.truth("fill");
-  if (fill && fill->value) {
-    shape.fill = ink::Fill::solid;
-  } else {
-    reader.require("width");
-  }
+  const auto film = reader.truth("film");
+  if (film && film->value) shape.fill = ink::Fill::grey;
+  if (fill && fill->value) shape.fill = ink::Fill::solid;
+  if (shape.fill == ink::Fill::none) reader.require("width");
   if (const auto width = reader.number("width", kFinestLine, kWidestLine)) {
     shape.stroke = ink::Stroke{LinePattern::continuous, width->value};
   }

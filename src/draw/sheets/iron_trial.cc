@@ -6,6 +6,7 @@
 #include "base/number.h"
 #include "draw/full_size/template_words.h"
 #include "draw/sheets/scenes.h"
+#include "draw/sheets/trial_table.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
 
@@ -21,10 +22,6 @@ constexpr double kInset = 1.5;
 /// Ink begins so far from a picture's edge that the widest line stays inside.
 constexpr double kHalfLine = 0.4;
 constexpr double kLeading = ink::line_distance(kSmallestSize);
-/// Of what is set, in the table, beside the words: the iron, and the white around both.
-constexpr double kBesideSetting = kIronWidth + 4 * kInset;
-/// Between the words of two columns.
-constexpr double kSeenGap = 4;
 
 class TrialPages {
  public:
@@ -52,23 +49,6 @@ class TrialPages {
     return kept_together(words_.text(length));
   }
 
-  [[nodiscard]] std::string temperature_words(const IronSetting& setting) const {
-    const int celsius = sole_temperature(setting.dots);
-    return words_.say(
-        {"iron-temperature",
-         {{"celsius", kept_together(std::to_string(celsius) + " °C")},
-          {"fahrenheit", kept_together(std::to_string(celsius * 9 / 5 + 32) + " °F")}}});
-  }
-
-  [[nodiscard]] std::string steam_words(const IronSetting& setting) const {
-    if (setting.steam) return words_.say("iron-steam");
-    return words_.say(setting.dots == 1 ? "iron-never-steam" : "iron-no-steam");
-  }
-
-  static Steam steam_of(const IronSetting& setting) {
-    return setting.steam ? Steam::on : Steam::never;
-  }
-
   // ---- The known result ------------------------------------------------------------------------
 
   [[nodiscard]] Frame result() const {
@@ -76,8 +56,8 @@ class TrialPages {
     const std::string seconds = base::shortest(found.seconds, 1);
     const Block block{
         {.words = words_.say("iron-result"), .size = kLabelSize, .weight = Weight::bold},
-        {.words = temperature_words({found.dots, found.steam}), .size = kLabelSize},
-        {.words = steam_words({found.dots, found.steam}), .size = kLabelSize},
+        {.words = temperature_words({found.dots, found.steam}, words_), .size = kLabelSize},
+        {.words = steam_words({found.dots, found.steam}, words_), .size = kLabelSize},
         {.words = found.seconds > 0 ? words_.say({"iron-result-seconds", {{"seconds", seconds}}})
                                     : words_.say("iron-result-no-seconds"),
          .size = kLabelSize}};
@@ -110,11 +90,11 @@ class TrialPages {
 
   [[nodiscard]] Paragraphs pressing() const {
     Paragraphs made;
-    std::vector<const char*> rest;
-    rest.push_back("iron-trial-press");
-    if (sheet_.has_shield) rest.push_back("iron-trial-shield");
-    for (const char* key : {"iron-trial-hold", "iron-trial-cool"}) rest.push_back(key);
-    for (const char* key : rest) {
+    // How a hand keeps clear is read before anything is hot.
+    std::vector<const char*> keys{"iron-trial-hold", "iron-trial-press"};
+    if (sheet_.has_shield) keys.push_back("iron-trial-shield");
+    keys.push_back("iron-trial-cool");
+    for (const char* key : keys) {
       made.push_back(step(words_.say({key,
                                       {{"pairs", kPairsAtOnce},
                                        {"distance", shown(pouch::kHandDistance.of(words_.unit()))},
@@ -181,96 +161,17 @@ class TrialPages {
   /// The table, and the label beside it where both find room.
   void add_to_fill() {
     constexpr double kBetween = 6;
-    constexpr auto kColumns = static_cast<double>(kTrialSeconds.size());
     const Frame label = label_to_fill();
     const double beside = pages_.width() - label.box.x1 - kBetween;
-    if (beside < setting_width() + kColumns * seen_width()) {
-      pages_.add(grid(pages_.width()));
+    if (beside < trial_table_width(words_, measure_)) {
+      pages_.add(trial_table(pages_.width(), icons_, words_, measure_));
       pages_.add(label);
       return;
     }
-    Frame both = grid(beside);
+    Frame both = trial_table(beside, icons_, words_, measure_);
     both.place(label, {pages_.width() - label.box.x1, 0});
     both.box = {0, 0, pages_.width(), std::max(both.box.y1, label.box.y1)};
     pages_.add(both);
-  }
-
-  [[nodiscard]] double width_of(const std::string& words, Weight weight) const {
-    return measure_.measure(words, kSmallestSize, weight).width;
-  }
-
-  /// Of the widest words on one line, with the iron.
-  [[nodiscard]] double setting_width() const {
-    double widest = 0;
-    for (const IronSetting& setting : kIronSettings) {
-      const std::string dial = words_.say("iron-dial-" + std::to_string(setting.dots));
-      widest = std::max({widest, width_of(dial, Weight::bold),
-                         width_of(temperature_words(setting), Weight::regular),
-                         width_of(steam_words(setting), Weight::regular)});
-    }
-    return kBesideSetting + widest + 0.1;
-  }
-
-  [[nodiscard]] double seen_width() const {
-    double widest = 0;
-    for (const char* key : {"iron-saw-holds", "iron-saw-peels", "iron-saw-hot"}) {
-      widest = std::max(widest, width_of(words_.say(key), Weight::regular));
-    }
-    return widest + kSeenGap;
-  }
-
-  [[nodiscard]] Frame grid(double width) const {
-    Frame made;
-    made.box.x1 = width;
-    constexpr auto kColumns = static_cast<double>(kTrialSeconds.size());
-    const double label = std::min(setting_width(), width - kColumns * seen_width());
-    const double column = (width - label) / kColumns;
-    const double head = kLeading + 2;
-    const double base = head - 2;
-    made.items.emplace_back(Shape{.group = Group::label,
-                                  .path = rectangle({0, 0, width, head}),
-                                  .fill = Fill::pale,
-                                  .name = "head"});
-    made.write(words_.say("iron-grid-setting"), {kInset, base}, Anchor::start, Weight::bold);
-    for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
-      made.write(words_.say({"iron-grid-seconds", {{"seconds", kTrialSeconds[i]}}}),
-                 {label + column * (static_cast<double>(i) + 0.5), base}, Anchor::middle,
-                 Weight::bold);
-    }
-    double y = head;
-    for (const IronSetting& setting : kIronSettings) y = grid_row(made, setting, y, label, column);
-    made.box.y1 = y + 0.2;
-    return made;
-  }
-
-  double grid_row(Frame& picture, const IronSetting& setting, double y, double label,
-                  double column) const {
-    const double left = kIronWidth + 3 * kInset;
-    const Block words{{.words = words_.say("iron-dial-" + std::to_string(setting.dots)),
-                       .size = kSmallestSize,
-                       .weight = Weight::bold},
-                      {.words = temperature_words(setting), .size = kSmallestSize},
-                      {.words = steam_words(setting), .size = kSmallestSize}};
-    const Frame placed = laid_out(words, label - left - kInset, 1, measure_);
-    const double height = std::max(kIronHeight, placed.box.y1) + 1;
-    picture.place(iron_picture(icons_, setting.dots, steam_of(setting)),
-                  {kInset, y + (height - kIronHeight) / 2});
-    const double top = y + (height - placed.box.y1) / 2;
-    picture.place(placed, {left, top});
-    for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
-      outcomes(picture, label + column * (static_cast<double>(i) + 0.5), y + height / 2);
-    }
-    picture.draw(line({0.2, y + height}, {picture.box.x1 - 0.2, y + height}), kThin);
-    return y + height;
-  }
-
-  /// What was seen, to be ringed: one word a line.
-  void outcomes(Frame& picture, double middle, double y) const {
-    double base = y - kLeading + 1.1;
-    for (const char* key : {"iron-saw-holds", "iron-saw-peels", "iron-saw-hot"}) {
-      picture.write(words_.say(key), {middle, base}, Anchor::middle);
-      base += kLeading;
-    }
   }
 
   // ---- How it goes on --------------------------------------------------------------------------

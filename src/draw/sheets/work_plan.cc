@@ -7,6 +7,7 @@
 
 #include "base/number.h"
 #include "batch/work/stretches.h"
+#include "draw/sheets/work_plan_heading.h"
 #include "ink/labels.h"
 #include "tell/work.h"
 
@@ -18,25 +19,16 @@ using batch::Time;
 
 namespace {
 
-constexpr Stroke kBarStroke{LinePattern::continuous, 0.35};
 constexpr Stroke kAxisStroke{LinePattern::continuous, 0.25};
 constexpr Stroke kGridStroke{LinePattern::dotted, 0.25};
 constexpr Stroke kPatternStroke{LinePattern::continuous, 0.18};
 constexpr double kRowHeight = 6.6;
 /// A bar: words in its upper part, the station's pattern in its lower.
 constexpr double kBarHeight = 5.8;
-constexpr double kPatternHeight = 1.8;
 /// Left of the bars, for the helper's number.
 constexpr double kLeft = 20;
-/// Beside the bars and samples, for half a line.
-constexpr double kRight = 0.5;
-constexpr double kLine = ink::line_distance(kSmallestSize);
 constexpr double kAxisHeight = 5.2;
 constexpr double kGap = 2.6;
-/// What is said and what the letters stand for are side by side where each has this.
-constexpr double kNarrowestColumn = 70;
-constexpr double kColumnGap = 8;
-constexpr double kSampleWidth = 9;
 /// A bar as usual as any other is to be so wide that its words have room.
 constexpr double kUsualBar = 11;
 /// Bands are made longer rather than fill more than so many pages.
@@ -47,23 +39,6 @@ struct Scale {
   Time band{};
   Time mark{};
 };
-
-/// Hands: white; others from light to black, two machines a line apart.
-void draw_pattern(Frame& strip, Station station, const Box& box) {
-  if (box.width() <= 0 || station == Station::hands) return;
-  const auto fill = [&strip, &box](Fill tint, const char* name) {
-    strip.items.emplace_back(Shape{.group = Group::cut,
-                                   .path = rectangle(box),
-                                   .stroke = std::nullopt,
-                                   .fill = tint,
-                                   .name = name});
-  };
-  if (station == Station::iron) return fill(Fill::solid, "iron");
-  fill(station == Station::table ? Fill::pale : Fill::grey, "station");
-  if (station != Station::overedge) return;
-  const double middle = (box.y0 + box.y1) / 2;
-  strip.draw(Group::cut, line({box.x0, middle}, {box.x1, middle}), kBarStroke, "overedge");
-}
 
 class Chart {
  public:
@@ -83,7 +58,7 @@ class Chart {
   }
 
   std::vector<Frame> strips() {
-    std::vector<Frame> result = heading();
+    std::vector<Frame> result = work_plan_heading(drawn_, words_, measure_, room_.x);
     result.back().box.y1 += kGap;
     const Scale scale = chosen_scale(result);
     for (Time from{}; from < plan_.finish; from += scale.band) {
@@ -99,85 +74,10 @@ class Chart {
     return measure_.measure(text, kSmallestSize, Weight::regular).width;
   }
 
-  // ---- Heading and key -------------------------------------------------------------------------
-
-  /// The title, and below it side by side what is said and the key.
-  [[nodiscard]] std::vector<Frame> heading() const {
-    std::vector<Frame> strips{title()};
-    const double said = (room_.x - kColumnGap) / 2;
-    const double left = said + kColumnGap;
-    if (said < kNarrowestColumn) {
-      strips.push_back(summary(room_.x, kSmallestSize));
-      for (Frame& strip : key(room_.x)) strips.push_back(std::move(strip));
-      return strips;
-    }
-    Frame both = summary(said, kTextSize);
-    double y = 0;
-    for (const Frame& strip : key(room_.x - left)) {
-      both.place(strip, {left, y});
-      y += strip.box.y1;
-    }
-    both.box = {0, 0, room_.x, std::max(both.box.y1, y)};
-    strips.push_back(std::move(both));
-    return strips;
-  }
-
-  [[nodiscard]] Frame title() const {
-    constexpr double kUnderTitle = 2;
-    Frame strip;
-    strip.box.y1 =
-        strip.write_lines(drawn_.title, {0, kTitleSize}, room_.x, kTitleLines, measure_) -
-        kTitleSize + kUnderTitle;
-    return strip;
-  }
-
-  [[nodiscard]] Frame summary(double width, double size) const {
-    constexpr double kApart = 0.7;
-    const Lines lines{.step = line_distance(size), .size = size};
-    Frame strip;
-    double y = size;
-    std::vector<std::string> paragraphs = drawn_.summary;
-    paragraphs.push_back(words_.say({"schedule-chart-read"}));
-    paragraphs.push_back(words_.say({"schedule-pictures"}));
-    paragraphs.push_back(
-        words_.say({"schedule-chart-bundles"}) + " " +
-        words_.say({drawn_.makes_up ? "schedule-not-counted-pieces" : "schedule-not-counted"}));
-    for (const std::string& paragraph : paragraphs) {
-      y = strip.write_lines(paragraph, {0, y}, width, lines, measure_) + kApart;
-    }
-    strip.box.y1 = y - size;
-    return strip;
-  }
-
-  [[nodiscard]] std::vector<Frame> key(double width) const {
-    std::vector<Frame> strips(1);
-    const double below =
-        strips.front().write_lines(words_.say({"schedule-chart-key"}), {0, kLine}, width,
-                                   {.step = kLine, .weight = Weight::bold}, measure_);
-    strips.front().box.y1 = below - kLine + 2;
-    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
-      strips.push_back(key_row(line_.steps[i], drawn_.key[i], width));
-    }
-    return strips;
-  }
-
-  [[nodiscard]] Frame key_row(const batch::Step& step, const std::string& words,
-                              double width) const {
-    Frame strip;
-    const Box sample{kRight, 0.8, kRight + kSampleWidth, 0.8 + kPatternHeight};
-    draw_pattern(strip, step.station, sample);
-    strip.draw(Group::cut, rectangle(sample), kBarStroke, "sample");
-    const double left = kSampleWidth + 3;
-    const double below =
-        strip.write_lines(words, {left, kLine - 1}, width - left, {.step = kLine}, measure_);
-    strip.box.y1 = below - kLine + 1.6;
-    return strip;
-  }
-
   // ---- Bands -----------------------------------------------------------------------------------
 
   [[nodiscard]] std::size_t most_rows() const {
-    const double rows = (room_.y - kAxisHeight - kGap - kLine) / kRowHeight;
+    const double rows = (room_.y - kAxisHeight - kGap - kPlanLine) / kRowHeight;
     return std::max(std::size_t{1}, static_cast<std::size_t>(rows));
   }
 

@@ -114,7 +114,7 @@ TEST_CASE("what matters is said where it matters") {
   says("pair", "No pins: every pinhole leaks");
   says("finish-start", "a thread chain of 30 mm");
   says("finish-start", "front, flap");
-  says("press-sides", "press beside it, never on it");
+  says("press-sides", "press the bands beside it");
   says("press-sides", "never on bare film");
   says("press-sides", "no other setting, and no steam, without a trial");
   says("card-out", "put both cards back as before and press again");

@@ -175,6 +175,18 @@ TEST_CASE("words break at blanks, and a long word stands alone") {
   CHECK(broken("").empty());
 }
 
+TEST_CASE("a number stays with its unit, and about with its number") {
+  const HalfEm measure;  // at size 2 a letter is 1 mm wide
+  using Lines = std::vector<std::string>;
+  const auto broken = [&](std::string_view words) {
+    return broken_into_lines(words, 9, 2, Weight::regular, measure);
+  };
+  CHECK(broken("press at 16 mm.") == Lines{"press at", "16 mm."});
+  CHECK(broken("a strip 7 in wide") == Lines{"a strip", "7 in wide"});
+  CHECK(broken("sew it in") == Lines{"sew it in"});
+  CHECK(broken("go to it in a line") == Lines{"go to it", "in a line"});
+}
+
 TEST_CASE("cut lines inside come before those around them, and only the groups asked for stay") {
   Drawing drawing{.name = "card"};
   const auto cut = [](const Box& box, const char* name) {

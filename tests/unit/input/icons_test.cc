@@ -84,6 +84,15 @@ TEST_CASE("an icon keeps its lines' widths at every size") {
   }
 }
 
+TEST_CASE("film is as grey in icons as in pictures of the pouch") {
+  const ink::Icons icons = own();
+  for (const ink::Icon icon : {ink::Icon::film_up, ink::Icon::hot_film}) {
+    const auto shapes = ink::icon(icons, icon, {0, 0, 10, 10});
+    CHECK(std::any_of(shapes.begin(), shapes.end(),
+                      [](const ink::Shape& one) { return one.fill == ink::Fill::grey; }));
+  }
+}
+
 TEST_CASE("what must not be done stands within a ring with a stroke across") {
   const ink::Icons icons = own();
   const auto shapes = ink::forbidden(icons, ink::Icon::pin, {0, 0, 10, 10});

@@ -1,0 +1,124 @@
+#include "draw/sheets/work_plan_heading.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+namespace pouchwright::draw {
+namespace {
+
+/// What is said and what the letters stand for are side by side where each has this.
+constexpr double kNarrowestColumn = 70;
+constexpr double kColumnGap = 8;
+constexpr double kSampleWidth = 9;
+
+class Heading {
+ public:
+  Heading(const ScheduleToDraw& drawn, const base::Voice& words, const TextMeasure& measure,
+          double width)
+      : drawn_(drawn), words_(words), measure_(measure), width_(width) {}
+
+  /// The title, and below it side by side what is said and the key.
+  [[nodiscard]] std::vector<Frame> strips() const {
+    std::vector<Frame> strips{title()};
+    const double said = (width_ - kColumnGap) / 2;
+    const double left = said + kColumnGap;
+    if (said < kNarrowestColumn) {
+      strips.push_back(summary(width_, kSmallestSize));
+      for (Frame& strip : key(width_)) strips.push_back(std::move(strip));
+      return strips;
+    }
+    Frame both = summary(said, kTextSize);
+    double y = 0;
+    for (const Frame& strip : key(width_ - left)) {
+      both.place(strip, {left, y});
+      y += strip.box.y1;
+    }
+    both.box = {0, 0, width_, std::max(both.box.y1, y)};
+    strips.push_back(std::move(both));
+    return strips;
+  }
+
+ private:
+  [[nodiscard]] Frame title() const {
+    constexpr double kUnderTitle = 2;
+    Frame strip;
+    strip.box.y1 = strip.write_lines(drawn_.title, {0, kTitleSize}, width_, kTitleLines, measure_) -
+                   kTitleSize + kUnderTitle;
+    return strip;
+  }
+
+  [[nodiscard]] Frame summary(double width, double size) const {
+    constexpr double kApart = 0.7;
+    const Lines lines{.step = line_distance(size), .size = size};
+    Frame strip;
+    double y = size;
+    std::vector<std::string> paragraphs = drawn_.summary;
+    paragraphs.push_back(words_.say({"schedule-chart-read"}));
+    paragraphs.push_back(words_.say({"schedule-pictures"}));
+    paragraphs.push_back(
+        words_.say({"schedule-chart-bundles"}) + " " +
+        words_.say({drawn_.makes_up ? "schedule-not-counted-pieces" : "schedule-not-counted"}));
+    for (const std::string& paragraph : paragraphs) {
+      y = strip.write_lines(paragraph, {0, y}, width, lines, measure_) + kApart;
+    }
+    strip.box.y1 = y - size;
+    return strip;
+  }
+
+  [[nodiscard]] std::vector<Frame> key(double width) const {
+    std::vector<Frame> strips(1);
+    const double below =
+        strips.front().write_lines(words_.say({"schedule-chart-key"}), {0, kPlanLine}, width,
+                                   {.step = kPlanLine, .weight = Weight::bold}, measure_);
+    strips.front().box.y1 = below - kPlanLine + 2;
+    for (std::size_t i = 0; i < drawn_.line->steps.size(); ++i) {
+      strips.push_back(key_row(drawn_.line->steps[i], drawn_.key[i], width));
+    }
+    return strips;
+  }
+
+  [[nodiscard]] Frame key_row(const batch::Step& step, const std::string& words,
+                              double width) const {
+    Frame strip;
+    const Box sample{kRight, 0.8, kRight + kSampleWidth, 0.8 + kPatternHeight};
+    draw_pattern(strip, step.station, sample);
+    strip.draw(Group::cut, rectangle(sample), kBarStroke, "sample");
+    const double left = kSampleWidth + 3;
+    const double below = strip.write_lines(words, {left, kPlanLine - 1}, width - left,
+                                           {.step = kPlanLine}, measure_);
+    strip.box.y1 = below - kPlanLine + 1.6;
+    return strip;
+  }
+
+  const ScheduleToDraw& drawn_;
+  const base::Voice& words_;
+  const TextMeasure& measure_;
+  double width_;
+};
+
+}  // namespace
+
+/// Hands: white; others from light to black, two machines a line apart.
+void draw_pattern(Frame& strip, batch::Station station, const Box& box) {
+  if (box.width() <= 0 || station == batch::Station::hands) return;
+  const auto fill = [&strip, &box](Fill tint, const char* name) {
+    strip.items.emplace_back(Shape{.group = Group::cut,
+                                   .path = rectangle(box),
+                                   .stroke = std::nullopt,
+                                   .fill = tint,
+                                   .name = name});
+  };
+  if (station == batch::Station::iron) return fill(Fill::solid, "iron");
+  fill(station == batch::Station::table ? Fill::pale : Fill::grey, "station");
+  if (station != batch::Station::overedge) return;
+  const double middle = (box.y0 + box.y1) / 2;
+  strip.draw(Group::cut, line({box.x0, middle}, {box.x1, middle}), kBarStroke, "overedge");
+}
+
+std::vector<Frame> work_plan_heading(const ScheduleToDraw& drawn, const base::Voice& words,
+                                     const TextMeasure& measure, double width) {
+  return Heading(drawn, words, measure, width).strips();
+}
+
+}  // namespace pouchwright::draw
