@@ -269,7 +269,7 @@ class Sizes(Job):
             across, depth = made.sizes("size-finished")
             main = " ".join(label.words for label in next(iter(made.drawings("template").values()))[0])
             for key, size in (("drawing-cut-width", width), ("drawing-cut-length", length)):
-                self.hold_says(main, key, size=size)
+                self.hold_says(main, key, size=size.split(" (")[0])
             if len(made.size["panels"]) + len(made.size["pieces"]) > 1:
                 self.hold_row(made.packet, "overview-cut-part", width, length, count=1,
                               part=part_name(made.size["panels"][0]["name"]))
@@ -282,7 +282,7 @@ class Sizes(Job):
                 self.hold_row(made.packet, "overview-flap", flap)
             for name, (labels, _) in made.drawings("mask").items():
                 self.hold_says(" ".join(label.words for label in labels), "drawing-finished-short",
-                               width=across, depth=depth)
+                               width=across.split(" (")[0], depth=depth.split(" (")[0])
             for printed, mm in ((width, made.size["cut"]["width_mm"]), (length, made.size["cut"]["length_mm"]),
                                 (across, made.size["finished"]["width_mm"]),
                                 (depth, made.size["finished"]["depth_mm"])):
@@ -361,7 +361,7 @@ class Sizes(Job):
                 stems = said("size-cards-are").fullmatch(made.row("size-cards"))
                 first = next(one for one in outlines if one["card"] == card["card"])
                 if card is first:
-                    self.assertEqual(told["stem"], stems["shield" if card["card"] == "shield" else "stem"])
+                    self.assertEqual(told["stem"], stems["shield" if card["card"] == "shield" else "stem"].split(" (")[0])
             bought = [(one["card"], one["width_mm"], one["height_mm"]) for one in made.supplies["cards"]]
             self.assertEqual(len(bought), len(sizes))
             for a, b in zip(sorted(bought), sorted(sizes)):

@@ -83,7 +83,10 @@ class Cards(Outputs):
             for found in filter(None, drawn):
                 points = [point for shape in found for point in shape.points]
                 height = max(y for _, y in points) - min(y for _, y in points)
-                self.assertAlmostEqual(height, scale * self.rise(card["outline"]), delta=0.5)
+                # A picture with a section beside it may be a little smaller than the others.
+                rise = scale * self.rise(card["outline"])
+                self.assertLess(0.73 * rise - 0.5, height)
+                self.assertLess(height, rise + 0.5)
             inside = self.steps_inside(steps, card, several)
             # It is seen on its way out as well.
             self.assertEqual([i for i, found in enumerate(drawn) if found], [*inside, inside[-1] + 1])

@@ -255,8 +255,8 @@ class Packet(unittest.TestCase):
     def test_the_overview_names_the_first_page_of_every_other_section(self):
         report, path = self.each()
         text = text_of(path, 1)
-        for section in report["sections"][1:]:
-            self.assertRegex(text, rf"{section['title']}, page {section['first_page']}\n")
+        told = [int(page) for page in re.findall(r" page (\d+)\n", text)]
+        self.assertEqual(told, [section["first_page"] for section in report["sections"][1:]])
 
     def test_an_iron_trial_that_was_made_is_told(self):
         report, path = self.each("--set", "iron.dots=2", "--set", "iron.seconds=8")

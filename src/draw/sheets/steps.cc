@@ -38,7 +38,8 @@ constexpr double kNarrowestWords = 92;
 /// The panel is drawn no wider than this, and than so many of the height above.
 constexpr double kWidestPlan = 60;
 constexpr double kWidthOfHeight = 1.25;
-/// A picture that is wider than its room shrinks so often, by this or more.
+/// A picture that is wider than its room shrinks so often by this, to no less than 73 percent: none
+/// is to look like another pouch.
 constexpr int kMostShrinks = 6;
 constexpr double kShrinks = 0.95;
 constexpr Stroke kRule{LinePattern::continuous, 0.13};
@@ -144,7 +145,7 @@ class StepsSheet {
       made.push_back(picture(step, scale));
       double smaller = scale;
       for (int round = 0; round < kMostShrinks && made.back().extent.width() > room; ++round) {
-        smaller *= std::min(kShrinks, room / made.back().extent.width());
+        smaller *= kShrinks;
         made.back() = picture(step, smaller);
       }
     }

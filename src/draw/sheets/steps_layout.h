@@ -24,7 +24,8 @@ struct StepColumns {
   std::vector<Frame> heads;       ///< by step; top left corner at 0, 0
 };
 
-/// By step, the highest picture so high, mm of paper; those that would be wider than `room` smaller.
+/// By step, the highest picture so high, mm of paper; those that would be wider than `room` a little
+/// smaller, and where that does not do, wider still.
 using StepPictures = std::function<std::vector<Drawing>(double highest, double room)>;
 
 /// On as few pages as six steps each need, the pictures as large as there is room for; where not

@@ -2,7 +2,7 @@
 /// flat cloth at the bottom, a smooth passage between.
 ///
 ///     const Curl curl{.from = 60, .to = 180, .centre = 102, .radius = 50};
-///     curl_up(view.faces, curl, view.projection);
+///     Point3 bent = curl.at({20, 150, 0});
 ///
 /// Inside `draw/views` only; others use finished.h.
 #pragma once

@@ -208,11 +208,11 @@ void put_overview(Section& section, Making& from) {
          run.say({"packet-where",
                   {{"section", section_title(one->name, run)}, {"page", kWidestNumber}}})});
   }
-  draw::Overview made = draw::overview(
-      {&run.pouch(), tell::title_of(run.pouch(), run.paper_words()),
-       run.settings().batch.pouches.value, run.settings().batch.helpers.value, std::move(tasks),
-       std::move(again), &run.icons()},
-      run.paper_words(), from.measure, from.paper.room);
+  draw::Overview made =
+      draw::overview({&run.pouch(), tell::title_of(run.pouch(), run.paper_words()),
+                      run.settings().batch.pouches.value, run.settings().batch.helpers.value,
+                      std::move(tasks), std::move(again), &run.icons()},
+                     run.paper_words(), from.measure, from.paper.room);
   for (std::size_t i = 0; i < made.where.size(); ++i) {
     section.references.push_back({others[i]->name, made.where[i]});
   }
