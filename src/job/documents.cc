@@ -64,8 +64,8 @@ ink::Joins joins_between(const paper::Pages& pages, const std::vector<ink::Drawi
 
 std::vector<ink::Drawing> drawn_template(Run& run, const PartOf& whole, const ink::Joins& joins) {
   const render::PangoMeasure measure(run.fonts());
-  auto drawings =
-      draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure, joins);
+  auto drawings = draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(),
+                                          measure, joins);
   if (whole.has_gauge) {
     drawings.push_back(draw::fold_gauge(run.pouch(), run.paper_words(), measure, joins));
   }
