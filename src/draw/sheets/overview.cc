@@ -84,14 +84,15 @@ class Maker {
     const Point room{width, std::min(kPouchHeight, pages_.height_left())};
     Frame made{.items = {}, .box = {0, 0, pages_.width(), 0}};
     Point at;
-    const FinishedLook look{.room = room, .sizes = true};
-    for (const Drawing& one : {closed_view(*sheet_.pouch, look, words_, measure_),
-                               open_view(*sheet_.pouch, {.room = room}, words_, measure_)}) {
-      const Frame picture = picture_of(one);
+    const auto place = [&](const Drawing& one, const char* shown) {
+      const Frame picture = as_figure(picture_of(one), words_.say(shown));
       made.place(picture, at);
       made.box.y1 = std::max(made.box.y1, at.y + picture.box.y1);
       (beside ? at.x : at.y) += beside ? width + kGap : picture.box.y1 + kGap;
-    }
+    };
+    place(closed_view(*sheet_.pouch, {.room = room, .sizes = true}, words_, measure_),
+          "overview-figure-closed");
+    place(open_view(*sheet_.pouch, {.room = room}, words_, measure_), "overview-figure-open");
     return made;
   }
 

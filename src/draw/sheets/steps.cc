@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "base/text.h"
 #include "draw/folds/cut_through.h"
 #include "draw/folds/from_above.h"
 #include "draw/folds/step_icons.h"
@@ -89,6 +90,11 @@ Block block_of(const std::vector<tell::Said>& said, double size, const base::Voi
   return block;
 }
 
+/// "Pull the slip card out, Look inside"
+std::string heads_of(const std::vector<tell::Said>& said, const base::Voice& words) {
+  return base::list_text(said, ", ", [&](const tell::Said& one) { return words.say(one.head); });
+}
+
 class StepsSheet {
  public:
   StepsSheet(const pouch::Pouch& pouch, const StepsLook& look, const Icons& icons,
@@ -105,7 +111,9 @@ class StepsSheet {
     if (look.wording == Wording::words) {
       const double size = look.room.x < kSmallRoom ? ink::kSmallestSize : kTextSize;
       for (const tell::AssemblyStep& step : steps_) {
-        said_.push_back(block_of(tell::step_words(pouch, step, look.facts, words), size, words));
+        const std::vector<tell::Said> said = tell::step_words(pouch, step, look.facts, words);
+        shown_.push_back(words.say({"steps-figure", {{"what", heads_of(said, words)}}}));
+        said_.push_back(block_of(said, size, words));
       }
     }
     sheet_ = {"steps", words.say({"steps-title", {{"title", tell::title_of(pouch, words)}}}),
@@ -121,9 +129,9 @@ class StepsSheet {
       arrangements.push_back(beside());
     }
     for (const std::size_t count : {2U, 3U, 1U}) arrangements.push_back(columns_of(count));
-    return laid_out_steps(sheet_, pages_, arrangements, [this](double highest, double room) {
-      return pictures(scale_for(highest), room);
-    });
+    return laid_out_steps(
+        sheet_, pages_, arrangements, shown_,
+        [this](double highest, double room) { return pictures(scale_for(highest), room); });
   }
 
  private:
@@ -223,7 +231,8 @@ class StepsSheet {
   base::Voice words_;
   const TextMeasure& measure_;
   std::vector<tell::AssemblyStep> steps_;
-  std::vector<Block> said_;  ///< by step; empty on the wordless sheet
+  std::vector<Block> said_;         ///< by step; empty on the wordless sheet
+  std::vector<std::string> shown_;  ///< by step, what its picture shows; likewise
   double number_width_;
   ink::SheetRoom sheet_;
   ink::FlowLook pages_;  ///< with what stands above the steps

@@ -76,8 +76,9 @@ std::optional<StepsRows> rows_of(const StepColumns& columns, const std::vector<P
 
 class StepsLayout {
  public:
-  StepsLayout(const ink::SheetRoom& sheet, const ink::FlowLook& look, const StepPictures& pictures)
-      : sheet_(sheet), look_(look), pictures_(pictures) {}
+  StepsLayout(const ink::SheetRoom& sheet, const ink::FlowLook& look,
+              const std::vector<std::string>& shown, const StepPictures& pictures)
+      : sheet_(sheet), look_(look), shown_(shown), pictures_(pictures) {}
 
   std::vector<Drawing> drawn(const std::vector<StepColumns>& arrangements) {
     const std::size_t steps = arrangements.front().heads.size();
@@ -196,7 +197,9 @@ class StepsLayout {
         const double left = static_cast<double>(i) * (columns.width + kColumnGap);
         made.place(columns.heads[step], {left, 0});
         const Drawing& picture = pictures.drawn[step];
-        made.place({picture.items, picture.extent},
+        Frame placed{picture.items, picture.extent};
+        if (!shown_.empty()) placed = as_figure(std::move(placed), shown_[step]);
+        made.place(placed,
                    {left + indent - picture.extent.x0, row.picture_top - picture.extent.y0});
       }
       flow.add(made);
@@ -206,6 +209,7 @@ class StepsLayout {
 
   const ink::SheetRoom& sheet_;
   const ink::FlowLook& look_;
+  const std::vector<std::string>& shown_;
   const StepPictures& pictures_;
   std::size_t most_pages_ = 0;
   std::vector<std::pair<double, Pictures>> made_;  ///< the smallest and largest, by their room
@@ -215,8 +219,9 @@ class StepsLayout {
 
 std::vector<Drawing> laid_out_steps(const ink::SheetRoom& sheet, const ink::FlowLook& look,
                                     const std::vector<StepColumns>& arrangements,
+                                    const std::vector<std::string>& shown,
                                     const StepPictures& pictures) {
-  return StepsLayout(sheet, look, pictures).drawn(arrangements);
+  return StepsLayout(sheet, look, shown, pictures).drawn(arrangements);
 }
 
 }  // namespace pouchwright::draw

@@ -1,12 +1,13 @@
 /// Steps on pages: words and pictures, the pictures as large as there is room for.
 ///
-///     std::vector<Drawing> pages = laid_out_steps(sheet, look, arrangements, pictures);
+///     std::vector<Drawing> pages = laid_out_steps(sheet, look, arrangements, shown, pictures);
 ///
 /// Inside `draw` only. Not for what the words and pictures are (see steps.cc).
 #pragma once
 
 #include <cstddef>
 #include <functional>
+#include <string>
 #include <vector>
 
 #include "draw/with_ink.h"
@@ -31,10 +32,12 @@ using StepPictures = std::function<std::vector<Drawing>(double highest, double r
 /// On as few pages as six steps each need, the pictures as large as there is room for; where not
 /// even small ones find it, on one page more, and so on. Of several arrangements the one with the
 /// largest pictures, but always one that has its words beside them and finds room. Pictures that are
-/// not in a room of their own stand out of it to the left where they are wide.
+/// not in a room of their own stand out of it to the left where they are wide. `shown` says by step
+/// what its picture shows, to whoever cannot see it; empty where nothing is said.
 [[nodiscard]] std::vector<Drawing> laid_out_steps(const ink::SheetRoom& sheet,
                                                   const ink::FlowLook& look,
                                                   const std::vector<StepColumns>& arrangements,
+                                                  const std::vector<std::string>& shown,
                                                   const StepPictures& pictures);
 
 }  // namespace pouchwright::draw
