@@ -28,6 +28,12 @@ constexpr double kArrowStrip = 14;
 constexpr double kNarrowestInside = 58;
 /// The words of an end stand no farther from it.
 constexpr double kEndReach = 30;
+/// Those of a level no farther from its tick.
+constexpr double kLevelReach = 12;
+/// Those of a mark no farther above its middle.
+constexpr double kNoteReach = 13;
+/// White between the words of an end and the name of its span.
+constexpr double kEndApart = 5;
 /// Between the places that are tried for a span's name, mm.
 constexpr double kNameStep = 4;
 
@@ -92,8 +98,8 @@ void put_test_level(Sheet& sheet, const PartOnPaper& shown) {
   }
   if (sheet.put(words, corners)) return;
   // Broken, where no page shows so wide a stretch.
-  const Box near{shown.inside_left, shown.down(*y) - kEndReach, shown.inside_right,
-                 shown.down(*y) + kEndReach};
+  const Box near{shown.inside_left, shown.down(*y) - kLevelReach, shown.inside_right,
+                 shown.down(*y) + kLevelReach};
   sheet.put({{.words = words.words, .size = kSmallestSize}}, {near}, room_beside(shown.width));
 }
 
@@ -112,7 +118,11 @@ void put_at_end(Sheet& sheet, const PartOnPaper& shown, const Text& words, doubl
     }
   }
   add_places_below(corners, {shown.width + kInset, std::max(0.0, y - 4)});
-  sheet.put(words, corners);
+  if (!sheet.put(words, corners)) return;
+  Box apart = sheet.word_boxes().back();
+  apart.x0 -= kEndApart;
+  apart.x1 += kEndApart;
+  sheet.keep_free(apart);
 }
 
 /// Where nothing is folded over the mouth, its edges may be equally high.
@@ -188,8 +198,22 @@ void put_span_names(Sheet& sheet, const PartOnPaper& shown) {
 /// Beside the mark if it can be. Its words say where the mark is, so that they may stand in a span
 /// nearby, the nearest first.
 std::vector<Box> regions_for(const PartOnPaper& shown, const Attached& attached) {
-  const double y = shown.down(attached.fixed->y.from);
+  const double y = shown.down(base::half(attached.fixed->y.from + attached.fixed->y.to));
+  const double wide = on_paper(attached.fixed->width) / 2;
   std::vector<Box> regions;
+  if (attached.fixed->span) {
+    // Between the two lines that the mark lies between, beside it.
+    const Span& span = shown.pouch.sizes.span(*attached.fixed->span);
+    const Box own{shown.inside_left, shown.down(span.to) + kClearance, shown.inside_right,
+                  shown.down(span.from) - kClearance};
+    for (const double x : attached.across) {
+      for (Box region : {Box{x + wide + kInset, own.y0, own.x1, own.y1},
+                         Box{own.x0, own.y0, x - wide - kInset, own.y1}}) {
+        region.y0 = std::max(own.y0, y - kNoteReach);
+        if (region.width() > kNarrowestNote) regions.push_back(region);
+      }
+    }
+  }
   for (const double x : attached.across) {
     for (Box region : regions_near({x, y})) {
       region = {std::max(region.x0, shown.inside_left), std::max(region.y0, kInset),
@@ -211,15 +235,15 @@ std::vector<Box> regions_for(const PartOnPaper& shown, const Attached& attached)
 void put_names(Sheet& sheet, const PartOnPaper& shown) {
   if (shown.part.panel) {
     put_lips(sheet, shown);
-    put_fold_names(sheet, shown);
     put_test_level(sheet, shown);
+    put_fold_names(sheet, shown);
     put_end_notes(sheet, shown);
-    put_span_names(sheet, shown);
   }
   for (const Attached& attached : attachments_of(shown)) {
     sheet.put(attachment_block(shown.pouch, shown.part, *attached.fixed, sheet.words()),
               regions_for(shown, attached), room_beside(shown.width));
   }
+  if (shown.part.panel) put_span_names(sheet, shown);
 }
 
 // ---- Blocks ------------------------------------------------------------------------------------

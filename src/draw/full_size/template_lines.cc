@@ -382,7 +382,8 @@ std::optional<Length> test_level_on(const PartOnPaper& shown, const base::Voice&
   const Length level = tell::fill_read(shown.pouch, words).test_level;
   if (level <= Length()) return std::nullopt;
   const Lip lip = lips_of(shown.pouch, shown.part).front();
-  const Length from_lip = shown.pouch.first_pocket().lip_height - level;
+  // As the panel lies flat, before a mouth is rolled: rolling takes the lip nearer to the bottom.
+  const Length from_lip = shown.pouch.lip_height - level;
   const Length y = lip.film_follows ? lip.y + from_lip : lip.y - from_lip;
   if (y <= Length() || y >= shown.part.length) return std::nullopt;
   return y;

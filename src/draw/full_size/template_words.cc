@@ -157,6 +157,16 @@ const char* side_key(const pouch::Fixed& fixed, Length x, Length width) {
   return 2 * x < width ? "drawing-from-left" : "drawing-from-right";
 }
 
+/// How far from an end of the part: a panel's by the name of the span that ends there.
+base::Message from_end(const pouch::Pouch& pouch, const pouch::CutPart& part, bool start,
+                       const std::string& size, const base::Voice& words) {
+  if (!part.panel) return {start ? "drawing-from-start" : "drawing-from-end", {{"size", size}}};
+  const std::vector<pouch::Span>& spans = pouch.sizes.panels[*part.panel].spans;
+  return {"drawing-from-span",
+          {{"size", size},
+           {"span", tell::span_name(start ? spans.front().name : spans.back().name, words)}}};
+}
+
 /// What the needle or the punch goes through.
 const char* through_key(const pouch::Fixed& fixed) {
   if (fixed.piece) return "drawing-attachment-piece";
@@ -173,17 +183,17 @@ const char* through_key(const pouch::Fixed& fixed) {
 
 Block attachment_block(const pouch::Pouch& pouch, const pouch::CutPart& part,
                        const pouch::Fixed& fixed, const base::Voice& words) {
-  const Length to_end = part.length - fixed.y.to;
-  const bool from_start = fixed.y.from <= to_end;
-  const Length along = from_start ? fixed.y.from : to_end;
-  std::string place = words.say(
-      {from_start ? "drawing-from-start" : "drawing-from-end", {{"size", marked(along, words)}}});
+  const Length middle = base::half(fixed.y.from + fixed.y.to);
+  const bool from_start = 2 * middle <= part.length;
+  const Length along = from_start ? middle : part.length - middle;
+  std::string place = words.say(from_end(pouch, part, from_start, marked(along, words), words));
   if (!fixed.x.empty()) {
     const Length inset = fixed.span ? pouch.sizes.panels[fixed.span->panel].inset : Length();
     const Length x = fixed.x.front() - inset;
     place = words.say({side_key(fixed, x, part.width),
                        {{"side", marked(std::min(x, part.width - x), words)}, {"along", place}}});
   }
+  if (fixed.y.size() > Length()) place = words.say({"drawing-middle", {{"place", place}}});
   Block block{{.words = tell::part_name(pouch.rule(fixed).name, words),
                .size = kSmallestSize,
                .weight = Weight::bold},
@@ -238,7 +248,9 @@ Block legend(const pouch::Pouch& pouch, const pouch::CutPart& part, Pattern patt
   }
   if (has_folds) {
     const double tick = on_paper(pouch::notch_length(sizes.seam_allowance));
-    add("drawing-line-notch", {sample_line(kTickStroke, kSampleStart, kSampleStart + tick)});
+    add({"drawing-line-notch",
+         {{"notch", kept_together(pouch::notch_length(sizes.seam_allowance), words)}}},
+        {sample_line(kTickStroke, kSampleStart, kSampleStart + tick)});
   }
   if (pattern == Pattern::half) {
     add("drawing-line-cloth-fold", {sample_line(kClothFoldStroke)});
