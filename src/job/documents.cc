@@ -81,7 +81,7 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
   constexpr int kTurnAbout = 2;
   const render::PangoMeasure measure(run.fonts());
   paper::Pages best;
-  std::optional<int> least;
+  std::optional<std::pair<int, int>> least;  // words first
   ink::Joins joins;
   for (int time = 0; time < kMostTimes; ++time) {
     const std::vector<ink::Drawing> drawings = drawn(joins);
@@ -89,7 +89,7 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     paper::Pages pages = paper::paged(document_of(run, name, title, drawings, whole),
                                       run.settings().paper, run.paper_words(), measure, found);
     if (!least) run.diagnostics().add_all(found);
-    const int cut = paper::words_cut(pages, measure);
+    const std::pair cut{paper::words_cut(pages, measure), paper::heads_cut(pages)};
     ink::Joins next = joins_between(pages, drawings);
     if (time >= kTurnAbout) {
       for (auto& [drawing, before] : joins) {
@@ -101,7 +101,7 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
       least = cut;
       best = std::move(pages);
     }
-    if (*least == 0) break;
+    if (*least == std::pair{0, 0}) break;
   }
   return best;
 }

@@ -28,6 +28,7 @@ constexpr double kLeastColumn = 34;   ///< mm: a narrower column breaks every li
 constexpr double kColumnGap = 1.5;    ///< mm between the drawings and what stands beside them
 constexpr double kRounding = 1e-6;    ///< mm: a place just as large as its words has room for them
 constexpr double kTextClear = 0.4;    ///< mm around a block
+constexpr double kBesideLine = 3;     ///< mm of white between a line and its word, at most
 constexpr double kEdge = 30;          ///< mm from an edge in which its neighbour is named
 constexpr std::array kBlockWidths = {60.0, 80.0, 110.0, 45.0, 150.0};
 /// How much line, in mm, a block of instructions may cross before a page of its own is better; and
@@ -270,6 +271,22 @@ class PageMaker {
       beyond.y1 = std::min(line.y0 + strip * sheet_.scale.y, sheet_.printable.y1);
     }
     const Search in_strip{.within = beyond, .step = 0.5, .near = middle(line)};
+    const auto add_where_blank = [&](const Search& search) {
+      const auto spot = board_.best_spot(board_.size_of(word), search);
+      return spot && spot->ink == 0 && add(word, {.within = ink::grown(spot->box, kRounding)});
+    };
+    if (add_where_blank(in_strip)) return;
+    // Beside the line, beyond it or before it, where nothing is drawn.
+    Box about = line;
+    const Point size = board_.size_of(word);
+    if (join.across == Across::page) {
+      about.x0 = std::max(sheet_.printable.x0, line.x0 - size.x - kBesideLine);
+      about.x1 = std::min(sheet_.printable.x1, line.x0 + size.x + kBesideLine);
+    } else {
+      about.y0 = std::max(sheet_.printable.y0, line.y0 - size.y - kBesideLine);
+      about.y1 = std::min(sheet_.printable.y1, line.y0 + size.y + kBesideLine);
+    }
+    if (add_where_blank({.within = about, .step = 0.5, .near = middle(line)})) return;
     if (add(word, in_strip)) return;
     add(word, {.within = edge_of(join, Side::before, line), .step = 1, .near = middle(line)});
   }

@@ -370,6 +370,26 @@ int words_cut(const Pages& pages, const ink::TextMeasure& measure) {
   return count;
 }
 
+int heads_cut(const Pages& pages) {
+  // Within what two pages share a head would be printed twice.
+  constexpr double kHeadApart = 4;
+  int count = 0;
+  for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
+    const std::vector<Box> joins = joins_of(pages, k);
+    for (const ink::Item& item : pages.drawings[k].items) {
+      const auto* shape = std::get_if<ink::Shape>(&item);
+      if (shape == nullptr || shape->group != ink::Group::grain) continue;
+      if (shape->fill != ink::Fill::solid) continue;
+      const Box box = ink::grown(ink::bounds(shape->path), kHeadApart);
+      count += std::any_of(joins.begin(), joins.end(),
+                           [&box](const Box& join) { return ink::overlap(join, box); })
+                   ? 1
+                   : 0;
+    }
+  }
+  return count;
+}
+
 std::size_t columns_of(const Pages& pages) {
   std::vector<int> columns(pages.drawings.size());
   const auto see = [&](const Placement& placement) {

@@ -99,11 +99,26 @@ int crossings_of(const Spans& columns, const Spans& rows, const std::vector<Box>
   return count;
 }
 
+/// How often what two windows share reaches into something that should stay whole.
+int scraps_of(const Spans& columns, const Spans& rows, const std::vector<Box>& keep_whole) {
+  int count = 0;
+  for (const Box& box : keep_whole) {
+    for (std::size_t k = 0; k + 1 < columns.size(); ++k) {
+      count += columns[k].to > box.x0 && columns[k + 1].from < box.x1 ? 1 : 0;
+    }
+    for (std::size_t k = 0; k + 1 < rows.size(); ++k) {
+      count += rows[k].to > box.y0 && rows[k + 1].from < box.y1 ? 1 : 0;
+    }
+  }
+  return count;
+}
+
 /// What makes one way of cutting better than another; smaller is better.
 struct Cost {
   std::size_t pages = 0;
   std::size_t joins = 0;
   int crossings = 0;
+  int scraps = 0;          ///< of what should stay whole, printed again beyond a join
   std::size_t turned = 0;  ///< words are best read from where one stands
 
   auto operator<=>(const Cost&) const = default;
@@ -169,6 +184,7 @@ Cut best_cut_at(int turn_deg, const Box& extent, const Ink& ink, const InkGrid& 
         continue;
       }
       cut.cost.crossings = crossings_of(columns, rows, ink.keep_whole);
+      cut.cost.scraps = scraps_of(columns, rows, ink.keep_whole);
       if (!best || cut.cost < best->cost) best = std::move(cut);
     }
   }
@@ -180,11 +196,14 @@ Cut best_cut_at(int turn_deg, const Box& extent, const Ink& ink, const InkGrid& 
 /// Windows put on sheets, several on one where they fit.
 class Packer {
  public:
+  enum class Onto { last_sheet, any_sheet };
+
   explicit Packer(const Sheet& sheet) : sheet_(sheet) {}
 
-  /// On the first sheet that has room, turned one of `turns`, or on a new one as it is.
-  void add(Placement placement, const std::vector<int>& turns) {
-    for (std::size_t sheet = 0; sheet < taken_.size(); ++sheet) {
+  /// On the first of these sheets that has room, turned one of `turns`, or on a new one as it is.
+  void add(Placement placement, const std::vector<int>& turns, Onto onto) {
+    const bool is_last = onto == Onto::last_sheet && !taken_.empty();
+    for (std::size_t sheet = is_last ? taken_.size() - 1 : 0; sheet < taken_.size(); ++sheet) {
       for (const int turn_deg : turns) {
         const auto at = free_corner(sheet, size_on_paper(placement.window, turn_deg));
         if (!at) continue;
@@ -308,13 +327,23 @@ bool is_before(const Window& a, const Window& b) {
          std::tie(b.placement.drawing, b.placement.row, b.placement.column);
 }
 
-/// Sheets numbered in the order of the first window on each.
+bool is_same_cell(const Placement& a, const Placement& b) {
+  return a.drawing == b.drawing && a.row == b.row && a.column == b.column;
+}
+
+/// Sheets numbered in the order of the first name on each.
 void number_sheets(Plan& plan) {
+  std::vector<Window*> by_name;
+  for (Window& window : plan.windows) by_name.push_back(&window);
+  std::stable_sort(by_name.begin(), by_name.end(), [](const Window* a, const Window* b) {
+    return std::tie(a->placement.drawing, a->placement.column, a->placement.row) <
+           std::tie(b->placement.drawing, b->placement.column, b->placement.row);
+  });
   std::vector<std::optional<std::size_t>> number(plan.sheets);
   std::size_t next = 0;
-  for (Window& window : plan.windows) {
-    if (!number[window.sheet]) number[window.sheet] = next++;
-    window.sheet = *number[window.sheet];
+  for (Window* window : by_name) {
+    if (!number[window->sheet]) number[window->sheet] = next++;
+    window->sheet = *number[window->sheet];
   }
 }
 
@@ -360,7 +389,7 @@ struct Loose {
   std::vector<int> turns;
 };
 
-/// The windows of all cuts, largest first. Those of a drawing in several windows are all turned
+/// The windows of all cuts, in the order of their names. Those of a drawing in several windows are all turned
 /// alike, so that its pages lie beside each other as they come from the printer.
 std::vector<Loose> loose_windows(const std::vector<Cut>& cuts) {
   std::vector<Loose> result;
@@ -369,8 +398,8 @@ std::vector<Loose> loose_windows(const std::vector<Cut>& cuts) {
     const std::vector<int> turns = cut.inked.size() == 1
                                        ? std::vector{cut.turn_deg, 90 - cut.turn_deg}
                                        : std::vector{cut.turn_deg};
-    for (std::size_t row = 0; row < cut.rows.size(); ++row) {
-      for (std::size_t column = 0; column < cut.columns.size(); ++column) {
+    for (std::size_t column = 0; column < cut.columns.size(); ++column) {
+      for (std::size_t row = 0; row < cut.rows.size(); ++row) {
         if (!is_inked(cut, column, row)) continue;
         result.push_back({{k,
                            window_of(cut, column, row),
@@ -383,19 +412,57 @@ std::vector<Loose> loose_windows(const std::vector<Cut>& cuts) {
       }
     }
   }
-  const auto area = [](const Loose& it) {
-    return it.placement.window.width() * it.placement.window.height();
-  };
-  std::stable_sort(result.begin(), result.end(),
-                   [&area](const Loose& a, const Loose& b) { return area(a) > area(b); });
   return result;
 }
 
+std::vector<Loose> largest_first(std::vector<Loose> windows) {
+  const auto area = [](const Loose& it) {
+    return it.placement.window.width() * it.placement.window.height();
+  };
+  std::stable_sort(windows.begin(), windows.end(),
+                   [&area](const Loose& a, const Loose& b) { return area(a) > area(b); });
+  return windows;
+}
+
+/// On as few sheets as they take; of two ways that take as few, the one that keeps the order of the
+/// names: all on the last sheet so far, else on any.
+Packer packed(const Sheet& sheet, const std::vector<Loose>& windows) {
+  Packer best(sheet);
+  for (const Loose& one : windows) best.add(one.placement, one.turns, Packer::Onto::last_sheet);
+  for (const std::vector<Loose>& order : {windows, largest_first(windows)}) {
+    Packer other(sheet);
+    for (const Loose& one : order) other.add(one.placement, one.turns, Packer::Onto::any_sheet);
+    if (other.sheets() < best.sheets()) best = std::move(other);
+  }
+  return best;
+}
+
+/// Each sheet's windows once more in the order of their names, where they still fit so.
+void put_in_order(std::vector<Window>& windows, const Sheet& sheet, const std::vector<Loose>& all,
+                  std::size_t sheets) {
+  for (std::size_t number = 0; number < sheets; ++number) {
+    Packer anew(sheet);
+    std::vector<Window*> own;
+    for (const Loose& one : all) {
+      const auto there = std::find_if(windows.begin(), windows.end(), [&](const Window& window) {
+        return window.sheet == number && is_same_cell(window.placement, one.placement);
+      });
+      if (there == windows.end()) continue;
+      own.push_back(&*there);
+      anew.add(one.placement, one.turns, Packer::Onto::any_sheet);
+    }
+    if (anew.sheets() != 1) continue;
+    const std::vector<Window> placed = std::move(anew).windows();
+    for (std::size_t k = 0; k < own.size(); ++k) own[k]->placement = placed[k].placement;
+  }
+}
+
 void place_all(Plan& plan, const std::vector<Cut>& cuts) {
-  Packer packer(plan.sheet);
-  for (Loose& loose : loose_windows(cuts)) packer.add(std::move(loose.placement), loose.turns);
+  const std::vector<Loose> loose = loose_windows(cuts);
+  Packer packer = packed(plan.sheet, loose);
   plan.sheets = packer.sheets();
   plan.windows = std::move(packer).windows();
+  put_in_order(plan.windows, plan.sheet, loose, plan.sheets);
   std::stable_sort(plan.windows.begin(), plan.windows.end(), is_before);
   number_sheets(plan);
 }
@@ -454,7 +521,8 @@ Plan best_plan(const std::vector<Drawing>& drawings, const std::vector<Ink>& ink
     const auto turned =
         std::count_if(plan.windows.begin(), plan.windows.end(),
                       [](const Window& window) { return window.placement.turn_deg != 0; });
-    return Cost{plan.sheets, plan.joins.size(), plan.crossings, static_cast<std::size_t>(turned)};
+    return Cost{plan.sheets, plan.joins.size(), plan.crossings, 0,
+                static_cast<std::size_t>(turned)};
   };
   Plan best = plan_on(sheets.front(), drawings, inks, grids, first_column);
   for (std::size_t k = 1; k < sheets.size(); ++k) {

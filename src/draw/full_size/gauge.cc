@@ -195,26 +195,40 @@ double top_of_words(const GaugeStrip& strip, double high, const base::Voice& wor
   return fits ? before + kAboveWords : last + kInset;
 }
 
-/// Draws the strip with its zero edge's left end at `at`; how far it reaches down.
-double draw_strip(Sheet& sheet, const GaugeStrip& strip, Point at) {
-  const bool named = has_room_for_names(strip, sheet.words(), sheet.measure());
-  const double last = at.y + on_paper(strip.marks.back().at);
-  const Block block = words_below(strip, named, sheet.words());
-  const double high = laid_out(block, kStripWidth - 2 * kInset, 1, sheet.measure()).box.height();
-  const double top = at.y + top_of_words(strip, high, sheet.words(), sheet.measure());
+/// How far down from its zero edge a strip's words begin, and itself ends.
+struct StripHeights {
+  double words, words_high, foot;
+};
+StripHeights heights_of(const GaugeStrip& strip, const base::Voice& words,
+                        const TextMeasure& measure) {
+  const double last = on_paper(strip.marks.back().at);
+  const Block block = words_below(strip, has_room_for_names(strip, words, measure), words);
+  const double high = laid_out(block, kStripWidth - 2 * kInset, 1, measure).box.height();
+  const double top = top_of_words(strip, high, words, measure);
   const double foot =
       top < last ? last + kBelowLast : last + std::max(kBelowMarks, high + 2 * kInset);
+  return {top, high, foot};
+}
+
+/// Draws the strip with its zero edge's left end at `at`.
+void draw_strip(Sheet& sheet, const GaugeStrip& strip, Point at) {
+  const bool named = has_room_for_names(strip, sheet.words(), sheet.measure());
+  const Block block = words_below(strip, named, sheet.words());
+  const StripHeights heights = heights_of(strip, sheet.words(), sheet.measure());
+  const double top = at.y + heights.words;
+  const double foot = at.y + heights.foot;
   for (const GaugeMark& mark : strip.marks) {
     const double y = at.y + on_paper(mark.at);
     const Look look = look_of(mark.kind);
     sheet.draw(look.group, line({at.x, y}, {at.x + kStripWidth, y}), look.stroke, look.name);
     if (named) draw_name(sheet, mark, {at.x, y});
   }
-  sheet.put(block, {{at.x + kInset, top, at.x + kStripWidth - kInset, std::max(foot, top + high)}},
-            std::nullopt);
+  sheet.put(
+      block,
+      {{at.x + kInset, top, at.x + kStripWidth - kInset, std::max(foot, top + heights.words_high)}},
+      std::nullopt);
   sheet.draw(Group::cut, rectangle({at.x, at.y, at.x + kStripWidth, foot}), kCutStroke,
              "gauge strip");
-  return foot;
 }
 
 }  // namespace
@@ -231,12 +245,29 @@ std::vector<GaugeStrip> gauge_strips(const pouch::Pouch& pouch, const base::Voic
 Drawing fold_gauge(const pouch::Pouch& pouch, const base::Voice& words, const TextMeasure& measure,
                    const Joins& joins) {
   Sheet sheet(words, measure, joins_of(joins, "gauge"));
-  Point at{0, 0};
-  double foot = 0;
+  // Short ones below each other beside a long one, so that all need no more pages than that.
+  double left = 0;
+  double row_top = 0;
+  double row_foot = 0;
+  double column_foot = 0;
+  bool is_first = true;
   for (const GaugeStrip& strip : gauge_strips(pouch, words)) {
-    if (at.x + kStripWidth > kRowWidth) at = {0, foot + kStripGap};
-    foot = std::max(foot, draw_strip(sheet, strip, at));
-    at.x += kStripWidth + kStripGap;
+    const double high = heights_of(strip, words, measure).foot;
+    Point at{left, column_foot + kStripGap};
+    if (is_first) {
+      at = {0, 0};
+    } else if (at.y + high > row_foot) {
+      at = {left + kStripWidth + kStripGap, row_top};
+      if (at.x + kStripWidth > kRowWidth) {
+        row_top = row_foot + kStripGap;
+        at = {0, row_top};
+      }
+    }
+    draw_strip(sheet, strip, at);
+    is_first = false;
+    left = at.x;
+    column_foot = at.y + high;
+    row_foot = std::max(row_foot, column_foot);
   }
   return sheet.finished("gauge",
                         words.say({"gauge-document", {{"title", tell::title_of(pouch, words)}}}));

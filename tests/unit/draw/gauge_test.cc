@@ -50,7 +50,8 @@ TEST_CASE("every line of the gauge is drawn so far from a strip's zero edge as i
       for (const Group group : {Group::fold, Group::notch, Group::seam, Group::seal}) {
         for (const Shape* shape : shapes_of(drawn, group)) {
           const Box line = bounds(shape->path);
-          if (line.x0 >= strip.x0 && line.x1 <= strip.x1 && line.y0 <= strip.y1) {
+          if (line.x0 >= strip.x0 && line.x1 <= strip.x1 && line.y0 >= strip.y0 &&
+              line.y0 <= strip.y1) {
             drawn_at.push_back(line.y0 - strip.y0);
           }
         }
