@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
+#include <tuple>
 #include <utility>
 
 #include "draw/sheets/cut_plan_figures.h"
@@ -23,6 +25,7 @@ constexpr std::array kRowsHeights = {kRowsHeight, 125.0, 110.0, 95.0, 80.0, 65.0
 /// The small pictures of cuts.
 constexpr double kSmallWidth = 42;
 constexpr double kSmallHeight = 16;
+constexpr double kSmallGap = 4;
 constexpr double kColumnGap = 6;
 constexpr double kYieldLine = 6.2;
 /// Left of a fact or of a cut's words, for its mark or number.
@@ -89,11 +92,11 @@ std::vector<const lay::Placed*> pieces_in(const lay::Lay& lay, const lay::Step& 
 /// What a cut divides, and where: the part that comes off has a heavy outline, pieces are tinted.
 class CutPicture {
  public:
-  CutPicture(const lay::Lay& lay, const lay::Step& step, Point at)
+  CutPicture(const lay::Lay& lay, const lay::Step& step, Point at, double width)
       : lay_(lay),
         step_(step),
         at_(at),
-        scale_(std::min(kSmallWidth / std::max(1.0, step.from.length.in_mm()),
+        scale_(std::min(width / std::max(1.0, step.from.length.in_mm()),
                         (kSmallHeight - 2) / std::max(1.0, step.from.width.in_mm()))) {}
 
   void draw_on(Frame& strip) const {
@@ -138,10 +141,23 @@ class CutPicture {
   double scale_;
 };
 
+struct Column {
+  double from, to;
+};
+
+/// How many small pictures stand side by side: one more where that saves a line of them.
+std::size_t pictures_per_line(std::size_t count, double width) {
+  const auto plain =
+      std::max<std::size_t>(1, static_cast<std::size_t>(width / (kSmallWidth + kSmallGap)));
+  const auto lines = [&](std::size_t per_line) { return (count + per_line - 1) / per_line; };
+  return lines(plain + 1) < lines(plain) ? plain + 1 : plain;
+}
+
 /// The number of a cut, what it is, and what there is then. Returns the foot of the words.
 double write_cut(Frame& strip, const lay::Step& step, int number, const std::string& gives,
-                 double left, const base::Voice& words, const TextMeasure& measure) {
-  const double width = kSmallWidth - kNumber;
+                 const Column& column, const base::Voice& words, const TextMeasure& measure) {
+  const double left = column.from;
+  const double width = column.to - column.from - kNumber;
   const std::string key = key_of("lay-picture-", lay::kCutWords, step.cut);
   const Point centre{left + kCircle, kLine - kCircle / 2};
   strip.draw(Group::label, circle(centre, kCircle), kPieceStroke, "number of cut");
@@ -162,22 +178,24 @@ std::vector<Frame> cuts_of(const LayToDraw& drawn, double width, const base::Voi
                            const TextMeasure& measure) {
   const lay::Lay& lay = *drawn.lay;
   std::vector<Frame> result;
-  const auto per_line =
-      std::max<std::size_t>(1, static_cast<std::size_t>(width / (kSmallWidth + 4)));
+  const std::size_t per_line = pictures_per_line(lay.steps.size(), width);
+  const double step = std::min(kSmallWidth + kSmallGap, width / static_cast<double>(per_line));
   for (std::size_t first = 0; first < lay.steps.size(); first += per_line) {
     Frame strip;
     const std::size_t end = std::min(lay.steps.size(), first + per_line);
     double foot = 0;
-    const auto left = [&](std::size_t i) {
-      return static_cast<double>(i - first) * (kSmallWidth + 4) + 0.5;
+    const auto column = [&](std::size_t i) {
+      const double left = static_cast<double>(i - first) * step + 0.5;
+      return Column{left, left + step - kSmallGap};
     };
     for (std::size_t i = first; i < end; ++i) {
       const std::string gives = i < drawn.gives.size() ? drawn.gives[i] : std::string();
-      foot = std::max(foot, write_cut(strip, lay.steps[i], static_cast<int>(i) + 1, gives, left(i),
-                                      words, measure));
+      foot = std::max(foot, write_cut(strip, lay.steps[i], static_cast<int>(i) + 1, gives,
+                                      column(i), words, measure));
     }
     for (std::size_t i = first; i < end; ++i) {
-      CutPicture(lay, lay.steps[i], {left(i), foot}).draw_on(strip);
+      const auto [from, to] = column(i);
+      CutPicture(lay, lay.steps[i], {from, foot}, to - from).draw_on(strip);
     }
     strip.box.y1 = foot + kSmallHeight + kGap;
     result.push_back(std::move(strip));
@@ -228,20 +246,61 @@ Frame legend(const LayToDraw& drawn, double width, const base::Voice& words,
   return strip;
 }
 
-std::vector<Frame> strips_of(const LayToDraw& drawn, const base::Voice& words,
-                             const TextMeasure& measure, Point room,
-                             double rows_height = kRowsHeight) {
+/// A plan, from its heading to the pictures of its cuts.
+struct Strips {
+  std::vector<Frame> frames;
+  int unnumbered = 0;     ///< pieces and cuts
+  bool is_small = false;  ///< it leaves more than half of the room beside it empty
+};
+
+Strips strips_of(const LayToDraw& drawn, const base::Voice& words, const TextMeasure& measure,
+                 Point room, double rows_height = kRowsHeight) {
   const lay::Lay& lay = *drawn.lay;
-  std::vector<Frame> strips{heading_of(drawn, room.x, measure)};
+  Strips strips{{heading_of(drawn, room.x, measure)}};
   if (lay.length == Length()) return strips;
-  const double left_high = room.y - strips.front().box.y1 - kGap;
+  const double left_high = room.y - strips.frames.front().box.y1 - kGap;
   const double scale = scale_for(drawn, room.x, std::min(rows_height, left_high));
   for (const Row& row : rows_of(lay, (room.x - kLeft) / scale)) {
-    strips.push_back(row_picture(drawn, row, scale, room.x, words, measure));
+    RowPicture made = row_picture(drawn, row, scale, room.x, words, measure);
+    strips.frames.push_back(std::move(made.frame));
+    strips.unnumbered += made.unnumbered;
   }
-  strips.push_back(legend(drawn, room.x, words, measure));
-  for (Frame& cuts : cuts_of(drawn, room.x, words, measure)) strips.push_back(std::move(cuts));
+  strips.is_small = lay.length.in_mm() * scale < (room.x - kLeft) / 2 && rows_height < kRowsHeight;
+  strips.frames.push_back(legend(drawn, room.x, words, measure));
+  for (Frame& cuts : cuts_of(drawn, room.x, words, measure)) {
+    strips.frames.push_back(std::move(cuts));
+  }
   return strips;
+}
+
+/// Some plans on pages of their own.
+struct Paged {
+  std::vector<Drawing> pages;
+  int unnumbered = 0;
+  std::size_t cost = 0;  ///< pages; one more where a plan alone could be drawn larger
+};
+
+/// The largest rows with which the most is numbered, and of these the ones that take the fewest
+/// pages.
+Paged on_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
+               const TextMeasure& measure, Point room) {
+  std::optional<Paged> best;
+  for (const double height : kRowsHeights) {
+    ink::Flow flow({"lay", words.say("lay-picture-title"), room});
+    Paged made;
+    for (const LayToDraw& one : lays) {
+      Strips strips = strips_of(one, words, measure, room, height);
+      made.unnumbered += strips.unnumbered;
+      made.cost += lays.size() == 1 && strips.is_small ? 1U : 0U;
+      flow.add(std::move(strips.frames));
+    }
+    made.pages = flow.pages();
+    made.cost += made.pages.size();
+    if (!best || std::tie(made.unnumbered, made.cost) < std::tie(best->unnumbered, best->cost)) {
+      best = std::move(made);
+    }
+  }
+  return std::move(*best);
 }
 
 }  // namespace
@@ -249,29 +308,23 @@ std::vector<Frame> strips_of(const LayToDraw& drawn, const base::Voice& words,
 std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, const base::Voice& words,
                                   const TextMeasure& measure, Point room, Breaks breaks) {
   ink::Flow flow({"lay", words.say({"lay-picture-title"}), room}, {.breaks = breaks});
-  for (const LayToDraw& one : lays) flow.add(strips_of(one, words, measure, room));
+  for (const LayToDraw& one : lays) flow.add(strips_of(one, words, measure, room).frames);
   return flow.pages();
 }
 
 std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
                                const TextMeasure& measure, Point room) {
-  // The largest rows with which these take the fewest pages.
-  const auto paged = [&](const std::vector<LayToDraw>& some) {
-    std::vector<Drawing> best;
-    for (const double height : kRowsHeights) {
-      ink::Flow flow({"lay", words.say({"lay-picture-title"}), room});
-      for (const LayToDraw& one : some) flow.add(strips_of(one, words, measure, room, height));
-      if (best.empty() || flow.pages().size() < best.size()) best = flow.pages();
-    }
-    return best;
-  };
   std::vector<Drawing> apart;
+  int unnumbered = 0;
   for (const LayToDraw& one : lays) {
-    for (Drawing& page : paged({one})) apart.push_back(std::move(page));
+    Paged own = on_pages({one}, words, measure, room);
+    unnumbered += own.unnumbered;
+    for (Drawing& page : own.pages) apart.push_back(std::move(page));
   }
   if (lays.size() < 2) return apart;
-  std::vector<Drawing> joined = paged(lays);
-  return apart.size() <= joined.size() ? apart : joined;
+  Paged joined = on_pages(lays, words, measure, room);
+  const bool is_shared = joined.unnumbered <= unnumbered && joined.pages.size() < apart.size();
+  return is_shared ? std::move(joined.pages) : apart;
 }
 
 }  // namespace pouchwright::draw

@@ -113,25 +113,60 @@ bool is_free(const RowSheet& sheet, Point centre) {
   return sheet.taken.is_free(grown({centre.x, centre.y, centre.x, centre.y}, kCircle));
 }
 
-/// Where a cut's surroundings are full: the nearest free place, with a line to the cut.
-void number_aside(RowSheet& sheet, int number, Point cut) {
+/// Does no edge on the cloth run through the circle?
+bool is_clear_of_edges(const RowSheet& sheet, Point centre) {
+  const Box own = grown({centre.x, centre.y, centre.x, centre.y}, kCircle + kClearance / 2);
+  const auto runs_through = [&](const Box& box) {
+    return overlap(own, box) &&
+           !(own.x0 >= box.x0 && own.x1 <= box.x1 && own.y0 >= box.y0 && own.y1 <= box.y1);
+  };
+  if (runs_through(sheet.cloth)) return false;
+  for (const lay::Placed* piece : sheet.pieces) {
+    if (runs_through(sheet.view.box_of(piece->area))) return false;
+  }
+  return std::none_of(sheet.trial.begin(), sheet.trial.end(), [&](const lay::Area& strip) {
+    return runs_through(sheet.view.box_of(strip));
+  });
+}
+
+/// Does a leader between these run over no words, arrow or other circle?
+bool is_free_between(const RowSheet& sheet, Point from, Point to) {
+  const double far = std::hypot(to.x - from.x, to.y - from.y);
+  for (double at = 0; at <= far; at += 0.5) {
+    const Point p{from.x + (to.x - from.x) * at / far, from.y + (to.y - from.y) * at / far};
+    if (!sheet.taken.is_free(grown({p.x, p.y, p.x, p.y}, 0.1))) return false;
+  }
+  return true;
+}
+
+enum class Edges { kept_clear, crossed };
+
+/// Where a cut's surroundings are full: the nearest free place between edges, in the cloth or to
+/// the right of it, with a line to the cut; on a crowded plan over edges. False where there is none.
+bool number_aside(RowSheet& sheet, int number, Point cut, Edges edges) {
+  constexpr int kReach = 26;
   std::vector<Point> around;
-  for (int x = -15; x <= 15; ++x) {
-    for (int y = -15; y <= 15; ++y) {
+  const Box room{sheet.cloth.x0 + kCircle, sheet.cloth.y0 + kCircle, sheet.view.width - kCircle,
+                 sheet.cloth.y1 - kCircle};
+  for (int x = -kReach; x <= kReach; ++x) {
+    for (int y = -kReach; y <= kReach; ++y) {
       const Point at{cut.x + 1.5 * x, cut.y + 1.5 * y};
-      const Box inner = grown(sheet.cloth, -kCircle);
-      if (at.x > inner.x0 && at.x < inner.x1 && at.y > inner.y0 && at.y < inner.y1) {
+      if (at.x > room.x0 && at.x < room.x1 && at.y > room.y0 && at.y < room.y1) {
         around.push_back(at);
       }
     }
   }
   const auto far = [&](Point a) { return std::hypot(a.x - cut.x, a.y - cut.y); };
   std::stable_sort(around.begin(), around.end(), [&](Point a, Point b) { return far(a) < far(b); });
-  const auto place =
-      std::find_if(around.begin(), around.end(), [&](Point at) { return is_free(sheet, at); });
-  if (place == around.end()) return;
+  const auto place = std::find_if(around.begin(), around.end(), [&](Point at) {
+    if (far(at) <= kCircle || !is_free(sheet, at)) return false;
+    return edges == Edges::crossed ||
+           (is_clear_of_edges(sheet, at) && is_free_between(sheet, cut, at));
+  });
+  if (place == around.end()) return false;
   sheet.strip.draw(Group::label, line(*place, cut), kArrowStroke, "leader");
   draw_number(sheet, number, *place);
+  return true;
 }
 
 }  // namespace
@@ -169,19 +204,30 @@ double measure_along(RowSheet& sheet) {
   std::vector<Run> all = runs(sheet);
   all.insert(all.begin(), {Length(), sheet.view.row.from, 1});
   double deepest = foot + kLine;
+  std::vector<Box> written;
   for (const Run& run : all) {
     const Text figure = run_figure(sheet, run);
     const double at = sheet.view.box_of({Length(), run.to, Length(), Length()}).x0;
     const double width = bounds(figure, sheet.measure).width();
     const double x = std::clamp(at - width / 2, 0.0, sheet.view.width - width);
     constexpr int kLevels = 8;
+    constexpr double kLevel = kLine + 2;
     std::vector<Point> corners;
     corners.reserve(kLevels);
-    for (int level = 0; level < kLevels; ++level) corners.push_back({x, foot + 2 + level * kLine});
+    for (int level = 0; level < kLevels; ++level) corners.push_back({x, foot + 2 + level * kLevel});
     const auto placed = sheet.taken.put(figure, corners);
     if (!placed) continue;
     deepest = std::max(deepest, placed->at.y);
-    sheet.taken.take(grown(bounds(*placed, sheet.measure), 0.5));
+    const Box own = bounds(*placed, sheet.measure);
+    // Where it stands lower, a line says what it belongs to.
+    const bool is_hidden = std::any_of(written.begin(), written.end(), [&](const Box& other) {
+      return at > other.x0 && at < other.x1;
+    });
+    if (own.y0 > foot + kLevel && !is_hidden) {
+      sheet.strip.draw(Group::label, line({at, foot + 2}, {at, own.y0}), kArrowStroke, "leader");
+    }
+    written.push_back(own);
+    sheet.taken.take(grown(own, 0.5));
     sheet.strip.items.emplace_back(*placed);
   }
   return deepest;
@@ -197,9 +243,14 @@ void number_cuts(RowSheet& sheet) {
         std::find_if(centres.begin(), centres.end(), [&](Point at) { return is_free(sheet, at); });
     if (place != centres.end()) {
       draw_number(sheet, number, *place);
-    } else {
-      number_aside(sheet, number, centres.front());
+      continue;
     }
+    const auto is_put = [&](Edges edges) {
+      return std::any_of(centres.begin(), centres.end(),
+                         [&](Point at) { return number_aside(sheet, number, at, edges); });
+    };
+    const bool is_numbered = is_put(Edges::kept_clear) || is_put(Edges::crossed);
+    if (!is_numbered) ++sheet.unnumbered;
   }
 }
 

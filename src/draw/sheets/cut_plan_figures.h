@@ -56,6 +56,7 @@ struct RowSheet {
   std::map<Alike, Look> looks{};
   std::vector<lay::Area> trial{};  ///< strips of the row
   Frame strip{};                   ///< what is drawn so far
+  int unnumbered = 0;              ///< pieces and cuts that there was no room to number
 
   /// Words, arrows and circles, which never lie on each other.
   LabelPlacer taken{measure};
@@ -71,7 +72,8 @@ void measure_across(RowSheet& sheet);
 /// below each other where they are crowded. Returns how far down that goes.
 double measure_along(RowSheet& sheet);
 
-/// The number of each cut, once, in a circle on one of its lines, where it covers no other word.
+/// The number of each cut, once, in a circle on one of its lines, where it covers no other word;
+/// else beside it, with a line to it.
 void number_cuts(RowSheet& sheet);
 
 }  // namespace pouchwright::draw::cut_plan

@@ -139,6 +139,25 @@ std::optional<Text> name_in(RowSheet& sheet, const Box& inside, Text name) {
   return std::nullopt;
 }
 
+/// Figures have no descenders and no accents: the smallest piece has room for a line of them alone.
+std::optional<Text> number_in(RowSheet& sheet, const Box& inside, Text number) {
+  constexpr double kFigureHeight = 0.73;  ///< of the em
+  const double high = kFigureHeight * number.size;
+  const double wide = sheet.measure.measure(number.words, number.size, number.weight).width;
+  for (const int turn : {0, 270}) {
+    number.turn_deg = turn;
+    const Box own = turn == 0 ? Box{0, 0, wide, high} : Box{0, 0, high, wide};
+    for (const Point corner : corners_inside(inside, own, {0.5, 0.2, 0.8}, {0.5, 0.2, 0.8})) {
+      const Box box = moved(own, corner);
+      if (!sheet.taken.is_free(box)) continue;
+      number.at = turn == 0 ? Point{box.x0, box.y1} : Point{box.x1, box.y1};
+      sheet.taken.take(box);
+      return number;
+    }
+  }
+  return std::nullopt;
+}
+
 /// White under words that stand on dots or lines.
 void clear_under(RowSheet& sheet, const Text& words, const lay::Placed& piece) {
   const Look look = sheet.looks.at(alike(piece));
@@ -169,7 +188,11 @@ void names(RowSheet& sheet) {
       name.words = number;
     }
     if (!written) written = name_in(sheet, inside, name);
-    if (!written) continue;
+    if (!written) written = number_in(sheet, inside, name);
+    if (!written) {
+      ++sheet.unnumbered;
+      continue;
+    }
     clear_under(sheet, *written, piece);
     sheet.strip.items.emplace_back(*written);
   }
@@ -259,8 +282,8 @@ RowSheet sheet_of(const LayToDraw& drawn, const RowView& view, const base::Voice
 
 }  // namespace
 
-Frame row_picture(const LayToDraw& drawn, const Row& row, double scale, double width,
-                  const base::Voice& words, const TextMeasure& measure) {
+RowPicture row_picture(const LayToDraw& drawn, const Row& row, double scale, double width,
+                       const base::Voice& words, const TextMeasure& measure) {
   RowSheet sheet =
       sheet_of(drawn, {row, scale, width, selvedge_height(drawn, scale)}, words, measure);
   draw_crooked_end(sheet);
@@ -274,12 +297,12 @@ Frame row_picture(const LayToDraw& drawn, const Row& row, double scale, double w
                     {kLine - 1, (sheet.cloth.y0 + sheet.cloth.y1) / 2}, Anchor::middle,
                     Weight::regular, kSmallestSize, 270);
   ruler(sheet);
-  number_cuts(sheet);
   names(sheet);
+  number_cuts(sheet);
   name_what_is_left(sheet);
   // Numbers stand above the row that follows: see the gap of the heading.
   sheet.strip.box.y1 = measure_along(sheet) + kGap + kAboveRow - kLine;
-  return std::move(sheet.strip);
+  return {std::move(sheet.strip), sheet.unnumbered};
 }
 
 }  // namespace pouchwright::draw::cut_plan

@@ -10,8 +10,14 @@
 
 namespace pouchwright::draw::cut_plan {
 
+struct RowPicture {
+  Frame frame;
+  int unnumbered = 0;  ///< pieces and cuts that it has no room to number
+};
+
 /// `scale` is paper mm for a mm of cloth, `width` the paper's.
-[[nodiscard]] Frame row_picture(const LayToDraw& drawn, const Row& row, double scale, double width,
-                                const base::Voice& words, const TextMeasure& measure);
+[[nodiscard]] RowPicture row_picture(const LayToDraw& drawn, const Row& row, double scale,
+                                     double width, const base::Voice& words,
+                                     const TextMeasure& measure);
 
 }  // namespace pouchwright::draw::cut_plan
