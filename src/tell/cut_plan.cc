@@ -60,7 +60,9 @@ class Facts {
     if (over > 0) say("lay-over", {{"over", over}, {"piece", name}});
     if (across == count) say("lay-all-across", {{"piece", name}});
     if (across == 0 || across == count) return;
-    say("lay-mixed", {{"along", count - across}, {"across", across}, {"piece", name}});
+    are_grains_mixed_ = true;
+    say(said_.is_paired ? "lay-mixed-pair" : "lay-mixed",
+        {{"along", count - across}, {"across", across}, {"piece", name}});
   }
 
   /// Before the first cut.
@@ -141,13 +143,15 @@ class Facts {
     const std::string key = "lay-stack-" + said_.material;
     const Message face = words_.has(key) ? key : std::string("lay-stack-cloth");
     made_.push_back(face);
-    if (said_.bundle > 1 && lay_.pieces.size() > 1) say("lay-bundles", {{"bundle", said_.bundle}});
+    if (said_.bundle <= 1 || lay_.pieces.size() <= 1) return;
+    say(are_grains_mixed_ ? "lay-bundles-grains" : "lay-bundles", {{"bundle", said_.bundle}});
   }
 
   const LaySaid& said_;
   const lay::Lay& lay_;
   const base::Voice& words_;
   std::vector<Message> made_;
+  bool are_grains_mixed_ = false;  ///< of a kind of pieces
 };
 
 /// What comes off and is no finished piece yet.

@@ -42,6 +42,7 @@ struct LaySaid {
   base::Length to_square{};  ///< of the cut end; 0: nobody buys for it
   std::optional<TrialStrips> trial{};
   int bundle = 0;           ///< pieces that are tied together; 0: not known
+  bool is_paired = false;   ///< its pieces are paired with those of another cloth
   bool is_upright = false;  ///< its print must stand upright
   int spare_pouches = 0;    ///< whose pieces the list has cloth for, behind the plan
 };

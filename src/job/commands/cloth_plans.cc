@@ -182,6 +182,9 @@ std::vector<ClothPlan> cloth_requests(const pouch::Pouch& pouch,
   if (request.lining) {
     plans.push_back(plan_for(*request.lining, "lining", pouch, settings, false));
   }
+  for (ClothPlan& cloth : plans) {
+    cloth.is_paired = request.outer.has_value() && cloth.material != "lining";
+  }
   std::erase_if(plans, [](const ClothPlan& cloth) { return cloth.request.kinds.empty(); });
   return plans;
 }
@@ -300,6 +303,7 @@ tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay) {
   if (terms.is_washed_first) said.washed = {terms.bought_width, terms.full_width};
   said.to_square = cloth.extra_for(batch::More::squaring);
   said.bundle = cloth.bundle;
+  said.is_paired = cloth.is_paired;
   if (!said.is_remnant) said.spare_pouches = cloth.spare_pouches;
   if (!cloth.trial) return said;
   said.trial = {cloth.trial->strip, cloth.trial->wanted, cloth.trial->in_waste[lay], Length()};

@@ -52,6 +52,7 @@ struct ClothPlan {
   int spare_pouches = 0;                 ///< of `extra`: beyond those the plan yields
   std::optional<base::Length> on_hand;   ///< so much of the cloth is there, and none is bought
   int bundle = 0;                        ///< pieces that are tied together; 0: not known
+  bool is_paired = false;                ///< its pieces are paired with those of another cloth
 
   /// What the plan's pieces alone take, before the wash.
   [[nodiscard]] base::Length unwashed_length() const;
