@@ -40,6 +40,20 @@ Text label(std::string words, double size = ink::kSmallestSize, Weight weight = 
   return {.group = Group::label, .words = std::move(words), .size = size, .weight = weight};
 }
 
+/// The part of the page beside the join.
+Box edge_of(const Join& join, Side side, const Box& line, const Box& printable) {
+  Box box = printable;
+  const bool before = side == Side::before;
+  if (join.across == Across::page) {
+    (before ? box.x0 : box.x1) = before ? line.x0 - kEdge : line.x0 + kEdge;
+    (before ? box.x1 : box.x0) = before ? line.x0 : box.x0;
+  } else {
+    (before ? box.y0 : box.y1) = before ? line.y0 - kEdge : line.y0 + kEdge;
+    (before ? box.y1 : box.y0) = before ? line.y0 : box.y0;
+  }
+  return box;
+}
+
 /// One page under construction.
 class PageMaker {
  public:
@@ -99,7 +113,9 @@ class PageMaker {
     if (side == Side::before) add_trim_word(join, line);
     add(label(voice_.words.say({"page-to", {{"cell", neighbour}}}), ink::kSmallestSize,
               Weight::bold),
-        {.within = edge_of(join, side, line), .step = 1, .near = middle(line)});
+        {.within = edge_of(join, side, line, sheet_.printable),
+         .step = 1,
+         .near = ink::middle(line)});
   }
 
   /// Large, one for each part of a drawing on the page: beside it, where nothing can be taken for a
@@ -107,7 +123,7 @@ class PageMaker {
   void add_cell_names() {
     for (const Placement& placement : page_.placements) {
       const Search inside{.within = window_on_paper(placement)};
-      const Search anywhere{.within = sheet_.printable, .near = middle(inside.within)};
+      const Search anywhere{.within = sheet_.printable, .near = ink::middle(inside.within)};
       const Text large = label(placement.cell, kCellSize, Weight::bold);
       Box beside = right_of(inside.within);
       beside.y0 = inside.within.y0;
@@ -179,8 +195,6 @@ class PageMaker {
  private:
   [[nodiscard]] bool in_inches() const { return voice_.words.unit() == base::Unit::inch; }
 
-  static Point middle(const Box& box) { return {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}; }
-
   [[nodiscard]] Point scaled(double side) const {
     return {side * sheet_.scale.x, side * sheet_.scale.y};
   }
@@ -237,24 +251,10 @@ class PageMaker {
   void add_check(const Check& check, const std::string& name, const char* caption) {
     for (Item& item : drawn(check, name)) page_.furniture.push_back(std::move(item));
     page_.gaps.insert(page_.gaps.end(), check.gaps.begin(), check.gaps.end());
-    const Search near{.within = sheet_.printable, .step = 1, .near = middle(check.box)};
+    const Search near{.within = sheet_.printable, .step = 1, .near = ink::middle(check.box)};
     const Search inside{.within = ink::grown(check.box, -kStandOff), .step = 1};
     const Text words = label(voice_.words.say(caption));
     if (!add(words, inside)) add(words, near);
-  }
-
-  /// The part of the page beside the join.
-  [[nodiscard]] Box edge_of(const Join& join, Side side, const Box& line) const {
-    Box box = sheet_.printable;
-    const bool before = side == Side::before;
-    if (join.across == Across::page) {
-      (before ? box.x0 : box.x1) = before ? line.x0 - kEdge : line.x0 + kEdge;
-      (before ? box.x1 : box.x0) = before ? line.x0 : box.x0;
-    } else {
-      (before ? box.y0 : box.y1) = before ? line.y0 - kEdge : line.y0 + kEdge;
-      (before ? box.y1 : box.y0) = before ? line.y0 : box.y0;
-    }
-    return box;
   }
 
   /// In the strip that is cut off where it is wide enough, else beside the line.
@@ -270,7 +270,7 @@ class PageMaker {
       beyond.y0 = line.y0 + kMarkApart;
       beyond.y1 = std::min(line.y0 + strip * sheet_.scale.y, sheet_.printable.y1);
     }
-    const Search in_strip{.within = beyond, .step = 0.5, .near = middle(line)};
+    const Search in_strip{.within = beyond, .step = 0.5, .near = ink::middle(line)};
     const auto add_where_blank = [&](const Search& search) {
       const auto spot = board_.best_spot(board_.size_of(word), search);
       return spot && spot->ink == 0 && add(word, {.within = ink::grown(spot->box, kRounding)});
@@ -286,9 +286,11 @@ class PageMaker {
       about.y0 = std::max(sheet_.printable.y0, line.y0 - size.y - kBesideLine);
       about.y1 = std::min(sheet_.printable.y1, line.y0 + size.y + kBesideLine);
     }
-    if (add_where_blank({.within = about, .step = 0.5, .near = middle(line)})) return;
+    if (add_where_blank({.within = about, .step = 0.5, .near = ink::middle(line)})) return;
     if (add(word, in_strip)) return;
-    add(word, {.within = edge_of(join, Side::before, line), .step = 1, .near = middle(line)});
+    add(word, {.within = edge_of(join, Side::before, line, sheet_.printable),
+               .step = 1,
+               .near = ink::middle(line)});
   }
 
   Page page_;
