@@ -89,6 +89,8 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     paper::Pages pages = paper::paged(document_of(run, name, title, drawings, whole),
                                       run.settings().paper, run.paper_words(), measure, found);
     if (!least) run.diagnostics().add_all(found);
+    // Drawn around its joins a drawing may take a page more than there may be.
+    if (found.has_errors()) break;
     const std::pair cut{paper::words_cut(pages, measure), paper::heads_cut(pages)};
     ink::Joins next = joins_between(pages, drawings);
     if (time >= kTurnAbout) {
