@@ -130,7 +130,7 @@ def stacked(count):
 
 
 def long_panel(depth):
-    """Takes 400 sheets of A6 where `depth` is 8.45 m: the template is 154 mm x 17 m, and the fold
+    """Takes 400 sheets of A6 where `depth` is 8.2 m: the template is 154 mm x 16 m, and the fold
     gauge half as long."""
     return (FOLDOVER + f'[pouch]\nwidth = "140 mm"\ndepth = "{depth}"\n[paper]\nsize = "A6"\n')
 
