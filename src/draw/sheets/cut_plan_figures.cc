@@ -139,33 +139,44 @@ bool is_free_between(const RowSheet& sheet, Point from, Point to) {
   return true;
 }
 
+/// Steps from a cut to where its number may stand, the nearest first; none within the circle.
+const std::vector<Point>& places_around() {
+  constexpr int kReach = 26;
+  constexpr double kStep = 1.5;
+  static const std::vector<Point> kAround = [] {
+    std::vector<Point> around;
+    for (int x = -kReach; x <= kReach; ++x) {
+      for (int y = -kReach; y <= kReach; ++y) {
+        if (std::hypot(kStep * x, kStep * y) > kCircle) around.push_back({kStep * x, kStep * y});
+      }
+    }
+    std::stable_sort(around.begin(), around.end(),
+                     [](Point a, Point b) { return std::hypot(a.x, a.y) < std::hypot(b.x, b.y); });
+    return around;
+  }();
+  return kAround;
+}
+
 enum class Edges { kept_clear, crossed };
 
 /// Where a cut's surroundings are full: the nearest free place between edges, in the cloth or to
 /// the right of it, with a line to the cut; on a crowded plan over edges. False where there is none.
 bool number_aside(RowSheet& sheet, int number, Point cut, Edges edges) {
-  constexpr int kReach = 26;
-  std::vector<Point> around;
   const Box room{sheet.cloth.x0 + kCircle, sheet.cloth.y0 + kCircle, sheet.view.width - kCircle,
                  sheet.cloth.y1 - kCircle};
-  for (int x = -kReach; x <= kReach; ++x) {
-    for (int y = -kReach; y <= kReach; ++y) {
-      const Point at{cut.x + 1.5 * x, cut.y + 1.5 * y};
-      if (at.x > room.x0 && at.x < room.x1 && at.y > room.y0 && at.y < room.y1) {
-        around.push_back(at);
-      }
-    }
-  }
-  const auto far = [&](Point a) { return std::hypot(a.x - cut.x, a.y - cut.y); };
-  std::stable_sort(around.begin(), around.end(), [&](Point a, Point b) { return far(a) < far(b); });
-  const auto place = std::find_if(around.begin(), around.end(), [&](Point at) {
-    if (far(at) <= kCircle || !is_free(sheet, at)) return false;
+  const std::vector<Point>& around = places_around();
+  const auto on_sheet = [&](Point by) { return Point{cut.x + by.x, cut.y + by.y}; };
+  const auto found = std::find_if(around.begin(), around.end(), [&](Point by) {
+    const Point at = on_sheet(by);
+    if (at.x <= room.x0 || at.x >= room.x1 || at.y <= room.y0 || at.y >= room.y1) return false;
+    if (!is_free(sheet, at)) return false;
     return edges == Edges::crossed ||
            (is_clear_of_edges(sheet, at) && is_free_between(sheet, cut, at));
   });
-  if (place == around.end()) return false;
-  sheet.strip.draw(Group::label, line(*place, cut), kArrowStroke, "leader");
-  draw_number(sheet, number, *place);
+  if (found == around.end()) return false;
+  const Point place = on_sheet(*found);
+  sheet.strip.draw(Group::label, line(place, cut), kArrowStroke, "leader");
+  draw_number(sheet, number, place);
   return true;
 }
 
@@ -245,9 +256,14 @@ void number_cuts(RowSheet& sheet) {
       draw_number(sheet, number, *place);
       continue;
     }
+    // Where the first few places along a cut are full, so are those between them.
+    constexpr std::size_t kMostTries = 6;
+    const std::size_t step_on = std::max<std::size_t>(1, centres.size() / kMostTries);
     const auto is_put = [&](Edges edges) {
-      return std::any_of(centres.begin(), centres.end(),
-                         [&](Point at) { return number_aside(sheet, number, at, edges); });
+      for (std::size_t i = 0; i < centres.size(); i += step_on) {
+        if (number_aside(sheet, number, centres[i], edges)) return true;
+      }
+      return false;
     };
     const bool is_numbered = is_put(Edges::kept_clear) || is_put(Edges::crossed);
     if (!is_numbered) ++sheet.unnumbered;
