@@ -299,6 +299,8 @@ Paged on_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
     if (!best || std::tie(made.unnumbered, made.cost) < std::tie(best->unnumbered, best->cost)) {
       best = std::move(made);
     }
+    // No smaller rows do better than all of it numbered on one page.
+    if (best->unnumbered == 0 && best->cost <= 1) break;
   }
   return std::move(*best);
 }
