@@ -280,22 +280,29 @@ struct Paged {
   std::size_t cost = 0;  ///< pages; one more where a plan alone could be drawn larger
 };
 
+/// With rows no higher than `height`.
+Paged paged_at(double height, const std::vector<LayToDraw>& lays, const base::Voice& words,
+               const TextMeasure& measure, Point room) {
+  ink::Flow flow({"lay", words.say("lay-picture-title"), room});
+  Paged made;
+  for (const LayToDraw& one : lays) {
+    Strips strips = strips_of(one, words, measure, room, height);
+    made.unnumbered += strips.unnumbered;
+    made.cost += lays.size() == 1 && strips.is_small ? 1U : 0U;
+    flow.add(std::move(strips.frames));
+  }
+  made.pages = flow.pages();
+  made.cost += made.pages.size();
+  return made;
+}
+
 /// The largest rows with which the most is numbered, and of these the ones that take the fewest
 /// pages.
 Paged on_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
                const TextMeasure& measure, Point room) {
   std::optional<Paged> best;
   for (const double height : kRowsHeights) {
-    ink::Flow flow({"lay", words.say("lay-picture-title"), room});
-    Paged made;
-    for (const LayToDraw& one : lays) {
-      Strips strips = strips_of(one, words, measure, room, height);
-      made.unnumbered += strips.unnumbered;
-      made.cost += lays.size() == 1 && strips.is_small ? 1U : 0U;
-      flow.add(std::move(strips.frames));
-    }
-    made.pages = flow.pages();
-    made.cost += made.pages.size();
+    Paged made = paged_at(height, lays, words, measure, room);
     if (!best || std::tie(made.unnumbered, made.cost) < std::tie(best->unnumbered, best->cost)) {
       best = std::move(made);
     }
@@ -324,6 +331,9 @@ std::vector<Drawing> lay_pages(const std::vector<LayToDraw>& lays, const base::V
     for (Drawing& page : own.pages) apart.push_back(std::move(page));
   }
   if (lays.size() < 2) return apart;
+  // Larger rows take no fewer pages than the smallest.
+  const double smallest = *std::min_element(kRowsHeights.begin(), kRowsHeights.end());
+  if (paged_at(smallest, lays, words, measure, room).pages.size() >= apart.size()) return apart;
   Paged joined = on_pages(lays, words, measure, room);
   const bool is_shared = joined.unnumbered <= unnumbered && joined.pages.size() < apart.size();
   return is_shared ? std::move(joined.pages) : apart;
