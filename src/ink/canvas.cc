@@ -99,24 +99,6 @@ Drawing Sheet::finished(std::string name, std::string title) const {
   return result;
 }
 
-namespace {
-
-std::string each_kept_together(const std::string& both) {
-  const std::size_t second = both.find(" (");
-  if (second == std::string::npos) return kept_together(both);
-  return kept_together(both.substr(0, second)) + " " + kept_together(both.substr(second + 1));
-}
-
-}  // namespace
-
-std::string in_both(base::Length length, const base::Voice& voice) {
-  return each_kept_together(voice.text(base::in_both(length)));
-}
-
-std::string at_most_in_both(base::Length length, const base::Voice& voice) {
-  return each_kept_together(voice.text(base::in_both(base::at_most(length))));
-}
-
 std::string kept_together(base::Length length, const base::Voice& voice) {
   return kept_together(voice.text(length));
 }

@@ -102,10 +102,6 @@ class Sheet {
 /// Millimetres on paper.
 [[nodiscard]] inline double on_paper(base::Length length) { return length.in_mm(); }
 
-/// `length` in both units; a line may break between the two, not within either.
-[[nodiscard]] std::string in_both(base::Length length, const base::Voice& voice);
-[[nodiscard]] std::string at_most_in_both(base::Length length, const base::Voice& voice);
-
 /// `length` in the units of its job, all on one line.
 [[nodiscard]] std::string kept_together(base::Length length, const base::Voice& voice);
 

@@ -72,7 +72,7 @@ class LabelPlacer {
   /// kSmallestSize. Takes the place. Empty where none is free.
   [[nodiscard]] std::optional<Text> put(const Text& text, const std::vector<Point>& corners);
 
-  /// Puts `block` into the first of `regions` that has room, at full size, else at 8 pt, else at
+  /// Puts `block` into the first of `regions` that has room, at full size, else at 9 pt, else at
   /// full size into `beside` (usually beside the drawing and without a lower end). Takes the place.
   /// Empty where there is no room at all.
   [[nodiscard]] std::optional<Frame> put(const Block& block, const std::vector<Box>& regions,

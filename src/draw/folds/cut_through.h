@@ -89,7 +89,7 @@ inline constexpr Stroke kSectionCardStroke{LinePattern::continuous, 0.25};
 void draw_section(Drawing& drawing, const pouch::Folded& folded, const Stack& stack,
                   const SectionLook& look);
 
-/// Names at 8 pt beside the section, beginning at `x`, each with a thin line to its layer. `names`
+/// Names at 9 pt beside the section, beginning at `x`, each with a thin line to its layer. `names`
 /// are those of the layers of `stack` in its order; empty ones are left out.
 void name_layers(Drawing& drawing, const Stack& stack, const SectionLook& look,
                  const std::vector<std::string>& names, double x, const TextMeasure& measure);

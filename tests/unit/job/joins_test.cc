@@ -1,6 +1,4 @@
-#include <fstream>
 #include <map>
-#include <sstream>
 
 #include "job/documents.h"
 #include "render/text.h"
@@ -12,14 +10,6 @@ using namespace pouchwright::test;
 using ink::Box;
 
 namespace {
-
-std::string starter(const std::string& name) {
-  std::ifstream file(std::string(POUCHWRIGHT_SOURCE) + "/patterns/" + name + ".toml");
-  std::ostringstream text;
-  text << file.rdbuf();
-  REQUIRE_FALSE(text.str().empty());
-  return text.str();
-}
 
 /// The words of a drawing that run over a line where two of its pages meet: halfway through what
 /// their windows share, worked out anew here.

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <fstream>
+#include <sstream>
 #include <string>
 #include <utility>
 #include <vector>
@@ -16,6 +18,15 @@ namespace pouchwright::test {
 inline const job::Data& own_data() {
   static const job::Data kData(POUCHWRIGHT_SOURCE);
   return kData;
+}
+
+/// A starter job's text.
+inline std::string starter(const std::string& name) {
+  std::ifstream file(std::string(POUCHWRIGHT_SOURCE) + "/patterns/" + name + ".toml");
+  std::ostringstream text;
+  text << file.rdbuf();
+  REQUIRE_FALSE(text.str().empty());
+  return text.str();
 }
 
 /// The options of a job of that text; nothing is written to the disk.

@@ -1,9 +1,7 @@
 // Where the template marks how high the leak test fills, whatever is sewn.
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <map>
-#include <sstream>
 
 #include "ink/labels.h"
 #include "job/documents.h"
@@ -17,14 +15,6 @@ using namespace pouchwright::test;
 using ink::Box;
 
 namespace {
-
-std::string starter(const std::string& name) {
-  std::ifstream file(std::string(POUCHWRIGHT_SOURCE) + "/patterns/" + name + ".toml");
-  std::ostringstream text;
-  text << file.rdbuf();
-  REQUIRE_FALSE(text.str().empty());
-  return text.str();
-}
 
 /// The boxes of all lines of that name.
 std::vector<Box> lines_named(const ink::Drawing& drawing, const std::string& name) {
