@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <string>
 #include <utility>
 
@@ -29,6 +30,8 @@ constexpr double kFlatPitch = 1.1;
 /// A dimension line's distance from the pouch, mm of paper.
 constexpr double kAway = 5;
 constexpr double kBeyond = 1.2;
+/// That of water stands so many times as far off: rings and their numbers stand beside the pouch.
+constexpr double kOffWater = 1.6;
 /// Thinner still where the roll is bent.
 constexpr double kRollPitch = 0.75;
 constexpr Stroke kSizeStroke{LinePattern::continuous, 0.18};
@@ -198,75 +201,95 @@ void add_liners(View& view, const Pouch& pouch, const pouch::Packed& packed) {
 
 // ---- Drawings ----------------------------------------------------------------------------------
 
-Drawing drawn(const Pouch& pouch, const View& view, Draft draft, const std::string& name,
-              const base::Voice& words) {
-  Drawing drawing{.name = name, .title = tell::title_of(pouch, words)};
-  if (draft == Draft::rough) {
-    drawing.add_line(Group::cut, "outline", rectangle(box_of(view)), kOutlineStroke);
-  } else {
-    drawing.add(painted(view.faces, view.projection));
-  }
-  add_seams(drawing, pouch, view);
-  return drawing;
+/// In what one view of the finished pouch differs from another.
+struct Standing {
+  const char* name;
+  FoldMoment moment;
+  ViewLook look;
+  std::function<void(View&)> things{};                 ///< adds what is in it
+  std::function<void(Drawing&, const View&)> lines{};  ///< draws what lies over it
+};
+
+Drawing drawn(const Pouch& pouch, const FinishedLook& asked, const Standing& standing,
+              const base::Voice& words, const TextMeasure& measure) {
+  return fitted(asked.room, [&](double scale, Draft draft) {
+    ViewLook look = standing.look;
+    look.scale = scale;
+    View view = view_of(pouch, standing.moment, look);
+    if (standing.things) standing.things(view);
+    Drawing drawing{.name = standing.name, .title = tell::title_of(pouch, words)};
+    if (draft == Draft::rough) {
+      drawing.add_line(Group::cut, "outline", rectangle(box_of(view)), kOutlineStroke);
+    } else {
+      drawing.add(painted(view.faces, view.projection));
+    }
+    if (standing.lines) standing.lines(drawing, view);
+    if (asked.marks) asked.marks(drawing, view);
+    drawing.extent = bounds(drawing.items, measure);
+    return drawing;
+  });
 }
 
 }  // namespace
 
 Drawing closed_view(const Pouch& pouch, const FinishedLook& look, const base::Voice& words,
                     const TextMeasure& measure) {
-  const FoldMoment finished = finished_moment(pouch);
   const bool rolled = pouch.construction().flap_law == pouch::FlapLaw::rolled;
-  const double pitch = rolled ? kRollPitch : kFlatPitch;
-  return fitted(look.room, [&](double scale, Draft draft) {
-    const View view = view_of(pouch, finished, {.scale = scale, .pitch = pitch, .held = true});
-    Drawing drawing = drawn(pouch, view, draft, "closed", words);
+  Standing closed{.name = "closed",
+                  .moment = finished_moment(pouch),
+                  .look = {.pitch = rolled ? kRollPitch : kFlatPitch, .held = true}};
+  closed.lines = [&](Drawing& drawing, const View& view) {
+    add_seams(drawing, pouch, view);
     if (look.sizes) add_sizes(drawing, pouch, view, words, measure);
-    drawing.extent = bounds(drawing.items, measure);
-    return drawing;
-  });
+  };
+  return drawn(pouch, look, closed, words, measure);
 }
 
 Drawing open_view(const Pouch& pouch, const FinishedLook& look, const base::Voice& words,
                   const TextMeasure& measure) {
-  const FoldMoment open = open_moment(pouch);
   const auto packed = pouch::packed(pouch);
-  return fitted(look.room, [&](double scale, Draft draft) {
-    ViewLook how{.scale = scale, .pitch = kFlatPitch, .mouth = {.open = true}};
-    if (packed) how.mouth.content = packed->box.height.in_mm();
-    View view = view_of(pouch, open, how);
-    if (packed && view.pose.look().mouth) add_liners(view, pouch, *packed);
-    Drawing drawing = drawn(pouch, view, draft, "open", words);
+  Standing open{.name = "open",
+                .moment = open_moment(pouch),
+                .look = {.pitch = kFlatPitch, .mouth = {.open = true}}};
+  if (packed) {
+    open.look.mouth.content = packed->box.height.in_mm();
+    open.things = [&](View& view) {
+      if (view.pose.look().mouth) add_liners(view, pouch, *packed);
+    };
+  }
+  open.lines = [&](Drawing& drawing, const View& view) {
+    add_seams(drawing, pouch, view);
     if (look.sizes) add_sizes(drawing, pouch, view, words, measure);
-    drawing.extent = bounds(drawing.items, measure);
-    return drawing;
-  });
+  };
+  return drawn(pouch, look, open, words, measure);
 }
 
 Drawing filled_view(const Pouch& pouch, const FinishedLook& look, const base::Voice& words,
                     const TextMeasure& measure) {
-  const FoldMoment open = open_moment(pouch);
   const pouch::Sizes& sizes = pouch.sizes;
   const Length level = tell::fill_read(pouch, words).test_level;
-  return fitted(look.room, [&](double scale, Draft draft) {
-    const View view = view_of(
-        pouch, open,
-        {.angles = kUprightAngles, .scale = scale, .pitch = kFlatPitch, .mouth = {.open = true}});
-    Drawing drawing = drawn(pouch, view, draft, "filled", words);
-    if (level > Length()) {
-      drawing.add_line(
-          Group::label, "water",
-          waves_on(view, {sizes.seal_width, sizes.cut_width - sizes.seal_width}, level),
-          kWaterLine);
-    }
-    if (look.sizes && level > Length()) {
-      const double edge = sizes.cut_width.in_mm();
-      add_size(drawing, view.projection,
-               {{edge, 0, 0}, {edge, level.in_mm(), 0}, {1, 0, 0}, kept_together(level, words)},
-               measure);
-    }
-    drawing.extent = bounds(drawing.items, measure);
-    return drawing;
-  });
+  const Standing filled{
+      .name = "filled",
+      .moment = open_moment(pouch),
+      .look = {.angles = kUprightAngles, .pitch = kFlatPitch, .mouth = {.open = true}},
+      .lines = [&](Drawing& drawing, const View& view) {
+        if (level > Length()) {
+          drawing.add_line(
+              Group::label, "water",
+              waves_on(view, {sizes.seal_width, sizes.cut_width - sizes.seal_width}, level),
+              kWaterLine);
+        }
+        if (look.sizes && level > Length()) {
+          const double edge = sizes.cut_width.in_mm();
+          add_size(drawing, view.projection,
+                   {{edge, 0, 0},
+                    {edge, level.in_mm(), 0},
+                    {kOffWater, 0, 0},
+                    kept_together(level, words)},
+                   measure);
+        }
+      }};
+  return drawn(pouch, look, filled, words, measure);
 }
 
 }  // namespace pouchwright::draw

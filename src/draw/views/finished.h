@@ -8,7 +8,10 @@
 /// and dotted, as in every view. Not at full size.
 #pragma once
 
+#include <functional>
+
 #include "base/voice.h"
+#include "draw/views/view.h"
 #include "draw/with_ink.h"
 #include "pouch/pouch.h"
 
@@ -19,6 +22,8 @@ struct FinishedLook {
   /// With dimension lines (ISO 129-1, from memory): finished width, depth and, where there is one,
   /// flap, in the job's units.
   bool sizes = false;
+  /// Draws what else is told of it, at each scale that is tried; the room holds that, too.
+  std::function<void(Drawing&, const View&)> marks{};
 };
 
 /// As it is carried: flap down, or the mouth rolled and the straps out; its seams are seen.
@@ -30,7 +35,7 @@ struct FinishedLook {
                                 const base::Voice& words, const TextMeasure& measure);
 
 /// Held upright with its mouth open, filled as for a test: a wavy line along the front and, with
-/// `sizes`, how high above the bottom it stands, as tell::fill_read says it.
+/// `sizes`, how high above the bottom it stands, as tell::fill_read says it. Without seams.
 [[nodiscard]] Drawing filled_view(const pouch::Pouch& pouch, const FinishedLook& look,
                                   const base::Voice& words, const TextMeasure& measure);
 
