@@ -6,148 +6,143 @@
 #include <string>
 #include <utility>
 
-#include "draw/folds/from_above.h"
+#include "draw/folds/marks.h"
+#include "draw/views/finished.h"
+#include "draw/views/on_view.h"
+#include "ink/canvas.h"
 #include "ink/labels.h"
-#include "pouch/fold/moment.h"
-#include "pouch/questions.h"
+#include "tell/fill.h"
+#include "tell/names.h"
 
 namespace pouchwright::draw {
 namespace {
 
 using base::Length;
+using pouch::Pouch;
 
 constexpr Stroke kBand{LinePattern::dashed, 0.25};
-constexpr Stroke kWater{LinePattern::long_dash_dot, 0.35};
 constexpr Stroke kMark{LinePattern::continuous, 0.5};
-constexpr double kLargest = 58;
-constexpr double kNarrowest = 50;
-constexpr double kCornerRadius = 3.4;
+constexpr Stroke kLeader{LinePattern::continuous, 0.18};
+constexpr double kDot = 0.5;
 /// Rings nearer to each other than this are one, so that their numbers stand apart.
 constexpr double kLeastApart = 4.5;
-/// White above the picture.
-constexpr double kAbove = 1;
+/// From a corner down to its number's foot.
+constexpr double kLower = 4.1;
+/// From the pouch to the names beside it, and from the uppermost corner up to the lowest name.
+constexpr double kToNames = 3;
+constexpr double kOverRing = kCornerRing + 2.6;
+/// From the left edge to where a name's line ends on the lip and in the water.
+constexpr double kAlong = 0.2;
+/// A fused band is named at so much of the fill level.
+constexpr double kBandNamed = 0.55;
 
-class LeakPicture {
- public:
-  LeakPicture(const pouch::Pouch& pouch, Length level, const base::Voice& words,
-              const TextMeasure& measure)
-      : pouch_(pouch),
-        level_(level),
-        words_(words),
-        measure_(measure),
-        folded_(pouch.stages[pouch::tested_at(pouch)].folded),
-        heights_(extent_of(folded_.layers())) {
-    const double wide = pouch_.sizes.cut_width.in_mm();
-    const double high = heights_.size().in_mm();
-    constexpr double kAround = kCornerRadius + 4;  // the ring and its number
-    plan_.width = pouch_.sizes.cut_width;
-    plan_.film = false;
-    plan_.shaped = shaped_end(pouch_);
-    plan_.scale = kLargest / std::max(wide, high);
-    made_.box.x1 = std::max(wide * plan_.scale + 2 * kAround, kNarrowest);
-    plan_.origin = {(made_.box.x1 - wide * plan_.scale) / 2, 0};
-    const double ring_top = plan_.y(corner_heights(pouch_, level_).back()) - kCornerRadius;
-    plan_.origin.y = kAbove - std::min(plan_.y(heights_.to), ring_top);
+void draw(Drawing& drawing, const char* name, Path path, Stroke stroke) {
+  drawing.add_line(Group::label, name, std::move(path), stroke);
+}
+
+void draw_bands(Drawing& drawing, const View& view, const Pouch& pouch) {
+  const pouch::Sizes& sizes = pouch.sizes;
+  for (const Length x : {sizes.seal_width, sizes.cut_width - sizes.seal_width}) {
+    draw(drawing, "fused band", along(view, x, {Length(), pouch.lip_height}), kBand);
   }
+}
 
-  Frame drawn() {
-    draw_pouch();
-    draw_bands();
-    across("fill level", level_, kWater);
-    draw_rings();
-    caption(std::max(plan_.y(heights_.from), plan_.y(Length()) + kCornerRadius) + 2);
-    return as_figure(std::move(made_),
-                     words_.say({"leak-figure", {{"level", words_.text(level_)}}}));
+/// The number stands outside and lower, where no line is.
+void draw_ring(Drawing& drawing, Point at, int number, Anchor anchor) {
+  draw(drawing, "corner", circle(at, kCornerRing), kMark);
+  Text text = label(std::to_string(number), kSmallestSize, Weight::bold);
+  text.at = {anchor == Anchor::end ? at.x - kCornerRing : at.x + kCornerRing, at.y + kLower};
+  text.anchor = anchor;
+  drawing.add(std::move(text));
+}
+
+/// From the bottom up; corners too near to each other share a ring.
+void draw_rings(Drawing& drawing, const View& view, const Pouch& pouch, Length level) {
+  int number = 0;
+  std::optional<double> last;
+  for (const Length height : corner_heights(pouch, level)) {
+    const Point left = view.on_top(Length(), height);
+    if (last && *last - left.y < kLeastApart) continue;
+    last = left.y;
+    draw_ring(drawing, left, ++number, Anchor::end);
+    draw_ring(drawing, view.on_top(pouch.sizes.cut_width, height), ++number, Anchor::start);
   }
+}
 
- private:
-  void draw(const char* name, Path path, Stroke stroke) {
-    made_.items.emplace_back(Shape{.group = Group::label,
-                                   .path = std::move(path),
-                                   .stroke = stroke,
-                                   .fill = Fill::none,
-                                   .name = name});
-  }
-
-  [[nodiscard]] double left() const { return plan_.x(Length()); }
-  [[nodiscard]] double right() const { return plan_.x(plan_.width); }
-
-  void across(const char* name, Length height, Stroke stroke) {
-    draw(name, line({left(), plan_.y(height)}, {right(), plan_.y(height)}), stroke);
-  }
-
-  /// Edges and folds that are seen; what is yet to be folded stays out.
-  void draw_pouch() {
-    Drawing plan;
-    draw_plan(plan, folded_, {}, plan_);
-    for (Item& item : only(plan, {Group::cut}).items) {
-      if (auto* shape = std::get_if<Shape>(&item)) shape->group = Group::label;
-      made_.items.push_back(std::move(item));
-    }
-  }
-
-  void draw_bands() {
-    for (const Length x : {pouch_.sizes.seal_width, plan_.width - pouch_.sizes.seal_width}) {
-      draw("fused band",
-           line({plan_.x(x), plan_.y(pouch_.lip_height)}, {plan_.x(x), plan_.y(Length())}), kBand);
-    }
-  }
-
-  /// From the bottom up; corners too near to each other share a ring.
-  void draw_rings() {
-    int number = 0;
-    std::optional<double> last;
-    for (const Length height : corner_heights(pouch_, level_)) {
-      const double y = plan_.y(height);
-      if (last && *last - y < kLeastApart) continue;
-      last = y;
-      ring({left(), y}, ++number, Anchor::end);
-      ring({right(), y}, ++number, Anchor::start);
-    }
-  }
-
-  /// The number stands outside, where no line is.
-  void ring(Point at, int number, Anchor anchor) {
-    draw("corner", circle(at, kCornerRadius), kMark);
-    const double aside = kCornerRadius + 1;
-    made_.write(std::to_string(number),
-                {anchor == Anchor::end ? at.x - aside : at.x + aside, at.y + 1.2}, anchor,
-                Weight::bold);
-  }
-
-  /// What the lines mean; ends the picture.
-  void caption(double y) {
-    constexpr double kIndent = 14;
-    const auto row = [&](const base::Message& message, Path path, Stroke stroke) {
-      return Row{.words = words_.say(message),
-                 .size = kSmallestSize,
-                 .space_before = 0.6,
-                 .indent = kIndent,
-                 .sample = {Shape{.group = Group::label,
-                                  .path = std::move(path),
-                                  .stroke = stroke,
-                                  .fill = Fill::none,
-                                  .name = "sample"}}};
-    };
-    const Path stretch = line({0.5, 0}, {12, 0});
-    const std::string level = kept_together(words_.text(level_));
-    const Block rows{row("leak-picture-corners", circle({6, 0}, 1.6), kMark),
-                     row({"leak-picture-water", {{"level", level}}}, stretch, kWater),
-                     row("leak-picture-seal", stretch, kBand)};
-    const Frame placed = laid_out(rows, made_.box.x1, 1, measure_);
-    made_.place(placed, {0, y});
-    made_.box.y1 = y + placed.box.y1;
-  }
-
-  const pouch::Pouch& pouch_;
-  Length level_;
-  base::Voice words_;
-  const TextMeasure& measure_;
-  const pouch::Folded& folded_;
-  pouch::Interval heights_;
-  PlanLook plan_;
-  Frame made_;
+/// What something is called, and where it is.
+struct Named {
+  Point at;
+  std::string words;
 };
+
+/// From the top down.
+std::vector<Named> named_parts(const View& view, const Pouch& pouch, Length level,
+                               const base::Voice& words) {
+  const Length aside = Length::mm(kAlong * pouch.sizes.cut_width.in_mm());
+  const Length in_band = Length::mm(kBandNamed * level.in_mm());
+  std::vector<Named> parts{
+      {view.on_top(aside, pouch.lip_height), words.say("content-lip")},
+      {view.on_top(aside, level), words.say("leak-picture-water")},
+      {view.on_top(pouch.sizes.seal_width, in_band), words.say("leak-picture-seal")}};
+  if (const auto flap = pouch.construction().flap_span) {
+    const pouch::Folded& folded = view.pose.folded();
+    const pouch::SpanId id = folded.id(*flap);
+    const pouch::Interval& heights = folded.layer(id).heights;
+    parts.push_back(
+        {view.on_paper(id, aside, middle(heights)), tell::span_name(folded.name(id), words)});
+  }
+  std::sort(parts.begin(), parts.end(),
+            [](const Named& a, const Named& b) { return a.at.y < b.at.y; });
+  return parts;
+}
+
+/// Where the names stand, each as near to what it names as the others let it, none below `lowest`.
+std::vector<double> heights_of(const std::vector<Named>& parts, double lowest) {
+  const double step = line_distance(kSmallestSize);
+  std::vector<double> heights;
+  for (const Named& one : parts) {
+    heights.push_back(heights.empty() ? one.at.y : std::max(heights.back() + step, one.at.y));
+  }
+  for (auto one = heights.rbegin(); one != heights.rend(); ++one, lowest -= step) {
+    *one = std::min(*one, lowest);
+  }
+  return heights;
+}
+
+/// In a column left of the pouch, each with a line to what it names.
+void draw_names(Drawing& drawing, const std::vector<Named>& parts, Point foot,
+                const TextMeasure& measure) {
+  const TextSize size = measure.measure("x", kSmallestSize, Weight::regular);
+  const std::vector<double> heights = heights_of(parts, foot.y);
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const Point at = parts[i].at;
+    Text text = label(parts[i].words, kSmallestSize);
+    text.at = {foot.x, heights[i] + (size.ascent - size.descent) / 2};
+    text.anchor = Anchor::end;
+    drawing.add(std::move(text));
+    draw(drawing, "name line", line({foot.x + 1, heights[i]}, at), kLeader);
+    drawing.add(Shape{.group = Group::label,
+                      .path = circle(at, kDot),
+                      .stroke = std::nullopt,
+                      .fill = Fill::solid,
+                      .name = "name dot"});
+  }
+}
+
+/// What the rings mean; ends the picture.
+void add_caption(Frame& picture, const base::Voice& words, const TextMeasure& measure) {
+  const Block rows{{.words = words.say("leak-picture-corners"),
+                    .size = kSmallestSize,
+                    .indent = 5,
+                    .sample = {Shape{.group = Group::label,
+                                     .path = circle({2, 0}, 1.6),
+                                     .stroke = kMark,
+                                     .fill = Fill::none,
+                                     .name = "sample"}}}};
+  const Frame placed = laid_out(rows, picture.box.x1, 1, measure);
+  picture.place(placed, {0, picture.box.y1 + 1});
+  picture.box.y1 += 1 + placed.box.y1;
+}
 
 }  // namespace
 
@@ -159,9 +154,21 @@ std::vector<Length> corner_heights(const pouch::Pouch& pouch, Length level) {
   return {heights.begin(), heights.end()};
 }
 
-Frame leak_picture(const pouch::Pouch& pouch, Length level, const base::Voice& words,
+Frame leak_picture(const pouch::Pouch& pouch, Point room, const base::Voice& words,
                    const TextMeasure& measure) {
-  return LeakPicture(pouch, level, words, measure).drawn();
+  const Length level = tell::fill_read(pouch, words).test_level;
+  const auto marks = [&](Drawing& drawing, const View& view) {
+    draw_bands(drawing, view, pouch);
+    draw_rings(drawing, view, pouch, level);
+    const Point corner = view.on_top(Length(), corner_heights(pouch, level).back());
+    draw_names(drawing, named_parts(view, pouch, level, words),
+               {corner.x - kToNames, corner.y - kOverRing}, measure);
+  };
+  Drawing drawing =
+      filled_view(pouch, {.room = room, .sizes = true, .marks = marks}, words, measure);
+  Frame made{.items = std::move(drawing.items), .box = drawing.extent};
+  add_caption(made, words, measure);
+  return as_figure(std::move(made), words.say({"leak-figure", {{"level", words.text(level)}}}));
 }
 
 }  // namespace pouchwright::draw

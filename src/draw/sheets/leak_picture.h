@@ -1,7 +1,7 @@
-/// The picture of the leak test: the pouch as it lies when it is filled, how high, and where to
+/// The picture of the leak test: the pouch as it stands when it is filled, how high, and where to
 /// look first.
 ///
-///     const Frame picture = leak_picture(*pouch, level, words, measure);
+///     const Frame picture = leak_picture(*pouch, {80, 60}, words, measure);
 ///
 /// Inside `draw/sheets` only; the sheet is leak_test.h's.
 #pragma once
@@ -21,8 +21,10 @@ namespace pouchwright::draw {
 [[nodiscard]] std::vector<base::Length> corner_heights(const pouch::Pouch& pouch,
                                                        base::Length level);
 
-/// Shapes are called `fill level`, `fused band` and `corner`; the rest is draw_plan's.
-[[nodiscard]] Frame leak_picture(const pouch::Pouch& pouch, base::Length level,
-                                 const base::Voice& words, const TextMeasure& measure);
+/// filled_view() in `room`, each of its lines named beside it, and a line below it that says what the
+/// rings mean. Its own shapes are called `fused band`, `corner` and `name line`. Requires:
+/// tell::fill_read's level is over 0.
+[[nodiscard]] Frame leak_picture(const pouch::Pouch& pouch, Point room, const base::Voice& words,
+                                 const TextMeasure& measure);
 
 }  // namespace pouchwright::draw

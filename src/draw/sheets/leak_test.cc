@@ -25,6 +25,7 @@ using base::Length;
 
 /// US fluid ounce: NIST SP 811, appendix B (from memory).
 constexpr double kMlPerFluidOunce = 29.57353;
+constexpr Point kPictureRoom{2 * kTestSceneWidth + 2, 56};
 
 class LeakPages {
  public:
@@ -46,8 +47,7 @@ class LeakPages {
                   text_paragraph(words_.say("leak-no-water-line-hint"))});
       return pages_.finished();
     }
-    pages_.add_beside(instructions(), leak_picture(pouch_, fill_.test_level, words_, measure_));
-    pages_.add(scenes());
+    add_test();
     add_strip();
     pages_.add_in_columns(failure());
     boxes();
@@ -78,7 +78,9 @@ class LeakPages {
   [[nodiscard]] Paragraphs failure() const {
     Paragraphs made{heading(words_.say("leak-failed"))};
     for (const tell::Sentences& one : tell::leak_failure(pouch_, words_)) {
-      made.push_back(text_paragraph(kept_words(one, words_)));
+      for (const base::Message& sentence : one) {
+        made.push_back(point(kept_words({sentence}, words_)));
+      }
     }
     return made;
   }
@@ -103,9 +105,17 @@ class LeakPages {
     return made;
   }
 
-  /// Filling, reading and waiting side by side, each under the numbers of its steps.
-  [[nodiscard]] Frame scenes() const {
-    constexpr double kGap = 6;
+  /// The last steps run on below the pictures, at full width.
+  void add_test() {
+    constexpr int kBelow = 2;
+    const Paragraphs all = instructions();
+    const auto below = all.end() - kBelow;
+    pages_.add_beside({all.begin(), below}, pictures());
+    pages_.add({below, all.end()});
+  }
+
+  /// The pouch, and below it filling, reading and waiting, each under the numbers of its steps.
+  [[nodiscard]] Frame pictures() const {
     constexpr double kNumbers = 4;
     const int before = mouth_ == Mouth::open ? 0 : 1;
     const std::string fill = before == 0 ? "1" : "1, 2";
@@ -113,18 +123,16 @@ class LeakPages {
         {TestScene::fill, fill},
         {TestScene::read, std::to_string(before + 2)},
         {TestScene::wait, std::to_string(before + 4)}};
-    Frame made;
-    made.box = {0, 0, pages_.width(), 0};
-    Point at;
+    Frame made = leak_picture(pouch_, kPictureRoom, words_, measure_);
+    made.box.x1 = kPictureRoom.x;
+    const double second = made.box.x1 - kTestSceneWidth;
+    Point at{second, 0};
     for (const auto& [scene, numbers] : shown) {
-      if (at.x > 0 && at.x + kTestSceneWidth > pages_.width()) {
-        at = {0, made.box.y1 + kPictureGap};
-      }
+      at = at.x > 0 ? Point{0, made.box.y1 + kPictureGap} : Point{second, at.y};
       made.write(numbers, {at.x, at.y + kNumbers - 1}, Anchor::start, Weight::bold, kLabelSize);
       std::get<Text>(made.items.back()).role = Role::none;
       made.place(test_picture(icons_, scene, mouth_), {at.x, at.y + kNumbers});
       made.box.y1 = at.y + kNumbers + kTestSceneHeight;
-      at.x += kTestSceneWidth + kGap;
     }
     return made;
   }

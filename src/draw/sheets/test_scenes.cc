@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <string>
+#include <utility>
 
 #include "ink/canvas.h"
 #include "ink/labels.h"
@@ -9,6 +10,8 @@
 namespace pouchwright::draw {
 namespace {
 
+/// The data have them 50 mm wide.
+constexpr double kOfDrawn = kTestSceneWidth / 50;
 constexpr double kStripHeight = 14;
 /// What the strip has beyond the line at the least, for a hand.
 constexpr double kGrip = 14;
@@ -20,7 +23,14 @@ constexpr Stroke kLevel{LinePattern::continuous, 1.0};
 void add(Frame& picture, const Icons& icons, std::string_view name) {
   const auto found = icons.find(name);
   if (found == icons.end()) return;
-  picture.items.insert(picture.items.end(), found->second.begin(), found->second.end());
+  for (Shape shape : found->second) {
+    for (Step& step : shape.path) {
+      for (Point* point : {&step.to, &step.c1, &step.c2}) {
+        *point = {kOfDrawn * point->x, kOfDrawn * point->y};
+      }
+    }
+    picture.items.emplace_back(std::move(shape));
+  }
 }
 
 }  // namespace

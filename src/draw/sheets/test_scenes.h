@@ -23,8 +23,8 @@ enum class Mouth { open, turned_back, held_back };
 [[nodiscard]] Mouth mouth_of(const pouch::Pouch& pouch);
 
 enum class TestScene { fill, read, wait };
-inline constexpr double kTestSceneWidth = 50;
-inline constexpr double kTestSceneHeight = 44;
+inline constexpr double kTestSceneWidth = 37.5;
+inline constexpr double kTestSceneHeight = 33;
 [[nodiscard]] Frame test_picture(const Icons& icons, TestScene scene, Mouth mouth);
 
 /// A strip to cut out at full size, lying; its left end stands on the bottom, and a line tells how

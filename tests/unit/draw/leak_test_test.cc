@@ -3,11 +3,11 @@
 #include <algorithm>
 
 #include "draw/sheets/leak_picture.h"
+#include "ink/labels.h"
 #include "ink/sentences.h"
-#include "pouch/judge/fill.h"
-#include "tell/leak_test.h"
-
 #include "pouch/questions.h"
+#include "tell/fill.h"
+#include "tell/leak_test.h"
 #include "unit/draw/icons_support.h"
 #include "unit/draw/page_support.h"
 
@@ -69,12 +69,15 @@ std::vector<Box> boxes_named(const Frame& picture, std::string_view name) {
   return boxes;
 }
 
-/// How high the pouch of the picture stands, in parts of its width.
-double highest_edge(const pouch::Pouch& pouch) {
-  const Frame picture = leak_picture(pouch, pouch::levels_of(pouch).test, own_words(), kMeasure);
-  Box all = boxes_named(picture, "raw edge").front();
-  for (const Box& box : boxes_named(picture, "raw edge")) all = united(all, box);
-  return all.height() / all.width();
+Frame picture_of(const pouch::Pouch& pouch) {
+  return leak_picture(pouch, {80, 60}, own_words(), kMeasure);
+}
+
+bool says(const Frame& picture, const std::string& words) {
+  return std::any_of(picture.items.begin(), picture.items.end(), [&](const Item& item) {
+    const auto* text = std::get_if<Text>(&item);
+    return text != nullptr && text->words == words;
+  });
 }
 
 }  // namespace
@@ -161,38 +164,73 @@ TEST_CASE("the picture shows the level that the words tell, inside its frame") {
   for (const NamedRequest& one : free_and_all()) {
     CAPTURE(one.name);
     const auto pouch = derived(one.request);
-    const Length level = pouch::levels_of(pouch).test;
-    const Frame picture = leak_picture(pouch, level, own_words(), kMeasure);
+    const Length level = fill_read(pouch, own_words()).test_level;
+    const Frame picture = picture_of(pouch);
     const Box frame{0, 0, picture.box.x1, picture.box.y1};
     for (const Item& item : picture.items) {
       CHECK(lies_in(grown(bounds(item, kMeasure), -0.3), frame));
     }
-    const auto bottom = boxes_named(picture, "corner").front();
-    const double bottom_y = (bottom.y0 + bottom.y1) / 2;
-    const auto edges = boxes_named(picture, "raw edge");
-    const double right = std::max_element(edges.begin(), edges.end(), [](auto& a, auto& b) {
-                           return a.x1 < b.x1;
-                         })->x1;
-    const double left = std::min_element(edges.begin(), edges.end(), [](auto& a, auto& b) {
-                          return a.x0 < b.x0;
-                        })->x0;
-    const auto fill = boxes_named(picture, "fill level");
-    REQUIRE(fill.size() == 1);
-    // Heights and widths have one scale.
-    CHECK((bottom_y - fill[0].y0) / (right - left) ==
-          doctest::Approx(level.in_mm() / pouch.sizes.cut_width.in_mm()).epsilon(0.001));
+    const auto bands = boxes_named(picture, "fused band");
+    REQUIRE(bands.size() == 2);
+    REQUIRE(boxes_named(picture, "water").size() == 1);
+    // The level is dimensioned between two lines that stand out from the pouch's edge; widths come
+    // out true, heights by the sine of 114 degrees.
+    const auto sizes = boxes_named(picture, "size line");
+    REQUIRE(sizes.size() == 3);
+    const double between = bands[1].x0 - bands[0].x0;
+    const Length apart = pouch.sizes.cut_width - 2 * pouch.sizes.seal_width;
+    CHECK(sizes[2].height() / between ==
+          doctest::Approx(level.in_mm() * 0.913545 / apart.in_mm()).epsilon(0.001));
     for (const Box& ring : boxes_named(picture, "corner")) {
-      CHECK((ring.y0 + ring.y1) / 2 > fill[0].y0);
+      CHECK((ring.y0 + ring.y1) / 2 > sizes[2].y0);
     }
+    CHECK(says(picture, kept_together(base::Voice(own_words()).text(level))));
   }
 }
 
-TEST_CASE("a flap that is folded after the test stands up in the picture") {
-  const auto caught = derived(hand_worked(foldover()));
-  const auto free = derived(free_flap());
-  CHECK(highest_edge(caught) == doctest::Approx(150.0 / 204).epsilon(0.001));
-  // Worked by hand: depth 150, flap 70; cut width 190 + 2 x 7.
-  CHECK(highest_edge(free) == doctest::Approx(220.0 / 204).epsilon(0.001));
+TEST_CASE("each line of the leak test's picture is named, with a line to it") {
+  for (const NamedRequest& one : free_and_all()) {
+    CAPTURE(one.name);
+    const auto pouch = derived(one.request);
+    const Frame picture = picture_of(pouch);
+    std::size_t names = 3;
+    for (const char* name : {"opening edge", "fill to here", "fused bands"}) {
+      CHECK(says(picture, name));
+    }
+    if (pouch.construction().flap_span) {
+      CHECK(says(picture, "flap"));
+      ++names;
+    }
+    CHECK(boxes_named(picture, "name line").size() == names);
+    CHECK(boxes_named(picture, "name dot").size() == names);
+    CHECK(boxes_named(picture, "seam").empty());
+  }
+}
+
+TEST_CASE("a flap is turned back in the picture, folded before the test or after") {
+  for (const pouch::Request& request : {hand_worked(foldover()), free_flap()}) {
+    const Frame picture = picture_of(derived(request));
+    const auto flaps = boxes_named(picture, "seen film: flap");
+    REQUIRE(flaps.size() == 1);
+    const auto rings = boxes_named(picture, "corner");
+    // By hand: depth 150, flap 70, of which what lies behind the opening edge is not seen; cut
+    // width 190 + 2 x 7.
+    const double width = middle(rings[1]).x - middle(rings[0]).x;
+    CHECK(flaps[0].height() / width == doctest::Approx(70 * 0.913545 / 204).epsilon(0.02));
+    CHECK(flaps[0].y1 < middle(rings[0]).y);
+  }
+}
+
+TEST_CASE("on A4 and Letter all that is said of the test stands on one page") {
+  for (const NamedRoom& paper : rooms()) {
+    if (paper.room.x < 180) continue;
+    CAPTURE(paper.name);
+    const auto pouch = derived(hand_worked(foldover()));
+    const auto pages =
+        leak_sheet(sheet_of(pouch, 40), own_icons(), own_words(), kMeasure, paper.room);
+    REQUIRE(pages.size() == 2);
+    CHECK(has(all_words({pages.front()}), "When one leaks"));
+  }
 }
 
 TEST_CASE("looking, sewing, testing and folding stand in the construction's order") {
