@@ -9,6 +9,7 @@
 
 #include "draw/full_size/template_words.h"
 #include "draw/sheets/scenes.h"
+#include "draw/views/finished.h"
 #include "ink/canvas.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
@@ -24,7 +25,14 @@ constexpr double kReadingSize = 12 * 25.4 / 72;
 constexpr double kNarrowestCard = 90;
 /// White inside a card's edge.
 constexpr double kInset = 2;
-constexpr double kAcross = 3;  ///< pictures side by side
+constexpr std::size_t kAcross = 3;  ///< pictures side by side
+/// Of a row's width its first picture gets so much: more where that makes its words shorter.
+constexpr std::array kFirstShares = {1.0 / 3, 0.42};
+/// White between two pictures.
+constexpr double kBesides = 2;
+/// The line up to which water may stand goes on so far beside the pouch.
+constexpr double kStandsOut = 1.6;
+constexpr Stroke kCarryLine{LinePattern::continuous, 0.5};
 constexpr double kCaptionGap = 0.5;
 /// Between the cards and the line that says how often the page is printed.
 constexpr double kAboveLine = 2;
@@ -32,16 +40,18 @@ constexpr double kAboveLine = 2;
 constexpr double kEdge = 0.4;
 
 struct Shown {
-  Scene scene;
-  const char* caption;  ///< null: follows from how the pouch is shut
+  std::optional<Scene> scene;  ///< absent: the pouch as it is filled
+  const char* caption;         ///< null: follows from how the pouch is shut
 };
-constexpr std::array kShown = {Shown{Scene::fill, nullptr},
+constexpr std::array kShown = {Shown{std::nullopt, nullptr},
                                Shown{Scene::hold, "home-hold"},
                                Shown{Scene::no_shaking, "home-no-shaking"},
                                Shown{Scene::rinse, "home-rinse"},
                                Shown{Scene::wash, "home-wash"},
                                Shown{Scene::dry, "home-dry"}};
 
+/// How a pouch is shut: by a flap, by rolling its mouth down, or not at all.
+enum class Shut { flap, rolled, open };
 Shut shut_by(const pouch::Pouch& pouch) {
   switch (pouch.construction().flap_law) {
     case pouch::FlapLaw::caught:
@@ -106,7 +116,7 @@ class Card {
                        .weight = Weight::bold}},
                      kInset, kInset, made_.box.x1 - 2 * kInset) +
                2;
-    for (std::size_t first = 0; first < kShown.size(); first += static_cast<std::size_t>(kAcross)) {
+    for (std::size_t first = 0; first < kShown.size(); first += kAcross) {
       y = pictures(first, y) + 1;
     }
     y = block(foot(), kInset, y, made_.box.x1 - 2 * kInset);
@@ -124,32 +134,81 @@ class Card {
 
   /// A row of pictures with their captions; returns the lowest foot.
   double pictures(std::size_t first, double y) {
-    const double step = (made_.box.x1 - 2 * kInset) / kAcross;
+    const std::vector<double> widths = row_widths(first);
+    double left = kInset;
     double foot = y;
-    for (std::size_t i = 0; i < static_cast<std::size_t>(kAcross); ++i) {
-      const Shown& one = kShown[first + i];
-      const double left = kInset + step * static_cast<double>(i);
-      Frame picture = scene_picture(icons_, one.scene, shut_by(pouch_));
-      if (one.scene == Scene::hold) add_carry_line(picture);
-      made_.place(picture, {left + (step - kSceneWidth) / 2, y});
+    for (std::size_t i = 0; i < kAcross; ++i) {
+      const Frame picture = picture_of(kShown[first + i], widths[i] - kBesides);
+      made_.place(picture, {left + (widths[i] - picture.box.x1) / 2,
+                            y + (kSceneHeight - picture.box.y1) / 2});
       const double below = y + kSceneHeight + kCaptionGap;
-      const Row caption{.words = words_.say(one.caption != nullptr ? base::Message(one.caption)
-                                                                   : filling(pouch_, words_)),
-                        .size = kReadingSize};
-      foot = std::max(foot, block({caption}, left + 1, below, step - 2));
+      foot = std::max(foot, block(caption_of(kShown[first + i]), left + 1, below, widths[i] - 2));
+      left += widths[i];
     }
     return foot;
   }
 
-  /// Up to where water may stand, across the pouch that is carried.
-  void add_carry_line(Frame& picture) const {
-    if (fill_.carry_level <= base::Length()) return;
-    const Box pouch = held_pouch(shut_by(pouch_));
-    const double part = std::min(1.0, fill_.carry_level.in_mm() / pouch_.sizes.depth.in_mm());
-    const double y = pouch.y1 - part * pouch.height();
-    constexpr double kStandsOut = 1.6;
-    picture.draw(Group::label, line({pouch.x0 - kStandsOut, y}, {pouch.x1 + kStandsOut, y}),
-                 {LinePattern::continuous, 0.5}, "carry line");
+  /// The widths at which the row's captions take the fewest lines.
+  [[nodiscard]] std::vector<double> row_widths(std::size_t first) const {
+    const double all = made_.box.x1 - 2 * kInset;
+    std::vector<double> best;
+    double least = 0;
+    for (const double share : kFirstShares) {
+      std::vector<double> widths(kAcross, all * (1 - share) / (kAcross - 1));
+      widths.front() = all * share;
+      double highest = 0;
+      for (std::size_t i = 0; i < kAcross; ++i) {
+        const Frame words = laid_out(caption_of(kShown[first + i]), widths[i] - 2, 1, measure_);
+        highest = std::max(highest, words.box.y1);
+      }
+      if (!best.empty() && highest > least - kReadingSize / 2) continue;
+      best = std::move(widths);
+      least = highest;
+    }
+    return best;
+  }
+
+  [[nodiscard]] Block caption_of(const Shown& shown) const {
+    return {{.words = words_.say(shown.caption != nullptr ? base::Message(shown.caption)
+                                                          : filling(pouch_, words_)),
+             .size = kReadingSize}};
+  }
+
+  [[nodiscard]] Frame picture_of(const Shown& shown, double width) const {
+    if (!shown.scene) {
+      return as_picture(open_view(pouch_, {.room = {width, kSceneHeight}, .angles = kUprightAngles},
+                                  words_, measure_));
+    }
+    Frame picture = scene_picture(icons_, *shown.scene);
+    if (shown.scene == Scene::hold) picture.place(carried_pouch(), {kHeldPouch.x0, kHeldPouch.y0});
+    return picture;
+  }
+
+  /// Shut, with a line up to where water may stand. So small a ring of straps would be a blot.
+  [[nodiscard]] Frame carried_pouch() const {
+    const base::Length level = fill_.carry_level;
+    const auto carry_line = [&](Drawing& drawing, const View& view) {
+      if (level <= base::Length()) return;
+      const Point left = view.on_top(base::Length(), level);
+      const Point right = view.on_top(pouch_.sizes.cut_width, level);
+      drawing.add_line(Group::label, "carry line",
+                       line({left.x - kStandsOut, left.y}, {right.x + kStandsOut, right.y}),
+                       kCarryLine);
+    };
+    return as_picture(closed_view(pouch_,
+                                  {.room = {kHeldPouch.width(), kHeldPouch.height()},
+                                   .angles = kUprightAngles,
+                                   .held = false,
+                                   .marks = carry_line},
+                                  words_, measure_));
+  }
+
+  /// Of group `cut` are the cards' edges alone.
+  [[nodiscard]] static Frame as_picture(Drawing drawing) {
+    for (Item& item : drawing.items) {
+      if (auto* shape = std::get_if<Shape>(&item)) shape->group = Group::label;
+    }
+    return {std::move(drawing.items), drawing.extent};
   }
 
   [[nodiscard]] Block foot() const {

@@ -16,8 +16,6 @@ std::string name_of(Scene scene) {
   switch (scene) {
     case Scene::hold:
       return "hold";
-    case Scene::fill:
-      return "fill";
     case Scene::no_shaking:
       return "no_shaking";
     case Scene::rinse:
@@ -30,34 +28,13 @@ std::string name_of(Scene scene) {
   return {};
 }
 
-const char* ending_of(Shut shut) {
-  switch (shut) {
-    case Shut::flap:
-      return "_flap";
-    case Shut::rolled:
-      return "_rolled";
-    case Shut::open:
-      return "_open";
-  }
-  return "";
-}
-
 }  // namespace
 
 std::vector<std::string_view> icon_names() {
   std::vector<std::string_view> names{"hold",
-                                      "hold_flap",
-                                      "hold_rolled",
-                                      "hold_open",
-                                      "fill_flap",
-                                      "fill_rolled",
-                                      "fill_open",
                                       "no_shaking",
                                       "rinse",
                                       "wash",
-                                      "wash_flap",
-                                      "wash_rolled",
-                                      "wash_open",
                                       "dry",
                                       "ironing",
                                       "ironing_steam",
@@ -109,26 +86,10 @@ int sole_temperature(int dots) {
   }
 }
 
-// As shared/icons.toml draws it.
-Box held_pouch(Shut shut) {
-  constexpr Box kOpen{17, 6.735, 25, 16.5};
-  switch (shut) {
-    case Shut::flap:
-      return {kOpen.x0, 6, kOpen.x1, kOpen.y1};
-    case Shut::rolled:
-      return {kOpen.x0, 8.94, kOpen.x1, kOpen.y1};
-    case Shut::open:
-      break;
-  }
-  return kOpen;
-}
-
-// A scene is what always holds and, of some, what depends on how the pouch is shut.
-Frame scene_picture(const Icons& icons, Scene scene, Shut shut) {
+Frame scene_picture(const Icons& icons, Scene scene) {
   Frame made;
   made.box = {0, 0, kSceneWidth, kSceneHeight};
   add(made, icons, name_of(scene));
-  add(made, icons, name_of(scene) + ending_of(shut));
   return made;
 }
 

@@ -31,13 +31,11 @@ inline constexpr double kStackHeight = 20;
 [[nodiscard]] int sole_temperature(int dots);
 
 /// The pictures of the going-home card, each kSceneWidth x kSceneHeight.
-enum class Scene { hold, fill, no_shaking, rinse, wash, dry };
-/// How the pouch in them is shut: by a flap, by rolling its mouth down, or not at all.
-enum class Shut { flap, rolled, open };
+enum class Scene { hold, no_shaking, rinse, wash, dry };
 inline constexpr double kSceneWidth = 28;
 inline constexpr double kSceneHeight = 20;
-[[nodiscard]] Frame scene_picture(const Icons& icons, Scene scene, Shut shut);
-/// Where the pouch of Scene::hold stands in its picture, from its bottom to where it is shut.
-[[nodiscard]] Box held_pouch(Shut shut);
+[[nodiscard]] Frame scene_picture(const Icons& icons, Scene scene);
+/// Where there is room for the pouch that is carried in Scene::hold, its top at the hand.
+inline constexpr Box kHeldPouch{15.8, 5.2, 28, 20};
 
 }  // namespace pouchwright::draw

@@ -35,6 +35,8 @@ constexpr double kOffWater = 1.6;
 /// Thinner still where the roll is bent.
 constexpr double kRollPitch = 0.75;
 constexpr Stroke kSizeStroke{LinePattern::continuous, 0.18};
+/// Nearer to the edge a seam would run into its line, mm of paper.
+constexpr double kLeastSeam = 1;
 constexpr Stroke kSeamLine{LinePattern::dashed, 0.35};
 constexpr Stroke kWaterLine{LinePattern::continuous, 0.35};
 /// Of a liner, so much is seen beyond the lip; its pile is a little narrower than the mouth.
@@ -137,6 +139,7 @@ void add_sizes(Drawing& drawing, const Pouch& pouch, const View& view, const bas
 
 /// The sides' seams, as far as they run.
 void add_seams(Drawing& drawing, const Pouch& pouch, const View& view) {
+  if (pouch.sizes.seam_allowance.in_mm() * view.projection.scale() < kLeastSeam) return;
   std::optional<Interval> sewn;
   for (const pouch::SeamLayers& seam : pouch.layers_at_seams) {
     if (seam.edge != pouch::Edge::left) continue;
@@ -235,9 +238,11 @@ Drawing drawn(const Pouch& pouch, const FinishedLook& asked, const Standing& sta
 Drawing closed_view(const Pouch& pouch, const FinishedLook& look, const base::Voice& words,
                     const TextMeasure& measure) {
   const bool rolled = pouch.construction().flap_law == pouch::FlapLaw::rolled;
-  Standing closed{.name = "closed",
-                  .moment = finished_moment(pouch),
-                  .look = {.pitch = rolled ? kRollPitch : kFlatPitch, .held = true}};
+  Standing closed{
+      .name = "closed",
+      .moment = finished_moment(pouch),
+      .look = {
+          .angles = look.angles, .pitch = rolled ? kRollPitch : kFlatPitch, .held = look.held}};
   closed.lines = [&](Drawing& drawing, const View& view) {
     add_seams(drawing, pouch, view);
     if (look.sizes) add_sizes(drawing, pouch, view, words, measure);
@@ -250,7 +255,7 @@ Drawing open_view(const Pouch& pouch, const FinishedLook& look, const base::Voic
   const auto packed = pouch::packed(pouch);
   Standing open{.name = "open",
                 .moment = open_moment(pouch),
-                .look = {.pitch = kFlatPitch, .mouth = {.open = true}}};
+                .look = {.angles = look.angles, .pitch = kFlatPitch, .mouth = {.open = true}}};
   if (packed) {
     open.look.mouth.content = packed->box.height.in_mm();
     open.things = [&](View& view) {

@@ -22,11 +22,14 @@ struct FinishedLook {
   /// With dimension lines (ISO 129-1, from memory): finished width, depth and, where there is one,
   /// flap, in the job's units.
   bool sizes = false;
+  ViewAngles angles = kViewAngles;  ///< of the closed and the open view
+  bool held = true;                 ///< the straps of a rolled mouth are snapped together
   /// Draws what else is told of it, at each scale that is tried; the room holds that, too.
   std::function<void(Drawing&, const View&)> marks{};
 };
 
-/// As it is carried: flap down, or the mouth rolled and the straps out; its seams are seen.
+/// As it is carried: flap down, or the mouth rolled and the straps out; its seams are seen, where
+/// they are not too near to the edge for that.
 [[nodiscard]] Drawing closed_view(const pouch::Pouch& pouch, const FinishedLook& look,
                                   const base::Voice& words, const TextMeasure& measure);
 

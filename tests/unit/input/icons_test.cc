@@ -53,21 +53,19 @@ TEST_CASE("every icon has a name of its own, and the file a picture for each and
   CHECK(icons.size() == draw::icon_names().size());
 }
 
-TEST_CASE("every scene is drawn however a pouch is shut, within its room") {
+TEST_CASE("every scene is drawn within its room") {
   using namespace draw;
   const ink::Icons icons = own();
   for (const Scene scene :
-       {Scene::hold, Scene::fill, Scene::no_shaking, Scene::rinse, Scene::wash, Scene::dry}) {
-    for (const Shut shut : {Shut::flap, Shut::rolled, Shut::open}) {
-      const Frame picture = scene_picture(icons, scene, shut);
-      CHECK(picture.items.size() >= 5);
-      for (const ink::Item& item : picture.items) {
-        const ink::Box box = ink::bounds(std::get<ink::Shape>(item).path);
-        CHECK(box.x0 >= 0);
-        CHECK(box.y0 >= 0);
-        CHECK(box.x1 <= kSceneWidth);
-        CHECK(box.y1 <= kSceneHeight);
-      }
+       {Scene::hold, Scene::no_shaking, Scene::rinse, Scene::wash, Scene::dry}) {
+    const Frame picture = scene_picture(icons, scene);
+    CHECK(picture.items.size() >= 5);
+    for (const ink::Item& item : picture.items) {
+      const ink::Box box = ink::bounds(std::get<ink::Shape>(item).path);
+      CHECK(box.x0 >= 0);
+      CHECK(box.y0 >= 0);
+      CHECK(box.x1 <= kSceneWidth);
+      CHECK(box.y1 <= kSceneHeight);
     }
   }
 }
