@@ -9,7 +9,7 @@ set -eu
 
 build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev
   libcli11-dev libtomlplusplus-dev libfmt-dev libutfcpp-dev nlohmann-json3-dev libboost-dev libzip-dev
-  fonts-noto-core"
+  zlib1g-dev fonts-noto-core"
 package="dpkg-dev file"
 tests="doctest-dev python3 clang-format poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc
   $package groff-base"

@@ -170,9 +170,11 @@ add_layer(draw
     views/faces
     views/finished
     views/fitted
+    views/folding
     views/motion
     views/on_view
     views/panel_faces
+    views/places
     views/pose
     views/space
     views/view
@@ -253,6 +255,7 @@ add_layer(job
     commands/printing
     commands/quick_lay
     commands/schedule
+    commands/shown
     commands/supplies
     job_text/edited
     job_text/sides
@@ -298,8 +301,10 @@ target_compile_definitions(pouchwright_job
 add_layer(desk
   FILES
     answer
+    call
     desk
     edit
+    gzip
     page
     server
     site
@@ -310,7 +315,7 @@ add_layer(desk
     assets
     zip_module
   USES base input job
-  NEEDS Boost::headers Threads::Threads ${CMAKE_DL_LIBS})
+  NEEDS Boost::headers Threads::Threads ZLIB::ZLIB ${CMAKE_DL_LIBS})
 # Opened where an archive is wanted (see zip_module.h): from the build, or installed beside the program.
 add_library(pouchwright_zip MODULE desk/zip_module.cc)
 set_target_properties(pouchwright_zip PROPERTIES PREFIX "" OUTPUT_NAME pouchwright-zip)

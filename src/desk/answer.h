@@ -7,6 +7,10 @@
 ///     /api/COMMAND/FILE     a file that the command makes, byte for byte
 ///     /api/edit?PATH=TYPED  the job with values changed, what there is to say of it, and its main
 ///                           pictures (edit.h)
+///     /api/folding, /api/pages/FILE  for a screen only (call.h)
+///     /api/several?of=ROUTE&of=ROUTE  the answers of several routes as parts of a form by their
+///                           names, and a part `status`, JSON, with the status of each; what one run
+///                           of a command can answer is answered by one
 ///     /api/svg.zip          the SVG files of all commands that make some
 ///     /print                a plain form's fields, for those without scripts; answers with a PDF
 /// The query takes what the command line has: units, liners, other-liner, remnant, paper, square,
@@ -22,7 +26,7 @@
 #include <vector>
 
 #include "job/data.h"
-#include "job/files.h"
+#include "job/job.h"
 
 namespace pouchwright::desk {
 
@@ -30,6 +34,7 @@ struct Request {
   std::string method;
   std::string target;  ///< path and query as sent
   std::string body;
+  bool takes_gzip = false;  ///< whoever asks
 };
 
 struct Answer {
@@ -37,11 +42,9 @@ struct Answer {
   std::string type = "text/plain; charset=utf-8";
   std::string body;
   std::string save_as;  ///< a file name, where a browser is to save the body; never user text
+  std::string encoding;  ///< of the body: `gzip`, or none
   std::string allow;    ///< with status 405: the methods that there are
 };
-
-/// A job's name in places, as `job.toml:3:9`.
-inline constexpr const char* kJobName = "job.toml";
 
 /// Runs what `request` asks for. Jobs name constructions, materials and papers by name only, and no
 /// file is written. Status: 200; 422 the job is wrong, with the report of its faults; 400 an option
@@ -50,18 +53,12 @@ inline constexpr const char* kJobName = "job.toml";
 [[nodiscard]] Answer worked(const Request& request, const job::Data& data,
                             const std::function<bool()>& goes_on = {});
 
-/// What `check` answers, and with status 200 the pictures kFoldedPicture and kPanelPicture, of one
-/// reading of the job.
-struct Checked {
-  Answer answer;
-  std::vector<job::MadeFile> pictures;
-};
-[[nodiscard]] Checked checked(const std::string& job, const job::Data& data,
-                              const std::function<bool()>& goes_on);
+/// What a run comes to, told to a browser.
+[[nodiscard]] Answer told(const job::Outcome& outcome, const base::Voice& words);
 
 struct Part {
-  std::string name, type;
-  std::string_view body;  ///< holds no carriage return, so that nothing in it ends the part
+  std::string name, type;  ///< without quotes and line ends
+  std::string_view body;
 };
 /// Parts as a form has them (RFC 7578), which browsers take apart by themselves.
 [[nodiscard]] Answer in_parts(const std::vector<Part>& parts);

@@ -2,8 +2,14 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <optional>
+#include <string_view>
+#include <utility>
+#include <vector>
 
 #include "base/message.h"
+#include "desk/call.h"
+#include "input/fields.h"
 #include "job/job_text/edited.h"
 
 namespace pouchwright::desk {
@@ -26,6 +32,11 @@ void add_values(const job::WrittenJob& job, Json& made) {
 
 Length length_of(const Json& millimetres) { return Length::mm(millimetres.get<double>()); }
 
+std::string liners_said(int liners, const base::Voice& words) {
+  return liners == 1 ? words.say({"desk-one-liner"})
+                     : words.say({"desk-liners", {{"count", liners}}});
+}
+
 /// The numbers that matter, of the report of `check`.
 void add_numbers(const Json& report, const base::Voice& words, Json& made) {
   Json rows = Json::array();
@@ -41,9 +52,7 @@ void add_numbers(const Json& report, const base::Voice& words, Json& made) {
       said(finished.at("width_mm")) + " × " + said(finished.at("depth_mm")));
   add("desk-number-inside", said(report.at("inside_width_mm")));
   if (const Json capacity = report.value("capacity", Json()); !capacity.is_null()) {
-    const int liners = capacity.at("liners").get<int>();
-    add("desk-number-capacity", liners == 1 ? words.say({"desk-one-liner"})
-                                            : words.say({"desk-liners", {{"count", liners}}}));
+    add("desk-number-capacity", liners_said(capacity.at("liners").get<int>(), words));
   }
   add("desk-number-water", at_most(report.at("water_line_mm")));
   const Json& worst = report.at("clear_seal_worst_mm");
@@ -55,56 +64,210 @@ void add_numbers(const Json& report, const base::Voice& words, Json& made) {
   made["numbers"] = rows;
 }
 
-/// In the fields of sizes that were left out: what comes of it, or what is usual.
+/// What a person wants to know first.
+void add_answer(const Json& report, const base::Voice& words, Json& made) {
+  Json parts = Json::array();
+  const auto add = [&](const char* name, const base::Message& message) {
+    parts.push_back({{"name", name}, {"words", words.say(message)}});
+  };
+  const Json capacity = report.value("capacity", Json());
+  if (!capacity.is_null()) {
+    const int liners = capacity.at("liners").get<int>();
+    add("carries", {"desk-answer-carries", {{"liners", liners_said(liners, words)}}});
+  }
+  const Json& finished = report.at("finished");
+  add("size", {"desk-answer-size",
+               {{"width", length_of(finished.at("width_mm"))},
+                {"depth", length_of(finished.at("depth_mm"))}}});
+  const Length water = length_of(report.at("water_line_mm"));
+  if (water > Length() && length_of(report.at("clear_seal_worst_mm")) > Length()) {
+    add("water", {"desk-answer-water", {{"level", base::at_most(water)}}});
+  } else {
+    add("water", {"desk-answer-leaks"});
+  }
+  made["answer"] = std::move(parts);
+}
+
+/// Without the quotes of TOML.
+std::string as_typed(const std::string& toml) {
+  const Json read = Json::parse(toml, nullptr, false);
+  return read.is_string() ? read.get<std::string>() : toml;
+}
+
+/// In the fields that were left out: what comes of it, or what is usual.
 void add_usual(const Json& report, const job::Data& data, const base::Voice& words, Json& made) {
+  Json usual = Json::object();
+  for (const input::FieldFacts& field : input::job_fields()) {
+    if (field.holds_unless_stated()) usual[field.path()] = as_typed(field.usual_of(words.unit()));
+  }
   const auto name = report.at("construction").get<std::string>();
   base::Diagnostics ignored;
   const auto file = data.construction(name);
   const auto construction = file ? input::read_construction(*file, name, ignored) : std::nullopt;
-  made["usual"] = Json::object();
   if (construction) {
     for (const pouch::SizeRule& rule : construction->construction.sizes) {
-      made["usual"]["pouch." + rule.name] =
+      usual["pouch." + rule.name] =
           rule.usual(words.unit()) ? words.text(*rule.usual(words.unit())) : "";
     }
   }
   for (const char* size : {"width", "depth", "flap"}) {
     const Json mm = report.at("finished").value(std::string(size) + "_mm", Json());
-    made["usual"][std::string("pouch.") + size] = mm.is_number() ? words.text(length_of(mm)) : "";
+    usual[std::string("pouch.") + size] = mm.is_number() ? words.text(length_of(mm)) : "";
   }
+  made["usual"] = std::move(usual);
 }
 
-}  // namespace
+// ---- The picture -------------------------------------------------------------------------------
 
-Answer edited_job(const Fields& changes, const std::string& text, const job::Data& data,
-                  const std::function<bool()>& goes_on) {
+/// The fields that a part of the pouch is about: of each table all, or one value.
+const std::vector<std::pair<std::string_view, std::vector<std::string_view>>> kPathsOfParts = {
+    {"front", {"pouch.width", "pouch.depth", "pouch.gusset", "materials", "panel"}},
+    {"seal", {"pouch.seal_width", "pouch.min_clear_seal", "pouch.cards", "iron", "tolerance.place"}},
+    {"seam", {"pouch.seam_allowance", "pouch.needle_reach", "stitch", "tolerance.sew"}},
+    {"flap", {"pouch.flap", "pouch.closure", "pouch.rolls"}},
+    {"opening", {"pouch.lip_drop", "pouch.start_finish", "pouch.end_finish"}},
+    {"liners", {"liners"}},
+    {"water", {}}};
+
+std::string alt_text(const Json& report, const base::Voice& words) {
+  const Json& finished = report.at("finished");
+  const Json capacity = report.value("capacity", Json());
+  const base::Message size("desk-picture-alt", {{"width", length_of(finished.at("width_mm"))},
+                                                {"depth", length_of(finished.at("depth_mm"))}});
+  if (capacity.is_null()) return words.say(size);
+  return words.say(
+      {"desk-picture-alt-liners",
+       {{"pouch", size}, {"liners", liners_said(capacity.at("liners").get<int>(), words)}}});
+}
+
+void add_picture(const Json& report, const std::string& places, const base::Voice& words,
+                 Json& made) {
+  Json pouch = Json::parse(places);
+  pouch["dimensions"] = Json::array();
+  for (Json& size : pouch.at("sizes")) {
+    const auto name = size.at("name").get<std::string>();
+    size["path"] = "pouch." + name;
+    pouch["dimensions"].push_back(size);
+  }
+  pouch.erase("sizes");
+  for (Json& part : pouch.at("parts")) {
+    const auto name = part.at("name").get<std::string>();
+    for (const auto& [known, paths] : kPathsOfParts) {
+      if (known == name) part["paths"] = paths;
+    }
+  }
+  pouch["alt"] = alt_text(report, words);
+  made["pouch"] = std::move(pouch);
+}
+
+// ---- What is missing ---------------------------------------------------------------------------
+
+/// Paths of the values that are missing, where nothing else is wrong.
+std::vector<std::string> only_missing(const Json& report) {
+  std::vector<std::string> paths;
+  for (const Json& error : report.at("errors")) {
+    if (!error.value("missing", false)) return {};
+    paths.push_back(error.at("path").get<std::string>());
+  }
+  return paths;
+}
+
+/// The job without the tables that lack one of these.
+std::string without_tables_of(const std::vector<std::string>& paths, const std::string& job) {
+  std::string made = job;
+  const auto written = job::written_job(job);
+  if (!written) return made;
+  for (const std::string& path : paths) {
+    const std::string table = path.substr(0, path.rfind('.') + 1);
+    for (const job::WrittenValue& value : written->values) {
+      if (!table.empty() && value.path.starts_with(table)) {
+        made = job::edited(made, value.path, std::nullopt).value_or(made);
+      }
+    }
+  }
+  return made;
+}
+
+/// What `check` says of a job, and what it shows.
+struct Checked {
+  job::Outcome outcome;
+  Json report;
+
+  [[nodiscard]] bool is_right() const { return outcome.status == job::Status::done; }
+};
+
+Checked checked(const std::string& job, const job::Data& data,
+                const std::function<bool()>& goes_on) {
+  job::JobOptions options = options_for(job::row_of(job::Command::check), job, goes_on);
+  options.shown = job::Shown::pouch;
+  Checked made{job::run_job(options, data), {}};
+  if (!made.outcome.out.empty()) made.report = Json::parse(made.outcome.out);
+  return made;
+}
+
+std::string_view bytes_of(const job::Outcome& outcome, std::string_view name) {
+  for (const job::MadeFile& file : outcome.files) {
+    if (file.path == name) return file.bytes;
+  }
+  return {};
+}
+
+std::string job_after(const Fields& changes, const std::string& text) {
   std::string job = text;
   for (const auto& [path, typed] : changes) {
     const auto toml = typed.empty() ? std::nullopt : std::optional(job::typed_as_toml(path, typed));
     job = job::edited(job, path, toml).value_or(job);
   }
+  return job;
+}
+
+base::Voice voice_for(const std::optional<job::WrittenJob>& written, const Json& report,
+                      const job::Data& data) {
+  const auto is_inch = [](const auto& one) { return one.path == "units" && one.typed == "in"; };
+  const bool inches =
+      written && std::any_of(written->values.begin(), written->values.end(), is_inch);
+  return {data.words(),
+          {inches ? base::Unit::inch : base::Unit::mm, length_of(report.at("ruler_mm"))}};
+}
+
+}  // namespace
+
+Edit read_edit(Fields query) {
+  const auto is_panel = [](const auto& one) { return one.first == "with" && one.second == "panel"; };
+  const bool with_panel = std::erase_if(query, is_panel) > 0;
+  return {std::move(query), with_panel};
+}
+
+Answer edited_job(const Edit& edit, const std::string& text, const job::Data& data,
+                  const std::function<bool()>& goes_on) {
+  const std::string job = job_after(edit.changes, text);
   Checked check = checked(job, data, goes_on);
-  Answer& answer = check.answer;
-  if (answer.type != "application/json") return answer;
-  const Json report = Json::parse(answer.body);
+  if (check.report.is_null()) return told(check.outcome, data.words());
   Json made;
   made["job"] = job;
   const auto written = job::written_job(job);
   if (written) add_values(*written, made);
-  if (answer.status == 200) {
-    const auto is_inch = [](const auto& one) { return one.path == "units" && one.typed == "in"; };
-    const bool inches = std::any_of(written->values.begin(), written->values.end(), is_inch);
-    const base::Voice words(data.words(), {inches ? base::Unit::inch : base::Unit::mm,
-                                           length_of(report.at("ruler_mm"))});
-    add_numbers(report, words, made);
-    add_usual(report, data, words, made);
+  made["report"] = check.report;
+  const std::vector<std::string> needed = only_missing(check.report);
+  made["needed"] = needed;
+  if (!needed.empty()) check = checked(without_tables_of(needed, job), data, goes_on);
+  const auto text_of = [&] {
+    return made.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+  };
+  if (!check.is_right()) return {422, "application/json", text_of()};
+  const base::Voice words = voice_for(written, check.report, data);
+  add_answer(check.report, words, made);
+  add_numbers(check.report, words, made);
+  add_usual(check.report, data, words, made);
+  add_picture(check.report, std::string(bytes_of(check.outcome, job::kPouchPlaces)), words, made);
+  const std::string body = text_of();
+  std::vector<Part> parts{
+      {"told", "application/json", body},
+      {"pouch", "image/svg+xml", bytes_of(check.outcome, job::kPouchPicture)}};
+  if (edit.with_panel) {
+    parts.push_back({"panel", "image/svg+xml", bytes_of(check.outcome, job::kPanelPicture)});
   }
-  made["report"] = report;
-  answer.body = made.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
-  if (answer.status != 200) return std::move(answer);
-  return in_parts({{"told", answer.type, answer.body},
-                   {"folded", "image/svg+xml", check.pictures.at(0).bytes},
-                   {"panel", "image/svg+xml", check.pictures.at(1).bytes}});
+  return in_parts(parts);
 }
 
 }  // namespace pouchwright::desk

@@ -8,9 +8,11 @@
 #include "base/text.h"
 #include "desk/answer.h"
 #include "desk/assets.h"
+#include "desk/call.h"
 #include "desk/target.h"
 #include "input/fields.h"
 #include "job/job.h"
+#include "job/job_text/edited.h"
 
 namespace pouchwright::desk {
 
@@ -39,7 +41,8 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 
 class Page {
  public:
-  Page(const Json& list, const base::Voice& words) : list_(list), words_(words) {
+  Page(const Json& list, const job::Data& data)
+      : list_(list), data_(data), words_(data.words()) {
     for (const Json& one : list.at("constructions")) {
       const bool is_usual = one.at("name") == job::kUsualConstruction;
       constructions_.insert(is_usual ? constructions_.begin() : constructions_.end(), &one);
@@ -201,10 +204,29 @@ class Page {
     }
     all["job"] = kJobName;
     all["constructions"] = list_.at("constructions");
+    all["materials"] = list_.at("materials");
+    all["papers"] = list_.at("papers");
+    all["jobs"] = sample_jobs();
     return replaced(all.dump(), "<", "\\u003c");
   }
 
+  [[nodiscard]] Json sample_jobs() const {
+    Json all = Json::array();
+    for (const std::string& name : data_.sample_jobs()) {
+      Json one{{"name", name}, {"text", data_.file("patterns/" + name + ".toml").text}};
+      const auto job = job::written_job(one.at("text").get<std::string>());
+      for (const char* key : {"title", "construction"}) {
+        for (const job::WrittenValue& value : job->values) {
+          if (value.path == key) one[key] = value.typed.value_or("");
+        }
+      }
+      all.push_back(std::move(one));
+    }
+    return all;
+  }
+
   const Json& list_;
+  const job::Data& data_;
   base::Voice words_;
   std::vector<const Json*>
       constructions_;  ///< the usual one first, as people are likeliest to want
@@ -213,7 +235,7 @@ class Page {
 }  // namespace
 
 std::string page(const Json& list, const job::Data& data) {
-  return Page(list, data.words()).html();
+  return Page(list, data).html();
 }
 
 }  // namespace pouchwright::desk

@@ -95,6 +95,13 @@ std::optional<Answer> refused(const Header& header, const Desk& desk) {
   return std::nullopt;
 }
 
+/// RFC 9110, 12.5.3, as far as browsers use it: `gzip` stands there, and not as the refused `gzip;q=0`.
+bool takes_gzip(const Header& header) {
+  const std::string_view accepted = text_of(header[http::field::accept_encoding]);
+  const std::size_t at = accepted.find("gzip");
+  return at != std::string_view::npos && !accepted.substr(at).starts_with("gzip;q=0");
+}
+
 /// What is answered to bytes that are no request.
 Answer unreadable(const error_code& error, const Desk& desk) {
   if (error == http::error::body_limit) return desk.refusal(413, "desk-body-limit");
@@ -197,7 +204,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
       return write_not_allowed("GET, HEAD, POST", after);
     }
     const std::string_view target = text_of(sent.target());
-    const Answer* known = desk_.serving.site.find(target.substr(0, target.find('?')));
+    const Answer* known =
+        desk_.serving.site.find(target.substr(0, target.find('?')), takes_gzip(sent));
     if (known != nullptr) {
       return is_read ? write(*known, after) : write_not_allowed("GET, HEAD", after);
     }
@@ -217,7 +225,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
     auto& sent = parser_->get();
     auto request = std::make_shared<Request>(Request{std::string(text_of(sent.method_string())),
                                                      std::string(text_of(sent.target())),
-                                                     std::move(sent.body())});
+                                                     std::move(sent.body()),
+                                                     takes_gzip(sent)});
     const auto dropped = std::make_shared<std::atomic<bool>>(false);
     const std::uint64_t number = ++desk_.last_number;
     const bool taken = desk_.serving.workers.take(
@@ -295,6 +304,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
     response.set("Referrer-Policy", "same-origin");
     response.set("Cross-Origin-Opener-Policy", "same-origin");
     response.set("Cross-Origin-Resource-Policy", "same-origin");
+    response.set(http::field::vary, "Accept-Encoding");
+    if (!answer.encoding.empty()) response.set(http::field::content_encoding, answer.encoding);
     if (!answer.allow.empty()) response.set(http::field::allow, answer.allow);
     if (!answer.save_as.empty()) {
       response.set(http::field::content_disposition,

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "desk/assets.h"
+#include "desk/gzip.h"
 #include "desk/page.h"
 #include "job/report/print.h"
 #include "job/report/reports.h"
@@ -46,11 +47,18 @@ Site::Site(const job::Data& data) {
     const auto name = one.at("name").get<std::string>();
     answers_["/picture/" + name + ".svg"] = picture(name, data);
   }
+  for (const std::string& name : data.sample_jobs()) {
+    answers_["/jobs/" + name + ".toml"] = {.type = "application/toml; charset=utf-8",
+                                           .body = data.file("patterns/" + name + ".toml").text};
+  }
+  small_ = answers_;
+  for (auto& [path, answer] : small_) shrink(answer);
 }
 
-const Answer* Site::find(std::string_view path) const {
-  const auto found = answers_.find(path);
-  return found == answers_.end() ? nullptr : &found->second;
+const Answer* Site::find(std::string_view path, bool takes_gzip) const {
+  const auto& all = takes_gzip ? small_ : answers_;
+  const auto found = all.find(path);
+  return found == all.end() ? nullptr : &found->second;
 }
 
 }  // namespace pouchwright::desk

@@ -1,4 +1,5 @@
-/// What is the same for everybody: the page, its style and script, and the constructions' pictures.
+/// What is the same for everybody: the page, its styles and scripts, the constructions' pictures, and
+/// the jobs to begin with.
 /// Made once, when the desk opens.
 ///
 ///     Site site(data);
@@ -20,10 +21,11 @@ class Site {
   explicit Site(const job::Data& data);
 
   /// The answer to a GET of `path`, or nothing.
-  [[nodiscard]] const Answer* find(std::string_view path) const;
+  [[nodiscard]] const Answer* find(std::string_view path, bool takes_gzip = false) const;
 
  private:
   std::map<std::string, Answer, std::less<>> answers_;
+  std::map<std::string, Answer, std::less<>> small_;  ///< the same, for those that take gzip
 };
 
 }  // namespace pouchwright::desk

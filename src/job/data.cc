@@ -20,19 +20,6 @@ bool states_operations(const std::string& text) {
   return text.find("[[operation]]") != std::string::npos;
 }
 
-std::vector<std::string> construction_names(const fs::path& folder) {
-  std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(folder)) {
-    if (entry.path().extension() != ".toml") continue;
-    const std::string shown = entry.path().filename().string();
-    if (states_operations(read_whole(entry.path(), shown, input::kMostBytes))) {
-      names.push_back(entry.path().stem().string());
-    }
-  }
-  std::sort(names.begin(), names.end());
-  return names;
-}
-
 input::LoadedFile file_in(const fs::path& folder, const std::string& name) {
   return {name, read_whole(folder / name, name, input::kMostBytes, "data-missing-hint")};
 }
@@ -56,10 +43,25 @@ Data::Data(fs::path folder, base::Words words)
 
 input::LoadedFile Data::file(const std::string& name) const { return file_in(folder_, name); }
 
-const std::vector<std::string>& Data::constructions() const {
-  if (!constructions_) constructions_ = construction_names(folder_ / "patterns");
-  return *constructions_;
+const Data::Patterns& Data::patterns() const {
+  if (patterns_) return *patterns_;
+  patterns_.emplace();
+  for (const auto& entry : fs::directory_iterator(folder_ / "patterns")) {
+    if (entry.path().extension() != ".toml") continue;
+    const std::string shown = entry.path().filename().string();
+    const bool is_construction =
+        states_operations(read_whole(entry.path(), shown, input::kMostBytes));
+    auto& names = is_construction ? patterns_->constructions : patterns_->jobs;
+    names.push_back(entry.path().stem().string());
+  }
+  std::sort(patterns_->constructions.begin(), patterns_->constructions.end());
+  std::sort(patterns_->jobs.begin(), patterns_->jobs.end());
+  return *patterns_;
 }
+
+const std::vector<std::string>& Data::constructions() const { return patterns().constructions; }
+
+const std::vector<std::string>& Data::sample_jobs() const { return patterns().jobs; }
 
 std::optional<input::LoadedFile> Data::construction(const std::string& name) const {
   if (name.find('/') != std::string::npos) return std::nullopt;

@@ -41,6 +41,8 @@ class Data {
   [[nodiscard]] const ink::Icons& icons() const;
   /// Names of the files of patterns/ that state operations, sorted; starter jobs lie beside them.
   [[nodiscard]] const std::vector<std::string>& constructions() const;
+  /// Names of the others there: jobs to begin with.
+  [[nodiscard]] const std::vector<std::string>& sample_jobs() const;
 
   /// Thread, packages, small things: shared/stitches.toml. Fails: throws base::Failure.
   [[nodiscard]] const batch::SupplyData& supplies() const;
@@ -60,11 +62,17 @@ class Data {
   static void refuse(const base::Diagnostics& faults);
 
  private:
+  /// Names of the files of patterns/, sorted.
+  struct Patterns {
+    std::vector<std::string> constructions, jobs;
+  };
+  [[nodiscard]] const Patterns& patterns() const;
+
   std::filesystem::path folder_;
   base::Words words_;
   std::vector<input::PaperSize> papers_;
   std::vector<pouch::Material> materials_;
-  mutable std::optional<std::vector<std::string>> constructions_;
+  mutable std::optional<Patterns> patterns_;
   mutable std::optional<ink::Icons> icons_;
   mutable std::optional<batch::SupplyData> supplies_;
   mutable std::unique_ptr<render::Fonts> fonts_;

@@ -26,6 +26,20 @@ constexpr double kPreviewDotsPerInch = 96;
 /// Small letters can just be read, and a page of A4 fits a screen.
 constexpr double kPageDotsPerInch = 84;
 
+/// Of a page beside others, to be told from them by a glance.
+constexpr double kSmallDotsPerInch = 32;
+
+void add_small_pictures(PagePictures& made, const paper::Pages& pages, const render::Fonts& fonts) {
+  for (std::size_t page = 0; page < pages.pages.size(); ++page) {
+    PagePictures::Page one{pages.width, pages.height, {}};
+    const auto& wanted = made.wanted;
+    if (std::find(wanted.begin(), wanted.end(), made.pages.size()) != wanted.end()) {
+      one.png = render::page_png(pages, page, kSmallDotsPerInch, fonts);
+    }
+    made.pages.push_back(std::move(one));
+  }
+}
+
 Answer document(Run& run, paper::Pages pages) {
   if (run.diagnostics().has_errors()) return run.job_wrong();
   Made made{{}, {}, Made::Told::prints};
@@ -155,12 +169,23 @@ std::string drawing_svg(const Run& run, const ink::Drawing& drawn) {
   return render::canvas_svg(lines, {drawn.title, run.say({"svg-note"})}, run.outliner());
 }
 
+bool are_shown(const Run& run, std::span<const paper::Pages> documents) {
+  if (run.options().shown != Shown::pages) return false;
+  for (const paper::Pages& pages : documents) {
+    add_small_pictures(*run.options().page_pictures, pages, run.fonts());
+  }
+  return true;
+}
+
 void add_document(OutputFiles& files, const paper::Pages& made, const fs::path& folder,
                   const std::shared_ptr<const Run>& run) {
   const auto pages = std::make_shared<const paper::Pages>(made);
   const std::string title = full_title(*run, *pages);
   files.add(folder / (pages->name + ".pdf"),
-            [run, pages, title] { return render::to_pdf(*pages, {.title = title}, run->fonts()); });
+            [run, pages, title] {
+              if (are_shown(*run, {pages.get(), 1})) return std::string();
+              return render::to_pdf(*pages, {.title = title}, run->fonts());
+            });
   for (const ink::Drawing& drawn : pages->drawings) {
     files.add(folder / (drawn.name + ".svg"),
               [run, pages, &drawn] { return drawing_svg(*run, drawn); });
@@ -181,6 +206,7 @@ void add_document(OutputFiles& files, const paper::Pages& made, const fs::path& 
 void add_bound(const Run& run, Made& made) {
   const auto bound = std::make_shared<const Made::Bound>(*std::move(made.bound));
   made.files.add(bound->file, [&run, bound] {
+    if (are_shown(run, bound->documents)) return std::string();
     return render::to_pdf(bound->documents, {.title = bound->title}, run.fonts());
   });
   if (run.options().previews == Previews::none) return;

@@ -5,6 +5,7 @@
 
 #include <functional>
 #include <memory>
+#include <span>
 
 #include "ink/canvas.h"
 #include "job/files.h"
@@ -44,6 +45,10 @@ using DrawnAround = std::function<std::vector<ink::Drawing>(const ink::Joins&)>;
 
 /// `drawn` as a file for a cutting machine: all of it, or what the options want of it.
 [[nodiscard]] std::string drawing_svg(const Run& run, const ink::Drawing& drawn);
+
+/// With Shown::pages puts pictures of the pages where the options ask for them, in place of a PDF;
+/// else does nothing and says no.
+[[nodiscard]] bool are_shown(const Run& run, std::span<const paper::Pages> documents);
 
 /// Adds the PDF, and beside it the pictures, of what `made` has bound; `run` must last until they
 /// are made.

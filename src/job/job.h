@@ -8,6 +8,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -42,9 +43,29 @@ enum class Command {
   list
 };
 
-/// What `check` draws where it is asked for pictures: the finished pouch, and the main panel flat.
-inline constexpr const char* kFoldedPicture = "pouch.svg";
+/// What a page on a screen is shown beside a command's results, or in their place.
+enum class Shown {
+  results,
+  pouch,    ///< `check`: kPouchPicture, kPouchPlaces and kPanelPicture
+  folding,  ///< `steps`: each as a movement, its files by folding_file()
+  pages     ///< what would be a PDF's bytes comes as PagePictures
+};
+/// The finished pouch without words; where on it what is, as JSON; and the main panel flat.
+inline constexpr const char* kPouchPicture = "pouch.svg";
+inline constexpr const char* kPouchPlaces = "pouch.json";
 inline constexpr const char* kPanelPicture = "template.svg";
+/// `3-40.svg`: the third step, so many percent of its movement done.
+[[nodiscard]] std::string folding_file(std::size_t step, int percent);
+
+/// Pages as small pictures.
+struct PagePictures {
+  struct Page {
+    double width_mm = 0, height_mm = 0;
+    std::string png;  ///< empty where it is not wanted
+  };
+  std::vector<std::size_t> wanted;  ///< from 0
+  std::vector<Page> pages;
+};
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
@@ -90,7 +111,8 @@ struct JobOptions {
   std::string listed_name;             ///< `list constructions`: only this one
   bool test_page = false;              ///< `template`: only a page to measure a printer by
   bool explain = false;                ///< `check`: where each value comes from
-  bool pictures = false;               ///< `check`: of the pouch and its panel, too, by kPictures
+  Shown shown = Shown::results;
+  std::shared_ptr<PagePictures> page_pictures;  ///< with Shown::pages: where they go
   std::string out;                     ///< folder; empty: the working folder
   Writing writing = Writing::disk;
   /// Which of the files are made. Empty: all.

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "job/documents.h"
 #include "job/report/print.h"
 #include "render/pdf.h"
 #include "render/svg.h"
@@ -90,6 +91,7 @@ std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
     return render::canvas_svg(drawings.front(), {title, title}, run.outliner());
   }
   const paper::Pages pages = sheets(name, drawings, paper);
+  if (are_shown(run, {&pages, 1})) return {};
   return render::to_pdf(pages, {.title = pages.title}, run.fonts());
 }
 

@@ -53,11 +53,36 @@ std::optional<ViewCard> pulled_card(const Pouch& pouch, const FoldMoment& moment
   return std::nullopt;
 }
 
-std::vector<ViewCard> view_cards(const Pouch& pouch, const FoldMoment& moment) {
+/// Is the card laid in by one of the moment's operations?
+bool is_laid_in(const Pouch& pouch, const FoldMoment& moment, std::size_t card) {
+  return std::any_of(moment.operations.begin(), moment.operations.end(), [&](std::size_t index) {
+    const auto* lays = pouch.operation(index).as<does::LayCard>();
+    return lays != nullptr && slip_card_of(pouch, index, lays->compartment) == card;
+  });
+}
+
+std::vector<ViewCard> view_cards(const Pouch& pouch, const FoldMoment& moment,
+                                 std::optional<double> done) {
+  const double way = kOut * pouch.sizes.depth.in_mm();
   std::vector<ViewCard> cards;
-  for (const pouch::LyingCard& card : moment.cards) cards.push_back({card});
-  if (const auto pulled = pulled_card(pouch, moment)) cards.push_back(*pulled);
+  for (const pouch::LyingCard& card : moment.cards) {
+    const bool comes_in = done && is_laid_in(pouch, moment, card.card);
+    cards.push_back({card, comes_in ? (1 - *done) * way : 0});
+  }
+  if (auto pulled = pulled_card(pouch, moment)) {
+    if (done) pulled->out = *done * way;
+    cards.push_back(*pulled);
+  }
   return cards;
+}
+
+/// The moment's turn, as far as the look has it done.
+std::optional<Turning> turning_at(const Pouch& pouch, const FoldMoment& moment,
+                                  std::optional<double> done) {
+  auto turning = turning_of(pouch, moment);
+  constexpr double kHalfTurn = 180;
+  if (turning && done) turning->left_deg = kHalfTurn * (1 - *done);
+  return turning;
 }
 
 /// The layers with the cards between them, each called by its number.
@@ -172,11 +197,11 @@ std::string face_of_card(const Pouch& pouch, std::size_t card) {
 
 View view_of(const Pouch& pouch, const FoldMoment& moment, const ViewLook& look) {
   const Projection projection(look.angles, look.scale);
-  const std::vector<ViewCard> cards = view_cards(pouch, moment);
+  const std::vector<ViewCard> cards = view_cards(pouch, moment, look.done);
   const Stack stack = stack_with(pouch, moment, cards);
   const PoseLook pose_look{.pitch = pitch_of(look, projection, stack.levels),
                            .bend_strips = look.held ? kFewStrips : PoseLook{}.bend_strips,
-                           .turning = turning_of(pouch, moment),
+                           .turning = turning_at(pouch, moment, look.done),
                            .mouth = open_mouth_of(pouch, moment, look.mouth)};
   View view{projection, Pose(moment.folded, stack, pose_look), {}, {}, {}};
   add_panel_faces(view.faces, view.pose,

@@ -28,6 +28,9 @@ struct ViewLook {
   double pitch = 1.7;
   MouthLook mouth;
   bool held = false;  ///< the ends of a rolled mouth are bent together and snapped
+  /// How much of what is turned, laid in or pulled out is done, from 0 to 1; absent: as far as a
+  /// still picture shows it best.
+  std::optional<double> done;
 };
 
 /// A card as the view has it: drawn out by `out` mm of cloth.

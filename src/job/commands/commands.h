@@ -26,9 +26,6 @@ namespace pouchwright::job {
 /// The piece of cloth of --remnant. Fails: throws UsageFault.
 [[nodiscard]] pouch::CutPanel remnant_of(const Run& run);
 
-/// The picture of the finished pouch, as SVG.
-[[nodiscard]] std::string finished_svg(const Run& run);
-
 // These need no job.
 [[nodiscard]] Answer printer_test(Run& run);
 [[nodiscard]] Answer quick_lay(Run& run);

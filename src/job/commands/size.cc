@@ -8,6 +8,7 @@
 #include "job/commands/commands.h"
 #include "job/commands/explain.h"
 #include "job/commands/have.h"
+#include "job/commands/shown.h"
 #include "job/documents.h"
 #include "job/job_text/sides.h"
 #include "job/report/parts.h"
@@ -167,10 +168,7 @@ Answer check(Run& run) {
     report.say({key, {{"job", run.options().job_file}, {"count", count}}});
   }
   Made made{std::move(report)};
-  if (run.options().pictures) {
-    made.files.add(kFoldedPicture, finished_svg(run));
-    made.files.add(kPanelPicture, drawing_svg(run, document.drawings.front()));
-  }
+  if (run.options().shown == Shown::pouch) add_pouch(made, run, document.drawings.front());
   return made;
 }
 

@@ -5,6 +5,7 @@
 
 #include "draw/folds/picture.h"
 #include "job/commands/commands.h"
+#include "job/commands/shown.h"
 #include "job/sheets.h"
 #include "job/step_facts.h"
 #include "render/text.h"
@@ -35,13 +36,6 @@ std::string file_bytes(const Run& run, Ending ending, const tell::StepFacts& fac
 
 }  // namespace
 
-std::string finished_svg(const Run& run) {
-  const render::PangoMeasure measure(run.fonts());
-  return sheet_bytes(
-      run, "steps", Ending::svg,
-      {draw::finished_picture(run.pouch(), kPictureRoom, run.paper_words(), measure)});
-}
-
 Answer steps(Run& run) {
   Made made;
   Cell::List all;
@@ -53,6 +47,7 @@ Answer steps(Run& run) {
     made.report.write(std::to_string(all.size()) + ". " + step.words);
   }
   made.report.field("steps", std::move(all));
+  if (run.options().shown == Shown::folding) add_folding(made, run);
   const std::string& out = run.options().out;
   if (out.empty()) return made;
   made.files.add(

@@ -2,6 +2,11 @@
 
 #include <doctest/doctest.h>
 
+#include <map>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "desk/call.h"
 #include "job/job.h"
 
 using namespace pouchwright;
@@ -144,4 +149,97 @@ TEST_CASE("work that takes too long is ended, and told as such") {
   const auto page = ended_after(0, "/print", "construction=foldover&make=template");
   CHECK(page.status == 503);
   CHECK(page.body.find("takes too long") != std::string::npos);
+}
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// The parts of a form by their names, as RFC 7578 and RFC 2046 have them.
+std::map<std::string, std::string> parts_of(const desk::Answer& answer) {
+  const std::string boundary = "--" + answer.type.substr(answer.type.find("boundary=") + 9);
+  std::map<std::string, std::string> parts;
+  std::size_t at = answer.body.find(boundary);
+  while (true) {
+    const std::size_t head = at + boundary.size() + 2;
+    const std::size_t next = answer.body.find(boundary, head);
+    if (next == std::string::npos) return parts;
+    const std::size_t body = answer.body.find("\r\n\r\n", head) + 4;
+    const std::size_t name = answer.body.find("name=\"", head) + 6;
+    parts[answer.body.substr(name, answer.body.find('"', name) - name)] =
+        answer.body.substr(body, next - 2 - body);
+    at = next;
+  }
+}
+
+}  // namespace
+
+TEST_CASE("several routes are answered at once, each as it is alone") {
+  const auto answer = asked("/api/several?of=size&of=lay&of=template%2Ftemplate.svg&of=nothing");
+  CHECK(answer.status == 200);
+  const auto parts = parts_of(answer);
+  CHECK(Json::parse(parts.at("status")) ==
+        Json{{"size", 200}, {"lay", 200}, {"template/template.svg", 200}, {"nothing", 404}});
+  for (const char* route : {"size", "lay", "template/template.svg"}) {
+    CAPTURE(route);
+    CHECK(parts.at(route) == asked(std::string("/api/") + route).body);
+  }
+  CHECK(asked("/api/several?of=a%22b").status == 400);
+  CHECK(asked("/api/several?size").status == 400);
+}
+
+TEST_CASE("a PDF among several parts comes whole, whatever stands in it") {
+  const auto parts = parts_of(asked("/api/several?of=mask%2Fmask.pdf"));
+  CHECK(parts.at("mask/mask.pdf") == asked("/api/mask/mask.pdf").body);
+}
+
+TEST_CASE("the folding has a step for each of the steps, and a moment's view is what it is named") {
+  const Json folding = Json::parse(asked("/api/folding").body);
+  const Json steps = Json::parse(asked("/api/steps").body);
+  CHECK(folding["steps"] == steps["steps"]);
+  REQUIRE(folding["moves"].size() == steps["steps"].size());
+  std::size_t moving = 0;
+  while (!folding["moves"][moving].get<bool>()) ++moving;
+  const std::string file = "/api/folding/" + std::to_string(moving + 1) + ".svg?at=";
+  const auto before = asked(file + "0");
+  CHECK(before.type == "image/svg+xml");
+  CHECK(before.body != asked(file + "0.5").body);
+  CHECK(before.body != asked(file + "1").body);
+  for (const char* wrong : {"/api/folding/1.svg", "/api/folding/1.svg?at=2",
+                            "/api/folding/1.svg?at=x", "/api/folding/99.svg?at=0"}) {
+    CAPTURE(wrong);
+    CHECK(asked(wrong).status == 404);
+  }
+}
+
+TEST_CASE("pages are told with their sizes, and shown as pictures") {
+  const std::string job = "construction = \"foldover\"\n[paper]\nsize = \"Letter\"\n";
+  const Json told = Json::parse(asked("/api/pages/template.pdf", job).body);
+  const auto files = asked("/api/template", job);
+  // Letter is 8 1/2 x 11 in (ANSI/ASME Y14.1), held either way.
+  REQUIRE_FALSE(told["pages"].empty());
+  const double width = told["pages"][0]["width_mm"];
+  CHECK((width == doctest::Approx(215.9) || width == doctest::Approx(279.4)));
+  const auto picture = asked("/api/pages/template.pdf/1.png", job);
+  CHECK(picture.type == "image/png");
+  CHECK(picture.body.substr(1, 3) == "PNG");
+  const std::string beyond = std::to_string(told["pages"].size() + 1);
+  CHECK(asked("/api/pages/template.pdf/" + beyond + ".png", job).status == 404);
+  CHECK(asked("/api/pages/check.pdf", job).status == 404);
+  CHECK(asked("/api/pages/packet.pdf?only=steps", job).status == 200);
+}
+
+TEST_CASE("an answer is made smaller for those who take it so") {
+  const auto plain = asked("/api/size");
+  const auto small = desk::worked({"POST", "/api/size", kJob, true}, data());
+  CHECK(small.encoding == "gzip");
+  CHECK(small.body.size() < plain.body.size() / 2);
+  // RFC 1952: two bytes that name it, deflate; and its length at the end.
+  CHECK(small.body.substr(0, 3) == "\x1f\x8b\x08");
+  const auto byte = [&](std::size_t from_end) {
+    return static_cast<unsigned>(
+        static_cast<unsigned char>(small.body[small.body.size() - from_end]));
+  };
+  CHECK((byte(4) | byte(3) << 8U | byte(2) << 16U | byte(1) << 24U) == plain.body.size());
+  CHECK(desk::worked({"POST", "/api/mask/mask.pdf", kJob, true}, data()).encoding.empty());
 }

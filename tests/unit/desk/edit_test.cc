@@ -5,6 +5,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <map>
 #include <nlohmann/json.hpp>
 
 using namespace pouchwright;
@@ -23,7 +24,7 @@ const job::Data& data() {
 }
 
 Json told(const Fields& changes, const std::string& text, int status = 200) {
-  const Answer answer = edited_job(changes, text, data(), {});
+  const Answer answer = edited_job({changes}, text, data(), {});
   CHECK(answer.status == status);
   if (status != 200) return Json::parse(answer.body);
   // The first part of a form: RFC 7578, and RFC 2046 for what ends a part.
@@ -80,4 +81,49 @@ TEST_CASE("a path that is none changes nothing") {
   for (const char* path : {"", ".", "a..b", "a b", "[x"}) {
     CHECK(told({{path, "1"}}, kJob)["job"] == kJob);
   }
+}
+
+TEST_CASE("the picture has each size where it is, and so long as it says") {
+  const Json pouch = told({}, kJob)["pouch"];
+  REQUIRE(pouch["dimensions"].size() == 3);
+  for (const Json& one : pouch["dimensions"]) {
+    CAPTURE(one.dump());
+    const double across = one["to"][0].get<double>() - one["from"][0].get<double>();
+    const double down = one["to"][1].get<double>() - one["from"][1].get<double>();
+    // Its own scale, the picture's length by Pythagoras, is the size within what rounding takes.
+    CHECK(std::hypot(across, down) * one["mm_for_each"].get<double>() ==
+          doctest::Approx(one["mm"].get<double>()).epsilon(0.002));
+    const Json& out = one["out"];
+    CHECK(std::hypot(out[0].get<double>(), out[1].get<double>()) ==
+          doctest::Approx(1).epsilon(0.01));
+    for (const char* end : {"from", "to"}) {
+      CHECK(one[end][0] >= 0);
+      CHECK(one[end][0] <= pouch["width"]);
+      CHECK(one[end][1] >= 0);
+      CHECK(one[end][1] <= pouch["height"]);
+    }
+  }
+  CHECK(pouch["dimensions"][0]["path"] == "pouch.width");
+  CHECK(pouch["dimensions"][0]["mm"] == 190.0);
+  CHECK(pouch["alt"] == "The finished pouch, 190 mm wide and 165 mm deep");
+}
+
+TEST_CASE("the parts of the picture name the fields that they are about") {
+  const Json made = told({{"liners.width", "80 mm"},
+                          {"liners.length", "120 mm"},
+                          {"liners.thickness", "9 mm"},
+                          {"pouch.width", ""},
+                          {"pouch.depth", ""},
+                          {"liners.count", "3"}},
+                         kJob);
+  std::map<std::string, Json> parts;
+  for (const Json& one : made["pouch"]["parts"]) parts[one["name"]] = one;
+  for (const char* name : {"front", "seal", "seam", "flap", "opening", "liners", "water"}) {
+    CAPTURE(name);
+    REQUIRE(parts.count(name) == 1);
+    CHECK(parts[name]["paths"].is_array());
+    for (const Json& outline : parts[name]["outlines"]) CHECK(outline.size() >= 3);
+  }
+  CHECK(parts["seal"]["outlines"].size() == 2);
+  CHECK(made["answer"][0]["words"] == "Carries 3 liners");
 }
