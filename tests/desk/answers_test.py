@@ -87,15 +87,18 @@ class Answers(unittest.TestCase):
     def test_an_edit_comes_with_the_pictures_that_the_commands_make(self):
         for name, job in JOBS.items():
             with self.subTest(name):
-                answer = self.desk.post("/api/edit?pouch.flap=90+mm", job)
+                answer = self.desk.post("/api/edit?pouch.flap=90+mm&with=panel", job)
                 self.assertEqual(answer.status, 200)
                 parts = desk.parts_of(answer)
-                self.assertEqual(list(parts), ["told", "folded", "panel"])
+                self.assertEqual(list(parts), ["told", "pouch", "panel"])
                 told = json.loads(parts["told"])
                 self.assertIn("90 mm", told["job"])
                 self.assertEqual(told["report"], json.loads(self.commanded("check", told["job"]).stdout))
-                self.commanded("steps", told["job"], "--finished", "-o", "pouch.svg")
-                self.assertEqual(parts["folded"], (self.folder / "pouch.svg").read_bytes())
+                # What is placed on the picture stands on it.
+                width, height = told["pouch"]["width"], told["pouch"]["height"]
+                box = re.search(rb'viewBox="0 0 (\S+) (\S+)"', parts["pouch"])
+                self.assertAlmostEqual(float(box[1]), width, places=2)
+                self.assertAlmostEqual(float(box[2]), height, places=2)
                 self.commanded("template", told["job"], "-o", "template")
                 # Words and arrow stand where the pages' joins leave room; a preview has no pages.
                 printed = (self.folder / "template/template.svg").read_bytes()
@@ -104,6 +107,17 @@ class Answers(unittest.TestCase):
                     lines = found.findall(printed)
                     self.assertGreater(len(lines), 0)
                     self.assertEqual(found.findall(parts["panel"]), lines)
+
+    def test_several_answers_in_one_are_those_of_the_commands(self):
+        for name, job in JOBS.items():
+            with self.subTest(name):
+                answer = self.desk.post("/api/several?of=size&of=lay&of=mask%2Fmask.pdf", job)
+                parts = desk.parts_of(answer)
+                self.assertEqual(json.loads(parts["status"]), {"size": 200, "lay": 200, "mask/mask.pdf": 200})
+                for command in ("size", "lay"):
+                    self.assertEqual(parts[command], self.commanded(command, job).stdout)
+                self.commanded("mask", job, "-o", "mask")
+                self.assertEqual(parts["mask/mask.pdf"], (self.folder / "mask/mask.pdf").read_bytes())
 
     def test_an_edit_that_leaves_a_wrong_job_is_told_without_pictures(self):
         answer = self.desk.post("/api/edit?pouch.width=wide", JOBS["sample"])
