@@ -139,9 +139,8 @@ Answer svg_files(const Target& target, const std::string& job, const job::Data& 
     if (outcome.status != Status::done) return told(outcome, data.words());
     // The fold gauge is among both, and the same.
     for (job::MadeFile& file : outcome.files) {
-      const bool is_there = std::any_of(all.begin(), all.end(), [&](const job::MadeFile& one) {
-        return one.path == file.path;
-      });
+      const bool is_there = std::any_of(
+          all.begin(), all.end(), [&](const job::MadeFile& one) { return one.path == file.path; });
       if (!is_there) all.push_back(std::move(file));
     }
   }

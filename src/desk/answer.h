@@ -41,9 +41,9 @@ struct Answer {
   int status = 200;
   std::string type = "text/plain; charset=utf-8";
   std::string body;
-  std::string save_as;  ///< a file name, where a browser is to save the body; never user text
+  std::string save_as;   ///< a file name, where a browser is to save the body; never user text
   std::string encoding;  ///< of the body: `gzip`, or none
-  std::string allow;    ///< with status 405: the methods that there are
+  std::string allow;     ///< with status 405: the methods that there are
 };
 
 /// Runs what `request` asks for. Jobs name constructions, materials and papers by name only, and no

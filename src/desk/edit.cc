@@ -122,7 +122,8 @@ void add_usual(const Json& report, const job::Data& data, const base::Voice& wor
 /// The fields that a part of the pouch is about: of each table all, or one value.
 const std::vector<std::pair<std::string_view, std::vector<std::string_view>>> kPathsOfParts = {
     {"front", {"pouch.width", "pouch.depth", "pouch.gusset", "materials", "panel"}},
-    {"seal", {"pouch.seal_width", "pouch.min_clear_seal", "pouch.cards", "iron", "tolerance.place"}},
+    {"seal",
+     {"pouch.seal_width", "pouch.min_clear_seal", "pouch.cards", "iron", "tolerance.place"}},
     {"seam", {"pouch.seam_allowance", "pouch.needle_reach", "stitch", "tolerance.sew"}},
     {"flap", {"pouch.flap", "pouch.closure", "pouch.rolls"}},
     {"opening", {"pouch.lip_drop", "pouch.start_finish", "pouch.end_finish"}},
@@ -233,7 +234,9 @@ base::Voice voice_for(const std::optional<job::WrittenJob>& written, const Json&
 }  // namespace
 
 Edit read_edit(Fields query) {
-  const auto is_panel = [](const auto& one) { return one.first == "with" && one.second == "panel"; };
+  const auto is_panel = [](const auto& one) {
+    return one.first == "with" && one.second == "panel";
+  };
   const bool with_panel = std::erase_if(query, is_panel) > 0;
   return {std::move(query), with_panel};
 }
@@ -261,9 +264,8 @@ Answer edited_job(const Edit& edit, const std::string& text, const job::Data& da
   add_usual(check.report, data, words, made);
   add_picture(check.report, std::string(bytes_of(check.outcome, job::kPouchPlaces)), words, made);
   const std::string body = text_of();
-  std::vector<Part> parts{
-      {"told", "application/json", body},
-      {"pouch", "image/svg+xml", bytes_of(check.outcome, job::kPouchPicture)}};
+  std::vector<Part> parts{{"told", "application/json", body},
+                          {"pouch", "image/svg+xml", bytes_of(check.outcome, job::kPouchPicture)}};
   if (edit.with_panel) {
     parts.push_back({"panel", "image/svg+xml", bytes_of(check.outcome, job::kPanelPicture)});
   }

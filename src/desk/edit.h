@@ -28,7 +28,7 @@ struct Edit {
 
 /// `changes` by path, in order, as typed; an empty one takes the value out. One that would leave no
 /// TOML is not made. The answer's status is that of `check`.
-[[nodiscard]] Answer edited_job(const Edit& edit, const std::string& text,
-                                const job::Data& data, const std::function<bool()>& goes_on);
+[[nodiscard]] Answer edited_job(const Edit& edit, const std::string& text, const job::Data& data,
+                                const std::function<bool()>& goes_on);
 
 }  // namespace pouchwright::desk

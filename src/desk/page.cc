@@ -41,8 +41,7 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 
 class Page {
  public:
-  Page(const Json& list, const job::Data& data)
-      : list_(list), data_(data), words_(data.words()) {
+  Page(const Json& list, const job::Data& data) : list_(list), data_(data), words_(data.words()) {
     for (const Json& one : list.at("constructions")) {
       const bool is_usual = one.at("name") == job::kUsualConstruction;
       constructions_.insert(is_usual ? constructions_.begin() : constructions_.end(), &one);
@@ -234,8 +233,6 @@ class Page {
 
 }  // namespace
 
-std::string page(const Json& list, const job::Data& data) {
-  return Page(list, data).html();
-}
+std::string page(const Json& list, const job::Data& data) { return Page(list, data).html(); }
 
 }  // namespace pouchwright::desk

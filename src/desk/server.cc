@@ -225,8 +225,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     auto& sent = parser_->get();
     auto request = std::make_shared<Request>(Request{std::string(text_of(sent.method_string())),
                                                      std::string(text_of(sent.target())),
-                                                     std::move(sent.body()),
-                                                     takes_gzip(sent)});
+                                                     std::move(sent.body()), takes_gzip(sent)});
     const auto dropped = std::make_shared<std::atomic<bool>>(false);
     const std::uint64_t number = ++desk_.last_number;
     const bool taken = desk_.serving.workers.take(

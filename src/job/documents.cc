@@ -181,11 +181,10 @@ void add_document(OutputFiles& files, const paper::Pages& made, const fs::path& 
                   const std::shared_ptr<const Run>& run) {
   const auto pages = std::make_shared<const paper::Pages>(made);
   const std::string title = full_title(*run, *pages);
-  files.add(folder / (pages->name + ".pdf"),
-            [run, pages, title] {
-              if (are_shown(*run, {pages.get(), 1})) return std::string();
-              return render::to_pdf(*pages, {.title = title}, run->fonts());
-            });
+  files.add(folder / (pages->name + ".pdf"), [run, pages, title] {
+    if (are_shown(*run, {pages.get(), 1})) return std::string();
+    return render::to_pdf(*pages, {.title = title}, run->fonts());
+  });
   for (const ink::Drawing& drawn : pages->drawings) {
     files.add(folder / (drawn.name + ".svg"),
               [run, pages, &drawn] { return drawing_svg(*run, drawn); });

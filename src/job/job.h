@@ -113,7 +113,7 @@ struct JobOptions {
   bool explain = false;                ///< `check`: where each value comes from
   Shown shown = Shown::results;
   std::shared_ptr<PagePictures> page_pictures;  ///< with Shown::pages: where they go
-  std::string out;                     ///< folder; empty: the working folder
+  std::string out;                              ///< folder; empty: the working folder
   Writing writing = Writing::disk;
   /// Which of the files are made. Empty: all.
   std::function<bool(const std::filesystem::path&)> wants;

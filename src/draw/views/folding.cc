@@ -19,13 +19,14 @@ using pouch::Action;
 
 /// Where a movement is looked at for the room that it takes.
 constexpr double kLookedAt[] = {0, 0.25, 0.5, 0.75, 1};
+/// Marks stand out of the cloth so far, mm of the picture.
+constexpr double kMarks = 4;
 /// Layers of a moving part stay nearer together than on paper.
 constexpr double kPitch = 1.4;
 
 bool does(const pouch::Pouch& pouch, const pouch::FoldMoment& moment, Action action) {
-  return std::any_of(moment.operations.begin(), moment.operations.end(), [&](std::size_t index) {
-    return pouch.operation(index).action() == action;
-  });
+  return std::any_of(moment.operations.begin(), moment.operations.end(),
+                     [&](std::size_t index) { return pouch.operation(index).action() == action; });
 }
 
 bool has_water(const pouch::Pouch& pouch, const pouch::FoldMoment& moment) {
@@ -36,14 +37,14 @@ bool has_water(const pouch::Pouch& pouch, const pouch::FoldMoment& moment) {
 
 Folding::Folding(const pouch::Pouch& pouch, Point room)
     : pouch_(&pouch), steps_(tell::assembly_steps(pouch)) {
-  const Point clear{room.x - kSideIconLane, room.y};
+  const Point clear{room.x - kSideIconLane - 2 * kMarks + 2, room.y - 2 * kMarks + 2};
   const Drawing all = fitted(clear, [this](double scale, Draft) {
     scale_ = scale;
     Drawing drawing;
     drawing.extent = reach(scale);
     return drawing;
   });
-  extent_ = grown(reach(scale_), 1);
+  extent_ = grown(reach(scale_), kMarks);
   extent_.x1 += kSideIconLane;
 }
 

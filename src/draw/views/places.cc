@@ -65,8 +65,8 @@ std::vector<PlacedSize> sizes_on(const View& view, const Pouch& pouch) {
     if (reach <= 0) return;
     const Point away = view.projection.on_paper(off);
     const double far = std::hypot(away.x, away.y);
-    placed.push_back({std::move(name), from, to, {away.x / far, away.y / far}, size,
-                      size.in_mm() / reach});
+    placed.push_back(
+        {std::move(name), from, to, {away.x / far, away.y / far}, size, size.in_mm() / reach});
   };
   const double edge = sizes.cut_width.in_mm();
   const double left = sizes.seam_allowance.in_mm();
@@ -91,8 +91,7 @@ std::vector<PlacedPart> parts_on(const View& view, const Pouch& pouch) {
     return corners_of(outline_on(view, x, heights));
   };
   const auto at_both_sides = [&](What what, Length wide, const Interval& heights) {
-    return PlacedPart{
-        what, {band({Length(), wide}, heights), band({edge - wide, edge}, heights)}};
+    return PlacedPart{what, {band({Length(), wide}, heights), band({edge - wide, edge}, heights)}};
   };
   std::vector<PlacedPart> parts;
   const Interval front{Length(), sizes.depth};
@@ -101,8 +100,7 @@ std::vector<PlacedPart> parts_on(const View& view, const Pouch& pouch) {
   parts.push_back(at_both_sides(What::seam, sizes.seam_allowance, front));
   if (const auto flap = pouch.construction().flap_span; flap && sizes.flap > Length()) {
     const pouch::SpanId id = view.pose.folded().id(*flap);
-    parts.push_back(
-        {What::flap, {band({Length(), edge}, view.pose.folded().layer(id).heights)}});
+    parts.push_back({What::flap, {band({Length(), edge}, view.pose.folded().layer(id).heights)}});
   }
   if (const auto& mouth = view.pose.look().mouth) {
     Length lip;

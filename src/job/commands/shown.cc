@@ -21,10 +21,10 @@ constexpr ink::Point kPouchRoom{120, 96};
 constexpr ink::Point kFoldingRoom{120, 90};
 
 using What = draw::PlacedPart::What;
-constexpr base::Named<What> kPartWords[] = {
-    {What::front, "front"},     {What::seal, "seal"},     {What::seam, "seam"},
-    {What::flap, "flap"},       {What::opening, "opening"}, {What::liners, "liners"},
-    {What::water, "water"}};
+constexpr base::Named<What> kPartWords[] = {{What::front, "front"},     {What::seal, "seal"},
+                                            {What::seam, "seam"},       {What::flap, "flap"},
+                                            {What::opening, "opening"}, {What::liners, "liners"},
+                                            {What::water, "water"}};
 
 /// A hundredth of a millimetre is less than a screen shows.
 Cell rounded(double mm) { return base::fixed(mm, 2); }
@@ -66,8 +66,7 @@ void add_pouch(Made& made, const Run& run, const ink::Drawing& panel) {
       draw::placed_pouch(run.pouch(), kPouchRoom, run.words(), measure);
   made.files.add(kPouchPicture, sheet_bytes(run, "pouch", Ending::svg, {placed.drawing}));
   made.files.add(kPouchPlaces, json_text(places(placed, run.words()), run.words()));
-  made.files.add(kPanelPicture,
-                 [&run, panel] { return drawing_svg(run, panel); });
+  made.files.add(kPanelPicture, [&run, panel] { return drawing_svg(run, panel); });
 }
 
 void add_folding(Made& made, const Run& run) {
