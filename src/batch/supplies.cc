@@ -346,7 +346,9 @@ class ListMaker {
     Supply line;
     line.kind = "sundry";
     line.name = one.name;
-    line.shown = {"supply-" + one.name, {{"pouches", order_.clips.pouches}}};
+    const bool says_none = one.per == Counted::clip && order_.clips.pouches == 0;
+    line.shown = {"supply-" + one.name + (says_none ? "-none" : ""),
+                  {{"pouches", order_.clips.pouches}}};
     line.basis = Basis::assumed;
     const auto count = count_of(one.per);
     if (count == 0) return;

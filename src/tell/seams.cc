@@ -138,9 +138,15 @@ bool is_zigzagged(const SeamToTell& seam) {
 std::vector<Message> sew_words(const SeamToTell& seam) {
   const pouch::Sizes& sizes = seam.pouch.sizes;
   const bool is_limit = sizes.needle_reach == sizes.seam_allowance;
-  Sentences all{
-      {is_limit ? "steps-sew-limit" : "steps-sew-how",
-       {{"allowance", sizes.seam_allowance}, {"reach", base::at_most(sizes.needle_reach)}}}};
+  Sentences all;
+  if (const does::Hem* hem = next_hem(seam)) {
+    // Before the machine reaches it: an overedger cannot stop where nothing is open yet.
+    all.push_back({"steps-hem-snip",
+                   {{"span", name_of(seam, hem->span)},
+                    {"width", base::at_most(sizes.seam_allowance)}}});
+  }
+  all.push_back({is_limit ? "steps-sew-limit" : "steps-sew-how",
+                 {{"allowance", sizes.seam_allowance}, {"reach", base::at_most(sizes.needle_reach)}}});
   add_knife(seam, all);
   if (is_zigzagged(seam)) all.push_back("steps-sew-zigzag");
   if (pouch::sews_flap(seam.pouch, seam.operation)) all.push_back("steps-sew-flap");
@@ -178,7 +184,7 @@ std::vector<Message> hem_words(const SeamToTell& seam) {
   const auto& hem = *seam.pouch.operation(seam.operation).as<does::Hem>();
   const base::Message::Values values = {{"span", name_of(seam, hem.span)},
                                         {"width", base::at_most(seam.pouch.sizes.seam_allowance)}};
-  Sentences all{{"steps-hem-snip", values}, {"steps-hem-how", values}};
+  Sentences all{{"steps-hem-how", values}};
   add_stitch(seam, all);
   add_needle(seam, all);
   add_ends(seam, batch::SeamEnds::back_tack, all);

@@ -127,13 +127,23 @@ class Speaker {
     });
   }
 
+  /// Of all that the step fixes, what goes on others after what it goes on.
+  [[nodiscard]] std::string fixed_names() const {
+    std::vector<const pouch::Attachment*> fixed;
+    for (const std::size_t index : step_.moment.operations) {
+      const auto& work = *pouch_.operation(index).as<does::Attach>();
+      fixed.push_back(&pouch_.construction().attachments[work.attachment]);
+    }
+    std::stable_partition(fixed.begin(), fixed.end(),
+                          [](const pouch::Attachment* one) { return !one->on_piece; });
+    return base::list_text(fixed, ", ", [&](const pouch::Attachment* one) {
+      return part_name(one->name, words_);
+    });
+  }
   /// Attachments that share a step are named together.
   void say(std::size_t, const does::Attach&) {
     if (!said_.empty()) return;
-    const std::string names = of_operations<does::Attach>([&](const does::Attach& one) {
-      return part_name(pouch_.construction().attachments[one.attachment].name, words_);
-    });
-    head({"steps-attach", {{"names", names}}});
+    head({"steps-attach", {{"names", fixed_names()}}});
     for (base::Message& message : attach_words(pouch_, step_.moment, words_)) {
       tell(std::move(message));
     }

@@ -170,6 +170,12 @@ base::Message shopping_task(const Run& run) {
   return {"packet-do-supplies-wash", {{"cloths", std::move(washed)}}};
 }
 
+/// Of which cloth something is cut that all of them are cut for.
+std::pair<std::string, base::Value> of_cloth(const Run& run) {
+  const bool has_several = run.pouch().request.outer || run.pouch().request.lining;
+  return {"of", base::Message(has_several ? "of-each-cloth" : "of-the-laminate")};
+}
+
 base::Message task_of(const Section& section, const Run& run) {
   if (section.prints > 1) return {"packet-do-home-print", {{"times", section.prints}}};
   if (section.name == "supplies") return shopping_task(run);
@@ -181,7 +187,7 @@ base::Message task_of(const Section& section, const Run& run) {
     if (request.card) {
       const bool is_slip = request.card->kind == pouch::CardKind::slip;
       return {"packet-do-" + name + "-own",
-              {{"card", base::Message(is_slip ? "card-slip" : "card-shield")}}};
+              {{"card", base::Message(is_slip ? "card-slip" : "card-shield")}, of_cloth(run)}};
     }
     if (request.cards != pouch::CardUse::both) name += "-card";
   }
@@ -190,7 +196,8 @@ base::Message task_of(const Section& section, const Run& run) {
   const bool mended = pouch::mending_of(run.pouch()) != pouch::Mending::never;
   return {single ? key + "-one" : key,
           {{"failed", base::Message(mended ? "packet-mend" : "packet-set-aside")},
-           {"card", tell::cards_of(run.pouch())}}};
+           {"card", tell::cards_of(run.pouch())},
+           of_cloth(run)}};
 }
 
 /// Told in kSections, below.
