@@ -91,6 +91,7 @@ add_layer(batch
 add_layer(ink
   FILES
     arrows
+    box_grid
     canvas
     flow
     frame

@@ -102,9 +102,7 @@ void LabelPlacer::take(const Path& path, double line_width) {
 }
 
 bool LabelPlacer::is_free(const Box& box) const {
-  const Box inner = grown(box, -kRounding);
-  return std::none_of(taken_.begin(), taken_.end(),
-                      [&](const Box& taken) { return overlap(inner, taken); });
+  return !taken_.any_overlaps(grown(box, -kRounding));
 }
 
 // The highest, leftmost place touches the region's top or the lower end of a taken box, and the
@@ -112,7 +110,7 @@ bool LabelPlacer::is_free(const Box& box) const {
 std::optional<Point> LabelPlacer::first_free(const Box& region, double width, double height) const {
   std::vector<double> lefts{region.x0};
   std::vector<double> tops{region.y0};
-  for (const Box& taken : taken_) {
+  for (const Box& taken : taken_.boxes()) {
     if (!overlap(taken, region)) continue;
     lefts.push_back(taken.x1);
     tops.push_back(taken.y1);

@@ -13,6 +13,7 @@
 #include <string_view>
 #include <vector>
 
+#include "ink/box_grid.h"
 #include "ink/frame.h"
 #include "ink/scene.h"
 
@@ -59,7 +60,7 @@ class LabelPlacer {
   explicit LabelPlacer(const TextMeasure& measure) : measure_(&measure) {}
 
   /// From now on nothing is placed over `box`.
-  void take(const Box& box) { taken_.push_back(box); }
+  void take(const Box& box) { taken_.add(box); }
   /// Takes the segments of a path, kClearance around them included; curves by their control points.
   void take(const Path& path, double line_width);
 
@@ -83,7 +84,7 @@ class LabelPlacer {
                                             double scale) const;
 
   const TextMeasure* measure_;
-  std::vector<Box> taken_;
+  BoxGrid taken_;
 };
 
 }  // namespace pouchwright::ink

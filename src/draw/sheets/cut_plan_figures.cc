@@ -150,8 +150,9 @@ const std::vector<Point>& places_around() {
         if (std::hypot(kStep * x, kStep * y) > kCircle) around.push_back({kStep * x, kStep * y});
       }
     }
+    const auto squared = [](Point by) { return by.x * by.x + by.y * by.y; };
     std::stable_sort(around.begin(), around.end(),
-                     [](Point a, Point b) { return std::hypot(a.x, a.y) < std::hypot(b.x, b.y); });
+                     [&](Point a, Point b) { return squared(a) < squared(b); });
     return around;
   }();
   return kAround;

@@ -239,9 +239,10 @@ void ruler(RowSheet& sheet) {
 /// Of all pieces of a kind each one's number, in the order in which they are cut: length by length, strip by strip.
 std::map<const lay::Placed*, int> numbers_of(const lay::Lay& lay) {
   const std::vector<Row> lengths = lengths_of(lay);
+  // Lengths follow each other along the cloth.
   const auto length_of = [&](const lay::Placed& piece) {
-    return std::count_if(lengths.begin(), lengths.end(),
-                         [&](const Row& one) { return one.to <= piece.area.y; });
+    return std::partition_point(lengths.begin(), lengths.end(),
+                                [&](const Row& one) { return one.to <= piece.area.y; });
   };
   std::vector<const lay::Placed*> order;
   for (const lay::Placed& piece : lay.pieces) {
