@@ -131,6 +131,10 @@ std::vector<double> dashes_of(LinePattern pattern, double width) {
       return {long_dash, gap, dot, gap, dot, gap};
     case LinePattern::dotted:
       return {dot, gap};
+    case LinePattern::specks:
+      return {0.9 * width, 4.6 * width};
+    case LinePattern::far_specks:
+      return {width, 9.3 * width};
   }
   return {};
 }

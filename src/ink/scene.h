@@ -63,6 +63,8 @@ enum class LinePattern {
   long_dash_dot,         ///< 04: 24-3-0.5-3
   long_dash_double_dot,  ///< 05: 24-3-0.5-3-0.5-3
   dotted,                ///< 07: 0.5-3
+  specks,                ///< of a tint, no line type: 0.9-4.6
+  far_specks,            ///< 1-9.3
 };
 /// The lengths of dashes and gaps by turns, in mm, for a line `width` mm wide; empty for
 /// continuous.
@@ -108,9 +110,9 @@ inline constexpr double kQuarterArm = 4.0 / 3.0 * (std::numbers::sqrt2 - 1.0);
 [[nodiscard]] Box bounds(const Path& path);
 
 /// What an area is filled with. Text stands out on all but `solid`: black on `grey` has a contrast
-/// of 9.9 to 1, where WCAG 2.2 (success criterion 1.4.6) asks for 7.
+/// of 11.2 to 1, where WCAG 2.2 (success criterion 1.4.6) asks for 7.
 enum class Fill { none, paper, pale, grey, solid };
-/// How much of white is left: 1 is white, 0 black. The greys are 12 and 30 percent of black, which a
+/// How much of white is left: 1 is white, 0 black. The greys are 12 and 25 percent of black, which a
 /// copier keeps apart (common practice, no source). Requires: not `none`.
 [[nodiscard]] constexpr double lightness(Fill fill) {
   switch (fill) {
@@ -120,7 +122,7 @@ enum class Fill { none, paper, pale, grey, solid };
     case Fill::pale:
       return 0.88;
     case Fill::grey:
-      return 0.7;
+      return 0.75;
     case Fill::solid:
       return 0;
   }

@@ -14,19 +14,17 @@ using base::Length;
 constexpr double kRowHeight = 62;
 constexpr double kLeastSelvedge = 1.2;
 
-constexpr double kDot = 0.35;
-constexpr double kDotsApart = 3.6;
-constexpr Stroke kDotStroke{LinePattern::continuous, kDot};
+constexpr Stroke kDotStroke{LinePattern::far_specks, 0.35};
 
-/// Small squares in rows, every other row half a step aside.
+/// Rows of small squares, every other one half a step aside; a row is one dashed line.
 Path dots_in(const Box& box) {
+  const std::vector<double> dashes = ink::dashes_of(kDotStroke.pattern, kDotStroke.width);
+  const double apart = dashes[0] + dashes[1];
   Path path;
   bool is_aside = false;
-  for (double y = box.y0 + kDotsApart / 4; y + kDot <= box.y1; y += kDotsApart / 2) {
-    const double first = box.x0 + (is_aside ? 0.75 : 0.25) * kDotsApart;
-    for (double x = first; x + kDot <= box.x1; x += kDotsApart) {
-      append(path, line({x, y}, {x + kDot, y}));
-    }
+  for (double y = box.y0 + apart / 4; y + kDotStroke.width <= box.y1; y += apart / 2) {
+    const double first = box.x0 + (is_aside ? 0.75 : 0.25) * apart;
+    if (first + dashes[0] <= box.x1) append(path, line({first, y}, {box.x1, y}));
     is_aside = !is_aside;
   }
   return path;
@@ -101,7 +99,7 @@ void draw_piece(Frame& strip, const Box& box, Look look, const char* name) {
                                  .fill = fill,
                                  .name = name});
   if (look == Look::dotted) {
-    strip.draw(Group::seam, dots_in(grown(box, -kDot)), kDotStroke,
+    strip.draw(Group::seam, dots_in(grown(box, -kDotStroke.width)), kDotStroke,
                std::string_view(name) == "piece" ? "dots" : name);
   }
   if (look == Look::ruled) {

@@ -46,6 +46,18 @@ TEST_CASE("dashes follow the line types of ISO 128-20") {
   CHECK(dashes_of(LinePattern::dotted, 1.0) == std::vector<double>{0.5, 3});
 }
 
+TEST_CASE("specks of a tint are no line type") {
+  // ISO 128-20 (from memory): the elements of a line stand 3 d apart; these further, so that none
+  // is read as a line. The shares are common practice, no source.
+  for (const LinePattern pattern : {LinePattern::specks, LinePattern::far_specks}) {
+    const std::vector<double> dashes = dashes_of(pattern, 1.0);
+    REQUIRE(dashes.size() == 2);
+    CHECK(dashes[0] <= 1);
+    CHECK(dashes[0] / (dashes[0] + dashes[1]) < 0.17);
+    CHECK(dashes[1] > 4);
+  }
+}
+
 TEST_CASE("every group has its own id, as the design lists them") {
   const std::vector<std::string_view> expected = {
       "cut", "fold", "seam", "seal", "notch", "grain", "label", "registration", "scale-check"};
