@@ -83,6 +83,18 @@ TEST_CASE("pieces that lie both ways are told by the grain, and to be kept apart
   CHECK_FALSE(has(Said(forty()).facts(), "crosswise"));
 }
 
+TEST_CASE("bundles of pieces that lie both ways keep the grains apart") {
+  // Common practice, no source: the two grains stretch differently and must not be paired.
+  Said five(inch_panels(84, 5), base::default_style(base::Unit::inch));
+  five.said.bundle = 5;
+  CHECK(has(five.facts(), "bundles of 5"));
+  CHECK(has(five.facts(), "in a bundle the crosswise pieces lie last"));
+  Said one_way(forty());
+  one_way.said.bundle = 5;
+  CHECK(has(one_way.facts(), "bundles of 5"));
+  CHECK_FALSE(has(one_way.facts(), "crosswise"));
+}
+
 TEST_CASE("a folded plan tells what the same pieces take opened out") {
   auto request = inch_panels(119, 20);
   request.plies = {lay::Plies::Way::folded, 4};
