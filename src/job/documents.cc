@@ -105,7 +105,7 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     if (!least) run.diagnostics().add_all(found);
     // Drawn around its joins a drawing may take a page more than there may be.
     if (found.has_errors()) break;
-    const std::pair cut{paper::words_cut(pages, measure), paper::heads_cut(pages)};
+    const std::pair cut{paper::words_cut(pages, measure), paper::arrows_cut(pages)};
     ink::Joins next = joins_between(pages, drawings);
     if (time >= kTurnAbout) {
       for (auto& [drawing, before] : joins) {

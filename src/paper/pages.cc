@@ -370,17 +370,21 @@ int words_cut(const Pages& pages, const ink::TextMeasure& measure) {
   return count;
 }
 
-int heads_cut(const Pages& pages) {
+int arrows_cut(const Pages& pages) {
   // Within what two pages share a head would be printed twice.
-  constexpr double kHeadApart = 4;
+  constexpr double kApartFromJoin = 4;
+  // A centre line, of the same group, runs over all pages.
+  const auto is_of_arrow = [](const ink::Shape& shape) {
+    const bool is_shaft = shape.stroke && shape.stroke->pattern == ink::LinePattern::continuous;
+    return shape.group == ink::Group::grain && (is_shaft || shape.fill == ink::Fill::solid);
+  };
   int count = 0;
   for (std::size_t k = 0; k < pages.drawings.size(); ++k) {
     const std::vector<Box> joins = joins_of(pages, k);
     for (const ink::Item& item : pages.drawings[k].items) {
       const auto* shape = std::get_if<ink::Shape>(&item);
-      if (shape == nullptr || shape->group != ink::Group::grain) continue;
-      if (shape->fill != ink::Fill::solid) continue;
-      const Box box = ink::grown(ink::bounds(shape->path), kHeadApart);
+      if (shape == nullptr || !is_of_arrow(*shape)) continue;
+      const Box box = ink::grown(ink::bounds(shape->path), kApartFromJoin);
       count += std::any_of(joins.begin(), joins.end(),
                            [&box](const Box& join) { return ink::overlap(join, box); })
                    ? 1

@@ -140,8 +140,9 @@ struct Document {
 [[nodiscard]] std::vector<ink::Box> joins_of(const Pages& pages, std::size_t drawing);
 /// How many words of drawings a join runs through.
 [[nodiscard]] int words_cut(const Pages& pages, const ink::TextMeasure& measure);
-/// How many heads of arrows along the cloth lie so near to a join that both pages show some of one.
-[[nodiscard]] int heads_cut(const Pages& pages);
+/// How many shafts and heads of arrows along the cloth a join runs through, or so near by that both pages show some of
+/// one.
+[[nodiscard]] int arrows_cut(const Pages& pages);
 
 /// How many columns its cells take, the dropped ones too.
 [[nodiscard]] std::size_t columns_of(const Pages& pages);

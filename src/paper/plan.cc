@@ -200,12 +200,13 @@ class Packer {
 
   explicit Packer(const Sheet& sheet) : sheet_(sheet) {}
 
-  /// On the first of these sheets that has room, turned one of `turns`, or on a new one as it is.
-  void add(Placement placement, const std::vector<int>& turns, Onto onto) {
+  /// On the first of these sheets that has room at `top` or below, turned one of `turns`, or on a
+  /// new one as it is.
+  void add(Placement placement, const std::vector<int>& turns, Onto onto, double top = 0) {
     const bool is_last = onto == Onto::last_sheet && !taken_.empty();
     for (std::size_t sheet = is_last ? taken_.size() - 1 : 0; sheet < taken_.size(); ++sheet) {
       for (const int turn_deg : turns) {
-        const auto at = free_corner(sheet, size_on_paper(placement.window, turn_deg));
+        const auto at = free_corner(sheet, size_on_paper(placement.window, turn_deg), top);
         if (!at) continue;
         placement.turn_deg = turn_deg;
         placement.at = *at;
@@ -219,6 +220,7 @@ class Packer {
   }
 
   [[nodiscard]] std::size_t sheets() const { return taken_.size(); }
+  [[nodiscard]] const std::vector<Window>& windows() const& { return windows_; }
   [[nodiscard]] std::vector<Window> windows() && { return std::move(windows_); }
 
  private:
@@ -241,8 +243,8 @@ class Packer {
     windows_.push_back({std::move(placement), sheet});
   }
 
-  /// The highest, then leftmost place beside or below what is there already.
-  [[nodiscard]] std::optional<Point> free_corner(std::size_t sheet, Point size) const {
+  /// The highest place from `top` on, then the leftmost, beside or below what is there already.
+  [[nodiscard]] std::optional<Point> free_corner(std::size_t sheet, Point size, double top) const {
     std::vector<double> xs = {sheet_.printable.x0};
     std::vector<double> ys = {sheet_.printable.y0};
     for (const Box& box : taken_[sheet]) {
@@ -252,6 +254,7 @@ class Packer {
     std::sort(xs.begin(), xs.end());
     std::sort(ys.begin(), ys.end());
     for (const double y : ys) {
+      if (y < top) continue;
       for (const double x : xs) {
         if (is_free(sheet, {x, y, x + size.x, y + size.y})) return Point{x, y};
       }
@@ -437,23 +440,39 @@ Packer packed(const Sheet& sheet, const std::vector<Loose>& windows) {
   return best;
 }
 
-/// Each sheet's windows once more in the order of their names, where they still fit so.
+enum class Rows { descending, any };
+
+/// These on one sheet, in this order; with Rows::descending none stands higher than the one before.
+/// Empty where they take more.
+std::vector<Window> on_one_sheet(const std::vector<Loose>& windows, const Sheet& sheet, Rows rows) {
+  Packer packer(sheet);
+  double top = 0;
+  for (const Loose& one : windows) {
+    packer.add(one.placement, one.turns, Packer::Onto::any_sheet, top);
+    if (rows == Rows::descending) top = packer.windows().back().placement.at.y;
+  }
+  if (packer.sheets() != 1) return {};
+  return std::move(packer).windows();
+}
+
+/// Each sheet's windows once more in the order of their names, where they still fit so, best from
+/// the top down.
 void put_in_order(std::vector<Window>& windows, const Sheet& sheet, const std::vector<Loose>& all,
                   std::size_t sheets) {
   for (std::size_t number = 0; number < sheets; ++number) {
-    Packer anew(sheet);
     std::vector<Window*> own;
+    std::vector<Loose> loose;
     for (const Loose& one : all) {
       const auto there = std::find_if(windows.begin(), windows.end(), [&](const Window& window) {
         return window.sheet == number && is_same_cell(window.placement, one.placement);
       });
       if (there == windows.end()) continue;
       own.push_back(&*there);
-      anew.add(one.placement, one.turns, Packer::Onto::any_sheet);
+      loose.push_back(one);
     }
-    if (anew.sheets() != 1) continue;
-    const std::vector<Window> placed = std::move(anew).windows();
-    for (std::size_t k = 0; k < own.size(); ++k) own[k]->placement = placed[k].placement;
+    std::vector<Window> placed = on_one_sheet(loose, sheet, Rows::descending);
+    if (placed.empty()) placed = on_one_sheet(loose, sheet, Rows::any);
+    for (std::size_t k = 0; k < placed.size(); ++k) own[k]->placement = placed[k].placement;
   }
 }
 

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <map>
 #include <set>
 
@@ -199,6 +200,80 @@ TEST_CASE("a join goes beside a label rather than through it where the grid can 
   REQUIRE(placed.size() == 2);
   const double join = (placed[0].window.y1 + placed[1].window.y0) / 2;
   CHECK((join < 181 || join > 189));
+}
+
+TEST_CASE("pages come in the order of their names") {
+  // As one lays them out: down a column, then the next one (common practice, no source).
+  const Pages pages = paged({frame(350, 500, "large"), frame(60, 40, "small")}, a4());
+  std::vector<std::string> firsts;
+  for (const auto& page : pages.pages) {
+    if (!page.placements.empty()) firsts.push_back(page.placements.front().cell);
+  }
+  REQUIRE(firsts.size() >= 4);
+  CHECK(std::is_sorted(firsts.begin(), firsts.end()));
+  for (int seed = 1; seed <= kSeeds; ++seed) {
+    INFO("seed " << seed);
+    base::Diagnostics diagnostics;
+    std::vector<Place> names;  // the first on each page
+    for (const auto& page : paged(random_case(seed), diagnostics).pages) {
+      std::vector<Place> own;
+      for (const Placement& it : page.placements) own.emplace_back(it.drawing, it.column, it.row);
+      if (!own.empty()) names.push_back(*std::min_element(own.begin(), own.end()));
+    }
+    CHECK(std::is_sorted(names.begin(), names.end()));
+  }
+}
+
+TEST_CASE("drawings on one page stand from the top down in the order of their names") {
+  // By hand, 190 x 277 mm inside the margins: the first leaves 65 mm beside it, where the third has
+  // room and the second has none; below the second there is room too.
+  const Pages pages = paged({frame(120, 90, "a"), frame(180, 100, "b"), frame(60, 50, "c")}, a4());
+  REQUIRE(pages.pages.size() == 1);
+  const auto& placed = pages.pages[0].placements;
+  REQUIRE(placed.size() == 3);
+  std::map<std::string, double> top;
+  for (const Placement& it : placed) top[it.cell] = it.at.y;
+  CHECK(top.at("A1") <= top.at("B1"));
+  CHECK(top.at("B1") <= top.at("C1"));
+}
+
+TEST_CASE("no page shows what the next one shows whole, where that costs no page") {
+  // Of the plain grid's two windows, 0 to 190 and 180 to 310 mm, both would have this label.
+  const Box label{20, 187.3, 250, 189.8};
+  Drawing drawing = frame(270, 310);
+  drawing.add(ruled(ink::rectangle(label), 0.35, Group::label));
+  const auto placed = placements_of(paged({drawing}, a4()));
+  REQUIRE(placed.size() == 2);
+  const bool is_on_both = placed[0].window.y1 > label.y0 && placed[1].window.y0 < label.y1;
+  CHECK_FALSE(is_on_both);
+}
+
+TEST_CASE(
+    "an arrow that a join runs through is counted, shaft and heads, and a centre line is not") {
+  Drawing drawing = frame(150, 400);
+  const auto pages_with = [&](double from, double to) {
+    Drawing with = drawing;
+    with.add(ruled(ink::line({75, from}, {75, to}), 0.35, Group::grain));
+    for (const double end : {from, to}) {
+      with.add(Shape{.group = Group::grain,
+                     .path = ink::rectangle({73, end - 2, 77, end + 2}),
+                     .stroke = std::nullopt,
+                     .fill = ink::Fill::solid});
+    }
+    return paged({with}, a4());
+  };
+  const Pages plain = paged({drawing}, a4());
+  REQUIRE(plain.pages.size() == 2);
+  REQUIRE(paper::joins_of(plain, 0).size() == 1);
+  CHECK(paper::arrows_cut(plain) == 0);
+  // Two windows of at most 277 mm have their join between 123 and 277 mm.
+  CHECK(paper::arrows_cut(pages_with(30, 370)) == 1);
+  CHECK(paper::arrows_cut(pages_with(30, 90)) == 0);
+  Drawing centre = drawing;
+  centre.add(Shape{.group = Group::grain,
+                   .path = ink::line({75, 2}, {75, 398}),
+                   .stroke = ink::Stroke{ink::LinePattern::long_dash_dot, 0.18}});
+  CHECK(paper::arrows_cut(paged({centre}, a4())) == 0);
 }
 
 TEST_CASE("a point where two pages meet comes from both pages to within a millionth of a mm") {
