@@ -65,6 +65,24 @@ class Packet(unittest.TestCase):
         folder = self.enterContext(program.temporary_folder())
         return made(folder, *options, **how)
 
+    def test_all_that_is_said_of_the_leak_test_stands_on_its_first_page(self):
+        for paper, units in (("a4", "mm"), ("letter", "in")):
+            with self.subTest(paper):
+                report, path = self.each("--only", "checks", "--paper", paper, "--units", units)
+                first, *others = pages_of(report, "checks")
+                self.assertIn("When one leaks", text_of(path, first))
+                self.assertIn("same iron?", text_of(path, first))
+                for page in others:
+                    self.assertNotIn("same iron?", text_of(path, page))
+
+    def test_four_cards_to_go_home_stand_on_a_page_also_of_the_longest_words(self):
+        for paper, units in (("a4", "mm"), ("letter", "in")):
+            with self.subTest(paper):
+                report, path = self.each("--only", "home", "--paper", paper, "--units", units,
+                                         job=program.SAMPLE.parent / "heron-quay-rolltop.toml")
+                page, = pages_of(report, "home")
+                self.assertEqual(text_of(path, page).count("No medical device"), 4)
+
     def test_sections_follow_each_other_without_gaps(self):
         report, path = self.each()
         self.assertEqual(names(report), SECTIONS)

@@ -221,18 +221,6 @@ TEST_CASE("a flap is turned back in the picture, folded before the test or after
   }
 }
 
-TEST_CASE("on A4 and Letter all that is said of the test stands on one page") {
-  for (const NamedRoom& paper : rooms()) {
-    if (paper.room.x < 180) continue;
-    CAPTURE(paper.name);
-    const auto pouch = derived(hand_worked(foldover()));
-    const auto pages =
-        leak_sheet(sheet_of(pouch, 40), own_icons(), own_words(), kMeasure, paper.room);
-    REQUIRE(pages.size() == 2);
-    CHECK(has(all_words({pages.front()}), "When one leaks"));
-  }
-}
-
 TEST_CASE("looking, sewing, testing and folding stand in the construction's order") {
   const std::string caught =
       kept_words(leak_order(derived(hand_worked(foldover())), own_words()), own_words());
