@@ -10,8 +10,8 @@ namespace pouchwright::draw {
 namespace {
 
 /// The ring has so many sides, the passage so many rows.
-constexpr int kSides = 18;
-constexpr int kRows = 5;
+constexpr int kSides = 14;
+constexpr int kRows = 4;
 /// Corners that are nearer than this are one, mm.
 constexpr double kOne = 1e-3;
 
@@ -57,11 +57,22 @@ std::pair<double, double> across(const std::vector<ViewFace>& faces) {
   return {left, right};
 }
 
+/// From the lower left corner on, so that the triangles of layers that lie on each other do, too: cut
+/// across other corners they would run through each other once they are bent.
+Face3 from_lower_left(Face3 face) {
+  const auto low = [](const Point3& a, const Point3& b) { return a.x + a.y < b.x + b.y; };
+  const auto first = std::min_element(face.corners.begin(), face.corners.end(), low);
+  const auto by = first - face.corners.begin();
+  std::rotate(face.corners.begin(), face.corners.begin() + by, face.corners.end());
+  std::rotate(face.edges.begin(), face.edges.begin() + by, face.edges.end());
+  return face;
+}
+
 /// A bent face is no plane: triangles.
 std::vector<ViewFace> triangles(const std::vector<ViewFace>& faces) {
   std::vector<ViewFace> made;
   for (const ViewFace& face : faces) {
-    const auto& [corners, edges] = face.face;
+    const auto [corners, edges] = from_lower_left(face.face);
     for (std::size_t i = 1; i + 1 < corners.size(); ++i) {
       ViewFace part = face;
       part.face = {{corners[0], corners[i], corners[i + 1]},

@@ -1,6 +1,7 @@
 #include "draw/views/depth_order.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 #include <utility>
@@ -102,6 +103,60 @@ Box box_of(const Face3& face, const Projection& view) {
   return box;
 }
 
+/// A convex polygon on paper.
+struct OnPaper {
+  std::vector<Point> corners;
+  Box box;
+};
+
+OnPaper on_paper(const Face3& face, const Projection& view) {
+  OnPaper made{.corners = {}, .box = box_of(face, view)};
+  for (const Point3& corner : face.corners) made.corners.push_back(view.on_paper(corner));
+  return made;
+}
+
+/// An edge belongs to it, so that no gap is between neighbours.
+bool covers(const OnPaper& area, Point at) {
+  constexpr double kOnEdge = 1e-9;
+  const Box& box = area.box;
+  if (at.x < box.x0 || at.x > box.x1 || at.y < box.y0 || at.y > box.y1) return false;
+  bool left = false;
+  bool right = false;
+  for (std::size_t i = 0; i < area.corners.size(); ++i) {
+    const Point& a = area.corners[i];
+    const Point& b = area.corners[(i + 1) % area.corners.size()];
+    const double side = (b.x - a.x) * (at.y - a.y) - (b.y - a.y) * (at.x - a.x);
+    left = left || side > kOnEdge;
+    right = right || side < -kOnEdge;
+  }
+  return !left || !right;
+}
+
+/// Points all over it: on rings around its middle.
+std::vector<Point> points_of(const OnPaper& area) {
+  constexpr std::array kRings = {0.97, 0.6, 0.25};
+  constexpr int kPerEdge = 4;
+  Point middle;
+  const auto count = static_cast<double>(area.corners.size());
+  for (const Point& one : area.corners) {
+    middle = {middle.x + one.x / count, middle.y + one.y / count};
+  }
+  std::vector<Point> points{middle};
+  for (std::size_t i = 0; i < area.corners.size(); ++i) {
+    const Point& a = area.corners[i];
+    const Point& b = area.corners[(i + 1) % area.corners.size()];
+    for (int k = 0; k < kPerEdge; ++k) {
+      const double share = static_cast<double>(k) / kPerEdge;
+      const Point at{a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
+      for (const double ring : kRings) {
+        points.push_back(
+            {middle.x + ring * (at.x - middle.x), middle.y + ring * (at.y - middle.y)});
+      }
+    }
+  }
+  return points;
+}
+
 }  // namespace
 
 Face3 half_of(const Face3& face, const Plane& plane, double sign) {
@@ -149,6 +204,27 @@ std::vector<Painted> back_to_front(const std::vector<Face3>& faces, const Projec
     }
   }
   return painted;
+}
+
+std::vector<Painted> only_seen(std::vector<Painted> painted, const Projection& view) {
+  std::vector<OnPaper> areas;
+  areas.reserve(painted.size());
+  for (const Painted& one : painted) areas.push_back(on_paper(one.part, view));
+  std::vector<Painted> seen;
+  std::vector<const OnPaper*> over;
+  for (std::size_t i = 0; i < painted.size(); ++i) {
+    over.clear();
+    for (std::size_t j = i + 1; j < areas.size(); ++j) {
+      if (overlap(areas[i].box, areas[j].box)) over.push_back(&areas[j]);
+    }
+    const std::vector<Point> points = points_of(areas[i]);
+    const bool is_seen = std::any_of(points.begin(), points.end(), [&](Point at) {
+      return std::none_of(over.begin(), over.end(),
+                          [&](const OnPaper* one) { return covers(*one, at); });
+    });
+    if (is_seen) seen.push_back(std::move(painted[i]));
+  }
+  return seen;
 }
 
 }  // namespace pouchwright::draw

@@ -46,4 +46,8 @@ inline constexpr double kFlat = 1e-6;
 [[nodiscard]] std::vector<Painted> back_to_front(const std::vector<Face3>& faces,
                                                  const Projection& view);
 
+/// Those of which something is seen, as far as a score of points on each of them tells; of what is
+/// left out a sliver at the most would have been seen.
+[[nodiscard]] std::vector<Painted> only_seen(std::vector<Painted> painted, const Projection& view);
+
 }  // namespace pouchwright::draw

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <set>
 #include <utility>
 
 namespace pouchwright::draw {
@@ -154,60 +155,78 @@ Path edges_of(const Face3& face, const Corners& corners, int kind) {
   return path;
 }
 
-/// Faces that come one after the other and show the same: one area, so that no seam shows between
-/// them, then their patterns and edges.
-class Patch {
- public:
-  explicit Patch(std::vector<Shape>& shapes) : shapes_(&shapes) {}
+/// Faces that show the same: one area, so that no seam shows between them, then their patterns and
+/// edges.
+struct Patch {
+  std::string name;
+  Skin skin = Skin::knit;
+  bool clockwise = false;
+  Path areas{}, pattern{}, raw{}, bends{}, creases{};
+  std::vector<Box> taken{};  ///< with half a line around each face
 
-  void add(const ViewFace& face, const Face3& part, const Corners& corners, Skin skin) {
-    const bool clockwise = twice_area(corners) > 0;
-    if (skin != skin_ || clockwise != clockwise_ || face.name != name_) flush();
-    name_ = face.name;
-    skin_ = skin;
-    clockwise_ = clockwise;
-    append(areas_, polyline(widened(corners, part.edges), Ends::closed));
-    if (skin == Skin::outer) append(pattern_, dots_in(corners));
-    if (skin == Skin::lining) append(pattern_, lines_in(corners));
-    append(raw_, edges_of(part, corners, kRawEdge));
-    append(bends_, edges_of(part, corners, kBendEdge));
-    append(creases_, edges_of(part, corners, kCreaseEdge));
+  [[nodiscard]] bool shows_as(const Patch& other) const {
+    return skin == other.skin && clockwise == other.clockwise && name == other.name;
   }
-
-  void flush() {
-    if (areas_.empty()) return;
-    shapes_->push_back({.group = Group::cut,
-                        .path = std::exchange(areas_, {}),
-                        .stroke = std::nullopt,
-                        .fill = fill_of(skin_),
-                        .name = "seen " + std::string(word_of(skin_)) + ": " + name_});
-    add_lines(pattern_, skin_ == Skin::outer ? kDotStroke : kThinStroke, "pattern: ");
-    add_lines(creases_, kCreaseStroke, "edge: ");
-    add_lines(bends_, kEdgeStroke, "edge: ");
-    // A card has a heavy edge, the leaves of a pile have thin ones.
-    add_lines(raw_,
-              skin_ == Skin::card    ? kOutlineStroke
-              : skin_ == Skin::liner ? kThinStroke
-                                     : kEdgeStroke,
-              "edge: ");
+  [[nodiscard]] bool is_over(const Box& box) const {
+    return std::any_of(taken.begin(), taken.end(),
+                       [&](const Box& one) { return overlap(one, box); });
   }
-
- private:
-  void add_lines(Path& lines, Stroke stroke, const char* kind) {
-    if (lines.empty()) return;
-    shapes_->push_back({.group = Group::cut,
-                        .path = std::exchange(lines, {}),
-                        .stroke = stroke,
-                        .fill = Fill::none,
-                        .name = kind + name_});
-  }
-
-  std::vector<Shape>* shapes_;
-  Path areas_, pattern_, raw_, bends_, creases_;
-  Skin skin_ = Skin::knit;
-  bool clockwise_ = false;
-  std::string name_;
 };
+
+Box taken_by(const Corners& corners) {
+  Box box{corners[0].x, corners[0].y, corners[0].x, corners[0].y};
+  for (const Point& at : corners) box = united(box, {at.x, at.y, at.x, at.y});
+  return grown(box, kOutlineStroke.width / 2);
+}
+
+void add_to(Patch& patch, const Face3& part, const Corners& corners) {
+  append(patch.areas, polyline(widened(corners, part.edges), Ends::closed));
+  if (patch.skin == Skin::outer) append(patch.pattern, dots_in(corners));
+  if (patch.skin == Skin::lining) append(patch.pattern, lines_in(corners));
+  append(patch.raw, edges_of(part, corners, kRawEdge));
+  append(patch.bends, edges_of(part, corners, kBendEdge));
+  append(patch.creases, edges_of(part, corners, kCreaseEdge));
+  patch.taken.push_back(taken_by(corners));
+}
+
+/// The patch that the face goes into: of the last `back` ones, where none after it is in the way;
+/// else a new one.
+Patch& patch_for(std::vector<Patch>& patches, Patch made, const Box& box, std::size_t back) {
+  for (std::size_t i = patches.size(); i-- > 0 && patches.size() - i <= back;) {
+    if (patches[i].shows_as(made)) return patches[i];
+    if (patches[i].is_over(box)) break;
+  }
+  patches.push_back(std::move(made));
+  return patches.back();
+}
+
+void add_lines(std::vector<Shape>& shapes, const Path& lines, Stroke stroke, std::string name) {
+  if (lines.empty()) return;
+  shapes.push_back({.group = Group::cut,
+                    .path = lines,
+                    .stroke = stroke,
+                    .fill = Fill::none,
+                    .name = std::move(name)});
+}
+
+void add_shapes(std::vector<Shape>& shapes, const Patch& patch) {
+  shapes.push_back({.group = Group::cut,
+                    .path = patch.areas,
+                    .stroke = std::nullopt,
+                    .fill = fill_of(patch.skin),
+                    .name = "seen " + std::string(word_of(patch.skin)) + ": " + patch.name});
+  add_lines(shapes, patch.pattern, patch.skin == Skin::outer ? kDotStroke : kThinStroke,
+            "pattern: " + patch.name);
+  const std::string edge = "edge: " + patch.name;
+  add_lines(shapes, patch.creases, kCreaseStroke, edge);
+  add_lines(shapes, patch.bends, kEdgeStroke, edge);
+  // A card has a heavy edge, the leaves of a pile have thin ones.
+  add_lines(shapes, patch.raw,
+            patch.skin == Skin::card    ? kOutlineStroke
+            : patch.skin == Skin::liner ? kThinStroke
+                                        : kEdgeStroke,
+            edge);
+}
 
 /// All edges, half of which come out beyond the areas where nothing else lies.
 Path outline_of(const std::vector<Face3>& faces, const Projection& view) {
@@ -218,6 +237,15 @@ Path outline_of(const std::vector<Face3>& faces, const Projection& view) {
     append(path, edges_of(face, corners, kBendEdge));
   }
   return path;
+}
+
+/// The faces that anything is painted of.
+std::vector<Face3> each_once(const std::vector<Painted>& painted, const std::vector<Face3>& faces) {
+  std::set<std::size_t> indices;
+  for (const Painted& one : painted) indices.insert(one.face);
+  std::vector<Face3> some;
+  for (const std::size_t index : indices) some.push_back(faces[index]);
+  return some;
 }
 
 }  // namespace
@@ -288,22 +316,28 @@ Path hatched(const std::vector<Point>& corners, double spacing) {
   return path;
 }
 
-std::vector<Shape> painted(const std::vector<ViewFace>& faces, const Projection& view) {
+std::vector<Shape> painted(const std::vector<ViewFace>& faces, const Projection& view,
+                           Hidden hidden) {
   std::vector<Face3> bare;
   bare.reserve(faces.size());
   for (const ViewFace& one : faces) bare.push_back(one.face);
-  std::vector<Shape> shapes;
-  shapes.push_back({.group = Group::cut,
-                    .path = outline_of(bare, view),
-                    .stroke = kOutlineStroke,
-                    .fill = Fill::none,
-                    .name = "outline"});
-  Patch patch(shapes);
-  for (const Painted& one : back_to_front(bare, view)) {
-    const ViewFace& face = faces[one.face];
-    patch.add(face, one.part, on_paper(one.part, view), seen(face, view));
+  std::vector<Painted> order = back_to_front(bare, view);
+  if (hidden == Hidden::left_out) {
+    order = only_seen(std::move(order), view);
+    bare = each_once(order, bare);
   }
-  patch.flush();
+  std::vector<Shape> shapes;
+  add_lines(shapes, outline_of(bare, view), kOutlineStroke, "outline");
+  const std::size_t back = hidden == Hidden::left_out ? order.size() : 1;
+  std::vector<Patch> patches;
+  for (const Painted& one : order) {
+    const ViewFace& face = faces[one.face];
+    const Corners corners = on_paper(one.part, view);
+    Patch made{.name = face.name, .skin = seen(face, view), .clockwise = twice_area(corners) > 0};
+    Patch& patch = patch_for(patches, std::move(made), taken_by(corners), back);
+    add_to(patch, one.part, corners);
+  }
+  for (const Patch& patch : patches) add_shapes(shapes, patch);
   return shapes;
 }
 

@@ -56,9 +56,13 @@ void add_corner(Face3& face, const Point3& at, int edge);
 /// neighbours.
 [[nodiscard]] Path hatched(const std::vector<Point>& corners, double spacing);
 
+/// What lies under others: drawn first, or left out. Left out, all that shows the same is drawn in as
+/// few shapes as nothing between them hinders: for bent cloth of many small faces.
+enum class Hidden { drawn, left_out };
+
 /// The shapes `seen SKIN: NAME` (areas), `pattern: NAME` and `edge: NAME`, the farthest first; below
-/// all of them `outline`.
-[[nodiscard]] std::vector<Shape> painted(const std::vector<ViewFace>& faces,
-                                         const Projection& view);
+/// all of them `outline`. Default: Hidden::drawn.
+[[nodiscard]] std::vector<Shape> painted(const std::vector<ViewFace>& faces, const Projection& view,
+                                         Hidden hidden = Hidden::drawn);
 
 }  // namespace pouchwright::draw

@@ -213,9 +213,22 @@ struct Standing {
   std::function<void(Drawing&, const View&)> lines{};  ///< draws what lies over it
 };
 
+/// Nobody sees less than a hundredth of a millimetre: so many digits less in the files.
+Drawing rounded(Drawing drawing) {
+  const auto at = [](double mm) { return std::round(mm * 100) / 100; };
+  for (Item& item : drawing.items) {
+    auto* shape = std::get_if<Shape>(&item);
+    if (shape == nullptr) continue;
+    for (Step& step : shape->path) {
+      for (Point* point : {&step.to, &step.c1, &step.c2}) *point = {at(point->x), at(point->y)};
+    }
+  }
+  return drawing;
+}
+
 Drawing drawn(const Pouch& pouch, const FinishedLook& asked, const Standing& standing,
               const base::Voice& words, const TextMeasure& measure) {
-  return fitted(asked.room, [&](double scale, Draft draft) {
+  return rounded(fitted(asked.room, [&](double scale, Draft draft) {
     ViewLook look = standing.look;
     look.scale = scale;
     View view = view_of(pouch, standing.moment, look);
@@ -224,13 +237,13 @@ Drawing drawn(const Pouch& pouch, const FinishedLook& asked, const Standing& sta
     if (draft == Draft::rough) {
       drawing.add_line(Group::cut, "outline", rectangle(box_of(view)), kOutlineStroke);
     } else {
-      drawing.add(painted(view.faces, view.projection));
+      drawing.add(painted(view.faces, view.projection, Hidden::left_out));
     }
     if (standing.lines) standing.lines(drawing, view);
     if (asked.marks) asked.marks(drawing, view);
     drawing.extent = bounds(drawing.items, measure);
     return drawing;
-  });
+  }));
 }
 
 }  // namespace

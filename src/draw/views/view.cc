@@ -23,7 +23,7 @@ constexpr double kHighest = 13;
 /// How much of the depth a card is drawn out, to show that it comes out.
 constexpr double kOut = 0.45;
 /// A bend that is bent once more has only so many strips.
-constexpr int kFewStrips = 3;
+constexpr int kFewStrips = 2;
 /// Below so much of its depth a pouch stays flat while its roll is bent; straps lie on each other by
 /// so many mm to either side of the middle.
 constexpr double kFlatShare = 0.15;

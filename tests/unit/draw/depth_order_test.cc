@@ -187,3 +187,16 @@ TEST_CASE("a cut leaves its own kind of edge, and the others theirs") {
   }
   CHECK(cuts == 1);
 }
+
+TEST_CASE("what lies under others whole is left out, what shows at their side is not") {
+  // From above: a square under one as large, and under it a strip that stands out by 1 of 20.
+  const auto square = [](double x1, double z) {
+    return Face3{{{0, 0, z}, {x1, 0, z}, {x1, 20, z}, {0, 20, z}}, {1, 1, 1, 1}};
+  };
+  const std::vector<Face3> faces{square(21, 0), square(20, 1), square(20, 2)};
+  const Projection view(kFromAbove, 1);
+  const auto seen = only_seen(back_to_front(faces, view), view);
+  REQUIRE(seen.size() == 2);
+  CHECK(seen[0].face == 0);
+  CHECK(seen[1].face == 2);
+}

@@ -75,3 +75,18 @@ TEST_CASE("the open view shows the liners of a job that has some, and the film i
     CHECK_FALSE(shapes_beginning(open(), "seen liner: ").empty());
   }
 }
+
+TEST_CASE("a shut roll is drawn in few shapes, without what lies inside it") {
+  const EvenMeasure measure;
+  for (const NamedRequest& one : all_requests()) {
+    INFO(one.name);
+    const Drawing closed = closed_view(derived(one.request), {}, own_words(), measure);
+    std::size_t steps = 0;
+    for (const Item& item : closed.items) {
+      if (const auto* shape = std::get_if<Shape>(&item)) steps += shape->path.size();
+    }
+    // A step is a dozen letters of an SVG file: 100 kB at the most.
+    CHECK(closed.items.size() < 600);
+    CHECK(steps < 8000);
+  }
+}
