@@ -83,6 +83,15 @@ class Packet(unittest.TestCase):
                 page, = pages_of(report, "home")
                 self.assertEqual(text_of(path, page).count("No medical device"), 4)
 
+    def test_six_steps_of_a_double_pouch_stand_on_a_page_too(self):
+        report, path = self.each("--only", "steps", "--paper", "a4",
+                                 job=program.SAMPLE.parent / "heron-quay-double.toml")
+        first = text_of(path, pages_of(report, "steps")[0])
+        self.assertIn("Fold under: dry front", first)
+        # Words stand beside the pictures, not above them.
+        self.assertRegex(first, r"1 +Mark the folds")
+        self.assertNotIn("Fuse the hatched bands", first)
+
     def test_sections_follow_each_other_without_gaps(self):
         report, path = self.each()
         self.assertEqual(names(report), SECTIONS)

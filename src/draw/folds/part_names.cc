@@ -122,12 +122,20 @@ const PartName* film_part(const View& view, const std::vector<PartName>& parts) 
 
 }  // namespace
 
-std::string card_name(const pouch::Pouch& pouch, std::size_t card, const base::Voice& words) {
+std::string short_card_name(const pouch::Pouch& pouch, std::size_t card, const base::Voice& words) {
   const pouch::NamedCard& named = pouch.cards[card];
   if (named.card.is_own) return words.say("drawing-own-card");
-  if (named.use == pouch::NamedCard::Use::shield) return words.say("drawing-shield");
+  return words.say(named.use == pouch::NamedCard::Use::shield ? "drawing-shield"
+                                                              : "drawing-slip-card");
+}
+
+std::string card_name(const pouch::Pouch& pouch, std::size_t card, const base::Voice& words) {
+  const pouch::NamedCard& named = pouch.cards[card];
   const auto& compartments = pouch.construction().compartments;
-  if (compartments.size() < 2) return words.say("drawing-slip-card");
+  const bool is_shield = named.use == pouch::NamedCard::Use::shield;
+  if (named.card.is_own || is_shield || compartments.size() < 2) {
+    return short_card_name(pouch, card, words);
+  }
   return words.say(
       {"drawing-slip-card-of", {{"compartment", compartments[named.compartment].name}}});
 }

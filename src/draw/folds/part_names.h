@@ -8,6 +8,10 @@
 
 namespace pouchwright::draw {
 
+/// What a card is, for beside a section, which wide names would push the view aside for; the view
+/// and the step say which card it is.
+[[nodiscard]] std::string short_card_name(const pouch::Pouch& pouch, std::size_t card,
+                                          const base::Voice& words);
 /// Where there are several pockets, a slip card with the one that it is for.
 [[nodiscard]] std::string card_name(const pouch::Pouch& pouch, std::size_t card,
                                     const base::Voice& words);

@@ -61,7 +61,7 @@ std::vector<CutCard> cut_cards(const FoldViews& views, const base::Voice& words)
       if (part.x.from <= at && at <= part.x.to) heights.push_back(part.heights);
     }
     for (const Interval& part : joined(std::move(heights))) {
-      result.push_back({card_name(*views.pouch, card.card, words), part, card.layers_below});
+      result.push_back({short_card_name(*views.pouch, card.card, words), part, card.layers_below});
     }
   }
   return result;
