@@ -75,6 +75,10 @@ std::unique_ptr<Job> read(std::string text) {
   return job;
 }
 
+bool is_within(const Node& inner, const Node& outer) {
+  return outer.key_from <= inner.key_from && inner.to <= outer.to;
+}
+
 /// The end of the last value that belongs to a header, or of the header itself.
 std::size_t end_of(const Job& job, std::size_t header) {
   std::size_t end = header == std::string::npos ? 0 : header;
@@ -84,11 +88,79 @@ std::size_t end_of(const Job& job, std::size_t header) {
   return end;
 }
 
+/// The text of the line that holds `at`, without blanks around it.
+std::string_view line_at(const Job& job, std::size_t at) {
+  const std::size_t start = job.line_start(at);
+  return base::trimmed(std::string_view(job.text).substr(start, job.line_end(at) - start));
+}
+
+/// Is a comment all that stands in a line above the header, without a blank line between, or
+/// anywhere below it up to the next header?
+bool has_comments(const Job& job, std::size_t header) {
+  const std::size_t start = job.line_start(header);
+  if (start > 0 && line_at(job, start - 1).starts_with('#')) return true;
+  const auto next = job.tables.upper_bound(header);
+  const std::size_t end = next == job.tables.end() ? job.text.size() : next->first;
+  std::size_t at = job.line_end(header) + 1;
+  // What is above the next header without a blank line between is that header's.
+  std::size_t behind = end;
+  while (next != job.tables.end() && behind > at &&
+         line_at(job, job.line_start(behind) - 1).starts_with('#')) {
+    behind = job.line_start(job.line_start(behind) - 1);
+  }
+  for (; at < behind; at = job.line_end(at) + 1) {
+    if (line_at(job, at).starts_with('#')) return true;
+  }
+  return false;
+}
+
+/// A header below which nothing is left goes as well, with the blank line above it.
+void take_out_header(Job& job, std::size_t header) {
+  const std::size_t start = job.line_start(header);
+  const bool has_blank_above = start > 0 && line_at(job, start - 1).empty();
+  job.erase_lines(has_blank_above ? start - 1 : start, header);
+}
+
 /// Takes a value out with its lines; one that stands among others in a line stays.
 void take_out(Job& job, const Node& node) {
   const std::size_t start = job.line_start(node.key_from);
   const std::string before = job.text.substr(start, node.key_from - start);
   if (before.find_first_of("{,") == std::string::npos) job.erase_lines(start, node.to);
+}
+
+/// The same, with the header if nothing is left below it.
+void take_out_with_header(Job& job, const Node& node) {
+  const std::size_t header = job.header_of(node.key_from);
+  const bool is_alone =
+      header != std::string::npos && job.tables.at(header) != "?" &&
+      std::none_of(job.values.begin(), job.values.end(), [&](const Value& one) {
+        return job.header_of(one.node->key_from) == header && !is_within(*one.node, node);
+      });
+  const bool closes = is_alone && has_comments(job, header);
+  const std::size_t size = job.text.size();
+  take_out(job, node);
+  if (!is_alone || job.text.size() == size) return;
+  if (closes) {
+    job.text.insert(header, "# ");
+  } else {
+    take_out_header(job, header);
+  }
+}
+
+/// Where a header that was left as a comment begins; npos where there is none.
+std::size_t closed_header(const Job& job, const std::string& table) {
+  const std::string closed = "# [" + table + "]";
+  for (std::size_t at = 0; at < job.text.size(); at = job.line_end(at) + 1) {
+    const bool is_in_value =
+        std::any_of(job.values.begin(), job.values.end(),
+                    [&](const Value& one) { return one.node->from < at && at < one.node->to; });
+    const std::string_view line = line_at(job, at);
+    const bool is_it =
+        line.starts_with(closed) && (line.size() == closed.size() ||
+                                     base::trimmed(line.substr(closed.size())).starts_with('#'));
+    if (is_it && !is_in_value) return at + job.text.substr(at).find('#');
+  }
+  return std::string::npos;
 }
 
 void add(Job& job, const std::string& path, const std::string& toml) {
@@ -102,6 +174,10 @@ void add(Job& job, const std::string& path, const std::string& toml) {
   const std::string table = path.substr(0, dot);
   for (const auto& [header, name] : job.tables) {
     if (name == table) return void(job.text.insert(job.line_end(end_of(job, header)), "\n" + line));
+  }
+  if (const std::size_t closed = closed_header(job, table); closed != std::string::npos) {
+    job.text.erase(closed, std::string_view("# ").size());
+    return void(job.text.insert(job.line_end(closed), "\n" + line));
   }
   job.text.resize(job.text.find_last_not_of(" \t\r\n") + 1);
   job.text += "\n\n[" + table + "]\n" + line + "\n";
@@ -165,7 +241,7 @@ std::optional<std::string> edited(const std::string& text, const std::string& pa
   if (old && toml) {
     job->text.replace(old->from, old->to - old->from, *toml);
   } else if (old) {
-    take_out(*job, *old);
+    take_out_with_header(*job, *old);
   } else if (toml) {
     add(*job, path, *toml);
   }

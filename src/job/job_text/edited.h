@@ -20,7 +20,9 @@ namespace pouchwright::job {
 
 /// `text` with the value at `path` (a key, or table and key) set, or taken out where `toml` is
 /// empty. A new one stands behind the last of its table, which is made where there is none. A table
-/// called `path` makes way; so does a value that bears the name of the table.
+/// called `path` makes way; so does a value that bears the name of the table. The last value of a
+/// table takes its header with it, unless comments belong to it: then the header becomes one as
+/// well, and is opened again by the next value.
 /// Fails: empty where `text` is no TOML.
 [[nodiscard]] std::optional<std::string> edited(const std::string& text, const std::string& path,
                                                 const std::optional<std::string>& toml);

@@ -153,3 +153,35 @@ TEST_CASE("a text that is no TOML is left as it is") {
   CHECK_FALSE(edited("pouch = { depth = 1 }\n", "pouch.width", "1"));
   CHECK(value("pouch = { depth = 1 }\n", "pouch.depth").typed == "1");
 }
+
+TEST_CASE("the last value of a table takes the header with it") {
+  const std::string job = "construction = \"foldover\"\n\n[pouch]\nwidth = 190\n";
+  const std::string with = changed(job, "liners.count", "3");
+  CHECK(with == job + "\n[liners]\ncount = 3\n");
+  CHECK(changed(with, "liners.count", std::nullopt) == job);
+  // Between two tables, and where another value is left.
+  const std::string two = "a = 1\n\n[liners]\ncount = 3\n\n[pouch]\nwidth = 190\ndepth = 165\n";
+  CHECK(changed(two, "liners.count", std::nullopt) ==
+        "a = 1\n\n[pouch]\nwidth = 190\ndepth = 165\n");
+  CHECK(changed(two, "pouch.depth", std::nullopt) == replaced(two, "depth = 165\n", ""));
+}
+
+TEST_CASE("a table that has comments is closed by one, and opened again") {
+  for (const std::string job :
+       {"a = 1\n\n# what it carries\n[liners]\ncount = 3\n",
+        "a = 1\n\n[liners]\ncount = 3\n# columns = 1\n\n[pouch]\nwidth = 190\n",
+        "a = 1\n\n[liners]   # folded\n# one of:\ncount = 3\n"}) {
+    CAPTURE(job);
+    const std::string closed = changed(job, "liners.count", std::nullopt);
+    CHECK(closed.find("# [liners]") != std::string::npos);
+    CHECK(closed == replaced(replaced(job, "[liners]", "# [liners]"), "count = 3\n", ""));
+    const std::string again = changed(closed, "liners.count", "3");
+    CHECK(again.find("\n[liners]") != std::string::npos);
+    CHECK(value(again, "liners.count").written == "3");
+  }
+}
+
+TEST_CASE("comments of the next table are not the table's") {
+  const std::string job = "[liners]\ncount = 3\n\n# of the pouch\n[pouch]\nwidth = 190\n";
+  CHECK(changed(job, "liners.count", std::nullopt) == "\n# of the pouch\n[pouch]\nwidth = 190\n");
+}
