@@ -15,6 +15,15 @@ namespace {
 
 constexpr base::Length kTolerance = base::Length::whole_mm(10);
 
+/// A day of a job that names no number: of one pouch alone the cloth is a strip of the whole width,
+/// whatever is cut of it.
+constexpr int kPouchesOfADay = 40;
+
+int pouches_of(const input::JobSettings& settings) {
+  const auto& pouches = settings.batch.pouches;
+  return pouches.place.file.empty() ? kPouchesOfADay : pouches.value;
+}
+
 /// The change that --apply names, from 1.
 const batch::Change& chosen(const Run& run, const batch::Savings& found) {
   const auto index = static_cast<std::size_t>(*run.options().apply);
@@ -60,10 +69,12 @@ Answer savings(Run& run) {
   const auto& asked = run.options().tolerance;
   const base::Length within = asked ? run.length_of("--tolerance", *asked) : kTolerance;
   if (!all_can_be_cut(run)) return run.job_wrong();
-  const batch::Savings found = batch::savings(run.pouch().request, settings.batch.pouches.value,
-                                              rules, within, [&run] { run.go_on(); });
+  const int pouches = pouches_of(settings);
+  const batch::Savings found =
+      batch::savings(run.pouch().request, pouches, rules, within, [&run] { run.go_on(); });
   OutputFiles files = run.options().apply ? applied(run, found) : OutputFiles();
-  return Made{savings_report(found, within, run.words()), std::move(files), Made::Told::files};
+  return Made{savings_report(found, pouches, within, run.words()), std::move(files),
+              Made::Told::files};
 }
 
 }  // namespace pouchwright::job

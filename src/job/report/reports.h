@@ -31,8 +31,8 @@ struct WorkPlan;
                                 const base::Voice& words);
 
 /// `now` and `changes`, numbered in words; `tolerance` is what was asked for.
-[[nodiscard]] Report savings_report(const batch::Savings& found, base::Length tolerance,
-                                    const base::Voice& words);
+[[nodiscard]] Report savings_report(const batch::Savings& found, int pouches,
+                                    base::Length tolerance, const base::Voice& words);
 
 /// All that is bought, with thread, seams and cards; what is bought also as rows for a spreadsheet.
 /// Amounts have three decimals, money four: what is added up is not rounded before.

@@ -55,15 +55,18 @@ std::string change_said(const batch::Savings& found, const batch::Change& change
 
 }  // namespace
 
-Report savings_report(const batch::Savings& found, base::Length tolerance,
+Report savings_report(const batch::Savings& found, int pouches, base::Length tolerance,
                       const base::Voice& words) {
   Report report;
   report.field("now", Fields{{"cloth_mm2_per_pouch", found.now_mm2_per_pouch},
                              {"water_line_mm", found.water_line_now},
                              {"capacity", capacity_cell(found.capacity_now)}});
+  report.field("pouches", pouches);
   report.field("changes", cells(found.changes, change_fields));
   report.say({"savings-now",
-              {{"cloth", cloth(found.now_mm2_per_pouch, words)}, {"tolerance", tolerance}}});
+              {{"cloth", cloth(found.now_mm2_per_pouch, words)},
+               {"pouches", pouches},
+               {"tolerance", tolerance}}});
   std::size_t number = 0;
   for (const batch::Change& change : found.changes) {
     report.write(change_said(found, change, ++number, words));
