@@ -36,6 +36,7 @@ add_layer(pouch
     judge/remnant
     judge/fold_marks
     judge/own_card
+    judge/remedies
     judge/run_checks
     judge/size_checks
     judge/sizes
@@ -208,6 +209,7 @@ add_layer(input
     fields
     icons
     job
+    likely
     materials
     node
     pouch_table
@@ -216,6 +218,7 @@ add_layer(input
     sewing
     stitches
     things
+    value_places
     work
   HEADERS
     packet

@@ -64,7 +64,25 @@ std::vector<Diagnostic> Diagnostics::sorted() const {
 std::vector<Diagnostic> Diagnostics::sorted(Severity only) const {
   std::vector<Diagnostic> result = sorted();
   std::erase_if(result, [&](const Diagnostic& found) { return found.severity != only; });
+  if (only == Severity::warning) {
+    std::stable_partition(result.begin(), result.end(),
+                          [](const Diagnostic& found) { return found.leaks; });
+  }
   return result;
+}
+
+std::string typed(const Remedy& remedy, const Voice& voice) {
+  if (!remedy.value) return {};
+  const auto* measure = std::get_if<Measure>(&remedy.value->held());
+  return measure ? exact_text(measure->length, voice.unit()) : voice.text(*remedy.value);
+}
+
+Message told(const Remedy& remedy) {
+  if (!remedy.words.key.empty()) return remedy.words;
+  Message::Values values = {{"field", FieldName{remedy.path}}};
+  if (!remedy.value) return {"remedy-leave-out", std::move(values)};
+  values.emplace_back("value", *remedy.value);
+  return {"remedy-set", std::move(values)};
 }
 
 Failure::Failure(std::string file, Message message, std::vector<Message> hints)

@@ -43,14 +43,33 @@ struct Placed {
 /// A note tells what is always so: nothing is to be done about it.
 enum class Severity { error, warning, note };
 
+/// A value that mends a fault where it is put at `path`: a length (an exact one), a count, or what is
+/// typed there.
+struct Remedy {
+  std::string path;
+  std::optional<Value> value{};  ///< absent: the value there is taken out
+  Message words{};               ///< what it does; without a key: that the value is set
+
+  bool operator==(const Remedy&) const = default;
+};
+
 struct Diagnostic {
   Severity severity = Severity::error;
   Place place;
   Message message;
-  std::vector<Message> hints;
+  std::vector<Message> hints{};
+  std::string path{};       ///< of the value of the job that it is about; empty: what is at `place`
+  bool is_missing = false;  ///< a value that is needed and not there
+  bool leaks = false;       ///< the pouch would not hold water
+  std::optional<Remedy> remedy{};
 
   bool operator==(const Diagnostic&) const = default;
 };
+
+/// The remedy's value as a person types it, lengths with their unit; empty where it is taken out.
+[[nodiscard]] std::string typed(const Remedy& remedy, const Voice& voice);
+/// What the remedy does: "set the seal width to 16 mm".
+[[nodiscard]] Message told(const Remedy& remedy);
 
 /// The faults found so far. Keeps every warning and note, and at most kMost errors; further errors are
 /// counted, not kept.
@@ -69,7 +88,7 @@ class Diagnostics {
   [[nodiscard]] bool has_errors() const { return errors_ > 0; }
   /// How many errors were found beyond kMost.
   [[nodiscard]] int not_kept() const;
-  /// Every fault kept, ordered by file, line and column; those at one place in the order found.
+  /// Every fault kept: of the warnings those first by which the pouch leaks; ordered by file, line and column; those at one place in the order found.
   /// The command line's own places (`--set …`) come last, those without a place after them.
   [[nodiscard]] std::vector<Diagnostic> sorted() const;
   [[nodiscard]] std::vector<Diagnostic> sorted(Severity only) const;

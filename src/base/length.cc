@@ -40,13 +40,36 @@ struct UnitName {
 
 // Inch and yard: the international yard and pound agreement of 1959.
 constexpr std::int64_t kNmInInch = 25'400'000;
-constexpr std::array<UnitName, 7> kWordUnits = {{{"mm", 1'000'000},
-                                                 {"cm", 10'000'000},
-                                                 {"m", 1'000'000'000},
-                                                 {"in", kNmInInch},
-                                                 {"inch", kNmInInch},
-                                                 {"inches", kNmInInch},
-                                                 {"yd", 36 * kNmInInch}}};
+constexpr std::int64_t kNmInMm = 1'000'000;
+constexpr std::array kWordUnits = {
+    UnitName{"mm", kNmInMm},
+    UnitName{"millimetre", kNmInMm},
+    UnitName{"millimetres", kNmInMm},
+    UnitName{"millimeter", kNmInMm},
+    UnitName{"millimeters", kNmInMm},
+    UnitName{"cm", 10 * kNmInMm},
+    UnitName{"centimetre", 10 * kNmInMm},
+    UnitName{"centimetres", 10 * kNmInMm},
+    UnitName{"centimeter", 10 * kNmInMm},
+    UnitName{"centimeters", 10 * kNmInMm},
+    UnitName{"m", 1000 * kNmInMm},
+    UnitName{"metre", 1000 * kNmInMm},
+    UnitName{"metres", 1000 * kNmInMm},
+    UnitName{"meter", 1000 * kNmInMm},
+    UnitName{"meters", 1000 * kNmInMm},
+    UnitName{"in", kNmInInch},
+    UnitName{"inch", kNmInInch},
+    UnitName{"inches", kNmInInch},
+    UnitName{"ft", 12 * kNmInInch},
+    UnitName{"foot", 12 * kNmInInch},
+    UnitName{"feet", 12 * kNmInInch},
+    UnitName{"yd", 36 * kNmInInch},
+    UnitName{"yds", 36 * kNmInInch},
+    UnitName{"yard", 36 * kNmInInch},
+    UnitName{"yards", 36 * kNmInInch},
+};
+/// Longer words are no abbreviations, and a full stop behind one is none of theirs.
+constexpr std::size_t kLongestAbbreviation = 3;
 /// Those that begin like another come before it.
 constexpr std::array<UnitName, 9> kSignUnits = {{{"''", kNmInInch},
                                                  {"’’", kNmInInch},
@@ -158,7 +181,8 @@ std::int64_t counted(std::string_view digits) {
 /// What stands before the unit. A number has decimals or a fraction, never both.
 struct Number {
   std::int64_t whole = 0;
-  std::string_view decimals;  ///< without trailing zeros
+  std::string_view decimals;                  ///< without trailing zeros
+  std::optional<LengthFault> two_readings{};  ///< of the point, where the unit is as small as a mm
   std::int64_t numerator = 0;
   std::int64_t denominator = 1;
 };
@@ -231,11 +255,30 @@ Reading<bool> read_decimals(Cursor& cursor, Number& number) {
   const std::string_view digits = cursor.digits();
   if (digits.empty()) return LengthFault{Kind::not_a_number, begin, behind - begin};
   const bool is_marked = cursor.rest().starts_with(".") || cursor.rest().starts_with(",");
-  if (is_comma && digits.size() == 3 && !is_marked) {
-    return cursor.fault(Kind::two_readings, begin);
+  const bool may_be_thousands =
+      number.whole > 0 && number.whole < 1000 && digits.size() == 3 && !is_marked;
+  if (is_comma && may_be_thousands) return cursor.fault(Kind::two_readings, begin);
+  if (may_be_thousands && digits.ends_with('0')) {
+    number.two_readings = cursor.fault(Kind::two_readings, begin);
   }
   number.decimals = digits.substr(0, digits.find_last_not_of('0') + 1);
   return true;
+}
+
+/// Further digits in threes, a blank before each: `1 500`, but the 125 of `7 125/128` is a
+/// numerator.
+void read_threes(Cursor& cursor, Number& number) {
+  while (number.whole > 0 && number.whole < kCountsAsTooMany) {
+    Cursor ahead = cursor;
+    const auto skips = [&](std::string_view blank) { return ahead.skip(blank); };
+    if (!std::any_of(kBlanks.begin(), kBlanks.end(), skips)) return;
+    const std::string_view three = ahead.digits();
+    Cursor behind = ahead;
+    behind.skip_blanks();
+    if (three.size() != 3 || behind.skip_slash()) return;
+    number.whole = std::min(number.whole * 1000 + counted(three), kCountsAsTooMany);
+    cursor = ahead;
+  }
 }
 
 /// The word that stands where a number should: up to the next blank.
@@ -254,6 +297,7 @@ Reading<Number> read_number(Cursor& cursor) {
   const Cursor start = cursor;
   const std::string_view whole = cursor.digits();
   number.whole = counted(whole);
+  if (!whole.empty() && whole.size() <= 3) read_threes(cursor, number);
   const auto decimals = read_decimals(cursor, number);
   if (const auto* fault = std::get_if<LengthFault>(&decimals)) return *fault;
   if (whole.empty() && !std::get<bool>(decimals)) return no_number_here(start);
@@ -286,7 +330,7 @@ std::optional<std::int64_t> unit_here(Cursor& cursor) {
   }
   for (const UnitName& unit : kWordUnits) {
     if (word != unit.name) continue;
-    if (word == "in") ahead.skip(".");
+    if (word.size() <= kLongestAbbreviation) ahead.skip(".");
     cursor = ahead;
     return unit.nm;
   }
@@ -335,6 +379,7 @@ Reading<Part> read_part(Cursor& cursor, Unit bare, bool is_first) {
   if (!unit_nm || is_one_word || (!cursor.at_end() && !at_number(cursor))) {
     return no_unit_here(before_unit);
   }
+  if (number.two_readings && *unit_nm <= 10 * kNmInMm) return *number.two_readings;
   const auto decimals = nm_of_decimals(number.decimals, *unit_nm);
   if (!decimals) return too_fine;
   // Every unit's nanometres are divisible by 64, so fractions come out whole.
@@ -444,12 +489,12 @@ LengthStyle default_style(Unit unit) {
 }
 
 std::string decimal_mm(Length length) {
-  constexpr std::uint64_t kNmInMm = 1'000'000;
+  constexpr std::uint64_t kNmInOne = 1'000'000;
   const std::uint64_t size = magnitude(length);
-  std::string digits = std::to_string(size / kNmInMm);
-  if (size % kNmInMm != 0) {
+  std::string digits = std::to_string(size / kNmInOne);
+  if (size % kNmInOne != 0) {
     // The 1 in front keeps the leading zeros of the decimals.
-    std::string decimals = std::to_string(kNmInMm + size % kNmInMm);
+    std::string decimals = std::to_string(kNmInOne + size % kNmInOne);
     decimals.erase(decimals.find_last_not_of('0') + 1);
     digits += "." + decimals.substr(1);
   }

@@ -88,7 +88,7 @@ struct LengthFault {
   enum class Kind {
     empty,             ///< nothing there, or only blanks
     not_a_number,      ///< what stands there is no number (nan), or not in one (two commas, e3)
-    two_readings,      ///< a comma and three digits: of thousands, or a decimal comma
+    two_readings,      ///< a mark and three digits: of thousands, or of decimals
     unknown_unit,      ///< a number, then something that is no unit
     bad_fraction,      ///< 5/4 after a whole number, any fraction after decimals, n/0 or `1/`
     fine_denominator,  ///< a denominator that does not divide 64: use one up to 64
@@ -104,12 +104,14 @@ struct LengthFault {
 };
 
 /// Reads `180 mm`, `18 cm`, `7 in`, `7.25in`, `7,25 in`, `7 1/4 in`, `7-1/4"`, `7¼ in`, `8″`, `8”`,
-/// `8''`, `8 inches`, `8 IN`, `1.5 yd`, `2 m`, also with ½ ¾ ⅛ ⅜ ⅝ ⅞ and ⁄ for /; `8 cm 5 mm` and
-/// `1' 2"` are one length, the larger unit first; a bare number is in `bare`. Blanks (also no-break
+/// `8''`, `8 inches`, `8 IN`, `2 ft`, `1.5 yd`, `2 m` and the units' names in full, also with
+/// ½ ¾ ⅛ ⅜ ⅝ ⅞ and ⁄ for /; `8 cm 5 mm`, `1 ft 2 in` and `1' 2"` are one length, the larger unit
+/// first; `1 500 mm` has its digits in threes; a bare number is in `bare`. Blanks (also no-break
 /// ones) around and between the parts are free, but not around the hyphen of a mixed number, which
 /// would look like a subtraction. A leading minus sign is read (callers refuse negative sizes with
 /// their own words), digits are ASCII, no exponent, never the locale. A comma is a decimal comma,
-/// unless three digits follow it: `1,000 mm` may be a metre. Nothing is rounded: a text that is no
+/// unless three digits follow it: `1,000 mm` may be a metre. So may `1.000 mm`, where millimetres or
+/// centimetres end in a nought that no decimal needs. Nothing is rounded: a text that is no
 /// whole number of nanometres is a fault. 1 in = 25.4 mm and 1 yd = 914.4 mm exactly (international
 /// yard and pound agreement, 1959). Takes time linear in the text, however long.
 [[nodiscard]] std::variant<Length, LengthFault> read_length(std::string_view text, Unit bare);

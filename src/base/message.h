@@ -92,6 +92,14 @@ struct Number {
   return {value, count, Number::Digits::significant};
 }
 
+/// What a job says at `path`, as a name: `pouch.width` to whoever edits the file, "the width" to
+/// whoever fills a field. With a point at its end it is a table: `[panel]`, "the cut panel".
+struct FieldName {
+  std::string path;
+
+  bool operator==(const FieldName&) const = default;
+};
+
 struct Message;
 
 template <class T>
@@ -104,7 +112,7 @@ class Value {
   using List = std::vector<Value>;
   using Nested = std::shared_ptr<const Message>;
   using Held = std::variant<std::string, std::int64_t, Measure, Distinct, Difference, Number, Time,
-                            List, Nested>;
+                            FieldName, List, Nested>;
 
   // Not explicit: a hole takes whatever it is given.
   // NOLINTBEGIN(google-explicit-constructor)
@@ -119,6 +127,7 @@ class Value {
   Value(Number number) : held_(number) {}
   /// Said in hours and minutes, to the nearest minute.
   Value(Time time) : held_(time) {}
+  Value(FieldName field) : held_(std::move(field)) {}
   /// Said one after the other, with commas between.
   Value(List values) : held_(std::move(values)) {}
   Value(const std::vector<std::string>& names) : held_(List(names.begin(), names.end())) {}

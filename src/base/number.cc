@@ -102,6 +102,25 @@ void append_shortest(std::string& text, double value, int places) {
   text.append(buffer.data(), at);
 }
 
+DecimalRead read_decimal(std::string_view text) {
+  std::string plain(text);
+  const std::size_t comma = plain.find(',');
+  if (comma != std::string::npos) {
+    const bool is_of_digits = plain.find_first_not_of("0123456789", comma + 1) == std::string::npos;
+    const bool has_three = is_of_digits && plain.size() == comma + 4;
+    const bool has_thousands = comma > 0 && comma <= 3 && plain.front() != '0' &&
+                               plain.substr(0, comma).find('-') == std::string::npos;
+    if (has_three && has_thousands) return {.thousands_at = comma};
+    if (!is_of_digits || plain.size() == comma + 1) return {};
+    plain[comma] = '.';
+  }
+  double value = 0;
+  const char* end = plain.data() + plain.size();
+  const auto read = std::from_chars(plain.data(), end, value, std::chars_format::fixed);
+  if (read.ec != std::errc() || read.ptr != end || !std::isfinite(value)) return {};
+  return {.value = value};
+}
+
 std::string significant(double value, int digits) {
   if (value == 0) return "0";
   // Rounding may carry into one more place (99.6 with two is 1.0e+02), so the exponent is read

@@ -1,5 +1,6 @@
 #include "base/voice.h"
 
+#include <algorithm>
 #include <variant>
 
 #include "base/number.h"
@@ -107,6 +108,17 @@ struct Said {
     if (minutes < kHour) return voice.say({"schedule-time-short", {{"minutes", minutes}}});
     return voice.say({"schedule-time", {{"hours", minutes / kHour}, {"minutes", minutes % kHour}}});
   }
+  std::string operator()(const FieldName& field) const {
+    const bool is_table = field.path.ends_with('.');
+    const std::string path = field.path.substr(0, field.path.size() - (is_table ? 1 : 0));
+    if (voice.field_names() == FieldNames::keys) return is_table ? "[" + path + "]" : path;
+    const std::string key = "called-" + slug(path);
+    if (voice.has(key)) return voice.say(key);
+    // A size that a construction names itself.
+    std::string name = path.substr(path.rfind('.') + 1);
+    std::replace(name.begin(), name.end(), '_', ' ');
+    return voice.say({"called-other", {{"name", name}}});
+  }
   std::string operator()(const Value::List& values) const {
     return list_text(values, ", ", [&](const Value& value) { return voice.text(value); });
   }
@@ -124,10 +136,34 @@ struct Said {
 
 std::string Voice::text(const Value& value) const { return std::visit(Said{*this}, value.held()); }
 
+namespace {
+
+/// The holes of `pattern` that name values of a job.
+Texts field_names_in(std::string_view pattern, const Said& said) {
+  Texts names;
+  for (auto open = pattern.find('{'); open != std::string_view::npos;
+       open = pattern.find('{', open + 1)) {
+    const std::string_view rest = pattern.substr(open + 1);
+    const std::string_view hole = rest.substr(0, std::min(rest.find_first_of("{}"), rest.size()));
+    if (hole.find('.') == std::string_view::npos || hole.find(' ') != std::string_view::npos) {
+      continue;
+    }
+    names.emplace_back(hole, said(FieldName{std::string(hole)}));
+  }
+  return names;
+}
+
+}  // namespace
+
 std::string Voice::say(const Message& message) const {
+  std::string key = message.key;
+  if (field_names_ == FieldNames::words && has(key + "-desk")) key += "-desk";
   Texts texts;
   for (const auto& [name, value] : message.values) texts.emplace_back(name, text(value));
-  return words_->filled(message.key, texts);
+  for (auto& name : field_names_in(words_->text(key).value_or(""), Said{*this})) {
+    texts.push_back(std::move(name));
+  }
+  return words_->filled(key, texts);
 }
 
 std::string Voice::in_other_unit(const Measure& measure) const {

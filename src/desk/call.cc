@@ -88,6 +88,7 @@ job::JobOptions options_for(const CommandRow& row, std::string job,
   options.writing = job::Writing::kept;
   options.naming = job::Naming::names_only;
   options.form = job::Form::json;
+  options.field_names = base::FieldNames::words;
   options.goes_on = goes_on;
   return options;
 }

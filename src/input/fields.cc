@@ -103,9 +103,10 @@ Field<Owner> whole(const char* key, Member Owner::*member, int least, int most) 
 }
 
 template <class Owner, class Member>
-Field<Owner> number(const char* key, Member Owner::*member, double most) {
+Field<Owner> number(const char* key, Member Owner::*member, double most,
+                    Percent percent = Percent::unknown) {
   return row(key, FieldKind::number, member,
-             [=](TableReader& table) { return table.number(key, 0, most); });
+             [=](TableReader& table) { return table.number(key, 0, most, percent); });
 }
 
 template <class Owner>
@@ -183,8 +184,9 @@ Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
       choice("turn", &Material::turn, base::kTurnWords).at(of_outer),
       truth("frays", &Material::frays).at(of_outer),
       truth("upright", &Material::upright).at(of_outer),
-      number("shrink_length", &Material::shrink_length, kMostShrinkage),
-      number("shrink_width", &Material::shrink_width, kMostShrinkage).at(Asked::nowhere),
+      number("shrink_length", &Material::shrink_length, kMostShrinkage, Percent::of_one),
+      number("shrink_width", &Material::shrink_width, kMostShrinkage, Percent::of_one)
+          .at(Asked::nowhere),
       by_hand<Material>("price", FieldKind::number),
       word("per", &Material::price_per, {"m", "yd"})};
   constexpr std::size_t kPrice = 8;
@@ -262,8 +264,11 @@ const Fields<batch::Settings> kBatchFields = {
         .at(Asked::in_starter),
     whole("irons", &batch::Settings::irons, 0, batch::kMostPeople),
     whole("bundle", &batch::Settings::bundle, 1, batch::kMostPouches).as("5").at(Asked::on_page),
-    number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled).at(Asked::on_page),
-    number("aql", &batch::Settings::aql, 100).like("1.5").at(Asked::in_starter),
+    number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled, Percent::of_one)
+        .at(Asked::on_page),
+    number("aql", &batch::Settings::aql, 100, Percent::of_hundred)
+        .like("1.5")
+        .at(Asked::in_starter),
     choice("first_pouch", &batch::Settings::first_pouch, batch::kFirstPouchWords)
         .at(Asked::in_starter),
     by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};

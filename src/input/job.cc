@@ -72,8 +72,11 @@ void construction(const Node& root, TableReader& reader, const Library& library,
   }
   const auto file = library.load(name->value);
   if (!file) {
-    diagnostics.error(name->place, {"construction-unknown", {{"text", clipped(name->value)}}},
-                      {unknown_hint(name->value, library)});
+    diagnostics.add(
+        {.place = name->place,
+         .message = {"construction-unknown", {{"text", clipped(name->value)}}},
+         .hints = {unknown_hint(name->value, library)},
+         .remedy = nearest_remedy("construction", name->value, library.constructions())});
     return;
   }
   made.construction_place = name->place;
@@ -126,12 +129,18 @@ std::optional<Owner> table_of(TableReader& root, const char* key, const Fields<O
 template <class Owner>
 std::vector<Owner> list_of(TableReader& table, const char* key, const Fields<Owner>& fields) {
   std::vector<Owner> all;
+  // No path leads to a value of a list, so nothing can be put there.
+  base::Diagnostics faults;
   for (const Node* node : table.tables(key)) {
-    TableReader reader(*node, table.path(key), table.context());
+    TableReader reader(*node, table.path(key), {faults, table.context().bare});
     Owner& owner = all.emplace_back();
     owner.place = node->place;
     read_fields(fields, reader, owner);
     reader.finish();
+  }
+  for (base::Diagnostic fault : faults.sorted()) {
+    fault.remedy.reset();
+    table.context().diagnostics.add(std::move(fault));
   }
   return all;
 }
@@ -161,8 +170,11 @@ void check_aql(const Placed<double>& limit, base::Diagnostics& diagnostics) {
   if (near == limit.value) return;
   const std::string known = base::list_text(batch::kQualityLimits, ", ",
                                             [](double one) { return base::shortest(one, 2); });
-  diagnostics.error(limit.place, {"aql-unknown", {{"aql", base::shortened(limit.value, 6)}}},
-                    {{"aql-unknown-hint", {{"near", base::shortened(near, 2)}, {"known", known}}}});
+  diagnostics.add(
+      {.place = limit.place,
+       .message = {"aql-unknown", {{"aql", base::shortened(limit.value, 6)}}},
+       .hints = {{"aql-unknown-hint", {{"near", base::shortened(near, 2)}, {"known", known}}}},
+       .remedy = base::Remedy{"batch.aql", base::shortest(near, 2)}});
 }
 
 void batch(TableReader& root, const Library& library, JobSettings& made, Currencies& currencies) {
@@ -194,8 +206,11 @@ void iron(TableReader& root, JobSettings& made) {
   if (!tells_sole_alone(*node) && read_fields(kIronFields, reader, trial)) made.iron = trial;
   reader.finish();
   if (!made.iron || !made.iron->steam || made.iron->dots != 1) return;
-  root.context().diagnostics.error(node->find("steam")->place, {"steam-on-one-dot"},
-                                   {{"steam-on-one-dot-hint"}});
+  root.context().diagnostics.add(
+      {.place = node->find("steam")->place,
+       .message = {"steam-on-one-dot"},
+       .hints = {{"steam-on-one-dot-hint"}},
+       .remedy = base::Remedy{"iron.steam", "false", {"remedy-no-steam"}}});
 }
 
 /// Half a template is a template: there is none beside a gauge alone.
@@ -205,7 +220,10 @@ void packet(TableReader& root, JobSettings& made) {
   made.packet = *read;
   if (read->templates != PacketTemplate::gauge || made.pattern != pouch::Pattern::half) return;
   const Node* stated = root.find("packet")->find("template");
-  root.context().diagnostics.error(stated->place, {"gauge-of-half"}, {{"gauge-of-half-hint"}});
+  root.context().diagnostics.add({.place = stated->place,
+                                  .message = {"gauge-of-half"},
+                                  .hints = {{"gauge-of-half-hint"}},
+                                  .remedy = base::Remedy{"paper.half"}});
 }
 
 // ---- Cutting ----
@@ -266,9 +284,10 @@ void paper_size(TableReader& reader, const Library& library, const base::Place& 
   if (!found) {
     std::vector<std::string> names;
     for (const PaperSize& paper : library.papers) names.push_back(paper.name);
-    reader.context().diagnostics.error(text ? text->place : job,
-                                       {"paper-unknown", {{"text", clipped(name)}}},
-                                       {nearest_hint(name, names), {"not-a-size-hint"}});
+    reader.context().diagnostics.add({.place = text ? text->place : job,
+                                      .message = {"paper-unknown", {{"text", clipped(name)}}},
+                                      .hints = {nearest_hint(name, names), {"not-a-size-hint"}},
+                                      .remedy = nearest_remedy("paper.size", name, names)});
     return;
   }
   made.name = found->name;

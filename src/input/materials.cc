@@ -50,8 +50,13 @@ std::optional<Material> known_material(const Node& node, MaterialKind kind, cons
     if (one.kind == kind) names.push_back(one.name);
   }
   if (!known) {
-    diagnostics.error(node.place, {"material-unknown", {{"text", clipped(node.text)}}},
-                      {nearest_hint(node.text, names)});
+    const bool is_laminate = kind == MaterialKind::laminate;
+    diagnostics.add(
+        {.place = node.place,
+         .message = {"material-unknown", {{"text", clipped(node.text)}}},
+         .hints = {nearest_hint(node.text, names)},
+         .remedy = nearest_remedy(is_laminate ? "materials.laminate" : "materials.outer", node.text,
+                                  names)});
     return std::nullopt;
   }
   const bool is_laminate = kind == MaterialKind::laminate;
@@ -71,7 +76,8 @@ std::optional<Material> material(TableReader& reader, const std::string& key, Ma
     return read_material(*node, reader.path(key), key, kind, bare, diagnostics);
   }
   if (node->kind != Node::Kind::text) {
-    diagnostics.error(node->place, {"wrong-kind-material", {{"key", reader.path(key)}}}, {});
+    diagnostics.error(node->place,
+                      {"wrong-kind-material", {{"key", base::FieldName{reader.path(key)}}}}, {});
     return std::nullopt;
   }
   const bool is_path = node->text.find('/') != std::string::npos;

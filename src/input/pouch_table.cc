@@ -41,7 +41,7 @@ StatedFinish finish_table(const Node& node, const std::string& path, FinishKind 
   if (!kind || kind->value != FinishKind::none) return stated;
   for (const auto& unused : {stated.takes, stated.needle_reach}) {
     if (!unused) continue;
-    context.diagnostics.error(unused->place, {"no-finish-takes", {{"key", path}}},
+    context.diagnostics.error(unused->place, {"no-finish-takes", {{"key", base::FieldName{path}}}},
                               {{"no-finish-takes-hint"}});
   }
   return stated;
@@ -53,7 +53,8 @@ void check_zigzag(const StatedFinish& stated, const std::string& path, const Con
   if (stated.kind != FinishKind::zigzag || !takes) return;
   context.diagnostics.error(
       stated.takes->place,
-      {"zigzag-takes", {{"key", path}, {"takes", base::exact(stated.takes->value)}}},
+      {"zigzag-takes",
+       {{"key", base::FieldName{path}}, {"takes", base::exact(stated.takes->value)}}},
       {{"zigzag-takes-hint"}});
 }
 
@@ -91,16 +92,21 @@ bool is_derived(const Request& request, bool has_panel, const std::string& name)
 void one_size(TableReader& reader, const pouch::SizeRule& rule, bool has_panel, Request& request) {
   auto& diagnostics = reader.context().diagnostics;
   const std::string path = reader.path(rule.name);
+  const base::FieldName name{path};
   const Node* stated = reader.find(rule.name);
   const auto length = reader.length(rule.name, rule.zero);
   if (stated && has_panel && (rule.name == size::kWidth || rule.name == size::kDepth)) {
-    diagnostics.error(stated->key_place, {"panel-and-size", {{"size", path}}},
-                      {{"panel-and-size-hint", {{"size", path}}}});
+    diagnostics.add({.place = stated->key_place,
+                     .message = {"panel-and-size", {{"size", name}}},
+                     .hints = {{"panel-and-size-hint", {{"size", name}}}},
+                     .remedy = base::Remedy{path}});
   }
   if (stated && request.panel && request.panel->folds &&
       (rule.name == size::kFlap || rule.name == size::kLipDrop)) {
-    diagnostics.error(stated->key_place, {"folds-and-size", {{"size", path}}},
-                      {{"folds-and-size-hint", {{"size", path}}}});
+    diagnostics.add({.place = stated->key_place,
+                     .message = {"folds-and-size", {{"size", name}}},
+                     .hints = {{"folds-and-size-hint", {{"size", name}}}},
+                     .remedy = base::Remedy{path}});
   }
   if (length) {
     request.sizes[rule.name] = {length->value, length->place};
@@ -111,8 +117,11 @@ void one_size(TableReader& reader, const pouch::SizeRule& rule, bool has_panel, 
   } else if (rule.name == size::kMinClearSeal) {
     request.sizes[rule.name] = {kMinClearSeal.of(request.units), {}};
   } else if (rule.name != size::kNeedleReach) {
-    diagnostics.error(request.place, {"size-missing", {{"size", path}}},
-                      {{"size-missing-hint", {{"size", rule.name}}}});
+    diagnostics.add({.place = request.place,
+                     .message = {"size-missing", {{"size", name}}},
+                     .hints = {{"size-missing-hint", {{"size", rule.name}, {"field", name}}}},
+                     .path = path,
+                     .is_missing = true});
   }
 }
 
@@ -169,16 +178,20 @@ void check_knife(const Context& context, const Request& request) {
   if (knife.value == Length()) return;
   const auto allowance = request.sizes.find(size::kSeamAllowance);
   if (allowance != request.sizes.end() && knife.value >= allowance->second.value) {
-    context.diagnostics.error(knife.place,
-                              {"knife-over-seam",
-                               {{"knife", base::exact(knife.value)},
-                                {"allowance", base::exact(allowance->second.value)}}},
-                              {{"knife-over-seam-hint"}});
+    context.diagnostics.add({.place = knife.place,
+                             .message = {"knife-over-seam",
+                                         {{"knife", base::exact(knife.value)},
+                                          {"allowance", base::exact(allowance->second.value)}}},
+                             .hints = {{"knife-over-seam-hint"}},
+                             .remedy = base::Remedy{"pouch.knife"}});
   }
   const bool in_passes = std::any_of(request.passes.begin(), request.passes.end(),
                                      [](const pouch::SewingPass& pass) { return pass.from_edge; });
   if (in_passes) {
-    context.diagnostics.error(knife.place, {"knife-and-passes"}, {{"knife-and-passes-hint"}});
+    context.diagnostics.add({.place = knife.place,
+                             .message = {"knife-and-passes"},
+                             .hints = {{"knife-and-passes-hint"}},
+                             .remedy = base::Remedy{"pouch.knife"}});
   }
 }
 

@@ -1,7 +1,6 @@
 #include "input/prices.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 #include "base/number.h"
@@ -9,15 +8,14 @@
 namespace pouchwright::input {
 namespace {
 
-/// `4.50 EUR`: plain decimals, a blank, a currency without digits.
+/// `4.50 EUR` or `4,50 EUR`: a number, a blank, a currency without digits.
 std::optional<Price> with_currency(const Node& node) {
   const std::string& text = node.text;
   const std::size_t blank = text.find(' ');
   if (blank == std::string::npos) return std::nullopt;
-  Price price{.place = node.place};
-  const auto read =
-      std::from_chars(text.data(), text.data() + blank, price.amount, std::chars_format::fixed);
-  if (read.ec != std::errc() || read.ptr != text.data() + blank) return std::nullopt;
+  const base::DecimalRead read = base::read_decimal(text.substr(0, blank));
+  if (!read.value) return std::nullopt;
+  Price price{.amount = *read.value, .currency = "", .place = node.place};
   price.currency = text.substr(std::min(text.find_first_not_of(' ', blank), text.size()));
   const bool is_word = price.currency.find_first_of("0123456789 ") == std::string::npos;
   return is_word && !price.currency.empty() ? std::optional(price) : std::nullopt;
@@ -38,7 +36,7 @@ std::optional<Price> read_price(TableReader& reader, std::string_view key) {
   }
   reader.context().diagnostics.error(node->place,
                                      {"out-of-range",
-                                      {{"key", reader.path(key)},
+                                      {{"key", base::FieldName{reader.path(key)}},
                                        {"text", clipped(node->text)},
                                        {"least", "0"},
                                        {"most", base::shortened(kMostMoney, 0)}}},

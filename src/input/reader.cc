@@ -5,11 +5,13 @@
 
 #include "base/number.h"
 #include "base/text.h"
+#include "input/likely.h"
 
 namespace pouchwright::input {
 
 namespace {
 
+using base::FieldName;
 using base::Place;
 
 constexpr base::Named<Node::Kind> kKindKeys[] = {
@@ -45,7 +47,7 @@ std::string plain_number(std::string_view written) {
   return text;
 }
 
-/// "1,000 mm": the comma as nothing, and as a point without the zeros that end the number.
+/// "1,000 mm": the mark as nothing, and as a point without the zeros that end the number.
 std::pair<std::string, std::string> two_readings(const std::string& text, std::size_t comma) {
   constexpr std::size_t kDigits = 3;
   const std::string behind = text.substr(comma + 1 + kDigits);
@@ -88,7 +90,7 @@ void length_fault(const Node& node, const std::string& path, const std::string& 
     place.column = first + letter_count(view.substr(0, fault.at));
     place.end_column = place.column + std::max(1, letter_count(view.substr(fault.at, fault.size)));
   }
-  base::Message::Values values = {{"text", clipped(text)}, {"key", path}};
+  base::Message::Values values = {{"text", clipped(text)}, {"key", FieldName{path}}};
   if (fault.kind == LengthFault::Kind::two_readings) {
     const auto [many, few] = two_readings(text, fault.at);
     values.insert(values.end(), {{"many", many}, {"few", few}});
@@ -112,11 +114,18 @@ base::Message nearest_hint(std::string_view word, const std::vector<std::string>
   return {"did-you-mean", {{"word", near}}};
 }
 
+std::optional<base::Remedy> nearest_remedy(const std::string& path, std::string_view word,
+                                           const std::vector<std::string>& known) {
+  const std::string near = base::nearest(word, known);
+  if (near.empty()) return std::nullopt;
+  return base::Remedy{path, near, {"remedy-name", {{"word", near}}}};
+}
+
 std::optional<Placed<Length>> length_of(const Node& node, const std::string& path, Zero zero,
                                         Context context) {
   const bool is_number = node.kind == Node::Kind::whole || node.kind == Node::Kind::decimal;
   if (!is_number && node.kind != Node::Kind::text) {
-    context.diagnostics.error(node.place, {"wrong-kind-length", {{"key", path}}},
+    context.diagnostics.error(node.place, {"wrong-kind-length", {{"key", FieldName{path}}}},
                               {{"length-hint"}});
     return std::nullopt;
   }
@@ -129,21 +138,19 @@ std::optional<Placed<Length>> length_of(const Node& node, const std::string& pat
   const Length length = std::get<Length>(reading);
   if (length < Length()) {
     context.diagnostics.error(
-        node.place, {"length-negative", {{"key", path}, {"text", clipped(text)}}},
+        node.place, {"length-negative", {{"key", FieldName{path}}, {"text", clipped(text)}}},
         {{zero == Zero::allowed ? "length-zero-or-more-hint" : "length-positive-hint"}});
     return std::nullopt;
   }
   if (length == Length() && zero == Zero::refused) {
-    context.diagnostics.error(node.place, {"length-zero", {{"key", path}, {"text", clipped(text)}}},
+    context.diagnostics.error(node.place,
+                              {"length-zero", {{"key", FieldName{path}}, {"text", clipped(text)}}},
                               {{"length-positive-hint"}});
     return std::nullopt;
   }
   return Placed<Length>{length, node.place};
 }
 
-namespace {
-
-/// Where the unit of a length begins, whatever it is: behind its last digit or fraction.
 std::size_t unit_at(std::string_view length) {
   std::size_t behind = 0;
   for (const std::string_view sign :
@@ -154,19 +161,29 @@ std::size_t unit_at(std::string_view length) {
   return behind;
 }
 
-}  // namespace
+std::vector<std::string> between_crosses(std::string_view text) {
+  std::vector<std::string> parts(1);
+  while (!text.empty()) {
+    std::string_view cross;
+    for (const std::string_view one : {"x", "X", "×", "*", " by "}) {
+      if (text.starts_with(one)) cross = one;
+    }
+    if (cross.empty()) {
+      parts.back() += text.front();
+      text.remove_prefix(1);
+    } else {
+      parts.emplace_back();
+      text.remove_prefix(cross.size());
+    }
+  }
+  return parts;
+}
 
 std::optional<LengthPair> length_pair_of(std::string_view text, base::Unit bare) {
-  std::size_t cross = text.find_first_of("xX");
-  std::size_t size = 1;
-  if (cross == std::string_view::npos) {
-    constexpr std::string_view kTimes = "×";
-    cross = text.find(kTimes);
-    size = kTimes.size();
-  }
-  if (cross == std::string_view::npos) return std::nullopt;
-  const std::string_view first = text.substr(0, cross);
-  const std::string second(text.substr(cross + size));
+  const auto parts = between_crosses(text);
+  if (parts.size() != 2) return std::nullopt;
+  const std::string& first = parts.front();
+  const std::string& second = parts.back();
   const auto across_bare = base::read_length(first, base::Unit::mm);
   const auto across_other = base::read_length(first, base::Unit::inch);
   const auto down = base::read_length(second, bare);
@@ -176,7 +193,7 @@ std::optional<LengthPair> length_pair_of(std::string_view text, base::Unit bare)
   Length across = std::get<Length>(across_bare);
   const bool first_is_bare = across_bare != across_other && across != Length();
   if (first_is_bare) {
-    const std::string both = std::string(first) + second.substr(unit_at(second));
+    const std::string both = first + second.substr(unit_at(second));
     const auto with_unit = base::read_length(both, bare);
     if (!std::holds_alternative<Length>(with_unit)) return std::nullopt;
     across = std::get<Length>(with_unit);
@@ -198,8 +215,13 @@ const Node* TableReader::require(std::string_view key) {
   if (!node) {
     base::Place place = table_.place;
     if (name_.empty()) place = {place.file, 0, 0, 0};
-    context_.diagnostics.error(place, {"key-missing", {{"key", path(key)}}},
-                               {{"key-missing-hint", {{"key", std::string(key)}}}});
+    context_.diagnostics.add(
+        {.place = place,
+         .message = {"key-missing", {{"key", FieldName{path(key)}}}},
+         .hints = {{"key-missing-hint",
+                    {{"key", std::string(key)}, {"field", FieldName{path(key)}}}}},
+         .path = path(key),
+         .is_missing = true});
   }
   return node;
 }
@@ -209,24 +231,27 @@ std::string TableReader::path(std::string_view key) const {
 }
 
 void TableReader::wrong_kind(std::string_view key, const Node& node, const char* wanted_key) {
-  context_.diagnostics.error(node.place,
-                             {std::string("wrong-kind-") + wanted_key, {{"key", path(key)}}},
-                             {{std::string("found-") + word_of(kKindKeys, node.kind)}});
+  context_.diagnostics.error(
+      node.place, {std::string("wrong-kind-") + wanted_key, {{"key", FieldName{path(key)}}}},
+      {{std::string("found-") + word_of(kKindKeys, node.kind)}});
 }
 
 std::optional<Placed<std::string>> TableReader::word(std::string_view key,
                                                      const std::vector<std::string>& words) {
   const auto found = text(key);
   if (!found || std::find(words.begin(), words.end(), found->value) != words.end()) return found;
-  context_.diagnostics.error(
-      found->place, {"not-a-choice", {{"key", path(key)}, {"text", clipped(found->value)}}},
-      {{"choices-hint", {{"names", base::list_text(words)}}}});
+  context_.diagnostics.add(
+      {.place = found->place,
+       .message = {"not-a-choice",
+                   {{"key", FieldName{path(key)}}, {"text", clipped(found->value)}}},
+       .hints = {{"choices-hint", {{"names", base::list_text(words)}}}},
+       .remedy = nearest_remedy(path(key), found->value, words)});
   return std::nullopt;
 }
 
 bool TableReader::fits(std::string_view key, const Node& node) {
   if (!base::is_drawable(node.text)) {
-    context_.diagnostics.error(node.place, {"text-not-drawable", {{"key", path(key)}}},
+    context_.diagnostics.error(node.place, {"text-not-drawable", {{"key", FieldName{path(key)}}}},
                                {{"text-not-drawable-hint"}});
     return false;
   }
@@ -234,7 +259,8 @@ bool TableReader::fits(std::string_view key, const Node& node) {
   if (letters <= kMostLetters) return true;
   context_.diagnostics.error(
       node.place,
-      {"text-too-long", {{"key", path(key)}, {"count", letters}, {"most", kMostLetters}}},
+      {"text-too-long",
+       {{"key", FieldName{path(key)}}, {"count", letters}, {"most", kMostLetters}}},
       {{"text-too-long-hint"}});
   return false;
 }
@@ -258,7 +284,9 @@ std::optional<Placed<std::string>> TableReader::code(std::string_view key) {
 
 std::optional<Placed<Length>> TableReader::length(std::string_view key, Zero zero) {
   const Node* node = find(key);
-  return node ? length_of(*node, path(key), zero, context_) : std::nullopt;
+  const auto read = node ? length_of(*node, path(key), zero, context_) : std::nullopt;
+  if (read) check_likely(*node, path(key), read->value, context_);
+  return read;
 }
 
 std::optional<Placed<LengthPair>> TableReader::length_pair(std::string_view key) {
@@ -267,7 +295,8 @@ std::optional<Placed<LengthPair>> TableReader::length_pair(std::string_view key)
   const auto pair = length_pair_of(words->value, context_.bare);
   if (!pair || pair->across <= Length() || pair->down <= Length()) {
     context_.diagnostics.error(
-        words->place, {"not-a-size", {{"key", path(key)}, {"text", clipped(words->value)}}},
+        words->place,
+        {"not-a-size", {{"key", FieldName{path(key)}}, {"text", clipped(words->value)}}},
         {{"not-a-size-hint"}});
     return std::nullopt;
   }
@@ -297,11 +326,16 @@ std::optional<Placed<int>> TableReader::whole(std::string_view key, int least, i
     const double below = std::floor(node->decimal);
     const double above = std::ceil(node->decimal);
     const auto shown = [](double number) { return std::to_string(static_cast<int>(number)); };
-    context_.diagnostics.error(
-        node->place, {"wrong-kind-whole", {{"key", path(key)}}},
-        {below == above ? base::Message("without-decimals-hint", {{"number", shown(below)}})
-                        : base::Message("whole-beside-hint",
-                                        {{"below", shown(below)}, {"above", shown(above)}})});
+    std::optional<base::Remedy> remedy;
+    if (below == above) remedy = base::Remedy{path(key), shown(below)};
+    context_.diagnostics.add(
+        {.place = node->place,
+         .message = {"wrong-kind-whole", {{"key", FieldName{path(key)}}}},
+         .hints = {below == above
+                       ? base::Message("without-decimals-hint", {{"number", shown(below)}})
+                       : base::Message("whole-beside-hint",
+                                       {{"below", shown(below)}, {"above", shown(above)}})},
+         .remedy = std::move(remedy)});
     return std::nullopt;
   }
   if (node->kind != Node::Kind::whole) {
@@ -309,36 +343,80 @@ std::optional<Placed<int>> TableReader::whole(std::string_view key, int least, i
     return std::nullopt;
   }
   if (node->whole < least || node->whole > most) {
-    context_.diagnostics.error(
-        node->place,
-        {"out-of-range",
-         {{"key", path(key)}, {"text", clipped(node->text)}, {"least", least}, {"most", most}}},
-        {{"out-of-range-hint"}});
+    context_.diagnostics.error(node->place,
+                               {"out-of-range",
+                                {{"key", FieldName{path(key)}},
+                                 {"text", clipped(node->text)},
+                                 {"least", least},
+                                 {"most", most}}},
+                               {{"out-of-range-hint"}});
     return std::nullopt;
   }
   return Placed<int>{static_cast<int>(node->whole), node->place};
 }
 
-std::optional<Placed<double>> TableReader::number(std::string_view key, double least, double most) {
+std::optional<double> TableReader::number_in_words(std::string_view key, const Node& node,
+                                                   Percent percent) {
+  std::string text(base::trimmed(node.text));
+  const bool is_percent = percent != Percent::unknown && text.ends_with('%');
+  if (is_percent) text = base::trimmed(text.substr(0, text.size() - 1));
+  const base::DecimalRead read = base::read_decimal(text);
+  if (read.thousands_at) {
+    const auto [many, few] = two_readings(text, *read.thousands_at);
+    context_.diagnostics.error(
+        node.place,
+        {"length-two-readings", {{"text", clipped(text)}, {"many", many}, {"few", few}}},
+        {{"length-two-readings-hint", {{"many", many}, {"few", few}}}});
+    return std::nullopt;
+  }
+  if (!read.value) {
+    wrong_kind(key, node, "number");
+    return std::nullopt;
+  }
+  constexpr double kHundred = 100;
+  return is_percent && percent == Percent::of_one ? *read.value / kHundred : *read.value;
+}
+
+std::optional<Placed<double>> TableReader::number(std::string_view key, double least, double most,
+                                                  Percent percent) {
   const Node* node = find(key);
   if (!node) return std::nullopt;
-  if (node->kind != Node::Kind::whole && node->kind != Node::Kind::decimal) {
-    wrong_kind(key, *node, "number");
-    return std::nullopt;
+  std::optional<double> value;
+  switch (node->kind) {
+    case Node::Kind::whole:
+      value = static_cast<double>(node->whole);
+      break;
+    case Node::Kind::decimal:
+      value = node->decimal;
+      break;
+    case Node::Kind::text:
+      value = number_in_words(key, *node, percent);
+      if (!value) return std::nullopt;
+      break;
+    case Node::Kind::table:
+    case Node::Kind::array:
+    case Node::Kind::boolean:
+    case Node::Kind::moment:
+      wrong_kind(key, *node, "number");
+      return std::nullopt;
   }
-  const double value =
-      node->kind == Node::Kind::whole ? static_cast<double>(node->whole) : node->decimal;
-  if (!std::isfinite(value) || value < least || value > most) {
-    context_.diagnostics.error(node->place,
-                               {"out-of-range",
-                                {{"key", path(key)},
-                                 {"text", clipped(node->text)},
-                                 {"least", base::shortened(least, 3)},
-                                 {"most", base::shortened(most, 3)}}},
-                               {{"out-of-range-hint"}});
-    return std::nullopt;
+  if (std::isfinite(*value) && *value >= least && *value <= most) {
+    return Placed<double>{*value, node->place};
   }
-  return Placed<double>{value, node->place};
+  // 4, where 4 % is meant.
+  std::optional<base::Remedy> remedy;
+  if (percent == Percent::of_one && *value >= 1 && *value <= most * 100) {
+    remedy = base::Remedy{path(key), base::shortest(*value, 3) + " %"};
+  }
+  context_.diagnostics.add({.place = node->place,
+                            .message = {"out-of-range",
+                                        {{"key", FieldName{path(key)}},
+                                         {"text", clipped(node->text)},
+                                         {"least", base::shortened(least, 3)},
+                                         {"most", base::shortened(most, 3)}}},
+                            .hints = {{"out-of-range-hint"}},
+                            .remedy = std::move(remedy)});
+  return std::nullopt;
 }
 
 std::optional<Placed<bool>> TableReader::truth(std::string_view key) {

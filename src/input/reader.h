@@ -35,6 +35,9 @@ struct LengthPair {
   Length across, down;
 };
 
+/// What `4 %` is: no number here, 0.04, or 4 of a hundred.
+enum class Percent { unknown, of_one, of_hundred };
+
 /// A text of a file has at most this many letters: more would not fit on any sheet.
 inline constexpr int kMostLetters = 500;
 
@@ -59,8 +62,10 @@ class TableReader {
   /// The lengths of an array, in order; one that is none is reported and left out.
   [[nodiscard]] std::vector<Placed<Length>> lengths(std::string_view key);
   [[nodiscard]] std::optional<Placed<int>> whole(std::string_view key, int least, int most);
+  /// Also in double quotes, where a person's `4,50` stands, or `4 %`.
   [[nodiscard]] std::optional<Placed<double>> number(std::string_view key, double least,
-                                                     double most);
+                                                     double most,
+                                                     Percent percent = Percent::unknown);
   [[nodiscard]] std::optional<Placed<bool>> truth(std::string_view key);
   [[nodiscard]] std::vector<Placed<std::string>> texts(std::string_view key);
   /// The tables of an array of tables; other items are reported.
@@ -99,6 +104,8 @@ class TableReader {
 
  private:
   void wrong_kind(std::string_view key, const Node& node, const char* wanted_key);
+  [[nodiscard]] std::optional<double> number_in_words(std::string_view key, const Node& node,
+                                                      Percent percent);
   /// Is the text short enough? Reports it where it is not.
   bool fits(std::string_view key, const Node& node);
 
@@ -112,12 +119,23 @@ class TableReader {
 [[nodiscard]] std::optional<Placed<Length>> length_of(const Node& node, const std::string& path,
                                                       Zero zero, Context context);
 
+/// Where the unit of a length begins, whatever it is: behind its last digit or fraction.
+[[nodiscard]] std::size_t unit_at(std::string_view length);
+
+/// The lengths of `80 x 120 x 9 mm`, as texts: between them stands x, X, ×, * or " by ".
+[[nodiscard]] std::vector<std::string> between_crosses(std::string_view text);
+
 /// `text` as two lengths around an x; a unit after the second only holds for both; bare numbers in
 /// `bare`. Empty where it cannot be read so.
 [[nodiscard]] std::optional<LengthPair> length_pair_of(std::string_view text, base::Unit bare);
 
 /// At most 60 bytes of a user's text, for a message, and only whole letters.
 [[nodiscard]] std::string clipped(std::string_view text);
+
+/// The known word that is nearest, put in the place of `word`; nothing where none is near.
+[[nodiscard]] std::optional<base::Remedy> nearest_remedy(const std::string& path,
+                                                         std::string_view word,
+                                                         const std::vector<std::string>& known);
 
 /// The hint that names the nearest of the known words, or all of them.
 [[nodiscard]] base::Message nearest_hint(std::string_view word,

@@ -60,9 +60,10 @@ class Machines {
   void check_knife() {
     const Placed<Length>& knife = request_.knife;
     if (knife.value == Length() || sides_are_overedged()) return;
-    diagnostics_.error(knife.place,
-                       {"knife-without-overedge", {{"knife", base::exact(knife.value)}}},
-                       {{"knife-without-overedge-hint"}});
+    diagnostics_.add({.place = knife.place,
+                      .message = {"knife-without-overedge", {{"knife", base::exact(knife.value)}}},
+                      .hints = {{"knife-without-overedge-hint"}},
+                      .remedy = base::Remedy{"pouch.knife"}});
   }
 
   /// Who zigzags the ends has hardly an overedger for the sides.
@@ -105,7 +106,10 @@ void read_sewing(TableReader& root, const Library& library, Request& request,
     check_stitch(*stitch, library, diagnostics);
   }
   if (read.sides && !request.passes.empty()) {
-    diagnostics.error(read.sides->place, {"stitch-and-passes"}, {{"stitch-and-passes-hint"}});
+    diagnostics.add({.place = read.sides->place,
+                     .message = {"stitch-and-passes"},
+                     .hints = {{"stitch-and-passes-hint"}},
+                     .remedy = base::Remedy{"stitches.sides"}});
   }
   if (!library.supplies) return;
   Machines(request, read, library.supplies().thread, diagnostics).settle();

@@ -132,7 +132,7 @@ class WorkReader {
     }
     if (!work.find(batch::kCutting)) {
       diagnostics_.error(work.key_place, {"key-missing", {{"key", "work.cut"}}},
-                         {{"key-missing-hint", {{"key", "cut"}}}});
+                         {{"key-missing-hint", {{"key", "cut"}, {"field", "work.cut"}}}});
     }
   }
 

@@ -119,6 +119,8 @@ struct JobOptions {
   std::function<bool(const std::filesystem::path&)> wants;
   Naming naming = Naming::paths;
   Form form = Form::text;
+  /// What values of the job are called by: the desk's fields are no keys of a file.
+  base::FieldNames field_names = base::FieldNames::keys;
   Talk talk = Talk::normal;
   /// Asked between the parts of a run: where it says no, the run ends with Status::stopped. Empty:
   /// to the end.

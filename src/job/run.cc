@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "batch/thread.h"
 #include "input/reader.h"
+#include "input/value_places.h"
 #include "job/report/print.h"
 #include "job/upright.h"
 
@@ -38,6 +39,13 @@ Cell place_cell(const base::Place& place) {
   return Cell::Fields{{"file", is_option ? place.file : fs::path(place.file).filename().string()},
                       {"line", place.line},
                       {"column", place.column}};
+}
+
+Cell remedy_cell(const std::optional<base::Remedy>& remedy, const base::Voice& voice) {
+  if (!remedy) return {};
+  return Cell::Fields{{"path", remedy->path},
+                      {"value", base::typed(*remedy, voice)},
+                      {"words", base::told(*remedy)}};
 }
 
 }  // namespace
@@ -136,7 +144,7 @@ input::LoadedFile Run::job_file() const {
 base::Voice Run::paper_words() const {
   base::LengthStyle style = style_;
   style.fractions = base::Fractions::set;
-  return {data_.words(), style};
+  return {data_.words(), style, options_.field_names};
 }
 
 bool Run::read_job(const Change& change) {
@@ -218,12 +226,23 @@ std::vector<base::Diagnostic> Run::in_telling_order() const {
 
 Cell::List Run::told(Severity severity) const {
   const base::Voice voice = words();
-  return cells(diagnostics_.sorted(severity), [&](const base::Diagnostic& one) {
-    return Cell::Fields{{"place", place_cell(one.place)},
-                        {"message", one.message},
-                        {"hint", base::list_text(one.hints, "; ", [&](const base::Message& hint) {
-                           return voice.say(hint);
-                         })}};
+  const auto faults = diagnostics_.sorted(severity);
+  if (faults.empty()) return {};
+  const auto job = sources_.find(options_.job_file);
+  const auto places = job == sources_.end()
+                          ? std::vector<input::ValuePlace>()
+                          : input::value_places({job->first, job->second}, overrides());
+  return cells(faults, [&](const base::Diagnostic& one) {
+    const std::string path = one.path.empty() ? input::path_at(places, one.place) : one.path;
+    return Cell::Fields{
+        {"place", place_cell(one.place)},
+        {"message", one.message},
+        {"hint", base::list_text(one.hints, "; ",
+                                 [&](const base::Message& hint) { return voice.say(hint); })},
+        {"path", path.empty() ? Cell() : Cell(path)},
+        {"missing", one.is_missing},
+        {"leaks", one.leaks},
+        {"remedy", remedy_cell(one.remedy, voice)}};
   });
 }
 

@@ -70,7 +70,7 @@ class Run {
   [[nodiscard]] const Data& data() const { return data_; }
   [[nodiscard]] const ink::Icons& icons() const { return data_.icons(); }
   /// Speaks in the unit of --units or of the job, once that is read.
-  [[nodiscard]] base::Voice words() const { return {data_.words(), style_}; }
+  [[nodiscard]] base::Voice words() const { return {data_.words(), style_, options_.field_names}; }
   /// The same for what is drawn: fractions as a printer sets them.
   [[nodiscard]] base::Voice paper_words() const;
   [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
@@ -110,7 +110,8 @@ class Run {
   /// The folder of --out. Fails: throws base::Failure where it is a file.
   [[nodiscard]] std::filesystem::path out_folder() const;
 
-  /// `[{place: {file, line, column} | null, message, hint}]` of one severity; files without folders.
+  /// `[{place: {file, line, column} | null, message, hint, path | null, missing, leaks,
+  /// remedy: {path, value, words} | null}]` of one severity; files without folders.
   [[nodiscard]] Cell::List told(base::Severity severity) const;
 
   /// Writes the files, or keeps them for the outcome, and prints the report.

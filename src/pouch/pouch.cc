@@ -6,6 +6,7 @@
 #include "pouch/fold/run.h"
 #include "pouch/judge/cards.h"
 #include "pouch/judge/content.h"
+#include "pouch/judge/remedies.h"
 #include "pouch/judge/run_checks.h"
 #include "pouch/judge/size_checks.h"
 #include "pouch/judge/sizes.h"
@@ -100,16 +101,29 @@ std::optional<Values> open_values(const Request& request, base::Diagnostics& dia
   return values;
 }
 
+/// What is usual for a size, where that is below `limit`.
+std::optional<base::Remedy> usual_below(const Request& request, std::string_view name,
+                                        Length limit) {
+  for (const SizeRule& rule : request.construction.sizes) {
+    const auto usual = rule.usual(request.units);
+    if (rule.name != name || !usual || *usual >= limit) continue;
+    return base::Remedy{size_path(name), exact(*usual)};
+  }
+  return std::nullopt;
+}
+
 /// A lip drop not below the depth leaves no front at all, which says less than these two numbers.
 bool lip_is_below_the_flap_fold(const Request& request, const Values& values,
                                 base::Diagnostics& diagnostics) {
   const auto drop = values.find(size::kLipDrop);
   const auto depth = values.find(size::kDepth);
   if (drop == values.end() || depth == values.end() || drop->second < depth->second) return true;
-  diagnostics.error(
-      place_of(request, size::kLipDrop),
-      {"lip-drop-over-depth", {{"drop", exact(drop->second)}, {"depth", exact(depth->second)}}},
-      {{"lip-drop-over-depth-hint"}});
+  diagnostics.add({.place = place_of(request, size::kLipDrop),
+                   .message = {"lip-drop-over-depth",
+                               {{"drop", exact(drop->second)}, {"depth", exact(depth->second)}}},
+                   .hints = {{"lip-drop-over-depth-hint"}},
+                   .path = size_path(size::kLipDrop),
+                   .remedy = usual_below(request, size::kLipDrop, depth->second)});
   return false;
 }
 

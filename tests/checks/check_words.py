@@ -45,6 +45,7 @@ FORMED = {
     "schedule-more-": r"[a-z]+",
     "usage-option-hint": r"--[a-z-]+",   # an option
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
+    "called-": r"[a-z-]+",               # the same inside a sentence
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "packet-section-": r"[a-z]+",         # a part of the packet
     "packet-do-": r"[a-z]+(-one|-card|-own)?",       # likewise, and what is to be done with it
@@ -77,6 +78,8 @@ NO_WORDS = {
 LITERAL = re.compile(r'"((?:[^"\\\n]|\\.)*)"')
 KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)+-?")
 HOLE = re.compile(r"\{([^ {}]+)\}")
+# A hole that the Voice fills with the name of a value or of a table.
+FIELD = re.compile(r"[a-z_]+(\.[a-z_]+)*\.?")
 
 
 def words():
@@ -157,6 +160,10 @@ class Words(unittest.TestCase):
                for prefix, rest in FORMED.items()):
             return True
         # `key + "-hint"`: where a file makes hints that way, a key of that file has one.
+        if key.endswith("-desk"):
+            # How the desk says what a file is told in its own letters.
+            told = key.removesuffix("-desk")
+            return told in self.words and (told in self.literals or self.is_formed(told))
         base = key.removesuffix("-hint")
         return base != key and any('"-hint"' in self.code.get(pathlib.Path(file), "")
                                    for file in self.literals.get(base, []))
@@ -176,11 +183,19 @@ class Words(unittest.TestCase):
             if key not in self.words:
                 continue
             seen += 1
-            open_holes = set(HOLE.findall(self.words[key])) - filled
+            said = self.words[key] + self.words.get(key + "-desk", "")
+            open_holes = {hole for hole in HOLE.findall(said) if "." not in hole} - filled
             if open_holes:
                 wrong.append(f"{path}: {key}: nothing fills {sorted(open_holes)}")
         self.assertEqual(wrong, [])
         self.assertGreater(seen, 100, "the code's messages are no longer recognised")
+
+    def test_every_hole_for_a_value_names_one(self):
+        named = {hole for text in self.words.values() for hole in HOLE.findall(text) if "." in hole}
+        self.assertGreater(len(named), 20, "the holes for values are no longer recognised")
+        for hole in sorted(named):
+            key = "called-" + re.sub(r"[._]", "-", hole.rstrip("."))
+            self.assertIn(key, self.words)
 
     def test_holes_and_keys_have_their_form(self):
         for key, text in self.words.items():
@@ -188,7 +203,7 @@ class Words(unittest.TestCase):
             self.assertIsInstance(text, str, key)
             self.assertTrue(text.strip(), f"{key} is empty")
             for hole in HOLE.findall(text):
-                self.assertRegex(hole, r"^[a-z_]+$", key)
+                self.assertRegex(hole, r"^[a-z_]+$" if "." not in hole else FIELD, key)
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/length.h"
+#include "input/likely.h"
 
 namespace pouchwright::job {
 namespace {
@@ -32,10 +33,24 @@ std::optional<base::Message> unlikely_panel(const pouch::Pouch& pouch) {
                         {"length", base::exact(pouch.sizes.cut_length)}}};
 }
 
+namespace {
+
+/// Has the reader warned of a side of the liner?
+bool is_told(const pouch::Liners& liners) {
+  const auto is_likely = [](const char* path, base::Length length) {
+    return input::likely_lengths(path)->has(length);
+  };
+  return !is_likely("liners.width", liners.width.value) ||
+         !is_likely("liners.length", liners.length.value) ||
+         !is_likely("liners.thickness", liners.thickness.value);
+}
+
+}  // namespace
+
 std::vector<base::Message> unlikely_sizes(const pouch::Pouch& pouch) {
   std::vector<base::Message> found;
   if (auto odd = unlikely_panel(pouch)) found.push_back(std::move(*odd));
-  if (const auto& liners = pouch.request.liners) {
+  if (const auto& liners = pouch.request.liners; liners && !is_told(*liners)) {
     auto odd = unlikely_liner({liners->width.value, liners->length.value, liners->thickness.value});
     if (odd) found.push_back(std::move(*odd));
   }

@@ -43,6 +43,7 @@ struct ToJson {
   Json operator()(const base::Difference& one) const { return (one.more - one.less).in_mm(); }
   Json operator()(const base::Number& number) const { return rounded(number); }
   Json operator()(base::Time time) const { return time.in_minutes(); }
+  Json operator()(const base::FieldName& field) const { return words.text(field); }
   Json operator()(const base::Value::List& values) const { return array(values); }
   Json operator()(const base::Value::Nested& message) const { return words.say(*message); }
 

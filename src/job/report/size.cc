@@ -1,7 +1,12 @@
+#include <map>
+#include <string>
+#include <utility>
+
 #include "base/length.h"
 #include "base/number.h"
 #include "job/report/parts.h"
 #include "job/report/reports.h"
+#include "pouch/judge/remedies.h"
 #include "pouch/questions.h"
 #include "tell/fill.h"
 #include "tell/operations.h"
@@ -61,7 +66,32 @@ void add_panel(Report& report, const pouch::Pouch& pouch) {
   part_rows(report, pouch);
 }
 
-void add_finished(Report& report, const pouch::Sizes& sizes) {
+/// Sizes that a job states and that come out larger: the panel is cut on the ruler.
+void add_rounded(Report& report, const pouch::Pouch& pouch) {
+  const std::pair<std::string_view, Length> made[] = {
+      {pouch::size::kWidth, pouch.sizes.finished_width},
+      {pouch::size::kDepth, pouch.sizes.depth},
+      {pouch::size::kFlap, pouch.sizes.flap}};
+  Cell::List all;
+  for (const auto& [name, length] : made) {
+    const auto size = pouch.request.sizes.find(name);
+    const bool is_stated = size != pouch.request.sizes.end() && size->second.stated;
+    if (!is_stated || length <= size->second.value) continue;
+    const std::string path = pouch::size_path(name);
+    const base::Message words{"size-cut-up",
+                              {{"field", base::FieldName{path}},
+                               {"made", length},
+                               {"stated", base::exact(size->second.value)},
+                               {"step", base::exact(pouch.request.cut_step)}}};
+    all.emplace_back(Fields{
+        {"path", path}, {"stated_mm", size->second.value}, {"made_mm", length}, {"words", words}});
+    report.say(words);
+  }
+  report.field("rounded", std::move(all));
+}
+
+void add_finished(Report& report, const pouch::Pouch& pouch) {
+  const pouch::Sizes& sizes = pouch.sizes;
   report.field("finished", Fields{{"width_mm", sizes.finished_width},
                                   {"depth_mm", sizes.depth},
                                   {"flap_mm", sizes.flap}});
@@ -72,6 +102,7 @@ void add_finished(Report& report, const pouch::Sizes& sizes) {
   if (sizes.flap > Length()) report.row("size-flap", in_both(sizes.flap));
   report.row("size-overall", by(sizes.overall_width, sizes.overall_height));
   report.row("inside_width_mm", "size-inside", in_both(sizes.inside_width));
+  add_rounded(report, pouch);
 }
 
 void add_seal(Report& report, const pouch::Pouch& pouch) {
@@ -137,7 +168,22 @@ void add_cards(Report& report, const pouch::Pouch& pouch) {
                                 {"arms_width_mm", shield.bar_width}});
 }
 
+/// What is cut of each cloth for one pouch, without what a plan wastes.
+Cell::List cloth_taken(const pouch::Pouch& pouch) {
+  std::map<std::string, double> mm2;
+  const auto area = [](Length width, Length length) { return width.in_mm() * length.in_mm(); };
+  for (const pouch::CutPart& part : pouch.sizes.parts) {
+    if (part.cloth == pouch::ClothKind::bought) continue;
+    mm2[word_of(pouch::kClothWords, part.cloth)] += part.count * area(part.width, part.length);
+    if (part.outer) mm2["outer"] += part.count * area(part.outer->width, part.outer->length);
+  }
+  return cells(mm2, [](const auto& one) {
+    return Fields{{"material", one.first}, {"mm2", one.second}};
+  });
+}
+
 void add_cloth(Report& report, const pouch::Pouch& pouch, const base::Voice& words) {
+  report.field("cloth", cloth_taken(pouch));
   report.field("turn_of_cloth_mm", pouch.turn_of_cloth);
   report.field("layers_at_seams", cells(pouch.layers_at_seams, [&](const pouch::SeamLayers& seam) {
                  return seam_fields(seam, pouch);
@@ -175,7 +221,7 @@ Report size_report(const pouch::Pouch& pouch, const base::Voice& words) {
   report.field("construction", pouch.construction().name);
   report.field("title", pouch.request.title);
   add_panel(report, pouch);
-  add_finished(report, pouch.sizes);
+  add_finished(report, pouch);
   add_seal(report, pouch);
   add_water(report, pouch, fill);
   add_cards(report, pouch);

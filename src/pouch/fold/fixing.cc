@@ -91,23 +91,22 @@ class Fixer {
   /// Told at the first of the sizes that place it which the job states.
   bool beyond(std::size_t index, const std::string& what, Length length, Length by) {
     const Attachment& attachment = state_.request.construction.attachments[index];
-    std::vector<std::string> names;
+    base::Value::List names;
     std::optional<base::Place> stated_at;
     for (const LinearForm* form : {&attachment.distance, &attachment.extent, &attachment.reach}) {
       for (const LinearForm::Term& term : form->terms) {
-        names.push_back(term.size);
+        names.emplace_back(base::FieldName{"pouch." + term.size});
         const auto stated = state_.request.sizes.find(term.size);
         if (!stated_at && stated != state_.request.sizes.end()) stated_at = stated->second.stated;
       }
     }
-    state_.diagnostics.error(
-        stated_at.value_or(state_.request.places.attachment(index)),
-        {"attachment-beyond-span",
-         {{"attachment", attachment.name},
-          {"span", what},
-          {"length", base::exact(length)},
-          {"by", base::exact(by)}}},
-        {{"attachment-beyond-span-hint", {{"sizes", base::list_text(names)}}}});
+    state_.diagnostics.error(stated_at.value_or(state_.request.places.attachment(index)),
+                             {"attachment-beyond-span",
+                              {{"attachment", attachment.name},
+                               {"span", what},
+                               {"length", base::exact(length)},
+                               {"by", base::exact(by)}}},
+                             {{"attachment-beyond-span-hint", {{"sizes", names}}}});
     return false;
   }
 

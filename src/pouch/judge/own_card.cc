@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/length.h"
+#include "pouch/judge/remedies.h"
 #include "pouch/pouch.h"
 
 namespace pouchwright::pouch {
@@ -54,28 +55,35 @@ void fit_to_card(Request& request, base::Diagnostics& diagnostics) {
   if (!request.card) return;
   const OwnCard& card = *request.card;
   if (has_stated(request, size::kSealWidth)) {
-    diagnostics.error(*request.sizes.at(size::kSealWidth).stated, {"card-and-seal"},
-                      {{"card-and-seal-hint"}});
+    diagnostics.add({.place = *request.sizes.at(size::kSealWidth).stated,
+                     .message = {"card-and-seal"},
+                     .hints = {{"card-and-seal-hint"}},
+                     .remedy = base::Remedy{size_path(size::kSealWidth)}});
     return;
   }
   const Length cut = cut_width_of(request);
   const Length seal = base::half(cut - with_play(card));
   const base::Message hint{"card-widest-hint", {{"widest", exact(widest(request, cut))}}};
+  const auto narrower = not_above("card.width", widest(request, cut), request.units);
   if (card.width.value >= cut) {
-    diagnostics.error(card.width.place,
-                      {"card-over-panel", {{"card", exact(card.width.value)}, {"cut", exact(cut)}}},
-                      {hint});
+    diagnostics.add(
+        {.place = card.width.place,
+         .message = {"card-over-panel", {{"card", exact(card.width.value)}, {"cut", exact(cut)}}},
+         .hints = {hint},
+         .remedy = narrower});
     return;
   }
   const Length reach = reach_of(request);
   if (seal <= reach) {
-    diagnostics.error(card.width.place,
-                      {"card-leaves-no-seal",
-                       {{"card", exact(card.width.value)},
-                        {"cut", exact(cut)},
-                        {"seal", exact(std::max(Length(), seal))},
-                        {"reach", exact(reach)}}},
-                      {hint});
+    diagnostics.add({.place = card.width.place,
+                     .message = {"card-leaves-no-seal",
+                                 {{"card", exact(card.width.value)},
+                                  {"cut", exact(cut)},
+                                  {"seal", exact(std::max(Length(), seal))},
+                                  {"reach", exact(reach)}}},
+                     .hints = {hint},
+                     .leaks = true,
+                     .remedy = narrower});
     return;
   }
   request.sizes[size::kSealWidth] = {seal, {}};

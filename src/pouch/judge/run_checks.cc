@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "pouch/judge/remedies.h"
 #include "pouch/judge/sizes.h"
 
 namespace pouchwright::pouch {
@@ -9,6 +10,7 @@ namespace {
 
 using base::asked;
 using base::exact;
+using base::Severity;
 
 class RunChecks {
  public:
@@ -47,12 +49,12 @@ class RunChecks {
                              {{"length", exact(own.length.value)},
                               {"needed", exact(own.length.value + missing)},
                               {"missing", exact(missing)}}};
-    const base::Message hint{"card-shorter-hint", {{"needed", exact(own.length.value + missing)}}};
-    if (is_slip) {
-      diagnostics_.error(own.length.place, told, {hint});
-    } else {
-      diagnostics_.warning(own.length.place, told, {hint});
-    }
+    const Length needed = own.length.value + missing;
+    diagnostics_.add({.severity = is_slip ? Severity::error : Severity::warning,
+                      .place = own.length.place,
+                      .message = told,
+                      .hints = {{"card-shorter-hint", {{"needed", exact(needed)}}}},
+                      .remedy = not_below("card.length", needed, request_.units)});
   }
 
   void exposed_film(const Run& run) const {
@@ -78,13 +80,20 @@ class RunChecks {
 
   void water_line(const WaterLine& water) const {
     if (water.cause == LeakCause::clear_seal) {
-      diagnostics_.warning(
-          place_of(request_, size::kSealWidth),
-          {"clear-seal-too-small",
-           {{"worst", seal_left(clear_worst())}, {"min", exact(sizes_.min_clear_seal)}}},
-          {seal_for(std::max(sizes_.min_clear_seal, good_clear_seal()))});
+      const Length clear = std::max(sizes_.min_clear_seal, good_clear_seal());
+      diagnostics_.add(
+          {.severity = Severity::warning,
+           .place = place_of(request_, size::kSealWidth),
+           .message = {"clear-seal-too-small",
+                       {{"worst", seal_left(clear_worst())},
+                        {"min", exact(sizes_.min_clear_seal)}}},
+           .hints = {seal_for(clear)},
+           .path = path_of_seal(request_),
+           .leaks = clear_worst() <= Length(),
+           .remedy = seal_remedy(request_, sizes_.needle_reach, sizes_.cut_width, clear)});
       return;
     }
+    const bool leaks = water.height <= Length();
     if (water.cause == LeakCause::end_finish) {
       const bool is_start = water.end == Edge::start;
       const EndFinish& finish = finish_of(request_, water.end);
@@ -92,26 +101,39 @@ class RunChecks {
       const base::Message message = {is_start ? "finish-lowers-start" : "finish-lowers-end",
                                      lowered(water, {{"reach", exact(finish.needle_reach)}})};
       // An outer that frays has to be finished, so there it is always so.
-      if (request_.outer && request_.outer->frays) {
-        diagnostics_.note(place, message, {{"finish-lowers-deeper"}});
-      } else {
-        diagnostics_.warning(place, message, {{"finish-lowers-hint"}});
+      const bool must_be = request_.outer && request_.outer->frays;
+      const std::string path = size_path(is_start ? "start_finish" : "end_finish");
+      std::optional<base::Remedy> unfinished;
+      if (!must_be) {
+        unfinished =
+            base::Remedy{path, "none", {is_start ? "remedy-bare-start" : "remedy-bare-end"}};
       }
+      diagnostics_.add({.severity = must_be ? Severity::note : Severity::warning,
+                        .place = place,
+                        .message = message,
+                        .hints = {{must_be ? "finish-lowers-deeper" : "finish-lowers-hint"}},
+                        .path = path,
+                        .leaks = leaks,
+                        .remedy = std::move(unfinished)});
     }
     if (water.cause == LeakCause::attachment || water.cause == LeakCause::caught) {
       const bool is_hole = water.cause == LeakCause::attachment;
       const std::string& name = request_.construction.attachments[*water.by].name;
-      diagnostics_.warning(
-          request_.places.attachment(*water.by),
-          {is_hole ? "attachment-lowers" : "caught-lowers", lowered(water, {{"attachment", name}})},
-          {{!is_hole         ? "caught-lowers-hint"
-            : request_.outer ? "attachment-lowers-hint"
-                             : "attachment-lowers-higher"}});
+      diagnostics_.add({.severity = Severity::warning,
+                        .place = request_.places.attachment(*water.by),
+                        .message = {is_hole ? "attachment-lowers" : "caught-lowers",
+                                    lowered(water, {{"attachment", name}})},
+                        .hints = {{!is_hole         ? "caught-lowers-hint"
+                                   : request_.outer ? "attachment-lowers-hint"
+                                                    : "attachment-lowers-higher"}},
+                        .leaks = leaks});
     }
-    if (water.height <= Length()) {
-      diagnostics_.warning(request_.place,
-                           {"no-watertight-path", {{"span", sizes_.span(water.span).name}}},
-                           {{"no-watertight-path-hint"}});
+    if (leaks) {
+      diagnostics_.add({.severity = Severity::warning,
+                        .place = request_.place,
+                        .message = {"no-watertight-path", {{"span", sizes_.span(water.span).name}}},
+                        .hints = {{"no-watertight-path-hint"}},
+                        .leaks = true});
     }
   }
 

@@ -5,6 +5,7 @@
 
 #include "base/length.h"
 #include "pouch/judge/fold_marks.h"
+#include "pouch/judge/remedies.h"
 
 namespace pouchwright::pouch {
 
@@ -239,14 +240,18 @@ void take_marks(const Request& request, Length mark, Values& values) {
   values[size::kFlap] = std::max(fifth, value_or_zero(values, size::kLipDrop) + kFlapBeyondLipDrop);
 }
 
-bool is_wide_enough(const CutPanel& panel, const Values& values, base::Diagnostics& diagnostics) {
+bool is_wide_enough(const Request& request, const Values& values, base::Diagnostics& diagnostics) {
+  const CutPanel& panel = *request.panel;
   if (value_or_zero(values, size::kWidth) > Length()) return true;
-  diagnostics.error(
-      panel.width.place,
-      {"panel-too-narrow",
-       {{"width", base::exact(panel.width.value)},
-        {"allowances", base::exact(2 * value_or_zero(values, size::kSeamAllowance))}}},
-      {{"panel-too-narrow-hint"}});
+  const Length seal =
+      std::max(value_or_zero(values, size::kSealWidth), value_or_zero(values, size::kNeedleReach));
+  diagnostics.add(
+      {.place = panel.width.place,
+       .message = {"panel-too-narrow",
+                   {{"width", base::exact(panel.width.value)},
+                    {"allowances", base::exact(2 * value_or_zero(values, size::kSeamAllowance))}}},
+       .hints = {{"panel-too-narrow-hint"}},
+       .remedy = width_between_seals(request, seal)});
   return false;
 }
 
@@ -269,11 +274,16 @@ std::optional<Length> depth_of_panel(const Request& request, Length mark, Values
   const Length depth = base::rounded_down(
       Length::nm(left > 0 ? left * share.denominator / share.numerator : 0), mark);
   if (depth > Length()) return depth;
-  diagnostics.error(
-      request.panel->length.place,
-      {"panel-too-short",
-       {{"length", base::exact(request.panel->length.value)}, {"rest", base::exact(rest)}}},
-      {{"panel-too-short-hint"}});
+  // So long that the front comes up as far as it stays below the flap fold.
+  const Length least = std::max(2 * value_or_zero(values, size::kLipDrop), mark);
+  const Length longer =
+      rest + scaled(base::rounded_up(least + mark, mark), share.numerator, share.denominator);
+  diagnostics.add({.place = request.panel->length.place,
+                   .message = {"panel-too-short",
+                               {{"length", base::exact(request.panel->length.value)},
+                                {"rest", base::exact(rest)}}},
+                   .hints = {{"panel-too-short-hint"}},
+                   .remedy = not_below("panel.length", longer, request.units)});
   return std::nullopt;
 }
 
@@ -283,7 +293,7 @@ std::optional<Values> values_from_panel(const Request& request, Values values,
                                         base::Diagnostics& diagnostics) {
   const CutPanel& panel = *request.panel;
   values[size::kWidth] = panel.width.value - 2 * value_or_zero(values, size::kSeamAllowance);
-  const bool is_wide = is_wide_enough(panel, values, diagnostics);
+  const bool is_wide = is_wide_enough(request, values, diagnostics);
   std::optional<Values> found;
   if (panel.folds) {
     found = values_from_folds(request, std::move(values), diagnostics);

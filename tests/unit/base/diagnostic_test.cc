@@ -261,3 +261,35 @@ TEST_CASE("a note is kept, counted among no errors, and told as one") {
   REQUIRE(diagnostics.sorted(Severity::note).size() == 1);
   CHECK(shown(diagnostics.sorted(Severity::note).front()) == "a.toml:1:2: note: always so\n");
 }
+
+TEST_CASE("a pouch that leaks is told of before all else that is warned of") {
+  Diagnostics found;
+  found.warning({"job.toml", 1, 1, 2}, {"say", {{"text", "first"}}});
+  found.add({.severity = Severity::warning,
+             .place = {"job.toml", 9, 1, 2},
+             .message = {"say", {{"text", "leaks"}}},
+             .leaks = true});
+  found.error({"job.toml", 5, 1, 2}, {"say", {{"text", "wrong"}}});
+  const auto warnings = found.sorted(Severity::warning);
+  REQUIRE(warnings.size() == 2);
+  CHECK(warnings[0].leaks);
+  // Together with errors, the order of the file.
+  CHECK(found.sorted().front().place.line == 1);
+}
+
+TEST_CASE("a remedy is typed with its unit and says what it does") {
+  const Words words({{"remedy-set", "set {field} to {value}"},
+                     {"remedy-leave-out", "leave {field} out"},
+                     {"own", "take it"}});
+  const Voice mm(words);
+  const Voice inches(words, default_style(Unit::inch));
+  const Remedy seal{"pouch.seal_width", exact(Length::inches(5, 8))};
+  CHECK(typed(seal, mm) == "15.875 mm");
+  CHECK(typed(seal, inches) == "5/8 in");
+  CHECK(inches.say(told(seal)) == "set pouch.seal_width to 5/8 in");
+  CHECK(typed({"liners.count", 3}, mm) == "3");
+  CHECK(typed({"batch.spoiled", "4 %"}, mm) == "4 %");
+  CHECK(typed({"pouch.knife"}, mm).empty());
+  CHECK(mm.say(told({"pouch.knife"})) == "leave pouch.knife out");
+  CHECK(mm.say(told({"a", "b", {"own"}})) == "take it");
+}

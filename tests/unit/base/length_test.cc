@@ -274,13 +274,57 @@ TEST_CASE("a comma is a decimal comma") {
 
 TEST_CASE("a comma and three digits may be thousands, and is refused") {
   CHECK(fault_of("1,000 mm") == LengthFault{Kind::two_readings, 1, 4});
-  CHECK(fault_of("0,125 in") == LengthFault{Kind::two_readings, 1, 4});
+  // Nobody writes thousands of nothing, nor of ten thousand.
+  CHECK(read("0,125 in") == Length::inches(1, 8));
+  CHECK(read("12345,678 mm") == Length::nm(12'345'678'000));
   CHECK(fault_of("12,500") == LengthFault{Kind::two_readings, 2, 4});
   CHECK(fault_of("2 yd 1,000 in").kind == Kind::two_readings);
   // A further mark leaves no such doubt, but no number either.
   CHECK(fault_of("1,000,000 mm") == LengthFault{Kind::not_a_number, 5, 1});
   CHECK(fault_of("1,000.5 mm").kind == Kind::unknown_unit);
   CHECK(fault_of("1.000,5 mm") == LengthFault{Kind::not_a_number, 5, 1});
+}
+
+TEST_CASE("a point and three digits may be thousands where no decimal needs its nought") {
+  CHECK(fault_of("1.500 mm") == LengthFault{Kind::two_readings, 1, 4});
+  CHECK(fault_of("1.500") == LengthFault{Kind::two_readings, 1, 4});
+  CHECK(fault_of("12.350 cm").kind == Kind::two_readings);
+  CHECK(read("3.175 mm") == Length::inches(1, 8));
+  CHECK(read("0.500 mm") == Length::nm(500'000));
+  // A metre to the millimetre, and an inch to the thousandth, are written so.
+  CHECK(read("1.500 m") == Length::whole_mm(1500));
+  CHECK(read("7.250 in") == Length::inches(29, 4));
+}
+
+TEST_CASE("digits may stand in threes") {
+  // ISO 80000-1, 7.3.1 (from memory): groups of three digits with a small space between.
+  CHECK(read("1 500 mm") == Length::whole_mm(1500));
+  CHECK(read("1\u202F500,5 mm") == Length::nm(1'500'500'000));
+  CHECK(fault_of("1 500 000 mm").kind == Kind::too_long);
+  CHECK(fault_of("1 50 mm").kind == Kind::unknown_unit);
+  CHECK(fault_of("1234 500 mm").kind == Kind::unknown_unit);
+  CHECK(fault_of("0 500 mm").kind == Kind::unknown_unit);
+  CHECK(fault_of("7 125/128 in").kind == Kind::fine_denominator);
+}
+
+TEST_CASE("units have names in full") {
+  // Millimetres in a metre, inches in a foot and a yard: NIST Handbook 44, appendix C, and SP 811,
+  // appendix B (from memory).
+  for (const char* text : {"80 millimetres", "80 millimeters", "8 centimetres", "8 centimeters",
+                           "8 Centimetre", "80 mm.", "8 cm.", "0.08 metres", "0.08 meter"}) {
+    CAPTURE(text);
+    CHECK(read(text) == Length::whole_mm(80));
+  }
+  for (const char* text :
+       {"3 ft", "3 feet", "3'", "3 ft.", "1 yard", "1 yd.", "36 inches", "2 ft 12 in"}) {
+    CAPTURE(text);
+    CHECK(read(text) == Length::nm(914'400'000));
+  }
+  CHECK(read("1 ft 2 in") == Length::inches(14));
+  CHECK(read("1 foot 2 1/2 inches") == Length::inches(29, 2));
+  CHECK(read("2 yards 1 foot") == Length::inches(84));
+  CHECK(fault_of("8 centi").kind == Kind::unknown_unit);
+  CHECK(fault_of("8 inches.").kind == Kind::unknown_unit);
 }
 
 TEST_CASE("units are read as people write them") {
@@ -317,9 +361,9 @@ TEST_CASE("an exponent is a fault inside the number") {
 }
 
 TEST_CASE("a unit that is not known is pointed at, in bytes") {
-  CHECK(fault_of("5 ft") == LengthFault{Kind::unknown_unit, 2, 2});
+  CHECK(fault_of("5 el") == LengthFault{Kind::unknown_unit, 2, 2});
   CHECK(fault_of("5 inc") == LengthFault{Kind::unknown_unit, 2, 3});
-  CHECK(fault_of("5 mm.") == LengthFault{Kind::unknown_unit, 2, 3});
+  CHECK(fault_of("5 mm;") == LengthFault{Kind::unknown_unit, 2, 3});
   CHECK(fault_of("5 mm wide ") == LengthFault{Kind::unknown_unit, 2, 7});
   CHECK(fault_of("7¼ µm") == LengthFault{Kind::unknown_unit, 4, 3});
   CHECK(fault_of("7 8 mm") == LengthFault{Kind::unknown_unit, 2, 4});

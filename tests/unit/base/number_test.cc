@@ -130,3 +130,19 @@ TEST_CASE("a printed number is never further off than half its last place") {
     CHECK(read_back(shortest(value, places)) == printed);
   }
 }
+
+TEST_CASE("a decimal number has a point or a comma") {
+  CHECK(read_decimal("4.5").value == 4.5);
+  CHECK(read_decimal("4,5").value == 4.5);
+  CHECK(read_decimal(",5").value == 0.5);
+  CHECK(read_decimal("-3").value == -3);
+  CHECK(read_decimal("0,125").value == 0.125);
+  CHECK(read_decimal("1234,567").value == 1234.567);
+  for (const char* text : {"", "x", "1e3", "4.5 ", "1,2,3", "1.2,3", "nan", "inf", "4,"}) {
+    CAPTURE(text);
+    CHECK_FALSE(read_decimal(text).value);
+    CHECK_FALSE(read_decimal(text).thousands_at);
+  }
+  CHECK(read_decimal("1,500").thousands_at == 1);
+  CHECK_FALSE(read_decimal("1,500").value);
+}

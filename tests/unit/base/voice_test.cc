@@ -10,6 +10,14 @@ namespace {
 const Words kWords({{"plain", "nothing to fill"},
                     {"flap", "flap {flap} is more than depth {depth}"},
                     {"held", "held by {what}"},
+                    {"lay-flat", "make {pouch.width} less than {panel.width}, as {panel.} has it"},
+                    {"stated", "{field} is stated"},
+                    {"file-only", "add a line {key} = …"},
+                    {"file-only-desk", "fill in {field}"},
+                    {"called-pouch-width", "the width"},
+                    {"called-panel", "the panel that is there"},
+                    {"called-panel-width", "the panel’s width"},
+                    {"called-other", "the {name}"},
                     {"schedule-time", "{hours} h {minutes} min"},
                     {"schedule-time-short", "{minutes} min"}});
 const Voice kMetric(kWords);
@@ -105,4 +113,24 @@ TEST_CASE("values are equal where they say the same thing of the same kind") {
   CHECK(Value(mm(80)) == Value(mm(80)));
   CHECK_FALSE(Value(mm(80)) == Value(exact(mm(80))));
   CHECK_FALSE(Value("80") == Value(80));
+}
+
+TEST_CASE("a value of the job is called by its key in a file, and by its name at the desk") {
+  const Voice desk(kWords, {}, FieldNames::words);
+  CHECK(kMetric.say("lay-flat") == "make pouch.width less than panel.width, as [panel] has it");
+  CHECK(desk.say("lay-flat") ==
+        "make the width less than the panel’s width, as the panel that is there has it");
+  const Message stated{"stated", {{"field", FieldName{"pouch.width"}}}};
+  CHECK(kMetric.say(stated) == "pouch.width is stated");
+  CHECK(desk.say(stated) == "the width is stated");
+  // What a construction names itself.
+  CHECK(desk.say({"stated", {{"field", FieldName{"pouch.strap_width"}}}}) ==
+        "the strap width is stated");
+}
+
+TEST_CASE("what a file is told in its own letters has other words at the desk") {
+  const Voice desk(kWords, {}, FieldNames::words);
+  const Message told{"file-only", {{"key", "width"}, {"field", FieldName{"pouch.width"}}}};
+  CHECK(kMetric.say(told) == "add a line width = …");
+  CHECK(desk.say(told) == "fill in the width");
 }

@@ -81,6 +81,7 @@ TEST_CASE("every field that is asked for has its word, and no two have one path"
     CHECK(std::find(paths.begin(), paths.end(), field.path()) == paths.end());
     paths.push_back(field.path());
     if (field.is_on_page() || field.is_in_starter()) CHECK(words.has(field.word));
+    CHECK(words.has("called-" + base::slug(field.path())));
   }
 }
 

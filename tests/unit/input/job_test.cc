@@ -485,7 +485,7 @@ TEST_CASE("liners say how large one is") {
   CHECK(faults("[liners]\ncount = 3\nwidth = 0\n") ==
         Lines{"2:1 key-missing key=liners.length", "2:1 key-missing key=liners.thickness",
               "4:9 length-zero key=liners.width text=0"});
-  CHECK(faults("[liners]\ncount = 1.5\nwidth = 1\nlength = 1\nthickness = 1\n") ==
+  CHECK(faults("[liners]\ncount = 1.5\nwidth = 80\nlength = 120\nthickness = 9\n") ==
         Lines{"3:9 wrong-kind-whole key=liners.count"});
   const auto zero = fine(
       kFoldover + "[liners]\nwidth = 80\nlength = 120\nthickness = 9\nease = 0\noverlap = 0\n");

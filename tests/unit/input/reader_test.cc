@@ -83,7 +83,7 @@ TEST_CASE("what is no length is told at the part at fault") {
         Lines{"1:8 length-bad-fraction text=7 5/4 in key=pouch.a"});
   CHECK(length_faults("\"0.0000001 mm\"")[0].find("length-too-fine") != std::string::npos);
   CHECK(length_faults("\"101 m\"")[0].find("length-too-long") != std::string::npos);
-  CHECK(length_faults("\"½ ft\"") == Lines{"1:8 length-unknown-unit text=½ ft key=pouch.a"});
+  CHECK(length_faults("\"½ el\"") == Lines{"1:8 length-unknown-unit text=½ el key=pouch.a"});
 }
 
 TEST_CASE("numbers that are no lengths are told") {
@@ -165,7 +165,7 @@ TEST_CASE("whole numbers stay within their limits") {
 }
 
 TEST_CASE("numbers are whole or decimal, finite and within their limits") {
-  Reading reading("a = 1\nb = 0.25\nc = nan\nd = inf\ne = -0.1\nf = 1e300\ng = \"1\"");
+  Reading reading("a = 1\nb = 0.25\nc = nan\nd = inf\ne = -0.1\nf = 1e300\ng = \"one\"");
   CHECK(reading.reader.number("a", 0, 1)->value == 1);
   CHECK(reading.reader.number("b", 0, 1)->value == 0.25);
   for (const char* key : {"c", "d", "e", "f", "g"}) CHECK_FALSE(reading.reader.number(key, 0, 0.5));
@@ -220,7 +220,7 @@ TEST_CASE("a word that is none of the choices is told with all of them") {
 }
 
 TEST_CASE("an unknown key is told at the key, with the nearest known one") {
-  Reading reading("widht = 1\nwidth = \"1 mm\"\nqq = 2");
+  Reading reading("widht = 1\nwidth = \"190 mm\"\nqq = 2");
   (void)reading.reader.length("width", Zero::refused);
   (void)reading.reader.length("depth", Zero::refused);
   (void)reading.reader.length("depth", Zero::refused);
@@ -235,7 +235,7 @@ TEST_CASE("a missing key is told at its table") {
   CHECK(reading.reader.require("a"));
   CHECK_FALSE(reading.reader.require("width"));
   CHECK(reading.told() == Lines{"1:1 key-missing key=pouch.width"});
-  CHECK(reading.hints() == Lines{"key-missing-hint key=width"});
+  CHECK(reading.hints() == Lines{"key-missing-hint key=width field=pouch.width"});
 }
 
 TEST_CASE("a text that would fit on no sheet is told") {
@@ -253,4 +253,52 @@ TEST_CASE("a long text is clipped between letters, not inside one") {
   CHECK(clipped(std::string(60, 'a')) == std::string(60, 'a'));
   CHECK(clipped(std::string(61, 'a')) == std::string(60, 'a') + "…");
   CHECK(clipped(std::string(59, 'a') + "öö") == std::string(59, 'a') + "…");
+}
+
+TEST_CASE("a number may stand in quotes, with a decimal comma or as so many in a hundred") {
+  const auto number = [](const std::string& written, Percent percent) {
+    Reading reading("a = " + written);
+    const auto found = reading.reader.number("a", 0, 100, percent);
+    CHECK(reading.told() == Lines{});
+    return found ? found->value : -1;
+  };
+  CHECK(number("\"4,5\"", Percent::unknown) == 4.5);
+  CHECK(number("\" 4.5 \"", Percent::unknown) == 4.5);
+  CHECK(number("\"4 %\"", Percent::of_one) == 0.04);
+  CHECK(number("\"0,04\"", Percent::of_one) == 0.04);
+  CHECK(number("\"1,5 %\"", Percent::of_hundred) == 1.5);
+}
+
+TEST_CASE("a number that may be two, or is none, is refused") {
+  const auto told = [](const std::string& written, Percent percent = Percent::unknown) {
+    Reading reading("a = " + written);
+    CHECK_FALSE(reading.reader.number("a", 0, 1e6, percent));
+    return reading.told();
+  };
+  CHECK(told("\"1,500\"") == Lines{"1:5 length-two-readings text=1,500 many=1500 few=1.5"});
+  CHECK(told("\"4 %\"") == Lines{"1:5 wrong-kind-number key=pouch.a"});
+  CHECK(told("\"much\"", Percent::of_one) == Lines{"1:5 wrong-kind-number key=pouch.a"});
+}
+
+TEST_CASE("a whole number where a share is meant is offered as so many in a hundred") {
+  Reading reading("a = 4");
+  CHECK_FALSE(reading.reader.number("a", 0, 0.5, Percent::of_one));
+  const auto found = reading.diagnostics.sorted();
+  REQUIRE(found.size() == 1);
+  REQUIRE(found.front().remedy);
+  CHECK(found.front().remedy->path == "pouch.a");
+  CHECK(base::typed(*found.front().remedy, base::Voice(base::Words())) == "4 %");
+}
+
+TEST_CASE("two lengths stand around any cross that people write") {
+  const Length width = Length::inches(17, 2);
+  for (const char* text : {"8 1/2 x 11 in", "8 1/2 by 11 inches", "8 1/2″ × 11″", "8.5*11 in"}) {
+    CAPTURE(text);
+    const auto pair = length_pair_of(text, Unit::mm);
+    REQUIRE(pair);
+    CHECK(pair->across == width);
+    CHECK(pair->down == Length::inches(11));
+  }
+  CHECK_FALSE(length_pair_of("8 by", Unit::mm));
+  CHECK_FALSE(length_pair_of("8 x 11 x 2 in", Unit::mm));
 }
