@@ -268,14 +268,17 @@ TEST_CASE("bare numbers are in the job's units, wherever the line with the units
   const std::string pouch = "pouch.width = 7.5\npouch.flap = \"2 1/2\"\npaper.margin = 0.5\n";
   const auto before = fine(kFoldover + "units = \"in\"\n" + pouch);
   const auto after = fine(kFoldover + pouch + "units = \"in\"\n");
-  for (const auto* job : {&before, &after}) {
-    CHECK(size(*job, "width") == Length::inches(15, 2));
-    CHECK(size(*job, "flap") == Length::inches(5, 2));
-    CHECK(job->paper.margins.left == Length::inches(1, 2));
-    CHECK(job->style == base::LengthStyle{Unit::inch, Length::inches(1, 8)});
-    CHECK(size(*job, "depth") == Length::inches(6));  // the construction's own for inches
+  for (const auto* one : {&before, &after}) {
+    CHECK(size(*one, "width") == Length::inches(15, 2));
+    CHECK(size(*one, "flap") == Length::inches(5, 2));
+    CHECK(one->paper.margins.left == Length::inches(1, 2));
+    CHECK(one->style == base::LengthStyle{Unit::inch, Length::inches(1, 8)});
+    CHECK(size(*one, "depth") == Length::inches(6));  // the construction's own for inches
   }
-  CHECK(size(fine(kFoldover + pouch), "width") == Length::nm(7'500'000));
+  // In millimetres they are read as well, though hardly meant.
+  const auto small = test::job(kFoldover + pouch);
+  REQUIRE(small.settings);
+  CHECK(size(*small.settings, "width") == Length::nm(7'500'000));
   CHECK(size(fine(kFoldover + pouch, {set("units", "in")}), "width") == Length::inches(15, 2));
 }
 
