@@ -329,8 +329,12 @@ file(RELATIVE_PATH module_from_program ${CMAKE_INSTALL_FULL_BINDIR} ${CMAKE_INST
 target_compile_definitions(pouchwright_desk PRIVATE
   POUCHWRIGHT_ZIP_FROM_PROGRAM="${module_from_program}/pouchwright-zip.so"
   POUCHWRIGHT_ZIP_BUILT="$<TARGET_FILE:pouchwright_zip>")
-add_texts(pouchwright_desk desk/page desk.css desk.html desk.mjs icon.svg numbers.mjs
-  words.mjs)
+add_texts(pouchwright_desk desk/page
+  desk.css desk.html icon.svg rooms.css
+  ask.mjs faults.mjs fields.mjs job.mjs link.mjs main.mjs picture.mjs pieces.mjs pouches.mjs start.mjs
+  store.mjs trail.mjs units.mjs words.mjs
+  compare.mjs folding.mjs plans.mjs printing.mjs
+  measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)
 
 add_layer(cli
   FILES

@@ -1,16 +1,19 @@
 #include "desk/page.h"
 
 #include <algorithm>
+#include <functional>
 #include <map>
 #include <utility>
 #include <vector>
 
+#include "base/length.h"
 #include "base/text.h"
 #include "desk/answer.h"
 #include "desk/assets.h"
 #include "desk/call.h"
 #include "desk/target.h"
 #include "input/fields.h"
+#include "input/job.h"
 #include "job/job.h"
 #include "job/job_text/edited.h"
 
@@ -68,11 +71,12 @@ class Page {
 
   [[nodiscard]] std::string filled(const std::string& hole) const {
     if (hole == "constructions") return constructions();
-    if (hole == "sizes") return sizes();
+    if (hole == "sizes") return sizes([](const Size& one) { return !has_place(one.name); });
     if (hole == "data") return data();
     const std::size_t blank = hole.find(' ');
     if (blank == std::string::npos) return say(hole);
     const std::string name = hole.substr(blank + 1);
+    if (hole.starts_with("size ")) return sizes([&](const Size& one) { return one.name == name; });
     const bool is_table = hole.starts_with("fields ");
     std::string text;
     for (const input::FieldFacts& one : input::job_fields()) {
@@ -87,32 +91,36 @@ class Page {
   [[nodiscard]] std::string field(const input::FieldFacts& one) const {
     const bool is_choice =
         one.kind == input::FieldKind::choice || one.kind == input::FieldKind::name;
-    return field(one.path(), is_choice ? select(one) : input(one.path(), one.kind), "");
+    return field(one.path(), one.word, is_choice ? select(one) : input(one.path(), one.kind), "");
   }
 
-  [[nodiscard]] std::string field(const std::string& path, const std::string& control,
-                                  const std::string& meaning) const {
-    const std::string key = "desk-field-" + base::slug(path);
-    const std::string label =
-        words_.has(key) ? say(key) : html_text(replaced(path.substr(path.find('.') + 1), "_", " "));
+  [[nodiscard]] std::string field(const std::string& path, const std::string& word,
+                                  const std::string& control, const std::string& meaning) const {
+    const std::string label = words_.has(word)
+                                  ? say(word)
+                                  : html_text(replaced(path.substr(path.find('.') + 1), "_", " "));
     std::string hint = meaning;
-    if (words_.has(key + "-hint")) hint = say(key + "-hint");
+    if (words_.has(word + "-hint")) hint = say(word + "-hint");
     return "<div class=\"field\" data-path=\"" + path + "\"><label for=\"" + path + "\">" + label +
-           "</label>" + control + "<p class=\"hint\" id=\"" + path + "-hint\">" + hint +
-           "</p><p class=\"fault\" id=\"" + path + "-fault\"></p></div>";
+           "</label><span class=\"box\">" + control + "</span><p class=\"hint\" id=\"" + path +
+           "-hint\">" + hint + "</p><p class=\"fault\" id=\"" + path + "-fault\"></p></div>";
   }
 
   [[nodiscard]] static std::string attributes(const std::string& path) {
-    return " id=\"" + path + "\" name=\"" + path + "\" aria-describedby=\"" + path + "-hint " +
-           path + "-fault\"";
+    return " id=\"" + path + "\" name=\"" + path + "\" data-value=\"" + path +
+           "\" aria-describedby=\"" + path + "-hint " + path + "-fault\"";
   }
 
   [[nodiscard]] static std::string input(const std::string& path, input::FieldKind kind) {
+    // Some numbers have a fraction, which the keypads of "numeric" may lack.
     const bool is_number = kind == input::FieldKind::number;
-    const std::string mode = is_number ? " inputmode=\"numeric\"" : "";
+    const std::string mode = is_number ? " inputmode=\"decimal\"" : "";
+    const bool is_length = kind == input::FieldKind::length;
+    const std::string unit = is_length ? "<span class=\"unit\" aria-hidden=\"true\"></span>" : "";
     return std::string("<input type=\"text\" data-kind=\"") +
            word_of(input::kFieldKindWords, kind) +
-           "\" autocapitalize=\"off\" spellcheck=\"false\"" + mode + attributes(path) + ">";
+           "\" autocapitalize=\"off\" autocomplete=\"off\" spellcheck=\"false\"" + mode +
+           attributes(path) + ">" + unit;
   }
 
   [[nodiscard]] std::string select(const input::FieldFacts& one) const {
@@ -131,24 +139,58 @@ class Page {
     if (one.table == "materials") return materials(one.key);
     if (one.path() == "paper.size") return papers();
     std::vector<Option> all;
-    for (const std::string& value : one.choices) {
+    for (const std::string& value : one.path() == "pouch.closure" ? closures() : one.choices) {
       all.push_back({value, words_.say(base::Message("desk-choice-" + base::slug(value)))});
     }
     return all;
   }
 
+  /// A name that the data know, as people call it.
+  [[nodiscard]] Option named(const char* kind, const std::string& name) const {
+    const std::string word = kind + base::slug(name);
+    return {name, words_.has(word) ? words_.say(base::Message(word)) : name};
+  }
+
   [[nodiscard]] std::vector<Option> materials(const std::string& kind) const {
     std::vector<Option> all;
     for (const Json& one : list_.at("materials")) {
-      if (one.at("kind") == kind) all.push_back({one.at("name"), one.at("name")});
+      if (one.at("kind") == kind) all.push_back(named("material-", one.at("name")));
     }
     return all;
   }
 
+  /// With their sizes, in the unit that they are made in.
   [[nodiscard]] std::vector<Option> papers() const {
     std::vector<Option> all;
-    for (const Json& one : list_.at("papers")) all.push_back({one.at("name"), one.at("name")});
+    for (const Json& one : list_.at("papers")) {
+      Option option = named("desk-paper-", one.at("name"));
+      const auto width = base::Length::mm(one.at("width_mm").get<double>());
+      const auto height = base::Length::mm(one.at("height_mm").get<double>());
+      const bool is_inch = width.in_nm() % base::Length::inches(1, 2).in_nm() == 0;
+      const base::Unit unit = is_inch ? base::Unit::inch : base::Unit::mm;
+      option.label += ", " + base::exact_text(width, unit) + " × " + base::exact_text(height, unit);
+      all.push_back(std::move(option));
+    }
     return all;
+  }
+
+  /// Of all constructions; the page shows the field where the chosen one has several.
+  [[nodiscard]] std::vector<std::string> closures() const {
+    std::vector<std::string> all;
+    for (const Json* one : constructions_) {
+      for (const std::string& closure : closures_of(*one)) {
+        if (std::find(all.begin(), all.end(), closure) == all.end()) all.push_back(closure);
+      }
+    }
+    return all;
+  }
+
+  [[nodiscard]] std::vector<std::string> closures_of(const Json& construction) const {
+    const auto name = construction.at("name").get<std::string>();
+    base::Diagnostics ignored;
+    const auto file = data_.construction(name);
+    const auto read = file ? input::read_construction(*file, name, ignored) : std::nullopt;
+    return read ? read->construction.closures : std::vector<std::string>();
   }
 
   // ---- Constructions ----
@@ -159,17 +201,29 @@ class Page {
       const Json& one = *each;
       const std::string name = html_text(one.at("name").get<std::string>());
       const bool is_usual = name == job::kUsualConstruction;
+      const auto [title, rest] = split_title(one.at("title").get<std::string>());
       text += "<label class=\"construction\"><input type=\"radio\" name=\"construction\" value=\"" +
-              name + "\"" + (is_usual ? " checked" : "") + "><img src=\"/picture/" + name +
-              ".svg\" alt=\"\"><span class=\"name\">" +
-              html_text(one.at("title").get<std::string>()) + "</span><span class=\"about\">" +
-              html_text(one.at("about").get<std::string>()) + "</span></label>";
+              name + "\"" + (is_usual ? " checked" : "") + " aria-labelledby=\"construction-" +
+              name + "\"><img src=\"/picture/" + name +
+              ".svg\" alt=\"\"><span class=\"name\" id=\"construction-" + name + "\">" +
+              html_text(title) + "<span>" + html_text(rest) + "</span></span></label>";
     }
     return text;
   }
 
-  /// The sizes of all constructions; the page shows those that the chosen one has.
-  [[nodiscard]] std::string sizes() const {
+  /// What it is called, and what tells it from others: `Sleeve, open at the top`.
+  static std::pair<std::string, std::string> split_title(const std::string& title) {
+    const std::size_t comma = title.find(',');
+    return {title.substr(0, comma), comma == std::string::npos ? "" : title.substr(comma)};
+  }
+
+  /// Does desk.html say where the size stands?
+  static bool has_place(const std::string& size) {
+    return asset("desk.html").find("{{size " + size + "}}") != std::string_view::npos;
+  }
+
+  /// Those sizes of all constructions; the page shows what the chosen one has.
+  [[nodiscard]] std::string sizes(const std::function<bool(const Size&)>& is_meant) const {
     std::vector<Size> all;
     for (const Json* one : constructions_) {
       auto at = all.begin();  // after the size that it follows there
@@ -186,8 +240,10 @@ class Page {
     }
     std::string text;
     for (const Size& size : all) {
+      if (!is_meant(size)) continue;
       const std::string path = "pouch." + size.name;
-      text += field(path, input(path, input::FieldKind::length), html_text(size.meaning));
+      text += field(path, "desk-field-" + base::slug(path), input(path, input::FieldKind::length),
+                    html_text(size.meaning));
     }
     return text;
   }
@@ -206,6 +262,7 @@ class Page {
     all["materials"] = list_.at("materials");
     all["papers"] = list_.at("papers");
     all["jobs"] = sample_jobs();
+    for (Json& one : all["constructions"]) one["closures"] = closures_of(one);
     return replaced(all.dump(), "<", "\\u003c");
   }
 

@@ -1,8 +1,8 @@
 #include "desk/site.h"
 
-#include <array>
 #include <nlohmann/json.hpp>
-#include <utility>
+#include <string>
+#include <string_view>
 
 #include "desk/assets.h"
 #include "desk/gzip.h"
@@ -16,14 +16,14 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// The files of page/ that are served as they are: name and media type.
-constexpr std::array<std::pair<std::string_view, const char*>, 5> kFiles = {{
-    {"desk.css", "text/css; charset=utf-8"},
-    {"desk.mjs", "text/javascript; charset=utf-8"},
-    {"numbers.mjs", "text/javascript; charset=utf-8"},
-    {"words.mjs", "text/javascript; charset=utf-8"},
-    {"icon.svg", "image/svg+xml"},
-}};
+/// What the page is made of; the page itself is put together for whoever asks.
+constexpr const char* kPage = "desk.html";
+
+const char* type_of(std::string_view file) {
+  if (file.ends_with(".css")) return "text/css; charset=utf-8";
+  if (file.ends_with(".mjs")) return "text/javascript; charset=utf-8";
+  return "image/svg+xml";
+}
 
 /// The finished pouch with the construction's own sizes.
 Answer picture(const std::string& construction, const job::Data& data) {
@@ -40,8 +40,9 @@ Site::Site(const job::Data& data) {
   const base::Voice words = data.words();
   const Json list = job::json(job::list_report(data, "", words).fields, words);
   answers_["/"] = {.type = "text/html; charset=utf-8", .body = page(list, data)};
-  for (const auto& [name, type] : kFiles) {
-    answers_["/" + std::string(name)] = {.type = type, .body = std::string(asset(name))};
+  for (const std::string& name : asset_names()) {
+    if (name != kPage)
+      answers_["/" + name] = {.type = type_of(name), .body = std::string(asset(name))};
   }
   for (const Json& one : list.at("constructions")) {
     const auto name = one.at("name").get<std::string>();

@@ -135,7 +135,6 @@ Field<batch::StatedStitches> stitch(const char* key,
                                     batch::StatedStitches::Stated batch::StatedStitches::*member,
                                     const char* meaning) {
   return row(key, FieldKind::text, member, [=](TableReader& table) { return table.code(key); })
-      .at(Asked::in_starter)
       .called(meaning);
 }
 
@@ -219,19 +218,10 @@ const Fields<CutPanel> kPanelFields = {
     length("length", &CutPanel::length).needed().like("\"360 mm\"", "\"15 in\""), fold_lines()};
 
 const Fields<OwnCard> kCardFields = {
-    choice("kind", &OwnCard::kind, pouch::kCardKindWords)
-        .needed()
-        .like("\"shield\"")
-        .at(Asked::in_starter),
-    length("width", &OwnCard::width)
-        .needed()
-        .like("\"172 mm\"", "\"7 1/4 in\"")
-        .at(Asked::in_starter),
-    length("length", &OwnCard::length)
-        .needed()
-        .like("\"150 mm\"", "\"5 1/2 in\"")
-        .at(Asked::in_starter),
-    truth("top_bar", &OwnCard::top_bar).as("true").at(Asked::in_starter)};
+    choice("kind", &OwnCard::kind, pouch::kCardKindWords).needed().like("\"shield\""),
+    length("width", &OwnCard::width).needed().like("\"172 mm\"", "\"7 1/4 in\""),
+    length("length", &OwnCard::length).needed().like("\"150 mm\"", "\"5 1/2 in\""),
+    truth("top_bar", &OwnCard::top_bar).as("true")};
 
 const Fields<Liners> kLinerFields = {
     whole("count", &Liners::count, 1, pouch::kMostLiners),
@@ -246,6 +236,10 @@ const Fields<Liners> kLinerFields = {
 const Fields<pouch::Request> kPouchFields = {
     by_hand<pouch::Request>("start_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
     by_hand<pouch::Request>("end_finish", FieldKind::choice).among(words_of(pouch::kFinishWords)),
+    by_hand<pouch::Request>("closure", FieldKind::choice).at(Asked::on_page),
+    by_hand<pouch::Request>("closure_through", FieldKind::choice)
+        .among(words_of(pouch::kThroughWords))
+        .at(Asked::on_page),
     choice("cards", &pouch::Request::cards, pouch::kCardUseWords),
     truth("turn_of_cloth", &pouch::Request::turn_of_cloth).at(Asked::on_page),
     length("knife", &pouch::Request::knife, Zero::allowed),
@@ -260,8 +254,7 @@ const Fields<batch::Settings> kBatchFields = {
     whole("pouches", &batch::Settings::pouches, 1, batch::kMostPouches),
     whole("helpers", &batch::Settings::helpers, 1, batch::kMostPeople),
     whole("machines", &batch::Settings::machines, 0, batch::kMostPeople),
-    whole("overedge_machines", &batch::Settings::overedge_machines, 0, batch::kMostPeople)
-        .at(Asked::in_starter),
+    whole("overedge_machines", &batch::Settings::overedge_machines, 0, batch::kMostPeople),
     whole("irons", &batch::Settings::irons, 0, batch::kMostPeople),
     whole("bundle", &batch::Settings::bundle, 1, batch::kMostPouches).as("5").at(Asked::on_page),
     number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled, Percent::of_one)

@@ -47,6 +47,10 @@ FORMED = {
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
     "called-": r"[a-z-]+",               # the same inside a sentence
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
+    "desk-how-": r"[a-z]+(-alt)?",       # how to measure what somebody begins with
+    "desk-measure-": r"[a-z-]+",         # a value that somebody begins with
+    "desk-rank-": r"[a-z]+",             # how bad a fault is
+    "desk-paper-": r"[a-z0-9-]+",        # a paper of shared/papers.toml
     "packet-section-": r"[a-z]+",         # a part of the packet
     "packet-do-": r"[a-z]+(-one|-card|-own)?",       # likewise, and what is to be done with it
     "manual-exit-": r"[0-9]+",           # an exit code
@@ -101,7 +105,7 @@ def page_literals():
     """(file, key) of the words that the desk's page and its script name."""
     for path in sorted((TOP / "src").glob("*/page/*.*")):
         text = path.read_text(encoding="utf-8")
-        for key in re.findall(r"""(?:\{\{|")(desk-[a-z-]+)(?:\}\}|")""", text):
+        for key in re.findall(r"""(?:\{\{|["`])(desk-[a-z0-9-]+)(?:\}\}|["`]|\$\{)""", text):
             yield path.relative_to(TOP), key
 
 

@@ -1,9 +1,13 @@
-# Writes OUT: the files FILES of FOLDER as texts of the program.
+# Writes OUT: the files FILES of FOLDER as texts of the program, and their names.
 set(text "#include \"desk/assets.h\"\n\n#include <cassert>\n\nnamespace pouchwright::desk {\n\n")
 string(APPEND text "std::string_view asset(std::string_view name) {\n")
+set(names "")
 foreach(name IN LISTS FILES)
   file(READ "${FOLDER}/${name}" content)
   string(APPEND text "  if (name == \"${name}\") {\n    return R\"asset(${content})asset\";\n  }\n")
+  string(APPEND names "\"${name}\", ")
 endforeach()
-string(APPEND text "  assert(false);\n  return {};\n}\n\n}  // namespace pouchwright::desk\n")
+string(APPEND text "  assert(false);\n  return {};\n}\n\n")
+string(APPEND text "const std::vector<std::string>& asset_names() {\n  static const std::vector<std::string> kNames = {${names}};\n  return kNames;\n}\n\n")
+string(APPEND text "}  // namespace pouchwright::desk\n")
 file(WRITE "${OUT}" "${text}")

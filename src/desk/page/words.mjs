@@ -1,5 +1,5 @@
-// What the page knows from the start: the words that people see, the constructions, and how to put
-// both on the page.
+// What the page knows from the start: the words that people see, the constructions, materials,
+// papers and sample jobs; and how to put all that on the page.
 
 export const data = JSON.parse(document.getElementById("data").textContent);
 export const byId = (id) => document.getElementById(id);
@@ -8,6 +8,8 @@ export const byId = (id) => document.getElementById(id);
 export function say(key, values = {}) {
   return (data.words[key] ?? `[${key}]`).replace(/\{([a-z_]+)\}/g, (hole, name) => values[name] ?? hole);
 }
+
+export const isWord = (key) => key in data.words;
 
 export function made(tag, text, attributes = {}) {
   const element = document.createElement(tag);
@@ -18,3 +20,14 @@ export function made(tag, text, attributes = {}) {
 
 /** One or many of something; `{count}` is the number. */
 export const counted = (count, one, many) => (count === 1 ? say(one) : say(many, { count }));
+
+/** What the field of `path` is called. */
+export function nameOf(path) {
+  return document.querySelector(`label[for="${path}"]`)?.textContent.trim() ?? path;
+}
+
+/** A pouch's name as the name of a file; `otherwise` where it has none. */
+export function fileName(title, otherwise) {
+  const name = title.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").slice(0, 60);
+  return name || otherwise;
+}

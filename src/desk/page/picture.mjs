@@ -1,0 +1,298 @@
+// The picture is the form: the finished pouch, large, with a line for each size. A line's number is a
+// box to type into, its end a handle to drag; parts of the pouch and fields light each other.
+//
+//     const picture = makePicture({ onLight: lightFields, onPart: goTo });
+//     picture.show(told, parts);
+//     picture.light(["pouch.width"]);
+//
+// The program says where the lines are and what they measure; here they are put beside the pouch, so
+// that no number lies on another.
+
+import { job } from "./job.mjs";
+import { unitNow } from "./fields.mjs";
+import { onRuler } from "./units.mjs";
+import { byId, made, say } from "./words.mjs";
+
+const kSvg = "http://www.w3.org/2000/svg";
+const stage = byId("stage");
+const image = byId("pouch");
+const lines = byId("lines");
+const values = byId("values");
+
+function drawn(tag, attributes) {
+  const element = document.createElementNS(kSvg, tag);
+  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+  return element;
+}
+
+// ---- Where the lines lie: all in px of the stage ----
+
+const kOff = 22;    // from the pouch to the first line
+const kLevel = 34;  // from line to line
+const kEdge = 6;    // nothing comes nearer to the stage's edge
+const kTries = 6;
+
+/** A line at its place, with the box of its number. */
+function placed(one, at, level, box) {
+  const [dx, dy] = one.out;
+  const off = kOff + level * kLevel;
+  const shift = ([x, y]) => [x + dx * off, y + dy * off];
+  const from = shift(at(one.from));
+  const to = shift(at(one.to));
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const across = Math.abs(dx) * box.width + Math.abs(dy) * box.height;
+  const along = Math.abs(dy) * box.width + Math.abs(dx) * box.height;
+  // A number longer than its line stands outside it.
+  const beyond = length < along + 12 ? across / 2 + 8 : 0;
+  const middle = [(from[0] + to[0]) / 2 + dx * beyond, (from[1] + to[1]) / 2 + dy * beyond];
+  return { one, from, to, middle, ends: [at(one.from), at(one.to)] };
+}
+
+const boxOf = ({ middle: [x, y] }, { width, height }) =>
+  ({ left: x - width / 2, right: x + width / 2, top: y - height / 2, bottom: y + height / 2 });
+
+const meet = (a, b) => a.left < b.right + 4 && b.left < a.right + 4 && a.top < b.bottom + 4 && b.top < a.bottom + 4;
+
+/** Each line on the first level where its number lies free. */
+function arranged(dimensions, at, box) {
+  const done = [];
+  const shortFirst = [...dimensions].sort((a, b) => lengthOf(a) - lengthOf(b));
+  for (const one of shortFirst) {
+    let level = 0;
+    let line = placed(one, at, level, box);
+    while (level < 4 && done.some((other) => meet(boxOf(line, box), boxOf(other, box)) || lie(line, other))) {
+      level += 1;
+      line = placed(one, at, level, box);
+    }
+    done.push(line);
+  }
+  return done;
+}
+
+const lengthOf = ({ from, to }) => Math.hypot(to[0] - from[0], to[1] - from[1]);
+
+/** Do two lines lie on each other? */
+function lie(a, b) {
+  const [ux, uy] = unitOf(a);
+  const side = ([x, y]) => Math.abs((x - a.from[0]) * uy - (y - a.from[1]) * ux);
+  const along = ([x, y]) => (x - a.from[0]) * ux + (y - a.from[1]) * uy;
+  if (side(b.from) > 8 || side(b.to) > 8) return false;
+  const [low, high] = [along(b.from), along(b.to)].sort((p, q) => p - q);
+  return low < along(a.to) - 1 && high > 1;
+}
+
+function unitOf({ from, to }) {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
+  return [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+}
+
+/** Scale and place of the pouch, so that all its lines and numbers are on the stage. */
+function laidOut(pouch, size, box) {
+  const margin = { left: kEdge, right: kEdge, top: kEdge, bottom: kEdge };
+  let result;
+  for (let i = 0; i < kTries; ++i) {
+    const room = { width: size.width - margin.left - margin.right, height: size.height - margin.top - margin.bottom };
+    const scale = Math.max(0.1, Math.min(room.width / pouch.width, room.height / pouch.height));
+    const x0 = margin.left + (room.width - pouch.width * scale) / 2;
+    const y0 = margin.top + (room.height - pouch.height * scale) / 2;
+    const at = ([x, y]) => [x0 + x * scale, y0 + y * scale];
+    const dimensions = arranged(pouch.dimensions, at, box);
+    result = { scale, x0, y0, at, dimensions };
+    let over = 0;
+    for (const line of dimensions) {
+      const own = boxOf(line, box);
+      const past = { left: kEdge - own.left, right: own.right + kEdge - size.width, top: kEdge - own.top, bottom: own.bottom + kEdge - size.height };
+      for (const side of Object.keys(margin)) {
+        margin[side] += Math.max(0, past[side]);
+        over += Math.max(0, past[side]);
+      }
+    }
+    if (over < 1) break;
+  }
+  return result;
+}
+
+// ---- Drawing ----
+
+function lineOf({ one, from, to, ends }) {
+  const [ux, uy] = unitOf({ from, to });
+  const path = [`M${ends[0]}L${from}`, `M${ends[1]}L${to}`].join("");
+  const tip = ([x, y], s) => `M${x + s * (7 * ux - 3 * uy)} ${y + s * (7 * uy + 3 * ux)}L${x} ${y}L${x + s * (7 * ux + 3 * uy)} ${y + s * (7 * uy - 3 * ux)}`;
+  const group = drawn("g", { class: "dimension", "data-path": one.path });
+  group.append(drawn("path", { class: "reach", d: path }),
+               drawn("path", { class: "line", d: `M${from}L${to}${tip(from, 1)}${tip(to, -1)}` }));
+  return group;
+}
+
+function polygons(parts, at) {
+  return parts.flatMap((part) => part.outlines.map((outline) =>
+    drawn("polygon", { class: "part", points: outline.map((point) => at(point).join(",")).join(" "), "data-paths": part.paths.join(" ") })));
+}
+
+const pathsOf = (element) => (element?.dataset?.paths ?? element?.dataset?.path ?? "").split(" ").filter((path) => path !== "");
+
+export function makePicture({ onLight, onPart }) {
+  let pouch = null;
+  let layout = null;
+  let shownBlob = null;
+  let ruler = 1;
+  /** Path -> what stands on the picture for it. */
+  const controls = new Map();
+
+  /** Not before it can be drawn: nothing flickers. */
+  async function showImage(blob) {
+    if (!blob || blob === shownBlob) return;
+    shownBlob = blob;
+    const next = new Image();
+    next.src = URL.createObjectURL(blob);
+    await next.decode().catch(() => {});
+    if (shownBlob !== blob) return URL.revokeObjectURL(next.src);
+    const old = image.src;
+    image.src = next.src;
+    byId("mini-pouch").src = next.src;
+    if (old) setTimeout(() => URL.revokeObjectURL(old), 1000);
+    stage.dataset.width = job.told.pouch?.width ?? "";
+    stage.classList.add("filled");
+  }
+
+  function step(one, lineCount) {
+    job.set(one.path, onRuler(unitNow(), one.mm + lineCount * ruler, ruler));
+  }
+
+  const kSteps = { ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1, PageUp: 10, PageDown: -10 };
+
+  function listenTo(control, now) {
+    control.input.addEventListener("keydown", (event) => {
+      if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
+      event.preventDefault();
+      step(now(), kSteps[event.key]);
+    });
+    control.handle.addEventListener("keydown", (event) => {
+      if (!(event.key in kSteps)) return;
+      event.preventDefault();
+      step(now(), kSteps[event.key]);
+    });
+    control.handle.addEventListener("pointerdown", (event) => drag(control.handle, now(), event));
+  }
+
+  /** The next size is asked for when the last one is there: so the pouch follows the hand. */
+  function drag(handle, one, begun) {
+    begun.preventDefault();
+    handle.focus();
+    handle.setPointerCapture(begun.pointerId);
+    const { scale } = layout;
+    const [ux, uy] = unitOf({ from: one.from, to: one.to });
+    let wanted = null;
+    let isBusy = false;
+    const send = async () => {
+      if (isBusy || wanted === null) return;
+      isBusy = true;
+      const typed = onRuler(unitNow(), wanted, ruler);
+      wanted = null;
+      if (typed !== job.value(one.path)) await job.set(one.path, typed);
+      isBusy = false;
+      send();
+    };
+    const move = (event) => {
+      const along = (event.clientX - begun.clientX) * ux + (event.clientY - begun.clientY) * uy;
+      wanted = Math.max(ruler, one.mm + (along / scale) * one.per_mm);
+      send();
+    };
+    const end = () => {
+      handle.removeEventListener("pointermove", move);
+      job.rest();
+    };
+    handle.addEventListener("pointermove", move);
+    handle.addEventListener("lostpointercapture", end, { once: true });
+  }
+
+  function controlOf(one) {
+    const now = () => pouch.dimensions.find((other) => other.path === one.path) ?? one;
+    const box = made("span", "", { class: "box", "data-path": one.path });
+    const input = made("input", "", { type: "text", class: "size", "data-value": one.path, "data-kind": "length",
+                                      autocapitalize: "off", spellcheck: "false", autocomplete: "off" });
+    const handle = made("button", "", { type: "button", role: "slider", class: "handle", "data-path": one.path, "aria-valuemin": "0", "aria-valuemax": "2000" });
+    box.append(input, made("span", "", { class: "unit", "aria-hidden": "true" }));
+    values.append(box, handle);
+    const control = { box, input, handle };
+    listenTo(control, now);
+    return control;
+  }
+
+  function showControl(line) {
+    const { one, middle, to } = line;
+    if (!controls.has(one.path)) controls.set(one.path, controlOf(one));
+    const { box, input, handle } = controls.get(one.path);
+    box.style.left = `${middle[0]}px`;
+    box.style.top = `${middle[1]}px`;
+    handle.style.left = `${to[0]}px`;
+    handle.style.top = `${to[1]}px`;
+    input.setAttribute("aria-label", say("desk-size-on-picture", { name: one.name }));
+    input.title = one.name;
+    input.placeholder = one.text;
+    handle.setAttribute("aria-label", say("desk-handle", { name: one.name }));
+    handle.setAttribute("aria-valuenow", one.mm);
+    handle.setAttribute("aria-valuetext", one.text);
+    handle.title = one.name;
+  }
+
+  function draw() {
+    const { width, height } = stage.getBoundingClientRect();
+    if (!pouch || width === 0) return;
+    const isSmall = width < 480;
+    layout = laidOut(pouch, { width, height }, isSmall ? { width: 78, height: 30 } : { width: 92, height: 32 });
+    lines.setAttribute("viewBox", `0 0 ${width} ${height}`);
+    lines.replaceChildren(...polygons(pouch.parts, layout.at), ...layout.dimensions.map(lineOf));
+    image.style.left = `${layout.x0}px`;
+    image.style.top = `${layout.y0}px`;
+    image.style.width = `${pouch.width * layout.scale}px`;
+    image.style.height = `${pouch.height * layout.scale}px`;
+    for (const line of layout.dimensions) showControl(line);
+    for (const [path, { box, handle }] of controls) {
+      if (pouch.dimensions.some((one) => one.path === path)) continue;
+      box.remove();
+      handle.remove();
+      controls.delete(path);
+    }
+    light(lit);
+  }
+
+  let lit = [];
+  function light(paths) {
+    lit = paths;
+    for (const element of stage.querySelectorAll("[data-paths], [data-path]")) {
+      element.classList.toggle("lit", pathsOf(element).some((path) => paths.includes(path)));
+    }
+  }
+
+  function listen() {
+    const partOf = (event) => event.target.closest?.("[data-paths], [data-path]");
+    stage.addEventListener("pointerover", (event) => {
+      const paths = pathsOf(partOf(event));
+      light(paths);
+      onLight(paths);
+    });
+    stage.addEventListener("pointerleave", () => (light([]), onLight([])));
+    stage.addEventListener("focusin", (event) => onLight(pathsOf(partOf(event))));
+    lines.addEventListener("click", (event) => {
+      const [path] = pathsOf(partOf(event));
+      if (path) onPart(path);
+    });
+    new ResizeObserver(draw).observe(stage);
+  }
+
+  listen();
+  return {
+    light,
+    /** What the program says of the pouch; without one, the picture stays as it was. */
+    show(told, parts) {
+      if (told.pouch) {
+        pouch = told.pouch;
+        ruler = told.report.ruler_mm ?? 1;
+        image.alt = pouch.alt;
+        draw();
+      }
+      showImage(parts.get("pouch") ?? parts.get("folded"));
+    },
+  };
+}

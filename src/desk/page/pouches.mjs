@@ -1,0 +1,116 @@
+// The pouches of this browser, the sample jobs, files and links: every way to another pouch. The one
+// that is open stays among those that are kept.
+
+import { job } from "./job.mjs";
+import { forget, kept } from "./store.mjs";
+import { byId, data, fileName, made, say } from "./words.mjs";
+
+const kMostBytes = 64 * 1024;
+
+export function done(text) {
+  byId("done").textContent = text;
+}
+
+export function download(name, blob) {
+  const link = made("a", "", { href: URL.createObjectURL(blob), download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+}
+
+function button(words, label, act) {
+  const made_ = made("button", words, { type: "button", "aria-label": label });
+  made_.addEventListener("click", act);
+  return made_;
+}
+
+function opened(name) {
+  job.enter("pouch");
+  done(say("desk-opened", { file: name }));
+}
+
+export function showKept() {
+  const pouches = kept();
+  byId("kept").replaceChildren(...pouches.map((one) => {
+    const name = one.name || say("desk-no-name");
+    const item = made("li", "");
+    if (one.id === job.id) {
+      item.append(made("span", say("desk-kept-open", { name })));
+      return item;
+    }
+    item.append(made("span", name),
+                button(say("desk-kept-take"), say("desk-kept-take-label", { name }), () => (job.openKept(one.id), opened(name))),
+                button(say("desk-kept-drop"), say("desk-kept-drop-label", { name }), () => (forget(one.id), showKept(), done(say("desk-kept-dropped", { name })))));
+    return item;
+  }));
+}
+
+/** Is it text? A control character other than line ends and tabs says that it is not. */
+const isText = (text) => !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffd]/.test(text);
+
+export async function openFile(file) {
+  if (file.size > kMostBytes) return done(say("desk-file-too-large", { file: file.name }));
+  const text = await file.text();
+  if (!isText(text)) return done(say("desk-file-no-job", { file: file.name }));
+  job.open(text);
+  opened(file.name);
+}
+
+function listenToDrops() {
+  const hasFile = (event) => event.dataTransfer?.types.includes("Files");
+  addEventListener("dragover", (event) => {
+    if (!hasFile(event)) return;
+    event.preventDefault();
+    document.body.classList.add("dropping");
+  });
+  addEventListener("dragleave", (event) => {
+    if (!event.relatedTarget) document.body.classList.remove("dropping");
+  });
+  addEventListener("drop", (event) => {
+    if (!hasFile(event)) return;
+    event.preventDefault();
+    document.body.classList.remove("dropping");
+    openFile(event.dataTransfer.files[0]);
+  });
+}
+
+async function copyLink() {
+  await job.settled();
+  try {
+    await navigator.clipboard.writeText(job.link());
+    done(say("desk-link-copied"));
+  } catch {
+    done(say("desk-link-in-address"));
+  }
+}
+
+async function saveFile() {
+  const text = await job.settled();
+  const name = `${fileName(job.value("title"), "job")}.toml`;
+  download(name, new Blob([text], { type: "application/toml" }));
+  done(say("desk-saved", { file: name }));
+}
+
+/** The sample jobs, each with its construction's picture. */
+function showSamples() {
+  for (const place of document.querySelectorAll("[data-samples]")) {
+    place.replaceChildren(...(data.jobs ?? []).map((one) => {
+      const card = made("button", "", { type: "button", class: "sample" });
+      card.append(made("img", "", { src: `/picture/${one.construction}.svg`, alt: "" }), made("span", one.title));
+      card.addEventListener("click", () => (job.open(one.text), opened(one.title)));
+      return card;
+    }));
+  }
+}
+
+export function listenToPouches(emptyJob) {
+  byId("new").addEventListener("click", () => (job.open(emptyJob), job.enter("start")));
+  byId("open").addEventListener("change", ({ target }) => {
+    const [file] = target.files;
+    target.value = "";
+    if (file) openFile(file);
+  });
+  byId("save").addEventListener("click", saveFile);
+  byId("link").addEventListener("click", copyLink);
+  listenToDrops();
+  showSamples();
+}

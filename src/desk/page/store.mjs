@@ -1,0 +1,63 @@
+// The pouches that are kept in this browser, and nowhere else: each its name, its text, and what was
+// typed last and is not in the text yet.
+//
+//     keep(id, { name, text, changes });
+//     for (const { id, name } of kept()) …
+//
+// A browser may refuse to keep anything (private windows, a full disk): then nothing is kept, and
+// all else goes on.
+
+const kPouch = "pouchwright.pouch.";
+const kOrder = "pouchwright.order";
+const kThisTab = "pouchwright.this";
+
+function tried(does, otherwise) {
+  try {
+    return does();
+  } catch {
+    return otherwise;
+  }
+}
+
+const read = (key) => tried(() => JSON.parse(localStorage.getItem(key)), null);
+const order = () => read(kOrder) ?? [];
+
+/** The latest first. */
+export function kept() {
+  return order().map((id) => ({ id, ...read(kPouch + id) })).filter((one) => typeof one.text === "string");
+}
+
+export function pouchAt(id) {
+  const found = read(kPouch + id);
+  return typeof found?.text === "string" ? { id, ...found } : null;
+}
+
+/** False where the browser keeps nothing. */
+export function keep(id, pouch) {
+  return tried(() => {
+    localStorage.setItem(kPouch + id, JSON.stringify(pouch));
+    localStorage.setItem(kOrder, JSON.stringify([id, ...order().filter((one) => one !== id)]));
+    return true;
+  }, false);
+}
+
+export function forget(id) {
+  tried(() => {
+    localStorage.setItem(kOrder, JSON.stringify(order().filter((one) => one !== id)));
+    localStorage.removeItem(kPouch + id);
+  });
+}
+
+/** One that no pouch has. */
+export function newId() {
+  return String(Math.max(0, ...order().map(Number)) + 1);
+}
+
+/** The pouch that is open in this tab; a new tab begins with the latest. */
+export function idOfTab() {
+  return tried(() => sessionStorage.getItem(kThisTab), null) ?? order()[0] ?? null;
+}
+
+export function setIdOfTab(id) {
+  tried(() => sessionStorage.setItem(kThisTab, id));
+}
