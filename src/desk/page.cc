@@ -119,8 +119,7 @@ class Page {
     const std::string unit = is_length ? "<span class=\"unit\" aria-hidden=\"true\"></span>" : "";
     return std::string("<input type=\"text\" data-kind=\"") +
            word_of(input::kFieldKindWords, kind) +
-           "\" autocapitalize=\"off\" autocomplete=\"off\" spellcheck=\"false\"" + mode +
-           attributes(path) + ">" + unit;
+           "\" autocapitalize=\"off\" spellcheck=\"false\"" + mode + attributes(path) + ">" + unit;
   }
 
   [[nodiscard]] std::string select(const input::FieldFacts& one) const {

@@ -259,11 +259,8 @@ const Fields<batch::Settings> kBatchFields = {
     whole("bundle", &batch::Settings::bundle, 1, batch::kMostPouches).as("5").at(Asked::on_page),
     number("spoiled", &batch::Settings::spoiled, batch::kMostSpoiled, Percent::of_one)
         .at(Asked::on_page),
-    number("aql", &batch::Settings::aql, 100, Percent::of_hundred)
-        .like("1.5")
-        .at(Asked::in_starter),
-    choice("first_pouch", &batch::Settings::first_pouch, batch::kFirstPouchWords)
-        .at(Asked::in_starter),
+    number("aql", &batch::Settings::aql, 100, Percent::of_hundred).like("1.5"),
+    choice("first_pouch", &batch::Settings::first_pouch, batch::kFirstPouchWords),
     by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};
 
 const Fields<StatedStitches> kStitchFields = {

@@ -6,7 +6,7 @@
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
-import { downloaded, fault, field, fill, openDesk, picture, settled } from "./support.mjs";
+import { done, downloaded, enter, fault, field, fill, openDesk, picture, reveal, settled } from "./support.mjs";
 
 let desk;
 before(async () => (desk = await openDesk()));
@@ -14,11 +14,6 @@ after(async () => desk.close());
 
 const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 const kSerious = ["serious", "critical"];
-
-async function done(page) {
-  await page.context().close();
-  assert.deepEqual(page.wrong, []);
-}
 
 /** What axe-core finds, a line each. Its script is put in past the content policy, by the browser. */
 async function findings(page) {
@@ -44,6 +39,12 @@ for (const [name, options] of [["light", {}], ["dark", { dark: true }], ["narrow
     await fill(page, "pouch.width", "");
     found.push(...(await findings(page)));
     await picture(page, name.replaceAll(" ", "-"), true);
+    await enter(page, "pouches");
+    found.push(...(await findings(page)));
+    await page.click("#new");
+    await settled(page);
+    found.push(...(await findings(page)));
+    await picture(page, `${name.replaceAll(" ", "-")}-start`, true);
     for (const one of found) t.diagnostic(one.join(": "));
     assert.deepEqual(found.filter(([impact]) => kSerious.includes(impact)), []);
     await done(page);
@@ -55,25 +56,35 @@ test("no width from 320 to 1920 px scrolls sideways or cuts a control off", asyn
     const page = await desk.page({ width, height: 800 });
     await openAllGroups(page);
     await fill(page, "title", "Aveylongnamewithoutanyblankthatnevercomestoanendandgoesonandon".repeat(2));
-    const { scroll, cut } = await page.evaluate(() => {
-      const inner = document.documentElement.clientWidth;
-      const controls = [...document.querySelectorAll("input, select, button, textarea, a")];
-      const beyond = controls.filter((one) => {
-        const box = one.getBoundingClientRect();
-        return box.width > 0 && !one.matches(".skip") && (box.left < 0 || box.right > inner + 0.5);
-      });
-      return { scroll: document.documentElement.scrollWidth - inner, cut: beyond.map((one) => one.id || one.textContent) };
-    });
-    assert.deepEqual({ width, scroll, cut }, { width, scroll: 0, cut: [] });
+    for (const room of ["pouch", "pouches", "start"]) {
+      if (room === "start") await page.click("#new");
+      else await enter(page, room);
+      await settled(page);
+      assert.deepEqual({ width, room, ...(await beyond(page)) }, { width, room, scroll: 0, cut: [] });
+    }
     await done(page);
   }
 });
+
+/** By how much the page is wider than the window, and the controls that stand out of it; what scrolls in its
+    own strip does not. */
+async function beyond(page) {
+  return page.evaluate(() => {
+    const inner = document.documentElement.clientWidth;
+    const controls = [...document.querySelectorAll("input, select, button, textarea, a")];
+    const outside = controls.filter((one) => {
+      const box = one.getBoundingClientRect();
+      return box.width > 0 && !one.matches(".skip") && !one.closest(".strip, .rooms") && (box.left < 0 || box.right > inner + 0.5);
+    });
+    return { scroll: document.documentElement.scrollWidth - inner, cut: outside.map((one) => one.id || one.textContent) };
+  });
+}
 
 test("controls are large enough to be hit", async () => {
   const page = await desk.page({ width: 360, height: 780 });
   await openAllGroups(page);
   const small = await page.evaluate(() =>
-    [...document.querySelectorAll("input:not([type=file]), select, button, textarea, summary")]
+    [...document.querySelectorAll("input:not([type=file]), select, button, textarea, summary, .to-fields a")]
       .map((one) => [one.id || one.textContent, one.getBoundingClientRect()])
       .filter(([, box]) => box.width > 0 && (box.width < 23.9 || box.height < 23.5))  // WCAG 2.2, 2.5.8: 24 px
       .map(([name]) => name));
@@ -86,7 +97,7 @@ test("the keyboard alone reaches everything, and what has the focus shows it", a
   await openAllGroups(page);
   const wanted = await page.evaluate(() =>
     [...document.querySelectorAll("a[href], button, input, select, textarea, summary")]
-      .filter((one) => one.checkVisibility() && !one.disabled && !one.matches(".to-shows"))
+      .filter((one) => one.checkVisibility({ visibilityProperty: true }) && !one.disabled && !one.matches(".mini"))
       .filter((one) => one.type !== "radio" || one.checked)
       .map((one, index) => ((one.dataset.wanted = index), index)));
   const reached = new Set();
@@ -95,7 +106,7 @@ test("the keyboard alone reaches everything, and what has the focus shows it", a
     await page.keyboard.press("Tab");
     const at = await page.evaluate(() => {
       const one = document.activeElement;
-      const shows = one.closest(".construction, .button") ?? one;
+      const shows = one.closest(".construction, .button, .way") ?? one;
       return { wanted: one.dataset.wanted, outline: getComputedStyle(shows).outlineStyle, name: one.id || one.textContent };
     });
     if (at.wanted === undefined) continue;
@@ -107,41 +118,88 @@ test("the keyboard alone reaches everything, and what has the focus shows it", a
   await done(page);
 });
 
-test("the main journey works by keyboard", async () => {
+test("whatever has the focus is in sight, whole", async () => {
+  // WCAG 2.2, 2.4.11 (not hidden) and 2.4.12 (not even in part), at the widths at which a bar is fixed.
+  for (const [width, height] of [[360, 740], [768, 1024], [1280, 800]]) {
+    const page = await desk.page({ width, height });
+    await openAllGroups(page);
+    const hidden = [];
+    for (let i = 0; i < 130; ++i) {
+      await page.keyboard.press("Tab");
+      const at = await page.evaluate(async () => {
+        await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));
+        const one = document.activeElement;
+        const box = one.getBoundingClientRect();
+        if (one === document.body || box.width < 2) return null;
+        const points = [[box.left + 2, box.top + 2], [box.right - 2, box.bottom - 2], [(box.left + box.right) / 2, (box.top + box.bottom) / 2]];
+        const isCovered = points.some(([x, y]) => {
+          const top = document.elementFromPoint(Math.max(0, Math.min(x, innerWidth - 1)), y);
+          return y < 0 || y > innerHeight || top?.closest(".mini");
+        });
+        return isCovered && box.height < innerHeight && !one.matches(".mini, textarea") ? one.id || one.textContent : null;
+      });
+      if (at) hidden.push(at);
+    }
+    assert.deepEqual({ width, hidden }, { width, hidden: [] });
+    await done(page);
+  }
+});
+
+test("skip links lead from the fields to the picture and back", async () => {
   const page = await desk.page();
   await page.keyboard.press("Tab");
-  assert.match(await page.evaluate(() => document.activeElement.textContent), /drawings and numbers/);
+  assert.match(await page.evaluate(() => document.activeElement.textContent), /fields/);
+  await page.keyboard.press("Enter");
+  assert.equal(await page.evaluate(() => document.activeElement.id), "asks");
   await page.keyboard.press("Tab");
-  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowRight");
   await settled(page);
   assert.ok(await page.isChecked('input[value="double"]'));  // after the usual one, by name
-  await page.keyboard.press("Tab");
-  await page.keyboard.type("By keyboard");
-  await settled(page);
-  await page.locator('[data-make="template/template.pdf"]').focus();
-  const [download] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Enter")]);
-  assert.equal(download.suggestedFilename(), "template.pdf");
-  await page.waitForFunction(() => document.getElementById("done").textContent.includes("template.pdf is"));
-  assert.match(await page.inputValue("#text"), /title = "By keyboard"/);
+  await page.locator(".asks .to-fields a").focus();
+  await page.keyboard.press("Enter");
+  assert.equal(await page.evaluate(() => document.activeElement.id), "shows");
   await done(page);
 });
 
-test("what comes of an edit is said aloud, once", async () => {
-  const page = await desk.page();
-  assert.equal(await page.getAttribute("#summary", "role"), "status");
+test("what comes of an edit is said aloud, in one line, and what is wrong once", async () => {
+  const page = await desk.page({ job: 'construction = "foldover"\n[liners]\nwidth = "80 mm"\nlength = "120 mm"\nthickness = "9 mm"\n' });
+  assert.equal(await page.getAttribute("#spoken", "role"), "status");
+  await page.waitForTimeout(900);
   await page.evaluate(() => {
     window.said = [];
-    new MutationObserver(() => window.said.push(document.getElementById("summary").textContent))
-      .observe(document.getElementById("summary"), { childList: true, characterData: true, subtree: true });
+    new MutationObserver(() => window.said.push(document.getElementById("spoken").textContent))
+      .observe(document.getElementById("spoken"), { childList: true, characterData: true, subtree: true });
   });
-  await fill(page, "pouch.width", "200");
-  await fill(page, "pouch.width", "201");
-  assert.deepEqual(await page.evaluate(() => window.said), []);
-  await fill(page, "pouch.width", "201 xyz");
-  assert.equal((await page.evaluate(() => window.said)).length, 1);
+  const said = () => page.evaluate(() => window.said);
+  await fill(page, "pouch.width", "200 mm");
+  await page.waitForTimeout(900);
+  assert.equal((await said()).length, 1);
+  assert.match((await said())[0], /200 mm × /);
+  // Letter by letter, nothing is said until the typing rests.
+  await reveal(page, "pouch.width");
+  await page.fill(field("pouch.width"), "");
+  await page.locator(field("pouch.width")).pressSequentially("201 xyz", { delay: 60 });
+  await page.waitForTimeout(1900);
+  assert.equal((await said()).length, 2);
+  assert.match((await said())[1], /wrong/);
   const described = await page.getAttribute(field("pouch.width"), "aria-describedby");
   assert.ok(described.split(" ").includes("pouch.width-fault"));
   assert.notEqual(await page.locator(fault("pouch.width")).textContent(), "");
+  await done(page);
+});
+
+test("in the accessibility tree every group and control has a name of its own", async () => {
+  const page = await desk.page();
+  await openAllGroups(page);
+  const tree = await page.locator("body").ariaSnapshot();
+  const lines = tree.split("\n").map((line) => line.trim());
+  const nameless = lines.filter((line) => /^- (group|radiogroup|textbox|combobox|button|slider|radio|region|navigation|form)(:| \[|$)/.test(line));
+  assert.deepEqual(nameless, []);
+  const boxes = lines.map((line) => /^- (?:textbox|combobox) "([^"]+)"/.exec(line)?.[1]).filter(Boolean);
+  const twice = boxes.filter((name, index) => boxes.indexOf(name) !== index);
+  assert.deepEqual(twice, []);
+  const radios = lines.map((line) => /^- radio "([^"]+)"/.exec(line)?.[1]).filter(Boolean);
+  for (const name of radios) assert.ok(name.split(" ").length <= 20, name);
   await done(page);
 });
 
@@ -159,14 +217,15 @@ test("nothing moves for those who asked for that", async () => {
   await done(usual);
 });
 
-test("dark is dark, light is light, and drawings lie on white paper in both", async () => {
+test("dark is dark, light is light, and the pouch is no white slab in the dark", async () => {
   const ground = (page) => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
   const light = await desk.page();
   const dark = await desk.page({ dark: true });
   assert.ok(brightness(await ground(light)) > 220);
   assert.ok(brightness(await ground(dark)) < 60);
-  const paper = await dark.evaluate(() => getComputedStyle(document.querySelector(".paper")).backgroundColor);
-  assert.equal(brightness(paper), 255);
+  const stage = await dark.evaluate(() => getComputedStyle(document.getElementById("stage")).backgroundColor);
+  assert.ok(brightness(stage) < 60);
+  assert.match(await dark.evaluate(() => getComputedStyle(document.getElementById("pouch")).filter), /invert/);
   await done(light);
   await done(dark);
 });
@@ -180,9 +239,9 @@ test("what is filled in before a slow script comes is kept", async () => {
   let release;
   const held = new Promise((resolve) => (release = resolve));
   const page = await desk.page({
-    script: true,
+    job: "",
     prepare: async (one) => {
-      await one.route("**/desk.mjs", async (route) => {
+      await one.route("**/main.mjs", async (route) => {
         await held;
         await route.continue();
       });
@@ -196,13 +255,13 @@ test("what is filled in before a slow script comes is kept", async () => {
   });
   assert.equal(await page.inputValue(field("pouch.width")), "7½ in");
   assert.match(await page.inputValue("#text"), /^construction = "gusset"\n[^]*width = "7½ in"/);
-  assert.equal(await page.innerText("#summary"), "All is well.");
+  assert.equal(await page.evaluate(() => document.body.dataset.room), "pouch");
   await done(page);
 });
 
 test("without scripts a plain form makes the papers, and tells what is wrong", async () => {
   const page = await desk.page({ script: false });
-  assert.ok(!(await page.isVisible("#shows")));
+  for (const part of ["#shows", "#start", "#rooms", "#undo"]) assert.ok(!(await page.isVisible(part)), part);
   await page.check('input[value="gusset"]');
   await page.fill(field("title"), "Made <without> scripts");
   await page.fill(field("pouch.width"), "7 1/2 in");

@@ -75,7 +75,7 @@ test("the page does not show in a foreign frame", async () => {
   const page = await foreignPage();
   const [, frame] = page.frames();
   await frame.waitForLoadState();
-  assert.equal(await frame.locator("#job").count(), 0);
+  assert.equal(await frame.locator("#asks").count(), 0);
   await page.close();
 });
 

@@ -1,11 +1,13 @@
 // The desk in a real browser: starting both, and what every test here asks of the page.
 //
 //     const desk = await openDesk();
-//     const page = await desk.page({ width: 360 });
+//     const page = await desk.page({ width: 360 });        // with an empty job open
+//     const page = await desk.page({ job: "" });           // as at the first visit
 //
 // POUCHWRIGHT names the program, POUCHWRIGHT_SOURCE the project, POUCHWRIGHT_PICTURES a folder for
 // screenshots; POUCHWRIGHT_SLOWED says that the program is a slow one, as under a sanitizer.
 
+import assert from "node:assert/strict";
 import { execFileSync, spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -60,17 +62,27 @@ export async function openDesk() {
   };
 }
 
+/** A job in which nothing is decided. */
+export const kEmptyJob = 'construction = "foldover"\nunits = "mm"\n';
+
+/** The address's part that holds a job. */
+export const fragmentOf = (job) => (job === "" ? "" : `#job=${Buffer.from(job).toString("base64url")}`);
+
 /**
- * The page as a person has it: width, height, dark, script, and `prepare`, called before it opens.
+ * The page as a person has it: width, height, dark, script, locale, the `job` that its address holds, and
+ * `prepare`, called before it opens.
  * `page.wrong` collects what went wrong in it, `page.requested` every address it asked for.
  */
 async function openPage(browser, address, options = {}) {
-  const { width = 1280, height = 900, dark = false, script = true, prepare, fragment = "" } = options;
+  const { width = 1280, height = 900, dark = false, script = true, locale = "en-GB", prepare, job = kEmptyJob } = options;
+  const fragment = options.fragment ?? fragmentOf(job);
   const context = await browser.newContext({
     viewport: { width, height },
     colorScheme: dark ? "dark" : "light",
     reducedMotion: options.reducedMotion ?? "no-preference",
     javaScriptEnabled: script,
+    locale,
+    hasTouch: options.touch ?? false,
     acceptDownloads: true,
   });
   const page = await context.newPage();
@@ -79,9 +91,12 @@ async function openPage(browser, address, options = {}) {
   page.on("pageerror", (error) => page.wrong.push(error.message));
   page.on("console", (said) => {
     // A job at fault is answered with 422, which browsers write down as an error of loading.
-    if (said.type() === "error" && !said.text().includes("422")) page.wrong.push(said.text());
+    const isExpected = said.text().includes("422") || (page.mayBeAway && said.text().includes("net::"));
+    if (said.type() === "error" && !isExpected) page.wrong.push(said.text());
   });
   page.on("request", (request) => page.requested.push(request.url()));
+  // A program that is away is a fault of the network, and some tests take it away.
+  page.mayBeAway = options.mayBeAway ?? false;
   if (prepare) await prepare(page);
   // A busy machine is not the page's fault.
   context.setDefaultTimeout(90000);
@@ -95,13 +110,37 @@ export async function settled(page) {
   await page.waitForFunction(() => document.body.dataset.state === "shown");
 }
 
-/** Types into the field of `path`, in whatever group it is, and waits for the answer. */
+/** Closes the page, and holds that nothing went wrong in it. */
+export async function done(page) {
+  await page.context().close();
+  assert.deepEqual(page.wrong, []);
+}
+
+/** The field of `path` in sight, in whatever group it is. */
+export async function reveal(page, path) {
+  await page.locator(field(path)).evaluate((control) => {
+    for (let part = control.closest("details"); part; part = part.parentElement.closest("details")) part.open = true;
+  });
+}
+
+/** Types into the field of `path`, and waits for the answer; what is typed is judged at once. */
 export async function fill(page, path, text) {
-  const group = page.locator("details:not([open])", { has: page.locator(field(path)) });
-  if ((await group.count()) > 0) await group.locator("summary").click();
+  await reveal(page, path);
   await page.locator(field(path)).fill(text);
   await settled(page);
+  await judged(page);
 }
+
+/** As if the box were left: complaints wait until then. */
+export async function judged(page) {
+  await page.evaluate(() => document.dispatchEvent(new FocusEvent("focusout")));
+}
+
+export async function enter(page, room) {
+  await page.click(`nav [data-enter="${room}"]`);
+}
+
+export const jobText = (page) => page.locator("#text").inputValue();
 
 export const field = (path) => `[id="${path}"]`;
 export const fault = (path) => `[id="${path}-fault"]`;

@@ -99,6 +99,14 @@ function showSizesOf(name, told) {
   for (const field of fields.values()) {
     if (known.has(field.path)) field.element.hidden = !sizes.has(field.path) && !(field.path in told.values);
   }
+  const hide = (path, isHidden) => (fields.get(path).element.hidden = isHidden && !(path in told.values));
+  hide("pouch.closure", construction.closures.length < 2);
+  hide("pouch.closure_through", construction.closures.length === 0);
+  hide("liners.overlap", !sizes.has("pouch.flap"));
+  for (const group of document.querySelectorAll(".asks details")) {
+    const own = [...group.querySelectorAll(".field")];
+    group.hidden = own.length > 0 && own.every((one) => one.hidden);
+  }
 }
 
 /** One size may mean something else in each construction; the words' own hint goes before. */
@@ -153,6 +161,8 @@ export function listenToFields() {
     }
   });
   document.addEventListener("focusout", () => job.rest());
+  // Without scripts the browser itself keeps what was filled in.
+  for (const field of fields.values()) field.control.setAttribute("autocomplete", "off");
   for (const part of ownParts) byId(part.dataset.own).append(made("option", say("desk-choice-own"), { value: kOwn }));
 }
 
@@ -176,13 +186,17 @@ function openTo(element) {
 
 /** The field of `path` gets the focus, in whatever group it is. */
 export function goTo(path) {
-  const control = path === "construction" ? radios.find((one) => one.checked) ?? radios[0] : fields.get(path)?.control;
+  const shown = [...fields.values()].find((one) => isOf(one.path, path) && !one.element.hidden);
+  const control = path === "construction" ? radios.find((one) => one.checked) ?? radios[0] : shown?.control;
   if (!control) return;
   openTo(control);
   control.focus();
 }
 
-/** Lights the fields of these paths, and puts out all others. */
+/** A part of the pouch is about values, or about all of a table. */
+export const isOf = (path, of) => path === of || path.startsWith(`${of}.`);
+
+/** Lights the fields that these are about, and puts out all others. */
 export function lightFields(paths) {
-  for (const field of fields.values()) field.element.classList.toggle("lit", paths.includes(field.path));
+  for (const field of fields.values()) field.element.classList.toggle("lit", paths.some((of) => isOf(field.path, of)));
 }

@@ -44,12 +44,15 @@ function showAnswer(told) {
   return parts.join(", ");
 }
 
-/** Said aloud by screen readers, so only where it changed, and not at each letter. */
+/** Said aloud by screen readers, so only where it changed, and not before the typing rests. */
 let speaking = 0;
+let toSay = "";
 function speak(words) {
+  toSay = words;
   clearTimeout(speaking);
   speaking = setTimeout(() => {
-    if (byId("spoken").textContent !== words) byId("spoken").textContent = words;
+    speaking = 0;
+    if (byId("spoken").textContent !== toSay) byId("spoken").textContent = toSay;
   }, 700);
 }
 
@@ -159,7 +162,7 @@ function listenToLight() {
 /** Where the picture is out of sight, a small one goes with the fields. */
 function listenToSight() {
   new IntersectionObserver(([seen]) => {
-    byId("mini").hidden = seen.isIntersecting || !["pouch", "start"].includes(document.body.dataset.room);
+    byId("mini").hidden = seen.isIntersecting || document.body.dataset.room !== "pouch";
   }).observe(byId("stage"));
 }
 
@@ -180,6 +183,7 @@ function open() {
   byId("redo").addEventListener("click", () => job.redo());
   byId("again").addEventListener("click", askAgain);
   textArea.addEventListener("input", () => job.write(textArea.value));
+  document.addEventListener("input", () => speaking && speak(toSay));
   byId("asks").addEventListener("submit", (event) => event.preventDefault());
   addEventListener("beforeprint", () => (byId("pieces-group").open = true));
   onState((state) => {

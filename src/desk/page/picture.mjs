@@ -9,9 +9,9 @@
 // that no number lies on another.
 
 import { job } from "./job.mjs";
-import { unitNow } from "./fields.mjs";
+import { isOf, unitNow } from "./fields.mjs";
 import { onRuler } from "./units.mjs";
-import { byId, made, say } from "./words.mjs";
+import { byId, made, nameOf, say } from "./words.mjs";
 
 const kSvg = "http://www.w3.org/2000/svg";
 const stage = byId("stage");
@@ -27,29 +27,39 @@ function drawn(tag, attributes) {
 
 // ---- Where the lines lie: all in px of the stage ----
 
-const kOff = 22;    // from the pouch to the first line
-const kLevel = 34;  // from line to line
-const kEdge = 6;    // nothing comes nearer to the stage's edge
+const kOff = 18;   // from the pouch to a line, and between lines, at the least
+const kFree = 6;   // round a number
+const kEdge = 8;   // nothing comes nearer to the stage's edge
+const kHandle = 14;
 const kTries = 6;
 
-/** A line at its place, with the box of its number. */
+/** A line at its place, with the box of its number: no number lies on the pouch. */
 function placed(one, at, level, box) {
   const [dx, dy] = one.out;
-  const off = kOff + level * kLevel;
-  const shift = ([x, y]) => [x + dx * off, y + dy * off];
-  const from = shift(at(one.from));
-  const to = shift(at(one.to));
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const across = Math.abs(dx) * box.width + Math.abs(dy) * box.height;
   const along = Math.abs(dy) * box.width + Math.abs(dx) * box.height;
+  const [start, end] = [at(one.from), at(one.to)];
   // A number longer than its line stands outside it.
-  const beyond = length < along + 12 ? across / 2 + 8 : 0;
-  const middle = [(from[0] + to[0]) / 2 + dx * beyond, (from[1] + to[1]) / 2 + dy * beyond];
-  return { one, from, to, middle, ends: [at(one.from), at(one.to)] };
+  const isShort = Math.hypot(end[0] - start[0], end[1] - start[1]) < along + 12;
+  const apart = isShort ? kOff : Math.max(kOff, across / 2 + kFree);
+  const off = apart + level * Math.max(2 * apart, across + kFree);
+  const beyond = isShort ? across / 2 + kFree : 0;
+  const shift = ([x, y], by) => [x + dx * by, y + dy * by];
+  const middle = shift([(start[0] + end[0]) / 2, (start[1] + end[1]) / 2], off + beyond);
+  return { one, from: shift(start, off), to: shift(end, off), middle, ends: [start, end] };
 }
 
 const boxOf = ({ middle: [x, y] }, { width, height }) =>
   ({ left: x - width / 2, right: x + width / 2, top: y - height / 2, bottom: y + height / 2 });
+
+/** Of line, number and handle. */
+function extentOf(line, box) {
+  const number = boxOf(line, box);
+  const [x0, y0] = line.from;
+  const [x1, y1] = line.to;
+  return { left: Math.min(number.left, x0, x1 - kHandle), right: Math.max(number.right, x0, x1 + kHandle),
+           top: Math.min(number.top, y0, y1 - kHandle), bottom: Math.max(number.bottom, y0, y1 + kHandle) };
+}
 
 const meet = (a, b) => a.left < b.right + 4 && b.left < a.right + 4 && a.top < b.bottom + 4 && b.top < a.bottom + 4;
 
@@ -100,7 +110,7 @@ function laidOut(pouch, size, box) {
     result = { scale, x0, y0, at, dimensions };
     let over = 0;
     for (const line of dimensions) {
-      const own = boxOf(line, box);
+      const own = extentOf(line, box);
       const past = { left: kEdge - own.left, right: own.right + kEdge - size.width, top: kEdge - own.top, bottom: own.bottom + kEdge - size.height };
       for (const side of Object.keys(margin)) {
         margin[side] += Math.max(0, past[side]);
@@ -126,7 +136,7 @@ function lineOf({ one, from, to, ends }) {
 
 function polygons(parts, at) {
   return parts.flatMap((part) => part.outlines.map((outline) =>
-    drawn("polygon", { class: "part", points: outline.map((point) => at(point).join(",")).join(" "), "data-paths": part.paths.join(" ") })));
+    drawn("polygon", { class: "part", "data-name": part.name, points: outline.map((point) => at(point).join(",")).join(" "), "data-paths": part.paths.join(" ") })));
 }
 
 const pathsOf = (element) => (element?.dataset?.paths ?? element?.dataset?.path ?? "").split(" ").filter((path) => path !== "");
@@ -184,8 +194,10 @@ export function makePicture({ onLight, onPart }) {
     const [ux, uy] = unitOf({ from: one.from, to: one.to });
     let wanted = null;
     let isBusy = false;
+    let isHeld = true;
     const send = async () => {
-      if (isBusy || wanted === null) return;
+      if (isBusy) return;
+      if (wanted === null) return isHeld ? undefined : job.rest();
       isBusy = true;
       const typed = onRuler(unitNow(), wanted, ruler);
       wanted = null;
@@ -195,12 +207,13 @@ export function makePicture({ onLight, onPart }) {
     };
     const move = (event) => {
       const along = (event.clientX - begun.clientX) * ux + (event.clientY - begun.clientY) * uy;
-      wanted = Math.max(ruler, one.mm + (along / scale) * one.per_mm);
+      wanted = Math.max(ruler, one.mm + (along / scale) * one.mm_for_each);
       send();
     };
     const end = () => {
       handle.removeEventListener("pointermove", move);
-      job.rest();
+      isHeld = false;
+      send();
     };
     handle.addEventListener("pointermove", move);
     handle.addEventListener("lostpointercapture", end, { once: true });
@@ -227,20 +240,21 @@ export function makePicture({ onLight, onPart }) {
     box.style.top = `${middle[1]}px`;
     handle.style.left = `${to[0]}px`;
     handle.style.top = `${to[1]}px`;
-    input.setAttribute("aria-label", say("desk-size-on-picture", { name: one.name }));
-    input.title = one.name;
-    input.placeholder = one.text;
-    handle.setAttribute("aria-label", say("desk-handle", { name: one.name }));
+    const name = nameOf(one.path);
+    input.setAttribute("aria-label", say("desk-size-on-picture", { name }));
+    input.title = name;
+    input.placeholder = one.words;
+    handle.setAttribute("aria-label", say("desk-handle", { name }));
     handle.setAttribute("aria-valuenow", one.mm);
-    handle.setAttribute("aria-valuetext", one.text);
-    handle.title = one.name;
+    handle.setAttribute("aria-valuetext", one.words);
+    handle.title = name;
   }
 
   function draw() {
     const { width, height } = stage.getBoundingClientRect();
     if (!pouch || width === 0) return;
     const isSmall = width < 480;
-    layout = laidOut(pouch, { width, height }, isSmall ? { width: 78, height: 30 } : { width: 92, height: 32 });
+    layout = laidOut(pouch, { width, height }, isSmall ? { width: 66, height: 30 } : { width: 80, height: 34 });
     lines.setAttribute("viewBox", `0 0 ${width} ${height}`);
     lines.replaceChildren(...polygons(pouch.parts, layout.at), ...layout.dimensions.map(lineOf));
     image.style.left = `${layout.x0}px`;
@@ -261,7 +275,7 @@ export function makePicture({ onLight, onPart }) {
   function light(paths) {
     lit = paths;
     for (const element of stage.querySelectorAll("[data-paths], [data-path]")) {
-      element.classList.toggle("lit", pathsOf(element).some((path) => paths.includes(path)));
+      element.classList.toggle("lit", pathsOf(element).some((of) => paths.some((path) => isOf(path, of))));
     }
   }
 

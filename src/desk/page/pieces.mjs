@@ -22,6 +22,7 @@ function wordsForCard(name) {
 /** The panel, and what is cut besides it, as `template-front-panel`. */
 function wordsForPiece(name) {
   if (name === "template") return ["desk-picture-panel", "desk-picture-panel-about", "desk-picture-panel-alt"].map((key) => say(key));
+  if (name === "gauge") return ["desk-picture-gauge", "desk-picture-gauge-about", "desk-picture-gauge-alt"].map((key) => say(key));
   const piece = name.replace(/^template-?/, "").replaceAll("-", " ");
   const values = { piece };
   return [say("desk-picture-piece", values), say("desk-picture-piece-about"), say("desk-picture-piece-alt", values)];
