@@ -14,8 +14,8 @@
 ///     /api/svg.zip          the SVG files of all commands that make some
 ///     /print                a plain form's fields, for those without scripts; answers with a PDF
 /// The query takes what the command line has: units, liners, other-liner, remnant, paper, square,
-/// tolerance, set=PATH=VALUE, lines=cut, page=test, picture=finished or wordless, and form=text for
-/// the table instead of the report.
+/// tolerance, set=PATH=VALUE, lines=cut, page=test, picture=finished or wordless, form=text for the
+/// table instead of the report, and form=said for the report with the table's lines as its `said`.
 ///
 /// Not for HTTP itself (server.h) nor for what is the same for everybody (site.h).
 #pragma once

@@ -82,6 +82,15 @@ const OptionRow kTable{"",
                        Follows::nothing,
                        Times::once,
                        "form=text"};
+/// The report with what it tells people, for the page's tables.
+const OptionRow kSaid{"",
+                      "",
+                      "",
+                      "",
+                      [](JobOptions& o, Text) { o.form = Form::said; },
+                      Follows::nothing,
+                      Times::once,
+                      "form=said"};
 const OptionRow kQuiet{
     "--quiet",       "", "cli-quiet", "", [](JobOptions& o, Text) { o.talk = Talk::quiet; },
     Follows::nothing};
@@ -454,7 +463,7 @@ bool take_from_query(JobOptions& options, std::string_view name, const std::stri
     option.take(options, value);
     return true;
   };
-  if (taken(kTable)) return true;
+  if (taken(kTable) || taken(kSaid)) return true;
   for (const CommandRow& row : command_table()) {
     if (std::any_of(row.options.begin(), row.options.end(),
                     [&](const OptionRow* option) { return taken(*option); })) {

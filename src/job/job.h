@@ -69,8 +69,8 @@ struct PagePictures {
 
 /// How much is said beside the results.
 enum class Talk { normal, quiet };
-/// What standard output holds.
-enum class Form { text, json };
+/// What standard output holds; `said`: the report as JSON, and in it the lines for people.
+enum class Form { text, json, said };
 /// What a whole-canvas SVG holds: everything, or only what a cutting machine cuts and folds.
 enum class Lines { all, cut_and_fold };
 /// Where files go: to the disk, or only into the outcome.

@@ -264,7 +264,7 @@ Outcome Run::job_wrong() const {
     const char* key = count == 1 ? "one-more-error" : "more-errors";
     outcome.err += say({key, {{"count", count}}}) + "\n";
   }
-  if (options_.form == Form::json) {
+  if (options_.form != Form::text) {
     Cell::Fields fields;
     add_diagnostics(fields);
     outcome.out = json_text(fields, words());
@@ -299,11 +299,13 @@ Outcome Run::done(Made made) {
   // What is always so is told once: where a job is looked through.
   const bool looks = options_.command == Command::check || options_.command == Command::size;
   if (options_.talk == Talk::normal && looks) outcome.err += shown(diagnostics_, Severity::note);
-  if (options_.form == Form::json) {
-    add_diagnostics(made.report.fields);
-    outcome.out = json_text(made.report.fields, words());
-  } else {
+  if (options_.form == Form::text) {
     outcome.out = text_of(made);
+  } else {
+    add_diagnostics(made.report.fields);
+    Json fields = json(made.report.fields, words());
+    if (options_.form == Form::said) fields["said"] = said(made.report.blocks, words());
+    outcome.out = json_text(fields);
   }
   if (options_.writing == Writing::kept) outcome.files = std::move(files);
   return outcome;

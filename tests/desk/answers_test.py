@@ -77,6 +77,18 @@ class Answers(unittest.TestCase):
                 answer = self.desk.post(f"/api/template?{query}", JOBS["sample"])
                 self.assertEqual(answer.body, done.stdout)
 
+    def test_what_is_said_to_people_comes_with_the_same_report(self):
+        for command in REPORTS:
+            with self.subTest(command):
+                report = json.loads(self.desk.post(f"/api/{command}?form=said", JOBS["inches"]).body)
+                told = [cell for block in report.pop("said") for line in block["lines"] for cell in line["cells"]]
+                self.assertEqual(report, json.loads(self.commanded(command, JOBS["inches"]).stdout))
+                text = self.desk.post(f"/api/{command}?form=text", JOBS["inches"]).body.decode()
+                # What makes pages tells people of nothing but its files.
+                self.assertEqual(bool(told), command not in ("template", "mask", "packet"))
+                for cell in told:
+                    self.assertIn(cell, text)
+
     def test_the_picture_of_the_finished_pouch_is_the_command_s(self):
         for name, option in (("finished", "--finished"), ("wordless", "--wordless")):
             self.commanded("steps", JOBS["gusset"], option, "-o", "pouch.svg")

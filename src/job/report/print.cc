@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "base/length.h"
+#include "base/named.h"
 #include "base/number.h"
 #include "base/text.h"
 
@@ -68,6 +69,14 @@ std::string csv_text(const Cell& cell, const base::Voice& words) {
   }
   return words.text(*value);
 }
+
+constexpr base::Named<Block::Look> kLookWords[] = {{Block::Look::points, "points"},
+                                                   {Block::Look::prose, "prose"},
+                                                   {Block::Look::steps, "steps"},
+                                                   {Block::Look::table, "table"}};
+constexpr base::Named<Line::Kind> kLineKindWords[] = {{Line::Kind::heading, "heading"},
+                                                      {Line::Kind::sentence, "sentence"},
+                                                      {Line::Kind::item, "item"}};
 
 using Texts = std::vector<std::string>;
 
@@ -140,8 +149,26 @@ void add(std::string& text, const Block& block, const base::Voice& words) {
 
 Json json(const Cell& cell, const base::Voice& words) { return ToJson{words}(cell); }
 
+std::string json_text(const Json& json) {
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
 std::string json_text(const Cell::Fields& fields, const base::Voice& words) {
-  return json(fields, words).dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return json_text(json(fields, words));
+}
+
+Json said(const std::vector<Block>& blocks, const base::Voice& words) {
+  Json all = Json::array();
+  for (const Block& block : blocks) {
+    Json lines = Json::array();
+    for (const Line& line : block.lines) {
+      Json cells = Json::array();
+      for (const std::string& text : texts_of(line, words)) cells.push_back(base::trimmed(text));
+      lines.push_back({{"kind", word_of(kLineKindWords, line.kind)}, {"cells", std::move(cells)}});
+    }
+    all.push_back({{"look", word_of(kLookWords, block.look)}, {"lines", std::move(lines)}});
+  }
+  return all;
 }
 
 std::string text(const std::vector<Block>& blocks, const base::Voice& words) {

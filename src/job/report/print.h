@@ -19,7 +19,11 @@ using Json = nlohmann::ordered_json;
 
 [[nodiscard]] Json json(const Cell& cell, const base::Voice& words);
 /// Two blanks a level, a newline at the end. Bytes of the user's that are no UTF-8 are replaced.
+[[nodiscard]] std::string json_text(const Json& json);
 [[nodiscard]] std::string json_text(const Cell::Fields& fields, const base::Voice& words);
+
+/// Each block as `{look, lines: [{kind, cells}]}`, its cells in words without blanks around them.
+[[nodiscard]] Json said(const std::vector<Block>& blocks, const base::Voice& words);
 
 /// Columns stand one below the other within a block; white lines stand between blocks and above
 /// headings.

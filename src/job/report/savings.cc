@@ -17,15 +17,30 @@ base::Message cloth(double mm2, const base::Voice& words) {
   return tell::area_said(mm2, 3, words.unit());
 }
 
-Fields change_fields(const batch::Change& change) {
+std::string percent(const batch::Change& change, const base::Voice& words) {
+  return words.text(base::fixed(100 * change.saving_fraction, 1));
+}
+
+/// For machines, and as the page shows it: `set_said` is what is typed for it.
+Fields change_fields(const batch::Change& change, const base::Voice& words) {
   Fields set;
-  for (const auto& [path, length] : change.set) set.push_back({path, length});
+  Fields typed;
+  for (const auto& [path, length] : change.set) {
+    set.push_back({path, length});
+    typed.push_back({path, base::exact_text(length, words.unit())});
+  }
   return {{"set", std::move(set)},
           {"cut", sides(change.cut_width, change.cut_length)},
           {"cloth_mm2_per_pouch", change.cloth_mm2_per_pouch},
           {"saving_fraction", change.saving_fraction},
           {"water_line_mm", change.water_line},
-          {"capacity", capacity_cell(change.capacity)}};
+          {"capacity", capacity_cell(change.capacity)},
+          {"set_said", std::move(typed)},
+          {"cloth_said", words.say(cloth(change.cloth_mm2_per_pouch, words))},
+          {"saving_said", percent(change, words)},
+          {"water_said", words.text(base::at_most(change.water_line))},
+          {"capacity_said",
+           change.capacity ? Cell(words.say(tell::capacity_said(*change.capacity))) : Cell()}};
 }
 
 /// What a change saves, and what it does besides.
@@ -37,7 +52,7 @@ std::string change_said(const batch::Savings& found, const batch::Change& change
   std::vector<base::Message> notes = {{"savings-change",
                                        {{"number", number},
                                         {"set", sets},
-                                        {"percent", base::fixed(100 * change.saving_fraction, 1)},
+                                        {"percent", percent(change, words)},
                                         {"cloth", cloth(change.cloth_mm2_per_pouch, words)}}}};
   if (change.water_line != found.water_line_now) {
     notes.push_back({"savings-water",
@@ -62,7 +77,9 @@ Report savings_report(const batch::Savings& found, int pouches, base::Length tol
                              {"water_line_mm", found.water_line_now},
                              {"capacity", capacity_cell(found.capacity_now)}});
   report.field("pouches", pouches);
-  report.field("changes", cells(found.changes, change_fields));
+  report.field("changes", cells(found.changes, [&](const batch::Change& change) {
+                 return change_fields(change, words);
+               }));
   report.say({"savings-now",
               {{"cloth", cloth(found.now_mm2_per_pouch, words)},
                {"pouches", pouches},

@@ -51,6 +51,8 @@ TEST_CASE("a query sets what the option of the command line sets") {
   CHECK(take_from_query(options, "units", "in"));
   CHECK(take_from_query(options, "form", "text"));
   CHECK(options.form == Form::text);
+  CHECK(take_from_query(options, "form", "said"));
+  CHECK(options.form == Form::said);
 }
 
 TEST_CASE("a query that names what the desk has not, or a value that is none, is refused") {

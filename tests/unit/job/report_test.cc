@@ -48,6 +48,19 @@ TEST_CASE("what is told to both is one row: the exact length, and as the voice s
   CHECK(text(report.blocks, kInInches) == "  width  2 in (≈ 51 mm)\n");
 }
 
+TEST_CASE("what is said to people is there cell by cell as well, without the blanks of columns") {
+  Report report;
+  report.begin(Block::Look::table);
+  report.line(Line::Kind::heading, {base::Message("width"), base::Message("depth")});
+  report.item({"  a", base::in_both(Length::inches(2))});
+  report.begin(Block::Look::steps);
+  report.say("more");
+  CHECK(said(report.blocks, kInInches).dump() ==
+        R"([{"look":"table","lines":[{"kind":"heading","cells":["width","how deep"]},)"
+        R"js({"kind":"item","cells":["a","2 in (≈ 51 mm)"]}]},)js"
+        R"({"look":"steps","lines":[{"kind":"sentence","cells":["and so on"]}]}])");
+}
+
 TEST_CASE("values stand in one column of a block, below headings with white above them") {
   Report report;
   report.heading("head");
