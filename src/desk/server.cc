@@ -37,10 +37,12 @@ constexpr std::size_t kMostDrained = 1024UL * 1024;
 constexpr std::chrono::seconds kDraining{2};
 constexpr std::size_t kReadAtOnce = 4096;
 
-/// Nothing from elsewhere, no script and no style but ours, no frame round the page.
+/// Nothing from elsewhere, no script and no style but ours, no frame round the page; in a frame of
+/// the page only what it made itself: a PDF that is to be printed.
 constexpr const char* kContentPolicy =
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; "
-    "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+    "frame-src blob:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors "
+    "'none'";
 
 class Connection;
 
