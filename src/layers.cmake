@@ -333,7 +333,7 @@ add_texts(pouchwright_desk desk/page
   desk.css desk.html icon.svg rooms.css
   ask.mjs faults.mjs fields.mjs job.mjs link.mjs main.mjs picture.mjs pieces.mjs pouches.mjs start.mjs
   store.mjs trail.mjs units.mjs words.mjs
-  compare.mjs folding.mjs plans.mjs printing.mjs
+  cloth.mjs compare.mjs folding.mjs places.mjs plans.mjs printing.mjs reports.mjs sizes.mjs square.mjs tables.mjs thumbnails.mjs
   measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)
 
 add_layer(cli

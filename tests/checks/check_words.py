@@ -49,6 +49,14 @@ FORMED = {
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "desk-how-": r"[a-z]+(-alt)?",       # how to measure what somebody begins with
     "desk-measure-": r"[a-z-]+",         # a value that somebody begins with
+    "desk-compare-": r"[ab]",            # one of the two
+    "desk-plan-": r"[a-z]+(-about|-alt)?",   # a command's place
+    "desk-plan-answer-": r"[a-z]+",      # a part of the answer in one line
+    "desk-plan-cloth-": r"[a-z]+",       # a cloth
+    "desk-plan-keep-": r"[a-z]+(-all)?",  # a kind of file, or a paper of several sizes
+    "desk-plan-savings-": r"[a-z]+",     # a column
+    "desk-print-": r"[a-z]+|(more|less)-(across|down)",   # a paper to print; how the square came out
+    "desk-print-how-": r"[a-z]+",        # what to look for in the print dialogue
     "desk-rank-": r"[a-z]+",             # how bad a fault is
     "desk-paper-": r"[a-z0-9-]+",        # a paper of shared/papers.toml
     "packet-section-": r"[a-z]+",         # a part of the packet

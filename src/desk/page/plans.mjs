@@ -1,17 +1,59 @@
-// Cutting, buying, working: the plans of the group.
+// What the group does with the pouch: how its cloth is cut, what is bought, who does what; several
+// sizes, less cloth, another way to fold. A place for every command: it works nothing out, and shows
+// what the program says.
+//
+// A place is closed until it is opened, and asks only while it is open.
 
+import { lay, supplies } from "./cloth.mjs";
+import { makeDesk } from "./places.mjs";
+import { notYet, oneAtATime } from "./reports.mjs";
+import { constructions, range, savings, size } from "./sizes.mjs";
 import { made } from "./words.mjs";
 
+function schedule({ answersOf }) {
+  const answers = answersOf("schedule", { picture: "schedule.svg", files: ["schedule.pdf", "schedule.csv"] });
+  return { parts: answers.parts, show: (signal) => answers.show(signal) };
+}
+
+/** Each makes its parts once, and shows the job in them; `again` is called where something else is asked. */
+const kPlaces = { lay, supplies, schedule, range, savings, constructions, size };
+
+function placed(name, makes, desk, say) {
+  const details = made("details", "", { class: "group place", "data-place": name });
+  const summary = made("summary", "");
+  summary.append(made("h3", say(`desk-plan-${name}`)), made("span", say(`desk-plan-${name}-about`), { class: "lead" }));
+  const asking = oneAtATime();
+  let shownText = null;
+  const again = () => asking.begin(async (signal) => {
+    shownText = desk.job.text;
+    signal.addEventListener("abort", () => (shownText = null));
+    await show(signal);
+  });
+  const look = () => {
+    if (details.open && desk.job.ok && shownText !== desk.job.text) again();
+  };
+  const { parts, show } = makes(desk, again);
+  details.append(summary, ...parts);
+  details.addEventListener("toggle", look);
+  return { details, look, stop: () => asking.stop() };
+}
+
 export function room({ element, ask, job, say }) {
-  const image = made("img", "", { alt: say("desk-picture-lay-alt") });
-  element.append(image);
+  const taken = made("p", "", { role: "status", class: "room-status" });
+  const desk = makeDesk(ask, job, (change) => (taken.textContent = say("desk-plan-taken", { change })));
+  const places = Object.entries(kPlaces).map(([name, makes]) => placed(name, makes, desk, say));
+  const waiting = notYet();
+  places[0].details.open = true;
+  element.append(made("p", say("desk-plan-lead"), { class: "lead" }), waiting.element, taken, ...places.map((one) => one.details));
   return {
-    async show() {
-      const { ok, blob } = await ask("lay/lay.svg", { body: job.text });
-      if (!ok) return;
-      URL.revokeObjectURL(image.src);
-      image.src = URL.createObjectURL(blob);
+    show(told, { ok } = { ok: true }) {
+      waiting.show(ok);
+      element.classList.toggle("stale", !ok);
+      for (const place of places) place.look();
     },
-    hide() {},
+    hide() {
+      for (const place of places) place.stop();
+      taken.textContent = "";
+    },
   };
 }

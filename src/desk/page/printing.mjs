@@ -1,33 +1,266 @@
-// Papers to print or to keep.
+// What to print or to keep: the papers with their pages to look at, the browser's own print dialogue,
+// how to set it, and what the check square measured afterwards.
 
 import { download } from "./pouches.mjs";
-import { fileName, made } from "./words.mjs";
+import { box, button, notYet, oneAtATime, several, shownFaults, withQuery } from "./reports.mjs";
+import { checkSquare } from "./square.mjs";
+import { thumbnails } from "./thumbnails.mjs";
+import { counted, fileName, made } from "./words.mjs";
 
-const kPapers = [["packet/packet.pdf", "desk-make-packet"], ["template/template.pdf", "desk-make-template"], ["mask/mask.pdf", "desk-make-mask"],
-                 ["lay/lay.pdf", "desk-make-lay"], ["supplies/supplies.pdf", "desk-make-supplies"],
-                 ["schedule/schedule.pdf", "desk-make-schedule"], ["steps/steps.pdf", "desk-make-steps"],
-                 ["svg.zip", "desk-make-svg"], ["template/test-page.pdf?page=test", "desk-make-test"]];
+/** Papers by the command that makes them; `name` is what they are called here. */
+const kPapers = [
+  { name: "all", command: "packet" },
+  { name: "template", command: "template" },
+  { name: "cards", command: "mask" },
+  { name: "steps", command: "steps" },
+  { name: "pictures", command: "steps", query: [["picture", "wordless"]] },
+  { name: "lay", command: "lay" },
+  { name: "supplies", command: "supplies" },
+  { name: "schedule", command: "schedule" },
+  { name: "test", command: "template", query: [["page", "test"]], file: "test-page.pdf", drawing: "test-page-test.svg" },
+];
+const fileOf = (paper) => paper.file ?? `${paper.command}.pdf`;
+/** Pages that the program draws as they lie on paper; a paper of one drawing is that drawing. */
+const pagesRoute = (paper, query) => withQuery(`pages/${paper.command}.pdf`, query);
+const pageRoute = (paper, number, query) =>
+  withQuery(paper.drawing ? `${paper.command}/${paper.drawing}` : `pages/${paper.command}.pdf/${number}.png`, query);
+
+// ---- The browser's own dialogue ----
+
+let frame = null;
+/** Opens the print dialogue on a PDF. False where this browser shows none inside the page. */
+async function printed(blob, title) {
+  if (!navigator.pdfViewerEnabled) return false;
+  frame?.remove();
+  frame = made("iframe", "", { class: "print-frame", title, tabindex: "-1", "aria-hidden": "true" });
+  const address = URL.createObjectURL(blob);
+  frame.src = address;
+  const loaded = new Promise((resolve) => frame.addEventListener("load", resolve, { once: true }));
+  document.body.append(frame);
+  await loaded;
+  try {
+    frame.contentWindow.focus();
+    frame.contentWindow.print();
+    return true;
+  } catch {
+    return false;  // a viewer of the browser's own, which a page may not reach
+  }
+}
 
 export function room({ element, ask, job, say }) {
-  const told = made("p", "", { role: "status" });
+  const counting = oneAtATime();
+  const looking = oneAtATime();
+  let shownText = null;
+  let chosen = kPapers[0];
+  /** Sections of everything, and those that are left out. */
+  let sections = [];
+  const without = new Set();
+  /** What was printed or kept last: its name, and the job that it is of. */
+  let last = null;
+
+  // ---- What is there ----
+
+  const status = made("p", "", { role: "status", class: "room-status" });
+  const old = made("p", "", { role: "status", class: "room-old" });
+  const faults = made("div", "");
+  const papers = made("fieldset", "", { class: "papers" });
+  papers.append(made("legend", say("desk-print-what")));
+  const counts = new Map();
+  for (const paper of kPapers) papers.append(choiceOf(paper));
+  const ticks = made("fieldset", "", { class: "sections", hidden: "" });
+  const copies = box(say("desk-print-copies"), { hint: say("desk-print-copies-hint"), kind: "numeric", size: 5 });
+  copies.input.addEventListener("change", () => look());
+  const print = button(say("desk-print-print"), () => take(printing), { class: "main", id: "print-now" });
+  const keep = button(say("desk-print-keep"), () => take(keeping), { id: "print-keep" });
+  const lines = button(say("desk-print-svg"), () => take(keepingLines), { id: "print-svg" });
   const buttons = made("div", "", { class: "buttons" });
-  for (const [route, words] of kPapers) {
-    const button = made("button", say(words), { type: "button", "data-make": route });
-    button.addEventListener("click", async () => {
-      const [, file] = /([^/?]+)(?:\?.*)?$/.exec(route);
-      const name = `${fileName(job.value("title"), "pouch")}-${file}`;
-      told.textContent = say("desk-making", { file: name });
-      const { ok, blob } = await ask(route, { body: await job.settled() });
-      if (ok) download(name, blob);
-      told.textContent = say(ok ? "desk-taken" : "desk-not-taken", { file: name });
+  print.disabled = keep.disabled = true;
+  lines.hidden = copies.element.hidden = true;
+  buttons.append(print, keep, lines);
+  const thumbs = thumbnails();
+  const square = checkSquare(ask, job);
+  const choosing = made("div", "", { class: "printing-choose" });
+  choosing.append(papers, ticks, copies.element);
+  const looked = made("div", "", { class: "printing-look" });
+  looked.append(buttons, status, old, faults, ...thumbs.parts);
+  const both = made("div", "", { class: "printing" });
+  both.append(choosing, looked);
+  const waiting = notYet();
+  element.append(waiting.element, both, howTo(), square.element);
+
+  function choiceOf(paper) {
+    const label = made("label", "", { class: "paper-choice" });
+    const radio = made("input", "", { type: "radio", name: "paper", value: paper.name });
+    radio.checked = paper === chosen;
+    radio.addEventListener("change", () => {
+      chosen = paper;
+      status.textContent = "";
+      look();
     });
-    buttons.append(button);
+    const count = made("span", "", { class: "count" });
+    counts.set(paper.name, count);
+    const words = made("span", say(`desk-print-${paper.name}`));
+    label.append(radio, words, count);
+    return label;
   }
-  element.append(buttons, told);
+
+  // ---- Counts and sections ----
+
+  const countOf = (pages) => counted(pages, "desk-print-one-page", "desk-print-count");
+
+  async function count(signal) {
+    const body = job.text;
+    shownText = body;
+    const others = kPapers.filter((paper) => paper.name !== "all" && !paper.drawing);
+    const routes = others.map((paper) => pagesRoute(paper, paper.query ?? []));
+    const packet = await ask("packet", { body, signal });
+    if (packet.ok) showSections(packet.json.sections);
+    await look();
+    const answers = await several(ask, routes, { body, signal });
+    others.forEach((paper, index) => {
+      const answer = answers.get(routes[index]);
+      counts.get(paper.name).textContent = answer?.ok ? countOf(answer.json.pages.length) : "";
+    });
+  }
+
+  function showSections(all) {
+    sections = all;
+    const rows = all.map((section) => {
+      const label = made("label", "", { class: "section-choice" });
+      const tick = made("input", "", { type: "checkbox", value: section.name });
+      tick.checked = !without.has(section.name);
+      tick.addEventListener("change", () => {
+        if (tick.checked) without.delete(section.name);
+        else without.add(section.name);
+        showAll();
+        look();
+      });
+      const prints = section.prints > 1 ? ` ${say("desk-print-times", { times: section.prints })}` : "";
+      label.append(tick, made("span", section.title), made("span", countOf(section.pages) + prints, { class: "count" }));
+      return label;
+    });
+    ticks.replaceChildren(made("legend", say("desk-print-sections")), ...rows);
+    showAll();
+  }
+
+  function showAll() {
+    const pages = sections.filter(({ name }) => !without.has(name)).reduce((sum, one) => sum + one.pages, 0);
+    counts.get("all").textContent = countOf(pages);
+  }
+
+  function queryOf(paper) {
+    if (paper.name !== "all") return paper.query ?? [];
+    const query = [];
+    const wanted = sections.filter(({ name }) => !without.has(name)).map(({ name }) => name);
+    if (wanted.length < sections.length) query.push(["only", wanted.join(",")]);
+    const drawn = copies.input.value.trim();
+    if (drawn !== "" && wanted.includes("home")) query.push(["copies", drawn]);
+    return query;
+  }
+
+  // ---- Pages to look at ----
+
+  const look = () => looking.begin(async (signal) => {
+    const isAll = chosen.name === "all";
+    ticks.hidden = !isAll || sections.length === 0;
+    copies.element.hidden = ticks.hidden || without.has("home");
+    lines.hidden = chosen.name !== "template" && chosen.name !== "cards";
+    const body = job.text;
+    const paper = chosen;
+    const query = queryOf(paper);
+    const nothing = isAll && sections.length > 0 && without.size === sections.length;
+    print.disabled = keep.disabled = nothing;
+    if (nothing) return thumbs.clear();
+    thumbs.wait();
+    const answer = paper.drawing ? { ok: true, json: { pages: [{}] } } : await ask(pagesRoute(paper, query), { body, signal });
+    faults.replaceChildren(...(answer.ok ? [] : shownFaults(answer)));
+    print.disabled = keep.disabled = !answer.ok;
+    if (!answer.ok) return thumbs.clear();
+    const { pages } = answer.json;
+    counts.get(paper.name).textContent = countOf(pages.length);
+    thumbs.show(pages, async (numbers) => {
+      const routes = numbers.map((number) => pageRoute(paper, number, query));
+      const answers = await several(ask, routes, { body, signal });
+      return routes.map((route) => answers.get(route)?.blob);
+    }, signal);
+  });
+
+  // ---- Printing and keeping ----
+
+  async function take(does) {
+    const body = await job.settled();
+    const paper = chosen;
+    status.textContent = say("desk-print-making", { paper: say(`desk-print-${paper.name}`) });
+    await does(paper, body);
+  }
+
+  async function bytesOf(route, query, body) {
+    const answer = await ask(route, { query, body });
+    faults.replaceChildren(...(answer.ok ? [] : shownFaults(answer)));
+    if (!answer.ok) status.textContent = say("desk-print-not-made");
+    return answer.ok ? answer.blob : null;
+  }
+
+  const nameOf = (file) => `${fileName(job.value("title"), "pouch")}-${file}`;
+
+  function remember(paper, body) {
+    last = { words: say(`desk-print-${paper.name}`), text: body };
+    old.textContent = "";
+  }
+
+  async function printing(paper, body) {
+    const blob = await bytesOf(`${paper.command}/${fileOf(paper)}`, queryOf(paper), body);
+    if (!blob) return;
+    remember(paper, body);
+    if (await printed(blob, say("desk-print-frame"))) {
+      status.textContent = say("desk-print-opened");
+      return;
+    }
+    download(nameOf(fileOf(paper)), blob);
+    status.textContent = say("desk-print-by-hand", { file: nameOf(fileOf(paper)) });
+  }
+
+  async function keeping(paper, body) {
+    const blob = await bytesOf(`${paper.command}/${fileOf(paper)}`, queryOf(paper), body);
+    if (!blob) return;
+    remember(paper, body);
+    download(nameOf(fileOf(paper)), blob);
+    status.textContent = say("desk-print-kept", { file: nameOf(fileOf(paper)) });
+  }
+
+  /** The outlines of the template and of the cards as drawings. */
+  async function keepingLines(paper, body) {
+    const blob = await bytesOf("svg.zip", [], body);
+    if (!blob) return;
+    remember(paper, body);
+    download(nameOf("drawings.zip"), blob);
+    status.textContent = say("desk-print-kept", { file: nameOf("drawings.zip") });
+  }
+
+  function howTo() {
+    const part = made("section", "", { class: "room-part", "aria-labelledby": "print-how" });
+    const list = made("ol", "");
+    list.append(...["scale", "paper", "sides", "square"].map((one) => made("li", say(`desk-print-how-${one}`))));
+    part.append(made("h3", say("desk-print-how"), { id: "print-how" }), list);
+    return part;
+  }
+
   return {
-    show() {
-      told.textContent = "";
+    show(told, { ok } = { ok: true }) {
+      waiting.show(ok);
+      square.show();
+      old.textContent = last && last.text !== job.text ? say("desk-print-old", { paper: last.words }) : "";
+      if (old.textContent !== "") status.textContent = "";
+      print.disabled = keep.disabled = !ok;
+      thumbs.parts[0].classList.toggle("stale", !ok);
+      if (!ok || job.text === shownText) return;
+      counting.begin(count);
     },
-    hide() {},
+    hide() {
+      counting.stop();
+      looking.stop();
+      shownText = null;
+      thumbs.close();
+    },
   };
 }
