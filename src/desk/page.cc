@@ -14,6 +14,7 @@
 #include "desk/target.h"
 #include "input/fields.h"
 #include "input/job.h"
+#include "job/command_table.h"
 #include "job/job.h"
 #include "job/job_text/edited.h"
 
@@ -249,6 +250,15 @@ class Page {
 
   // ---- For the script ----
 
+  /// What makes something of a job: each has its place on the page.
+  [[nodiscard]] static Json commands() {
+    Json names = Json::array();
+    for (const job::CommandRow& row : job::command_table()) {
+      if (row.needs != job::Needs::nothing) names.push_back(row.name);
+    }
+    return names;
+  }
+
   /// The words and lists as JSON; no `<` in it, so that it cannot end its element.
   [[nodiscard]] std::string data() const {
     Json all;
@@ -262,6 +272,7 @@ class Page {
     all["papers"] = list_.at("papers");
     all["jobs"] = sample_jobs();
     for (Json& one : all["constructions"]) one["closures"] = closures_of(one);
+    all["commands"] = commands();
     return replaced(all.dump(), "<", "\\u003c");
   }
 

@@ -95,7 +95,7 @@ test("the folding has the steps of the step pages, in their words, and shows eac
   for (const [index, step] of steps.entries()) {
     await moveTo(page, index + 1);
     assert.equal(await shownStep(page), `Step ${index + 1} of ${steps.length}`);
-    assert.equal(await page.locator(`${kFold} .folding-words`).innerText(), step.words);
+    assert.equal(await page.locator(`${kFold} .folding-words`).textContent(), step.words);
     assert.match(await page.getAttribute(`${kFold} .folding-stage img`, "alt"), new RegExp(`^Step ${index + 1}: `));
   }
   await page.click(`${kFold} summary`);
@@ -189,8 +189,7 @@ test("who wants little movement has whole steps, and nothing that plays", async 
 test("the folding follows the pouch", async () => {
   const page = await inRoom("folding");
   await folded(page);
-  const before_ = await page.locator(`${kFold} .folding-words`).innerText();
-  assert.match(before_, /155 mm, 320 mm/);
+  assert.match(await page.locator(`${kFold} .folding-words`).innerText(), /155 mm, 320 mm/);
   await page.evaluate(() => {
     const text = document.getElementById("text");
     text.value = text.value.replace('depth = "165 mm"', 'depth = "175 mm"');
@@ -247,9 +246,11 @@ test("pages are shown small, large when asked for, and go back by Escape", async
 test("parts that are not wanted are left out, and the cards to go home are counted out", async () => {
   const page = await inRoom("printing");
   const all = await countOf(page, "all");
+  await page.click(`${kPrint} summary`);
   const part = (name) => page.locator(`${kPrint} .section-choice input[value=${name}]`);
   await part("template").uncheck();
   await part("mask").uncheck();
+  assert.ok(await page.isVisible("#print-keep"));
   const fewer = await countOf(page, "all");
   assert.ok(fewer < all);
   let made = await kept(page, page.locator("#print-keep"));
@@ -363,6 +364,7 @@ test("every command that takes a job has a place on the page", async () => {
     assert.ok((await page.locator(at).count()) > 0, `${command} has no place`);
   }
   await go(page, "printing");
+  assert.doesNotMatch(await page.locator("body").innerText(), /\[desk-/);
   for (const name of Object.values(printed)) assert.equal(await paper(page, name).count(), 1, name);
   await left(page);
 });
@@ -403,13 +405,31 @@ test("a piece of cloth that is there is cut first, and can be taken out again", 
   await left(page);
 });
 
+test("a small piece comes out of the waste", async () => {
+  const page = await inRoom("plans");
+  const part = await opened(page, "lay");
+  await part.locator("summary", { hasText: "Small pieces" }).click();
+  const form = part.getByRole("form", { name: "Another small piece" });
+  await type(form, "What it is called", 'number "tag"');
+  await type(form, "Width", "2 cm");
+  await type(form, "Length", "40");
+  await form.getByLabel("What it is for").selectOption("tag");
+  await form.getByRole("button").click();
+  await part.locator(".inner", { hasText: "Small pieces" }).locator("li").waitFor();
+  assert.match(await jobText(page), /\[\[lay\.by_product\]\]\nname = "number \\"tag\\""\nwidth = "2 cm"\nlength = "40 mm"\nuse = "tag"\n$/);
+  assert.ok(await part.getByText('number "tag", 2 cm × 40 mm').isVisible());
+  await left(page);
+});
+
 test("how many pouches a piece of cloth gives", async () => {
   const page = await inRoom("plans");
   const part = await opened(page, "lay");
   await part.locator("summary", { hasText: "How many pouches" }).click();
   const form = part.getByRole("form", { name: "How many pouches does it give?" });
-  await type(form, "Width", "150 cm");
+  // What has no unit has the job's, which the box says.
+  await type(form, "Width", "1500");
   await type(form, "Length", "2 m");
+  assert.deepEqual(await form.locator(".unit").allInnerTexts(), ["mm", ""]);
   await form.getByRole("button").click();
   // Seven panels of 204 mm side by side in 1500, five of 390 along 2000.
   await part.getByText("You get 35 pouches out of it").waitFor();

@@ -55,6 +55,7 @@ FORMED = {
     "desk-plan-cloth-": r"[a-z]+",       # a cloth
     "desk-plan-keep-": r"[a-z]+(-all)?",  # a kind of file, or a paper of several sizes
     "desk-plan-savings-": r"[a-z]+",     # a column
+    "desk-plan-use-": r"[a-z]+",         # what a small piece is for
     "desk-print-": r"[a-z]+|(more|less)-(across|down)",   # a paper to print; how the square came out
     "desk-print-how-": r"[a-z]+",        # what to look for in the print dialogue
     "desk-rank-": r"[a-z]+",             # how bad a fault is

@@ -103,6 +103,7 @@ export function room({ element, ask, job, say }) {
     const rows = rowsOf(numbersOf(a), numbersOf(b));
     const element_ = table([say("desk-compare-what"), say("desk-compare-a"), say("desk-compare-b"), say("desk-compare-differs")],
                            rows.map(([name, one, other]) => [name, one, other, one === other ? "" : say("desk-compare-other")]));
+    element_.classList.add("narrow");
     [...element_.tBodies[0].rows].forEach((row, index) => row.classList.toggle("differs", rows[index][1] !== rows[index][2]));
     numbers.replaceChildren(element_);
     const count = rows.filter(([, one, other]) => one !== other).length;

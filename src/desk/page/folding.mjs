@@ -17,6 +17,12 @@ const frameRoute = (number, share) => `folding/${number}.svg?at=${share}`;
 /** The shares of a step's frames; the last is the step done. */
 const sharesOf = (step) => (step.moves ? Array.from({ length: kFrames + 1 }, (_, at) => at / kFrames) : [1]);
 
+/** What is done, and how. */
+function emphasized(words) {
+  const end = words.indexOf(". ") + 1;
+  return end === 0 ? [words] : [made("strong", words.slice(0, end)), words.slice(end)];
+}
+
 /** The frames of one job: step -> a picture for each of its shares. */
 class Frames {
   constructor(ask, body, steps) {
@@ -100,7 +106,7 @@ export function room({ element, ask, job, say }) {
     if (number.dataset.step !== String(step.number)) {
       number.dataset.step = step.number;
       number.textContent = say("desk-fold-number", { number: step.number, count: steps.length });
-      words.textContent = step.words;
+      words.replaceChildren(...emphasized(step.words));
     }
     back.disabled = at <= 0;
     on.disabled = at >= last();

@@ -80,6 +80,9 @@ export function makeDesk(ask, job, onTaken) {
   return { ask, job, answersOf, keepFile, take, write };
 }
 
+/** The job's unit, for what is typed without one. */
+export const unitOf = (job) => () => job.value("units") || "mm";
+
 /** Parts that are shown when asked for. */
 export function folded(heading, lead, parts) {
   const details = made("details", "", { class: "inner" });

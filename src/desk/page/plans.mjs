@@ -8,15 +8,25 @@ import { lay, supplies } from "./cloth.mjs";
 import { makeDesk } from "./places.mjs";
 import { notYet, oneAtATime } from "./reports.mjs";
 import { constructions, range, savings, size } from "./sizes.mjs";
-import { made } from "./words.mjs";
+import { data, made } from "./words.mjs";
 
 function schedule({ answersOf }) {
   const answers = answersOf("schedule", { picture: "schedule.svg", files: ["schedule.pdf", "schedule.csv"] });
   return { parts: answers.parts, show: (signal) => answers.show(signal) };
 }
 
+/** A command without a place of its own: what it tells. */
+const plain = (command) => ({ answersOf }) => {
+  const answers = answersOf(command);
+  return { parts: answers.parts, show: (signal) => answers.show(signal) };
+};
+
+/** Commands whose place is the pouch itself, or printing. */
+const kElsewhere = new Set(["check", "template", "mask", "steps", "packet"]);
+
 /** Each makes its parts once, and shows the job in them; `again` is called where something else is asked. */
 const kPlaces = { lay, supplies, schedule, range, savings, constructions, size };
+const more = data.commands.filter((name) => !(name in kPlaces) && !kElsewhere.has(name)).map((name) => [name, plain(name)]);
 
 function placed(name, makes, desk, say) {
   const details = made("details", "", { class: "group place", "data-place": name });
@@ -41,7 +51,7 @@ function placed(name, makes, desk, say) {
 export function room({ element, ask, job, say }) {
   const taken = made("p", "", { role: "status", class: "room-status" });
   const desk = makeDesk(ask, job, (change) => (taken.textContent = say("desk-plan-taken", { change })));
-  const places = Object.entries(kPlaces).map(([name, makes]) => placed(name, makes, desk, say));
+  const places = [...Object.entries(kPlaces), ...more].map(([name, makes]) => placed(name, makes, desk, say));
   const waiting = notYet();
   places[0].details.open = true;
   element.append(made("p", say("desk-plan-lead"), { class: "lead" }), waiting.element, taken, ...places.map((one) => one.details));

@@ -67,20 +67,22 @@ export function room({ element, ask, job, say }) {
   papers.append(made("legend", say("desk-print-what")));
   const counts = new Map();
   for (const paper of kPapers) papers.append(choiceOf(paper));
-  const ticks = made("fieldset", "", { class: "sections", hidden: "" });
-  const copies = box(say("desk-print-copies"), { hint: say("desk-print-copies-hint"), kind: "numeric", size: 5 });
+  const ticks = made("fieldset", "", { class: "sections" });
+  const parts = made("details", "", { class: "inner", hidden: "" });
+  const copies = box(say("desk-print-copies"), { hint: say("desk-print-copies-hint"), kind: "numeric" });
   copies.input.addEventListener("change", () => look());
   const print = button(say("desk-print-print"), () => take(printing), { class: "main", id: "print-now" });
   const keep = button(say("desk-print-keep"), () => take(keeping), { id: "print-keep" });
   const lines = button(say("desk-print-svg"), () => take(keepingLines), { id: "print-svg" });
   const buttons = made("div", "", { class: "buttons" });
   print.disabled = keep.disabled = true;
-  lines.hidden = copies.element.hidden = true;
+  lines.hidden = true;
+  parts.append(made("summary", say("desk-print-sections")), ticks, copies.element);
   buttons.append(print, keep, lines);
   const thumbs = thumbnails();
   const square = checkSquare(ask, job);
   const choosing = made("div", "", { class: "printing-choose" });
-  choosing.append(papers, ticks, copies.element);
+  choosing.append(papers, parts);
   const looked = made("div", "", { class: "printing-look" });
   looked.append(buttons, status, old, faults, ...thumbs.parts);
   const both = made("div", "", { class: "printing" });
@@ -139,7 +141,7 @@ export function room({ element, ask, job, say }) {
       label.append(tick, made("span", section.title), made("span", countOf(section.pages) + prints, { class: "count" }));
       return label;
     });
-    ticks.replaceChildren(made("legend", say("desk-print-sections")), ...rows);
+    ticks.replaceChildren(made("legend", say("desk-print-parts"), { class: "unseen" }), ...rows);
     showAll();
   }
 
@@ -162,8 +164,8 @@ export function room({ element, ask, job, say }) {
 
   const look = () => looking.begin(async (signal) => {
     const isAll = chosen.name === "all";
-    ticks.hidden = !isAll || sections.length === 0;
-    copies.element.hidden = ticks.hidden || without.has("home");
+    parts.hidden = !isAll || sections.length === 0;
+    copies.element.hidden = without.has("home");
     lines.hidden = chosen.name !== "template" && chosen.name !== "cards";
     const body = job.text;
     const paper = chosen;

@@ -182,20 +182,33 @@ function rowOf(cells, head) {
 // ---- Asking for what is asked for ----
 
 let fields = 0;
-/** A box with its name above it; `label` and `input` of it. */
-export function box(name, { hint = "", value = "", kind = "text", size = 0 } = {}) {
+const hasUnit = (text) => /[a-z"″'’]/i.test(text.replace(/x/gi, ""));
+
+/** A box with its name above it and its unit in it; `typed` has the unit, which holds for all that stands
+    before it. */
+export function box(name, { hint = "", value = "", kind = "text", unit = () => "" } = {}) {
   const id = `room-field-${++fields}`;
   const element = made("div", "", { class: "room-field" });
   const label = made("label", name, { for: id });
   const input = made("input", "", { id, type: "text", inputmode: kind, autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
-  if (size > 0) input.size = size;
   input.value = value;
-  element.append(label, input);
+  const around = made("div", "", { class: "box" });
+  const shown = made("span", "", { class: "unit", id: `${id}-unit` });
+  around.append(input, ...(unit() === "" ? [] : [shown]));
+  const showUnit = () => (shown.textContent = hasUnit(input.value) ? "" : unit());
+  input.addEventListener("input", showUnit);
+  input.addEventListener("focus", showUnit);
+  showUnit();
+  const typed = () => {
+    const text = input.value.trim();
+    return text === "" || hasUnit(text) ? text : `${text} ${unit()}`.trim();
+  };
+  element.append(label, around);
   if (hint !== "") {
     element.append(made("p", hint, { class: "hint", id: `${id}-hint` }));
-    input.setAttribute("aria-describedby", `${id}-hint`);
   }
-  return { element, label, input };
+  input.setAttribute("aria-describedby", `${id}-unit${hint === "" ? "" : ` ${id}-hint`}`);
+  return { element, input, typed, showUnit };
 }
 
 /** The same for a choice among `options`: value -> words. */

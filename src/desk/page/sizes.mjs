@@ -1,6 +1,7 @@
 // The places of the plans that are about other sizes and other ways: several sizes, less cloth, another
 // construction, other things to put in. What can be taken is taken with one click.
 
+import { unitOf } from "./places.mjs";
 import { asked, box, button, numbersOf, table, withQuery } from "./reports.mjs";
 import { data, made, nameOf, say } from "./words.mjs";
 
@@ -17,7 +18,7 @@ function wordsOfSize(file) {
 export function range({ job, answersOf, keepFile }, again) {
   const liners = Number(job.value("liners.count")) || 3;
   const about = [...new Set([Math.max(1, liners - 1), liners, liners + 1])].join(", ");
-  const counts = box(say("desk-plan-range-counts"), { hint: say("desk-plan-range-hint"), value: about, size: 12 });
+  const counts = box(say("desk-plan-range-counts"), { hint: say("desk-plan-range-hint"), value: about });
   const answers = answersOf("range", { picture: "nested.svg" });
   const files = made("div", "", { class: "buttons" });
   const form = asked(say("desk-plan-range"), [counts], say("desk-plan-range-do"), again);
@@ -41,8 +42,8 @@ function savingRow(take, change) {
           takeButton(words, () => take(sets, words))];
 }
 
-export function savings({ answersOf, take }, again) {
-  const within = box(say("desk-plan-within"), { hint: say("desk-plan-within-hint"), size: 8 });
+export function savings({ job, answersOf, take }, again) {
+  const within = box(say("desk-plan-within"), { hint: say("desk-plan-within-hint"), unit: unitOf(job) });
   const answers = answersOf("savings");
   const shown = ({ changes }) => {
     if (changes.length === 0) return [made("p", say("desk-plan-savings-none"))];
@@ -53,8 +54,8 @@ export function savings({ answersOf, take }, again) {
   return {
     parts: [form, ...answers.parts],
     show(signal) {
-      const typed = within.input.value.trim();
-      return answers.show(signal, typed === "" ? [] : [["tolerance", typed]], shown);
+      within.showUnit();
+      return answers.show(signal, within.typed() === "" ? [] : [["tolerance", within.typed()]], shown);
     },
   };
 }
@@ -107,12 +108,18 @@ export function constructions({ ask, job, take }) {
 
 // ---- All sizes, and other things to put in ----
 
-export function size({ answersOf }, again) {
-  const liner = box(say("desk-plan-other-liner"), { hint: say("desk-plan-other-liner-hint") });
-  const cloth = box(say("desk-plan-piece-of-cloth"), { hint: say("desk-plan-piece-of-cloth-hint") });
+export function size({ job, answersOf }, again) {
+  const liner = box(say("desk-plan-other-liner"), { hint: say("desk-plan-other-liner-hint"), unit: unitOf(job) });
+  const cloth = box(say("desk-plan-piece-of-cloth"), { hint: say("desk-plan-piece-of-cloth-hint"), unit: unitOf(job) });
   const answers = answersOf("size");
   const form = asked(say("desk-plan-what-if"), [liner, cloth], say("desk-plan-look"), again);
   const typed = () => [["other-liner", liner], ["remnant", cloth]]
-    .map(([name, one]) => [name, one.input.value.trim()]).filter(([, text]) => text !== "");
-  return { parts: [form, ...answers.parts], show: (signal) => answers.show(signal, typed()) };
+    .map(([name, one]) => [name, one.typed()]).filter(([, text]) => text !== "");
+  return {
+    parts: [form, ...answers.parts],
+    show(signal) {
+      for (const one of [liner, cloth]) one.showUnit();
+      return answers.show(signal, typed());
+    },
+  };
 }

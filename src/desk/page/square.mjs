@@ -16,8 +16,8 @@ function changeOf({ x, y }) {
 }
 
 export function checkSquare(ask, job) {
-  const across = box(say("desk-print-across"), { kind: "decimal", size: 8 });
-  const down = box(say("desk-print-down"), { kind: "decimal", size: 8 });
+  // It measures 50 mm on every paper, inches or not.
+  const [across, down] = ["across", "down"].map((way) => box(say(`desk-print-${way}`), { kind: "decimal", unit: () => "mm" }));
   const both = [across.input, down.input];
   const came = made("div", "", { role: "status", class: "room-status" });
   const element = made("section", "", { class: "room-part", id: "measuring", "aria-labelledby": "print-measured" });
@@ -29,10 +29,9 @@ export function checkSquare(ask, job) {
 
   /** Taken once both are there; both empty, the printer is taken to be right. */
   async function measured() {
-    const [width, height] = both.map((input) => input.value.trim());
+    const [width, height] = [across, down].map((one) => one.typed());
     if ((width === "") !== (height === "")) return;
-    const hasUnit = /[a-z"″]/i.test(width + height);
-    const typed = width === "" ? "" : `${width} x ${height}${hasUnit ? "" : " mm"}`;
+    const typed = width === "" ? "" : `${width.replace(/ mm$/, "")} x ${height}`;
     if (typed === (taken ?? job.value("paper.printed_square"))) return;
     taken = typed;
     came.replaceChildren();
@@ -54,6 +53,7 @@ export function checkSquare(ask, job) {
       const [, width = "", height = ""] = /^(.*?)\s*[x×]\s*(.*?)$/.exec(typed) ?? [];
       across.input.value = width.replace(/\s*mm$/, "");
       down.input.value = height.replace(/\s*mm$/, "");
+      for (const one of [across, down]) one.showUnit();
     },
   };
 }
