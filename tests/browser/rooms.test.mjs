@@ -243,6 +243,32 @@ test("pages are shown small, large when asked for, and go back by Escape", async
   await left(page);
 });
 
+test("the page to test the printer with is looked at and kept like the others", async () => {
+  const page = await inRoom("printing");
+  await page.check(`${kPrint} input[value=test]`);
+  await page.waitForFunction(() => {
+    const images = [...document.querySelectorAll("#room-printing .thumbs img")];
+    return images.length === 1 && images[0].naturalWidth > 0;
+  });
+  const made = await kept(page, page.locator("#print-keep"));
+  assert.match(made.name, /-test-page\.pdf$/);
+  assert.equal(pagesOf(made.bytes), 1);
+  await left(page);
+});
+
+test("a room that is come back to asks for nothing that it has", async () => {
+  const page = await inRoom("printing");
+  await page.check(`${kPrint} input[value=template]`);
+  await countOf(page, "schedule");
+  await page.waitForFunction(() => [...document.querySelectorAll("#room-printing .thumbs img")].every((one) => one.naturalWidth > 0));
+  const before_ = calls(page).length;
+  await go(page, "pouch");
+  await go(page, "printing");
+  await page.waitForTimeout(500);
+  assert.equal(calls(page).length, before_);
+  await left(page);
+});
+
 test("parts that are not wanted are left out, and the cards to go home are counted out", async () => {
   const page = await inRoom("printing");
   const all = await countOf(page, "all");

@@ -5,7 +5,7 @@
 // a step come in one request when it is looked at, those of the next while it moves, and all are kept
 // until the job changes. Who asked for little movement sees whole steps only.
 
-import { button, notYet, oneAtATime, several, shownFaults } from "./reports.mjs";
+import { button, notYet, oncePerText, several, shownFaults } from "./reports.mjs";
 import { made } from "./words.mjs";
 
 const kFrames = 8;
@@ -57,9 +57,8 @@ class Frames {
 
 export function room({ element, ask, job, say }) {
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
-  const asking = oneAtATime();
+  const asking = oncePerText(take);
   let frames = null;
-  let shownText = null;
   let steps = [];
   let at = 0;
   let playing = 0;  // the animation frame that was asked for; 0: it stands still
@@ -173,8 +172,7 @@ export function room({ element, ask, job, say }) {
 
   // ---- Another job ----
 
-  async function take(signal) {
-    const body = job.text;
+  async function take(signal, body) {
     const answer = await ask("folding", { body, signal });
     faults.replaceChildren(...(answer.ok ? [] : shownFaults(answer)));
     if (!answer.ok) return;
@@ -183,7 +181,6 @@ export function room({ element, ask, job, say }) {
     const { moves } = answer.json;
     steps = answer.json.steps.map(({ words: of }, index) => ({ number: index + 1, words: of, moves: moves[index] }));
     frames = new Frames(ask, body, steps);
-    shownText = body;
     delete number.dataset.step;
     const { width, height } = answer.json.extent;
     // The room that the picture needs, before it is there.
@@ -203,9 +200,9 @@ export function room({ element, ask, job, say }) {
     show(told, { ok } = { ok: true }) {
       waiting.show(ok);
       stage.classList.toggle("stale", !ok);
-      if (!ok || job.text === shownText) return;
-      pause();
-      asking.begin(take);
+      if (!ok) return;
+      if (job.text !== frames?.body) pause();
+      asking.show(job.text);
     },
     hide() {
       pause();

@@ -6,7 +6,7 @@
 
 import { lay, supplies } from "./cloth.mjs";
 import { makeDesk } from "./places.mjs";
-import { notYet, oneAtATime } from "./reports.mjs";
+import { notYet, oncePerText } from "./reports.mjs";
 import { constructions, range, savings, size } from "./sizes.mjs";
 import { data, made } from "./words.mjs";
 
@@ -32,20 +32,14 @@ function placed(name, makes, desk, say) {
   const details = made("details", "", { class: "group place", "data-place": name });
   const summary = made("summary", "");
   summary.append(made("h3", say(`desk-plan-${name}`)), made("span", say(`desk-plan-${name}-about`), { class: "lead" }));
-  const asking = oneAtATime();
-  let shownText = null;
-  const again = () => asking.begin(async (signal) => {
-    shownText = desk.job.text;
-    signal.addEventListener("abort", () => (shownText = null));
-    await show(signal);
-  });
+  const asking = oncePerText((signal) => show(signal));
   const look = () => {
-    if (details.open && desk.job.ok && shownText !== desk.job.text) again();
+    if (details.open && desk.job.ok) asking.show(desk.job.text);
   };
-  const { parts, show } = makes(desk, again);
+  const { parts, show } = makes(desk, () => asking.again(desk.job.text));
   details.append(summary, ...parts);
   details.addEventListener("toggle", look);
-  return { details, look, stop: () => asking.stop() };
+  return { details, look, stop: asking.stop };
 }
 
 export function room({ element, ask, job, say }) {

@@ -2,7 +2,7 @@
 // how to set it, and what the check square measured afterwards.
 
 import { download } from "./pouches.mjs";
-import { box, button, notYet, oneAtATime, several, shownFaults, withQuery } from "./reports.mjs";
+import { box, button, notYet, oncePerText, oneAtATime, several, shownFaults, withQuery } from "./reports.mjs";
 import { checkSquare } from "./square.mjs";
 import { thumbnails } from "./thumbnails.mjs";
 import { counted, fileName, made } from "./words.mjs";
@@ -48,9 +48,8 @@ async function printed(blob, title) {
 }
 
 export function room({ element, ask, job, say }) {
-  const counting = oneAtATime();
+  const counting = oncePerText(count);
   const looking = oneAtATime();
-  let shownText = null;
   let chosen = kPapers[0];
   /** Sections of everything, and those that are left out. */
   let sections = [];
@@ -110,14 +109,11 @@ export function room({ element, ask, job, say }) {
 
   const countOf = (pages) => counted(pages, "desk-print-one-page", "desk-print-count");
 
-  async function count(signal) {
-    const body = job.text;
-    shownText = body;
+  async function count(signal, body) {
     const others = kPapers.filter((paper) => paper.name !== "all" && !paper.drawing);
     const routes = others.map((paper) => pagesRoute(paper, paper.query ?? []));
-    const packet = await ask("packet", { body, signal });
+    const [packet] = await Promise.all([ask("packet", { body, signal }), look()]);
     if (packet.ok) showSections(packet.json.sections);
-    await look();
     const answers = await several(ask, routes, { body, signal });
     others.forEach((paper, index) => {
       const answer = answers.get(routes[index]);
@@ -141,6 +137,7 @@ export function room({ element, ask, job, say }) {
       label.append(tick, made("span", section.title), made("span", countOf(section.pages) + prints, { class: "count" }));
       return label;
     });
+    parts.hidden = chosen.name !== "all";
     ticks.replaceChildren(made("legend", say("desk-print-parts"), { class: "unseen" }), ...rows);
     showAll();
   }
@@ -171,7 +168,7 @@ export function room({ element, ask, job, say }) {
     const paper = chosen;
     const query = queryOf(paper);
     const nothing = isAll && sections.length > 0 && without.size === sections.length;
-    print.disabled = keep.disabled = nothing;
+    print.disabled = keep.disabled = nothing || !job.ok;
     if (nothing) return thumbs.clear();
     thumbs.wait();
     const answer = paper.drawing ? { ok: true, json: { pages: [{}] } } : await ask(pagesRoute(paper, query), { body, signal });
@@ -255,13 +252,10 @@ export function room({ element, ask, job, say }) {
       if (old.textContent !== "") status.textContent = "";
       print.disabled = keep.disabled = !ok;
       thumbs.parts[0].classList.toggle("stale", !ok);
-      if (!ok || job.text === shownText) return;
-      counting.begin(count);
+      if (ok) counting.show(job.text);
     },
     hide() {
       counting.stop();
-      looking.stop();
-      shownText = null;
       thumbs.close();
     },
   };

@@ -243,6 +243,24 @@ export function asked(name, parts, words, does) {
   return form;
 }
 
+/** `does(signal, text)` once for each text of the job; what was left before it was done is done anew. */
+export function oncePerText(does) {
+  const asking = oneAtATime();
+  let shown = null;
+  const again = (text) => {
+    shown = text;
+    return asking.begin(async (signal) => {
+      try {
+        await does(signal, text);
+      } catch (failure) {
+        if (shown === text) shown = null;
+        throw failure;
+      }
+    });
+  };
+  return { again, show: (text) => (text === shown ? null : again(text)), stop: asking.stop };
+}
+
 /** One asking at a time: a new one drops the one before, and so does `stop`. */
 export function oneAtATime() {
   let asking = new AbortController();

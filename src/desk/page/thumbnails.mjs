@@ -61,7 +61,10 @@ export function thumbnails() {
   return {
     parts: [list, large],
     /** What is there is old. */
-    wait: () => list.classList.add("working"),
+    wait() {
+      list.classList.add("working");
+      if (list.children.length === 0) list.append(made("li", say("desk-plan-working"), { class: "waiting" }));
+    },
     clear: () => list.replaceChildren(),
     close: () => large.open && large.close(),
     /** `pictures(numbers)` resolves to their pictures, from page 1. */
