@@ -11,7 +11,7 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { fileOfCommand, openDesk, picture, settled, top } from "./support.mjs";
+import { done, enter, fileOfCommand, jobText, openDesk, picture, settled, top } from "./support.mjs";
 
 let desk;
 before(async () => (desk = await openDesk()));
@@ -19,28 +19,21 @@ after(async () => desk.close());
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf-8");
 const sample = readFileSync(join(top, "patterns/heron-quay.toml"), "utf-8");
-const fragment = `#job=${Buffer.from(sample).toString("base64url")}`;
 
 /** The sample job in a room. */
 async function inRoom(name, options = {}) {
-  const page = await desk.page({ fragment, ...options });
+  const page = await desk.page({ job: sample, ...options });
   await go(page, name);
   return page;
 }
 
 async function go(page, name) {
-  await page.click(`nav [data-enter="${name}"]`);
+  await enter(page, name);
   // A room's parts come when it is entered first.
   await page.waitForFunction((room) => document.body.dataset.room === room &&
     (room === "pouch" || document.querySelector(`#room-${room} .inside`).children.length > 0), name);
 }
 
-async function left(page) {
-  await page.context().close();
-  assert.deepEqual(page.wrong, []);
-}
-
-const jobText = (page) => page.evaluate(() => document.getElementById("text").value);
 const calls = (page) => page.requested.map((url) => new URL(url)).filter((url) => url.pathname.startsWith("/api/"));
 
 async function report(page, route, job = sample) {
@@ -100,7 +93,7 @@ test("the folding has the steps of the step pages, in their words, and shows eac
   }
   await page.click(`${kFold} summary`);
   assert.deepEqual(await page.locator(`${kFold} .folding-list li`).allInnerTexts(), steps.map((step) => step.words));
-  await left(page);
+  await done(page);
 });
 
 test("a step moves in frames that come in one request, and come once", async () => {
@@ -123,13 +116,13 @@ test("a step moves in frames that come in one request, and come once", async () 
   await moveTo(page, moving + 0.25);
   assert.equal(calls(page).filter((url) => url.pathname === "/api/several").length, 2);
   await picture(page, "folding");
-  await left(page);
+  await done(page);
 });
 
 test("nothing of the folding is asked for before somebody looks", async () => {
-  const page = await desk.page({ fragment });
+  const page = await desk.page({ job: sample });
   assert.deepEqual(calls(page).filter((url) => /folding|pages|several/.test(url.pathname)), []);
-  await left(page);
+  await done(page);
 });
 
 test("it plays, and stands still when it is told to", async () => {
@@ -149,7 +142,7 @@ test("it plays, and stands still when it is told to", async () => {
   await page.waitForFunction(() => document.querySelector("#room-folding .folding-controls .main").textContent === "Play");
   assert.equal(Number(await slider(page).inputValue()), last);
   assert.ok(await page.isDisabled(`${kFold} button:has-text("Next step")`));
-  await left(page);
+  await done(page);
 });
 
 test("the keyboard moves the folding, and each step is said once", async () => {
@@ -173,7 +166,7 @@ test("the keyboard moves the folding, and each step is said once", async () => {
   await page.keyboard.press("Enter");
   await page.waitForFunction(() => document.querySelector("#room-folding .folding-number").textContent.startsWith("Step 3"));
   assert.deepEqual(await page.evaluate(() => window.said.map((one) => one.slice(0, 6))), ["Step 2", "Step 3"]);
-  await left(page);
+  await done(page);
 });
 
 test("who wants little movement has whole steps, and nothing that plays", async () => {
@@ -183,7 +176,7 @@ test("who wants little movement has whole steps, and nothing that plays", async 
   await slider(page).focus();
   await page.keyboard.press("ArrowRight");
   assert.equal(await slider(page).inputValue(), "1");
-  await left(page);
+  await done(page);
 });
 
 test("the folding follows the pouch", async () => {
@@ -197,7 +190,7 @@ test("the folding follows the pouch", async () => {
   });
   // 175 less the lip drop of 10; and the back's 175 more.
   await page.waitForFunction(() => /165 mm, 340 mm/.test(document.querySelector("#room-folding .folding-words").textContent));
-  await left(page);
+  await done(page);
 });
 
 // ---- Printing ----
@@ -222,7 +215,7 @@ test("every paper tells its pages before it is made, and is the command's", asyn
     if (name === "template") assert.ok(made.bytes.equals(fileOfCommand("template", sample, "template.pdf")), "the PDF is not the command's");
     assert.match(await page.innerText(`${kPrint} .room-status`), /is with your downloads/);
   }
-  await left(page);
+  await done(page);
 });
 
 test("pages are shown small, large when asked for, and go back by Escape", async () => {
@@ -240,7 +233,7 @@ test("pages are shown small, large when asked for, and go back by Escape", async
   await page.keyboard.press("Escape");
   assert.ok(!(await page.isVisible(`${kPrint} dialog`)));
   assert.ok(await first.evaluate((one) => one === document.activeElement));
-  await left(page);
+  await done(page);
 });
 
 test("the page to test the printer with is looked at and kept like the others", async () => {
@@ -253,7 +246,7 @@ test("the page to test the printer with is looked at and kept like the others", 
   const made = await kept(page, page.locator("#print-keep"));
   assert.match(made.name, /-test-page\.pdf$/);
   assert.equal(pagesOf(made.bytes), 1);
-  await left(page);
+  await done(page);
 });
 
 test("a room that is come back to asks for nothing that it has", async () => {
@@ -266,7 +259,7 @@ test("a room that is come back to asks for nothing that it has", async () => {
   await go(page, "printing");
   await page.waitForTimeout(500);
   assert.equal(calls(page).length, before_);
-  await left(page);
+  await done(page);
 });
 
 test("parts that are not wanted are left out, and the cards to go home are counted out", async () => {
@@ -286,7 +279,7 @@ test("parts that are not wanted are left out, and the cards to go home are count
   const drawn = await countOf(page, "all");
   made = await kept(page, page.locator("#print-keep"));
   assert.equal(pagesOf(made.bytes), drawn);
-  await left(page);
+  await done(page);
 });
 
 test("Print opens the browser's own dialogue on the PDF", async () => {
@@ -301,7 +294,7 @@ test("Print opens the browser's own dialogue on the PDF", async () => {
   await page.waitForFunction(() => /print dialogue is open/.test(document.querySelector("#room-printing .room-status").textContent));
   assert.equal(await page.locator("iframe.print-frame").count(), 1);
   assert.match(await page.getAttribute("iframe.print-frame", "src"), /^blob:/);
-  await left(page);
+  await done(page);
 });
 
 test("where the browser shows no PDF, it is kept instead, and the person told so", async () => {
@@ -313,7 +306,7 @@ test("where the browser shows no PDF, it is kept instead, and the person told so
   const made = await kept(page, page.locator("#print-now"));
   assert.match(made.name, /-template\.pdf$/);
   assert.match(await page.innerText(`${kPrint} .room-status`), /open it and print it from there, at 100 %/);
-  await left(page);
+  await done(page);
 });
 
 test("what was kept is called old once the pouch has changed", async () => {
@@ -331,7 +324,7 @@ test("what was kept is called old once the pouch has changed", async () => {
   await settled(page);
   await go(page, "printing");
   await old.filter({ hasText: /as it was before/ }).waitFor();
-  await left(page);
+  await done(page);
 });
 
 test("what the square measured is taken at once, and what it changes is told", async () => {
@@ -354,7 +347,7 @@ test("what the square measured is taken at once, and what it changes is told", a
   await page.click("#undo");
   await settled(page);
   assert.match(await jobText(page), /printed_square = "50 x 50 mm"/);
-  await left(page);
+  await done(page);
 });
 
 // ---- Plans ----
@@ -392,7 +385,7 @@ test("every command that takes a job has a place on the page", async () => {
   await go(page, "printing");
   assert.doesNotMatch(await page.locator("body").innerText(), /\[desk-/);
   for (const name of Object.values(printed)) assert.equal(await paper(page, name).count(), 1, name);
-  await left(page);
+  await done(page);
 });
 
 test("what a place tells is what the command tells", async () => {
@@ -407,7 +400,7 @@ test("what a place tells is what the command tells", async () => {
     }
     await picture(page, `plans-${name}`);
   }
-  await left(page);
+  await done(page);
 });
 
 test("a piece of cloth that is there is cut first, and can be taken out again", async () => {
@@ -428,7 +421,7 @@ test("a piece of cloth that is there is cut first, and can be taken out again", 
   await part.locator(".stock button").click();
   await page.waitForFunction(() => document.querySelectorAll("#room-plans .stock li").length === 0);
   assert.equal((await jobText(page)).trimEnd(), before_.trimEnd());
-  await left(page);
+  await done(page);
 });
 
 test("a small piece comes out of the waste", async () => {
@@ -444,7 +437,7 @@ test("a small piece comes out of the waste", async () => {
   await part.locator(".inner", { hasText: "Small pieces" }).locator("li").waitFor();
   assert.match(await jobText(page), /\[\[lay\.by_product\]\]\nname = "number \\"tag\\""\nwidth = "2 cm"\nlength = "40 mm"\nuse = "tag"\n$/);
   assert.ok(await part.getByText('number "tag", 2 cm × 40 mm').isVisible());
-  await left(page);
+  await done(page);
 });
 
 test("how many pouches a piece of cloth gives", async () => {
@@ -459,7 +452,7 @@ test("how many pouches a piece of cloth gives", async () => {
   await form.getByRole("button").click();
   // Seven panels of 204 mm side by side in 1500, five of 390 along 2000.
   await part.getByText("You get 35 pouches out of it").waitFor();
-  await left(page);
+  await done(page);
 });
 
 test("what is in the cupboard is not bought", async () => {
@@ -473,7 +466,7 @@ test("what is in the cupboard is not bought", async () => {
   await page.waitForFunction((left_) => [...document.querySelectorAll("[data-place=supplies] tr")]
     .some((one) => one.textContent.includes("clips (no pins") && one.cells[1].textContent === String(left_)), wanted - 20);
   assert.match(await jobText(page), /\[stock\.things\]\nclips = 20\n/);
-  await left(page);
+  await done(page);
 });
 
 test("several sizes come as one sheet and as a template each", async () => {
@@ -488,7 +481,7 @@ test("several sizes come as one sheet and as a template each", async () => {
   await type(part, "Liners in each size", "1, 2");
   await part.getByRole("button", { name: "Show these sizes" }).click();
   await part.getByRole("button", { name: "Keep the template for 1 liners" }).waitFor();
-  await left(page);
+  await done(page);
 });
 
 test("a saving is taken with one click, and undo takes it back", async () => {
@@ -505,7 +498,7 @@ test("a saving is taken with one click, and undo takes it back", async () => {
   await page.click("#undo");
   await settled(page);
   assert.equal(await jobText(page), sample);
-  await left(page);
+  await done(page);
 });
 
 test("all constructions stand side by side, and one is taken whole", async () => {
@@ -524,7 +517,7 @@ test("all constructions stand side by side, and one is taken whole", async () =>
   assert.match(job, /construction = "sleeve"/);
   assert.doesNotMatch(job, /^flap = /m);
   assert.deepEqual((await report(page, "check", job)).errors, []);
-  await left(page);
+  await done(page);
 });
 
 test("whether other liners would go in", async () => {
@@ -538,7 +531,7 @@ test("whether other liners would go in", async () => {
   await type(part, "Another liner, folded", "large");
   await part.getByRole("button", { name: "Look" }).click();
   await part.locator(".room-fault").waitFor();
-  await left(page);
+  await done(page);
 });
 
 // ---- Side by side ----
@@ -579,7 +572,7 @@ test("two pouches stand side by side, and what differs is marked", async () => {
   await page.click("#undo");
   await settled(page);
   assert.equal(await jobText(page), sample);
-  await left(page);
+  await done(page);
 });
 
 test("A is kept over a reload", async () => {
@@ -593,7 +586,7 @@ test("A is kept over a reload", async () => {
   await page.getByText(/A and B differ/).waitFor();
   await page.getByRole("button", { name: "Go on with B" }).click();
   assert.match(await jobText(page), /width = "200 mm"/);
-  await left(page);
+  await done(page);
 });
 
 // ---- For everybody ----
@@ -615,7 +608,7 @@ async function allOf(page, room) {
 
 for (const [name, options] of [["light", {}], ["dark on a telephone", { dark: true, width: 360, height: 780 }]]) {
   test(`axe-core finds nothing in the rooms: ${name}`, async (t) => {
-    const page = await desk.page({ fragment, ...options });
+    const page = await desk.page({ job: sample, ...options });
     await page.evaluate(axe);
     for (const room of kRooms) {
       await allOf(page, room);
@@ -625,13 +618,13 @@ for (const [name, options] of [["light", {}], ["dark on a telephone", { dark: tr
       assert.deepEqual(found, [], room);
       await picture(page, `room-${room}-${name.replaceAll(" ", "-")}`, true);
     }
-    await left(page);
+    await done(page);
   });
 }
 
 test("no room scrolls sideways, and what is pressed is large enough", async () => {
   for (const width of [320, 768, 1920]) {
-    const page = await desk.page({ fragment, width, height: 900 });
+    const page = await desk.page({ job: sample, width, height: 900 });
     for (const room of kRooms) {
       await allOf(page, room);
       const { scroll, small } = await page.evaluate((name) => ({
@@ -643,12 +636,12 @@ test("no room scrolls sideways, and what is pressed is large enough", async () =
       }), room);
       assert.deepEqual({ width, room, scroll, small }, { width, room, scroll: 0, small: [] });
     }
-    await left(page);
+    await done(page);
   }
 });
 
 test("the keyboard alone reaches all of a room, and shows where it is", async () => {
-  const page = await desk.page({ fragment });
+  const page = await desk.page({ job: sample });
   for (const room of kRooms) {
     await allOf(page, room);
     const wanted = await page.evaluate((name) => {
@@ -672,15 +665,15 @@ test("the keyboard alone reaches all of a room, and shows where it is", async ()
     }
     assert.equal(reached.size, wanted, room);
   }
-  await left(page);
+  await done(page);
 });
 
 test("a job that cannot be made yet is not scolded in the rooms", async () => {
-  const page = await desk.page({ fragment: `#job=${Buffer.from('construction = "foldover"\n[pouch]\nwidth = "wide"\n').toString("base64url")}` });
+  const page = await desk.page({ job: 'construction = "foldover"\n[pouch]\nwidth = "wide"\n' });
   for (const room of kRooms) {
     await go(page, room);
     assert.ok(await page.locator(`#room-${room}`).getByText("as soon as the pouch can be made").isVisible(), room);
     assert.equal(await page.locator(`#room-${room} .room-fault`).count(), 0);
   }
-  await left(page);
+  await done(page);
 });

@@ -258,5 +258,7 @@ export function room({ element, ask, job, say }) {
       counting.stop();
       thumbs.close();
     },
+    /** As the button does. */
+    print: () => take(printing),
   };
 }
