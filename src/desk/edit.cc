@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/message.h"
+#include "base/text.h"
 #include "desk/call.h"
 #include "input/fields.h"
 #include "job/job_text/edited.h"
@@ -37,6 +38,14 @@ std::string liners_said(int liners, const base::Voice& words) {
                      : words.say({"desk-liners", {{"count", liners}}});
 }
 
+std::string area_said(double mm2, const base::Voice& words) {
+  constexpr double kMm2InCm2 = 100;
+  constexpr double kMm2InSquareInch = 25.4 * 25.4;  // NIST SP 811
+  const bool inches = words.unit() == base::Unit::inch;
+  return words.say({inches ? "desk-area-inches" : "desk-area-cm",
+                    {{"area", base::fixed(mm2 / (inches ? kMm2InSquareInch : kMm2InCm2), 0)}}});
+}
+
 /// The numbers that matter, of the report of `check`.
 void add_numbers(const Json& report, const base::Voice& words, Json& made) {
   Json rows = Json::array();
@@ -45,9 +54,11 @@ void add_numbers(const Json& report, const base::Voice& words, Json& made) {
   };
   const auto said = [&](const Json& mm) { return words.text(length_of(mm)); };
   const auto at_most = [&](const Json& mm) { return words.text(base::at_most(length_of(mm))); };
-  const Json& cut = report.at("cut");
   const Json& finished = report.at("finished");
-  add("desk-number-cut", said(cut.at("width_mm")) + " × " + said(cut.at("length_mm")));
+  add("desk-number-cut",
+      base::list_text(report.at("panels"), "; ", [&](const Json& panel) {
+        return said(panel.at("width_mm")) + " × " + said(panel.at("length_mm"));
+      }));
   add("desk-number-finished",
       said(finished.at("width_mm")) + " × " + said(finished.at("depth_mm")));
   add("desk-number-inside", said(report.at("inside_width_mm")));
@@ -61,6 +72,11 @@ void add_numbers(const Json& report, const base::Voice& words, Json& made) {
                           : left == base::Length()
                               ? words.say({"seal-none-left"})
                               : words.say({"seal-short", {{"short", base::exact(-left)}}}));
+  for (const Json& cloth : report.at("cloth")) {
+    const auto material = cloth.at("material").get<std::string>();
+    rows.push_back({words.say({"desk-number-cloth", {{"cloth", base::Message("cloth-" + material)}}}),
+                    area_said(cloth.at("mm2").get<double>(), words)});
+  }
   made["numbers"] = rows;
 }
 
@@ -228,7 +244,8 @@ base::Voice voice_for(const std::optional<job::WrittenJob>& written, const Json&
   const bool inches =
       written && std::any_of(written->values.begin(), written->values.end(), is_inch);
   return {data.words(),
-          {inches ? base::Unit::inch : base::Unit::mm, length_of(report.at("ruler_mm"))}};
+          {inches ? base::Unit::inch : base::Unit::mm, length_of(report.at("ruler_mm"))},
+          base::FieldNames::words};
 }
 
 }  // namespace

@@ -26,6 +26,9 @@ constexpr double kOfReach = 0.7;
 /// A shorter one would be all head; of none at all the direction is not known.
 constexpr double kShortestWay = 9;
 constexpr double kNoWay = 1e-3;
+/// Where across a panel the arrow comes down that lays it on, and how far, mm of paper.
+constexpr double kLaidAt = 0.72;
+constexpr double kDrop = 13;
 
 Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
@@ -116,8 +119,31 @@ std::vector<Shape> places_before(const View& view, const std::vector<pouch::Turn
   return places;
 }
 
+namespace {
+
+/// A panel that is laid on comes down from above to where it lies, off the middle, so that no icon
+/// and no name stands in its way.
+void draw_laying(Drawing& drawing, const FoldViews& views) {
+  for (const std::size_t index : views.moment->operations) {
+    const auto* lays = views.pouch->operation(index).as<pouch::does::LayPanel>();
+    if (lays == nullptr || lays->landing != pouch::Landing::on_top) continue;
+    std::vector<Layer> laid;
+    for (const Layer& layer : views.moment->folded.layers()) {
+      if (layer.id.panel == lays->panel) laid.push_back(layer);
+    }
+    if (laid.empty()) continue;
+    const Length x = Length::mm(kLaidAt * views.right().in_mm());
+    const Point to = views.view->on_top(x, middle(extent_of(laid)));
+    const Point from{to.x, to.y - kDrop};
+    drawing.add(arrow(from, to));
+  }
+}
+
+}  // namespace
+
 void draw_way(Drawing& drawing, const FoldViews& views) {
   const View& view = *views.view;
+  draw_laying(drawing, views);
   if (!view.pose.look().turning) return;
   const Turning& turning = *view.pose.look().turning;
   const bool away = view.pose.folded().layer(turning.spans.front()).heights.from >= turning.line;

@@ -15,7 +15,7 @@ namespace pouchwright::draw {
                                                const pouch::Pouch& pouch);
 
 /// An arrow beside the right edge from where what is turned lay to where it lands, about the fold:
-/// action marks as in Agrawala et al. 2003.
+/// action marks as in Agrawala et al. 2003. One comes down to a panel that is laid on.
 void draw_way(Drawing& drawing, const FoldViews& views);
 
 /// In the section: what was turned, dotted where it lay, and an arrow over the top of all (or
