@@ -21,7 +21,7 @@ constexpr const char* kPage = "desk.html";
 
 const char* type_of(std::string_view file) {
   if (file.ends_with(".css")) return "text/css; charset=utf-8";
-  if (file.ends_with(".mjs")) return "text/javascript; charset=utf-8";
+  if (file.ends_with(".mjs") || file.ends_with(".js")) return "text/javascript; charset=utf-8";
   return "image/svg+xml";
 }
 

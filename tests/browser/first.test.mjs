@@ -137,7 +137,7 @@ test("the second time the pouch is there at once, and can be changed", async () 
 
 test("a sample job is a starting point, and the drawings of all load", async () => {
   const page = await firstVisit();
-  const samples = page.locator("#start .sample");
+  const samples = page.locator(".start-else .sample");
   assert.ok((await samples.count()) >= 7);
   const title = await samples.first().innerText();
   await samples.first().click();

@@ -131,6 +131,8 @@ function button(words, act) {
   return made_;
 }
 
+const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
+
 function mend({ path, value }) {
   job.rest();
   job.set(path, value);
@@ -143,7 +145,7 @@ function listed(fault, where) {
   words.append(made("strong", say(`desk-rank-${kRankWords[rank(fault)]}`)), ` ${fault.message}`);
   if (fault.hint && !fault.remedy) words.append(made("span", ` ${fault.hint}`, { class: "hint" }));
   item.append(words);
-  if (fault.remedy) item.append(button(fault.remedy.words, () => mend(fault.remedy)));
+  if (fault.remedy) item.append(button(capital(fault.remedy.words), () => mend(fault.remedy)));
   if (where === "text") item.append(button(say("desk-go-to-line", { line: fault.place.line }), () => selectLine(fault.place.line)));
   else if (where) item.append(button(say("desk-go-to-field", { field: nameOf(where) }), () => goTo(where)));
   return item;

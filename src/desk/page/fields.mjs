@@ -65,9 +65,17 @@ export function showFields(told) {
     if (isOwn) byId(part.dataset.own).value = kOwn;
   }
   const name = told.values.construction?.typed ?? "";
-  for (const radio of radios) radio.checked = radio.value === name;
+  showChosen(radios.find((radio) => radio.value === name));
   showSizesOf(name, told);
   showNeeded(told.needed ?? []);
+}
+
+/** In sight in its strip, without moving the page. */
+function showChosen(chosen) {
+  if (chosen?.checked) return;
+  for (const radio of radios) radio.checked = radio === chosen;
+  const card = chosen?.closest(".construction");
+  if (card) card.parentElement.scrollLeft = card.offsetLeft - card.parentElement.offsetLeft - card.offsetWidth / 2;
 }
 
 /** In the fields that were left out: what is taken instead. */
@@ -171,9 +179,9 @@ export function filledIn() {
   const pairs = [];
   const radio = radios.find((one) => one.checked);
   if (radio && !radio.defaultChecked) pairs.push(["construction", radio.value]);
-  for (const field of fields.values()) {
-    const typed = field.control.value.trim();
-    if (typed) pairs.push([field.path, typed]);
+  for (const control of document.querySelectorAll("input[data-value], select[data-value]")) {
+    const typed = control.value.trim();
+    if (typed && typed !== control.defaultValue) pairs.push([control.dataset.value, typed]);
   }
   return pairs;
 }

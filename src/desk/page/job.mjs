@@ -194,8 +194,8 @@ export function begin(first, filledIn) {
   text = linked ?? before?.text ?? first;
   const left = isOurs ? before.changes ?? [] : [];
   for (const [path, typed] of linked || isOurs ? left : filledIn) changes.set(path, typed);
-  const isNew = !linked && !isOurs && changes.size === 0;
-  if (isNew) untouched = text;
+  const isNew = !linked && !isOurs;
+  if (isNew && changes.size === 0) untouched = text;
   trail = beginTrail({ text, room: history.state?.room ?? (isNew ? "start" : "pouch") }, fragmentOf, ({ text: to, room }) => {
     job.rest();
     for (const hear of roomHearers) hear(room);

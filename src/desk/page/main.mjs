@@ -68,9 +68,10 @@ function showSummary(words, worst) {
 }
 
 function showTitle(told) {
-  const title = told.values?.title?.typed ?? "";
-  byId("pouch-title").textContent = title || say("desk-title");
-  document.title = title || say("desk-title");
+  const title = told.values?.title?.typed || say("desk-title");
+  if (document.title === title && byId("pouch-title").textContent === title) return;
+  byId("pouch-title").textContent = title;
+  document.title = title;
 }
 
 function showTold({ told, ok, parts }) {
@@ -83,6 +84,7 @@ function showTold({ told, ok, parts }) {
     picture.show(told, parts);
   }
   showFields(told);
+  document.body.classList.add("answered");
   document.body.classList.toggle("begun", isBegun(told));
   clearFaults();
   showFaults(told.report);
@@ -169,7 +171,6 @@ function listenToSight() {
 // ---- Opening the page ----
 
 function open() {
-  document.documentElement.classList.add("with-script");
   listenToFields();
   listenToFaults(showSummary);
   listenToPieces();

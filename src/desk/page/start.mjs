@@ -114,7 +114,7 @@ export function listenToStart({ onMore, onPrint }) {
   for (const radio of document.querySelectorAll('input[name="way"]')) radio.addEventListener("change", takeWay);
   byId("start-more").addEventListener("click", onMore);
   byId("start-print").addEventListener("click", onPrint);
-  showWay();
+  for (const input of boxes.querySelectorAll("input")) input.setAttribute("autocomplete", "off");
   job.subscribe(({ told }) => told && showUnits());
 }
 
