@@ -178,6 +178,8 @@ class Savings(unittest.TestCase):
                         for lay in plans) / 40
             self.assertAlmostEqual(cloth, change["cloth_mm2_per_pouch"], places=3)
             self.assertAlmostEqual(1 - cloth / now, change["saving_fraction"], places=9)
+            typed = {path: float(text.removesuffix(" mm")) for path, text in change["set_typed"].items()}
+            self.assertEqual(typed, change["set"])
 
     def test_apply_writes_a_job_beside_the_old_that_saves(self):
         before = self.job.read_text(encoding="utf-8")

@@ -33,8 +33,10 @@ function placed(name, makes, desk, say) {
   const summary = made("summary", "");
   summary.append(made("h3", say(`desk-plan-${name}`)), made("span", say(`desk-plan-${name}-about`), { class: "lead" }));
   const asking = oncePerText((signal) => show(signal));
+  // What the program has not answered yet is waited for.
   const look = () => {
-    if (details.open && desk.job.ok) asking.show(desk.job.text);
+    const { job } = desk;
+    if (details.open && job.ok && job.text === job.told.job) asking.show(job.text);
   };
   const { parts, show } = makes(desk, () => asking.again(desk.job.text));
   details.append(summary, ...parts);

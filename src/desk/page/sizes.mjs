@@ -36,8 +36,8 @@ export function range({ job, answersOf, keepFile }, again) {
 // ---- Less cloth ----
 
 function savingRow(take, change) {
-  const sets = Object.entries(change.set_said);
-  const words = sets.map(([path, typed]) => `${nameOf(path)} ${typed}`).join(", ");
+  const sets = Object.entries(change.set_typed);
+  const words = Object.entries(change.set_said).map(([path, said]) => `${nameOf(path)} ${said}`).join(", ");
   return [words, say("desk-plan-percent", { percent: change.saving_said }), change.cloth_said, change.water_said, change.capacity_said ?? "",
           takeButton(words, () => take(sets, words))];
 }

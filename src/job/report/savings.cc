@@ -21,12 +21,14 @@ std::string percent(const batch::Change& change, const base::Voice& words) {
   return words.text(base::fixed(100 * change.saving_fraction, 1));
 }
 
-/// For machines, and as the page shows it: `set_said` is what is typed for it.
+/// For machines, and as the page shows it: `set_typed` is what is typed for it, exactly.
 Fields change_fields(const batch::Change& change, const base::Voice& words) {
   Fields set;
+  Fields said;
   Fields typed;
   for (const auto& [path, length] : change.set) {
     set.push_back({path, length});
+    said.push_back({path, words.text(length)});
     typed.push_back({path, base::exact_text(length, words.unit())});
   }
   return {{"set", std::move(set)},
@@ -35,7 +37,8 @@ Fields change_fields(const batch::Change& change, const base::Voice& words) {
           {"saving_fraction", change.saving_fraction},
           {"water_line_mm", change.water_line},
           {"capacity", capacity_cell(change.capacity)},
-          {"set_said", std::move(typed)},
+          {"set_said", std::move(said)},
+          {"set_typed", std::move(typed)},
           {"cloth_said", words.say(cloth(change.cloth_mm2_per_pouch, words))},
           {"saving_said", percent(change, words)},
           {"water_said", words.text(base::at_most(change.water_line))},
