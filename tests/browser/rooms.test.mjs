@@ -236,6 +236,31 @@ test("pages are shown small, large when asked for, and go back by Escape", async
   await done(page);
 });
 
+test("drawings for a cutting machine have no words, so the caution is told", async () => {
+  const page = await inRoom("printing");
+  assert.ok(!(await page.isVisible("#print-lines")));
+  await page.check(`${kPrint} input[value=template]`);
+  const made = await kept(page, page.locator("#print-lines"));
+  assert.match(made.name, /-lines\.zip$/);
+  assert.equal(made.bytes.subarray(0, 2).toString(), "PK");
+  assert.match(await page.innerText(`${kPrint} .room-status`), /never cut laminate by laser/);
+  await done(page);
+});
+
+test("who cuts with a ruler prints the fold gauge and no template", async () => {
+  const page = await inRoom("printing");
+  const all = await countOf(page, "all");
+  await page.click(`${kPrint} summary`);
+  await page.check("#print-ruler");
+  await page.locator(`${kPrint} .section-choice input[value=template]`).waitFor({ state: "detached" });
+  assert.match(await jobText(page), /\[packet\]\ntemplate = "gauge"/);
+  await page.waitForFunction((pages) => document.querySelectorAll("#room-printing .thumbs img").length < pages, all);
+  await page.click("#undo");
+  await page.locator(`${kPrint} .section-choice input[value=template]`).waitFor();
+  assert.ok(!(await page.isChecked("#print-ruler")));
+  await done(page);
+});
+
 test("the page to test the printer with is looked at and kept like the others", async () => {
   const page = await inRoom("printing");
   await page.check(`${kPrint} input[value=test]`);
@@ -480,7 +505,7 @@ test("several sizes come as one sheet and as a template each", async () => {
   assert.match(made.name, /-template-3\.pdf$/);
   await type(part, "Liners in each size", "1, 2");
   await part.getByRole("button", { name: "Show these sizes" }).click();
-  await part.getByRole("button", { name: "Keep the template for 1 liners" }).waitFor();
+  await part.getByRole("button", { name: "Keep the template for 1 liner" , exact: true }).waitFor();
   await done(page);
 });
 
@@ -562,6 +587,9 @@ test("two pouches stand side by side, and what differs is marked", async () => {
   const alts = await page.locator(`${kCompare} img`).evaluateAll((all) => all.map((one) => [one.alt, one.naturalWidth > 0]));
   assert.deepEqual(alts.map(([alt, isThere]) => [/\d{3} mm wide/.exec(alt)?.[0], isThere]), [["190 mm wide", true], ["200 mm wide", true]]);
   await picture(page, "compare");
+  await page.getByRole("button", { name: "Change B" }).click();
+  assert.ok(await page.isVisible("#stage"));
+  await go(page, "compare");
   await page.getByRole("button", { name: "Change places" }).click();
   await settled(page);
   assert.equal(await jobText(page), sample);

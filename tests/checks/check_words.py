@@ -53,7 +53,7 @@ FORMED = {
     "desk-plan-": r"[a-z]+(-about|-alt)?",   # a command's place
     "desk-plan-answer-": r"[a-z]+",      # a part of the answer in one line
     "desk-plan-cloth-": r"[a-z]+",       # a cloth
-    "desk-plan-keep-": r"[a-z]+(-all)?",  # a kind of file, or a paper of several sizes
+    "desk-plan-keep-": r"[a-z]+(-all|-one)?",  # a kind of file, or a paper of several sizes
     "desk-plan-savings-": r"[a-z]+",     # a column
     "desk-plan-use-": r"[a-z]+",         # what a small piece is for
     "desk-print-": r"[a-z]+|(more|less)-(across|down)",   # a paper to print; how the square came out

@@ -40,12 +40,13 @@ export function room({ element, ask, job, say }) {
   pictures.append(sides.a.figure, sides.b.figure);
   const numbers = made("div", "");
   const only = made("p", "", { class: "compare-differences" });
+  const change = button(say("desk-compare-change"), () => job.enter("pouch"), { class: "main" });
   const takeA = button(say("desk-compare-take-a"), () => take(text, "desk-compare-taken-a"));
   const takeB = button(say("desk-compare-take-b"), () => take(null, "desk-compare-taken-b"));
   const again = button(say("desk-compare-again"), () => keepAsA());
   const swap = button(say("desk-compare-swap"), () => swapped());
   const buttons = made("div", "", { class: "buttons", role: "group", "aria-label": say("desk-compare-choose") });
-  buttons.append(takeA, takeB, swap, again);
+  buttons.append(change, takeA, takeB, swap, again);
   const both = made("div", "", { class: "compare" });
   both.append(only, pictures, numbers, buttons);
   const waiting = notYet();

@@ -73,11 +73,16 @@ export function room({ element, ask, job, say }) {
   const print = button(say("desk-print-print"), () => take(printing), { class: "main", id: "print-now" });
   const keep = button(say("desk-print-keep"), () => take(keeping), { id: "print-keep" });
   const lines = button(say("desk-print-svg"), () => take(keepingLines), { id: "print-svg" });
+  const cuts = button(say("desk-print-lines"), () => take(keepingCuts), { id: "print-lines" });
   const buttons = made("div", "", { class: "buttons" });
   print.disabled = keep.disabled = true;
-  lines.hidden = true;
-  parts.append(made("summary", say("desk-print-sections")), ticks, copies.element);
-  buttons.append(print, keep, lines);
+  lines.hidden = cuts.hidden = true;
+  const ruler = made("input", "", { type: "checkbox", id: "print-ruler" });
+  const rulerChoice = made("label", "", { class: "section-choice" });
+  rulerChoice.append(ruler, made("span", say("desk-print-ruler")));
+  ruler.addEventListener("change", () => job.setAll([["packet.template", ruler.checked ? "gauge" : ""]]));
+  parts.append(made("summary", say("desk-print-sections")), ticks, copies.element, rulerChoice);
+  buttons.append(print, keep, lines, cuts);
   const thumbs = thumbnails();
   const square = checkSquare(ask, job);
   const choosing = made("div", "", { class: "printing-choose" });
@@ -163,7 +168,7 @@ export function room({ element, ask, job, say }) {
     const isAll = chosen.name === "all";
     parts.hidden = !isAll || sections.length === 0;
     copies.element.hidden = without.has("home");
-    lines.hidden = chosen.name !== "template" && chosen.name !== "cards";
+    lines.hidden = cuts.hidden = chosen.name !== "template" && chosen.name !== "cards";
     const body = job.text;
     const paper = chosen;
     const query = queryOf(paper);
@@ -186,11 +191,18 @@ export function room({ element, ask, job, say }) {
 
   // ---- Printing and keeping ----
 
+  let isMaking = false;
   async function take(does) {
-    const body = await job.settled();
-    const paper = chosen;
-    status.textContent = say("desk-print-making", { paper: say(`desk-print-${paper.name}`) });
-    await does(paper, body);
+    if (isMaking) return;
+    isMaking = true;
+    try {
+      const body = await job.settled();
+      const paper = chosen;
+      status.textContent = say("desk-print-making", { paper: say(`desk-print-${paper.name}`) });
+      await does(paper, body);
+    } finally {
+      isMaking = false;
+    }
   }
 
   async function bytesOf(route, query, body) {
@@ -228,12 +240,16 @@ export function room({ element, ask, job, say }) {
   }
 
   /** The outlines of the template and of the cards as drawings. */
-  async function keepingLines(paper, body) {
-    const blob = await bytesOf("svg.zip", [], body);
+  const keepingLines = (paper, body) => keepingDrawings(paper, body, [], "drawings.zip", "desk-print-kept");
+  /** Nothing but what is cut and folded; so it carries no words, and no caution. */
+  const keepingCuts = (paper, body) => keepingDrawings(paper, body, [["lines", "cut"]], "lines.zip", "desk-print-lines-kept");
+
+  async function keepingDrawings(paper, body, query, file, words) {
+    const blob = await bytesOf("svg.zip", query, body);
     if (!blob) return;
     remember(paper, body);
-    download(nameOf("drawings.zip"), blob);
-    status.textContent = say("desk-print-kept", { file: nameOf("drawings.zip") });
+    download(nameOf(file), blob);
+    status.textContent = say(words, { file: nameOf(file) });
   }
 
   function howTo() {
@@ -248,6 +264,7 @@ export function room({ element, ask, job, say }) {
     show(told, { ok } = { ok: true }) {
       waiting.show(ok);
       square.show();
+      ruler.checked = job.value("packet.template") === "gauge";
       old.textContent = last && last.text !== job.text ? say("desk-print-old", { paper: last.words }) : "";
       if (old.textContent !== "") status.textContent = "";
       print.disabled = keep.disabled = !ok;

@@ -12,7 +12,8 @@ const takeButton = (what, does) => button(say("desk-plan-take"), does, { "aria-l
 /** `template-3.pdf` is for three liners. */
 function wordsOfSize(file) {
   const [, name, liners] = /^([a-z]+)(?:-(\d+))?\.pdf$/.exec(file);
-  return say(name === "mask" && !liners ? "desk-plan-keep-mask-all" : `desk-plan-keep-${name}`, { liners });
+  if (name === "mask" && !liners) return say("desk-plan-keep-mask-all");
+  return say(liners === "1" ? `desk-plan-keep-${name}-one` : `desk-plan-keep-${name}`, { liners });
 }
 
 export function range({ job, answersOf, keepFile }, again) {
