@@ -30,6 +30,7 @@ test("three numbers and one click lead to the papers for three liners on A4", as
   assert.match(await page.innerText("#answer"), /3 liners/);
   assert.ok(!(await page.isVisible("#prompt")));
   await page.waitForFunction(() => document.getElementById("pouch").naturalWidth > 0);
+  await page.waitForFunction(() => /\d+ sheets of A4.* of laminate for 1/.test(document.getElementById("answer").textContent));
   await picture(page, "first-begun");
   await page.click("#start-print");
   assert.ok(await page.isVisible("#room-printing"));

@@ -84,6 +84,9 @@ test("what nobody looks at is not asked for", async () => {
   const page = await desk.page({ job: sample });
   const asked = () => page.requested.filter((url) => url.includes("/api/")).map((url) => new URL(url).pathname);
   assert.deepEqual([...new Set(asked())], ["/api/edit"]);
+  await page.waitForFunction(() => /sheets/.test(document.getElementById("answer").textContent));
+  // Sheets and cloth are in the line that is looked at, and come in one request when nobody types.
+  assert.deepEqual([...new Set(asked())], ["/api/edit", "/api/several"]);
   const before_ = asked().length;
   await fill(page, "title", "Other");
   assert.equal(asked().length, before_ + 1);

@@ -12,6 +12,7 @@ import { ask, askAgain, onState } from "./ask.mjs";
 import { clearFaults, listenToFaults, showFaults } from "./faults.mjs";
 import { filledIn, goTo, lightFields, listenToFields, showFields, showUsual } from "./fields.mjs";
 import { begin, job } from "./job.mjs";
+import { answerLater } from "./later.mjs";
 import { makePicture } from "./picture.mjs";
 import { listenToPieces } from "./pieces.mjs";
 import { done, listenToPouches, showKept } from "./pouches.mjs";
@@ -197,6 +198,7 @@ function open() {
     if (heard.told) showTold(heard);
     showState(heard.state);
   });
+  answerLater();
   const { isBroken } = begin(emptyJob(), filledIn());
   if (isBroken) {
     job.enter("pouches");
