@@ -45,6 +45,14 @@ test("three numbers and one click lead to the papers for three liners on A4", as
   await done(page);
 });
 
+test("Print leads to the first empty box while there is no pouch", async () => {
+  const page = await firstVisit();
+  await page.click("#start-print");
+  assert.equal(await page.evaluate(() => document.activeElement.id), "start-liners.width");
+  assert.equal(await page.evaluate(() => document.body.dataset.room), "start");
+  await done(page);
+});
+
 test("by keyboard it is under twelve stops", async (t) => {
   const page = await firstVisit();
   const typed = { "start-liners.width": "80", "start-liners.length": "120", "start-liners.thickness": "9" };

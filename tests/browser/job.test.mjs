@@ -259,7 +259,8 @@ test("every bad job is told of in full", async () => {
 async function holdsFaults(page, name, faults, report) {
   const shown = flat(await page.locator("#faults").innerText());
   for (const one of faults) {
-    const label = one.missing ? page.locator(`label[for="${one.path}"]`) : null;
+    const name = one.path === "construction" ? ".constructions legend" : `label[for="${one.path}"]`;
+    const label = one.missing ? page.locator(name) : null;
     const words = label && (await label.count()) > 0 ? await label.innerText() : one.message;
     assert.ok(shown.includes(flat(words)) || shown.includes(flat(one.message)), `${name}: ${one.message}`);
   }

@@ -48,9 +48,13 @@ function showAnswer(told) {
 /** Said aloud by screen readers, so only where it changed, and not before the typing rests. */
 let speaking = 0;
 let toSay = "";
+function hush() {
+  clearTimeout(speaking);
+  speaking = 0;
+}
 function speak(words) {
   toSay = words;
-  clearTimeout(speaking);
+  hush();
   speaking = setTimeout(() => {
     speaking = 0;
     if (byId("spoken").textContent !== toSay) byId("spoken").textContent = toSay;
@@ -88,6 +92,7 @@ function showTold({ told, ok, parts }) {
   document.body.classList.add("answered");
   document.body.classList.toggle("begun", isBegun(told));
   clearFaults();
+  if (!ok) hush();
   showFaults(told.report);
   byId("undo").disabled = !job.canUndo;
   byId("redo").disabled = !job.canRedo;

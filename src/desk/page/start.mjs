@@ -104,6 +104,14 @@ function takeWay() {
   showWay();
 }
 
+/** Before there is a pouch, what is still needed comes first. */
+function goToFirstEmpty() {
+  const empty = [...boxes.querySelectorAll("input")].find((input) => input.value.trim() === "");
+  if (isBegun(job.told) || !empty) return false;
+  empty.focus();
+  return true;
+}
+
 /** In which units bare numbers are read, and on which paper it is printed. */
 function showUnits() {
   const values = { units: say(unitNow() === "in" ? "desk-choice-in" : "desk-choice-mm"), paper: job.value("paper.size"), group: say("desk-group-batch") };
@@ -113,7 +121,7 @@ function showUnits() {
 export function listenToStart({ onMore, onPrint }) {
   for (const radio of document.querySelectorAll('input[name="way"]')) radio.addEventListener("change", takeWay);
   byId("start-more").addEventListener("click", onMore);
-  byId("start-print").addEventListener("click", onPrint);
+  byId("start-print").addEventListener("click", () => (goToFirstEmpty() ? undefined : onPrint()));
   for (const input of boxes.querySelectorAll("input")) input.setAttribute("autocomplete", "off");
   job.subscribe(({ told }) => told && showUnits());
 }

@@ -23,6 +23,7 @@ export const counted = (count, one, many) => (count === 1 ? say(one) : say(many,
 
 /** What the field of `path` is called. */
 export function nameOf(path) {
+  if (path === "construction") return say("desk-construction");
   return document.querySelector(`label[for="${path}"]`)?.textContent.trim() ?? path;
 }
 
