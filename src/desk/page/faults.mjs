@@ -180,7 +180,7 @@ function show() {
 
 function summary(faults, needed) {
   const count = (of) => faults.filter((one) => of.includes(rank(one))).length;
-  const wrong = count([kError]) + faults.filter((one) => rank(one) === kNeeded && !needed.includes(one.path)).length;
+  const wrong = faults.filter((one) => one.severity === "errors" && !(one.missing && needed.includes(one.path))).length;
   const parts = [];
   if (count([kLeaks]) > 0) parts.push(say("desk-would-leak"));
   if (wrong > 0) parts.push(counted(wrong, "desk-one-error", "desk-errors"));
