@@ -116,11 +116,16 @@ void add_usual(const Json& report, const job::Data& data, const base::Voice& wor
   for (const input::FieldFacts& field : input::job_fields()) {
     if (field.holds_unless_stated()) usual[field.path()] = as_typed(field.usual_of(words.unit()));
   }
+  usual["units"] = word_of(base::kUnitWords, base::Unit::mm);
+  usual["materials.laminate"] = input::kLaminate;
+  usual["paper.size"] = paper::PageSetup().name;
   const auto name = report.at("construction").get<std::string>();
   base::Diagnostics ignored;
   const auto file = data.construction(name);
   const auto construction = file ? input::read_construction(*file, name, ignored) : std::nullopt;
   if (construction) {
+    const auto& closures = construction->construction.closures;
+    if (!closures.empty()) usual["pouch.closure"] = closures.front();
     for (const pouch::SizeRule& rule : construction->construction.sizes) {
       usual["pouch." + rule.name] =
           rule.usual(words.unit()) ? words.text(*rule.usual(words.unit())) : "";

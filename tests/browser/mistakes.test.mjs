@@ -179,6 +179,8 @@ test("a file opens as a pouch of its own, and the one before is kept", async () 
   await enter(page, "pouches");
   await page.getByRole("button", { name: "Delete The other one" }).click();
   assert.equal(await page.getByRole("button", { name: "Open The other one" }).count(), 0);
+  await page.getByRole("button", { name: "Bring The other one back" }).click();
+  assert.equal(await page.getByRole("button", { name: "Open The other one" }).count(), 1);
   await done(page);
 });
 
@@ -264,6 +266,18 @@ test("what has a value in the program can be given here", async () => {
   await page.check('input[value="sleeve"]');
   await settled(page);
   for (const path of ["pouch.flap", "liners.overlap", "pouch.closure_through"]) assert.ok(!(await page.isVisible(field(path))), path);
+  await done(page);
+});
+
+test("what is taken where nothing is chosen is said by its name", async () => {
+  const page = await desk.page();
+  const chosen = (path) => page.locator(field(path)).evaluate((one) => one.selectedOptions[0].textContent);
+  assert.equal(await chosen("materials.laminate"), "150 cm PUL (usual)");
+  assert.match(await chosen("paper.size"), /^A4, .*\(usual\)$/);
+  assert.match(await chosen("pouch.cards"), /^slip card.*\(usual\)$/);
+  await page.check('input[value="freeflap"]');
+  await settled(page);
+  assert.equal(await chosen("pouch.closure"), "a snap (usual)");
   await done(page);
 });
 

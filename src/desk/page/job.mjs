@@ -40,7 +40,7 @@ function tell(what) {
 function keepNow() {
   if (text === untouched && changes.size === 0) return;
   untouched = null;
-  keep(id, { name: value("title"), text, changes: [...changes] });
+  keep(id, { name: value("title"), construction: value("construction"), text, changes: [...changes] });
 }
 
 /** A step of its own, or more of the one before. */

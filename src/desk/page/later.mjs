@@ -12,7 +12,7 @@ const kSupplies = "supplies";
 const read = async (parts, name) => JSON.parse(await parts.get(name).text());
 
 function sheets({ pages }) {
-  const paper = job.value("paper.size") || say("desk-answer-paper");
+  const paper = job.value("paper.size") || job.told.usual["paper.size"];
   return counted(pages.length, "desk-answer-sheet", "desk-answer-sheets").replace("{paper}", paper);
 }
 

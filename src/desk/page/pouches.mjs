@@ -2,7 +2,7 @@
 // that is open stays among those that are kept.
 
 import { job } from "./job.mjs";
-import { forget, kept } from "./store.mjs";
+import { forget, keep, kept } from "./store.mjs";
 import { byId, data, fileName, made, say } from "./words.mjs";
 
 const kMostBytes = 64 * 1024;
@@ -28,18 +28,28 @@ function opened(name) {
   done(say("desk-opened", { file: name }));
 }
 
+/** What is deleted can be had back until the next. */
+function drop(pouch, name) {
+  const { id, ...all } = pouch;
+  forget(id);
+  showKept();
+  done(`${say("desk-kept-dropped", { name })} `);
+  byId("done").append(button(say("desk-kept-back"), say("desk-kept-back-label", { name }), () => (keep(id, all), showKept(), done(""))));
+}
+
 export function showKept() {
   const pouches = kept();
   byId("kept").replaceChildren(...pouches.map((one) => {
     const name = one.name || say("desk-no-name");
     const item = made("li", "");
+    if (one.construction) item.append(made("img", "", { src: `/picture/${encodeURIComponent(one.construction)}.svg`, alt: "" }));
     if (one.id === job.id) {
       item.append(made("span", say("desk-kept-open", { name })));
       return item;
     }
     item.append(made("span", name),
                 button(say("desk-kept-take"), say("desk-kept-take-label", { name }), () => (job.openKept(one.id), opened(name))),
-                button(say("desk-kept-drop"), say("desk-kept-drop-label", { name }), () => (forget(one.id), showKept(), done(say("desk-kept-dropped", { name })))));
+                button(say("desk-kept-drop"), say("desk-kept-drop-label", { name }), () => drop(one, name)));
     return item;
   }));
 }
