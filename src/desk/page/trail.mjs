@@ -66,11 +66,11 @@ class Trail {
   }
 
   write(how) {
-    history[how]({ at: this.at, ...this.step }, "", this.address(this.step.text));
     try {
+      history[how]({ at: this.at, ...this.step }, "", this.address(this.step.text));
       sessionStorage.setItem(kTrail, JSON.stringify({ first: this.first, steps: this.steps }));
     } catch {
-      // Nothing is kept over a reload.
+      // Refused: too many changes at once, or nothing is kept here. The step stays in this.steps.
     }
   }
 
