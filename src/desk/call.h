@@ -3,11 +3,10 @@
 ///     auto call = read_call({"/api/lay/lay.svg", {}});
 ///     Outcome outcome = job::run_job(options_of(*call, job_text, goes_on), data);
 ///
-/// A route is COMMAND or COMMAND/FILE, and, for what only the page is shown,
-///     folding               the steps with how far each is a movement
-///     folding/3.svg?at=0.4  the third step's view, two fifths of its movement done
-///     pages/packet.pdf          the pages of what a command prints
-///     pages/packet.pdf/2.svg    its second page as a picture
+/// A route is `COMMAND` or `COMMAND/FILE`, and, for what only the page is shown: `folding`, the steps
+/// with how far each is a movement, and `folding/3.svg?at=0.4`, the third step's view, two fifths of
+/// its movement done; `pages/packet.pdf`, the pages of what a command prints, and
+/// `pages/packet.pdf/2.png`, the second of them as a picture.
 ///
 /// Not for what changes the job's text (edit.h).
 #pragma once

@@ -55,8 +55,7 @@ void add_numbers(const Json& report, const base::Voice& words, Json& made) {
   const auto said = [&](const Json& mm) { return words.text(length_of(mm)); };
   const auto at_most = [&](const Json& mm) { return words.text(base::at_most(length_of(mm))); };
   const Json& finished = report.at("finished");
-  add("desk-number-cut",
-      base::list_text(report.at("panels"), "; ", [&](const Json& panel) {
+  add("desk-number-cut", base::list_text(report.at("panels"), "; ", [&](const Json& panel) {
         return said(panel.at("width_mm")) + " × " + said(panel.at("length_mm"));
       }));
   add("desk-number-finished",
@@ -74,8 +73,9 @@ void add_numbers(const Json& report, const base::Voice& words, Json& made) {
                               : words.say({"seal-short", {{"short", base::exact(-left)}}}));
   for (const Json& cloth : report.at("cloth")) {
     const auto material = cloth.at("material").get<std::string>();
-    rows.push_back({words.say({"desk-number-cloth", {{"cloth", base::Message("cloth-" + material)}}}),
-                    area_said(cloth.at("mm2").get<double>(), words)});
+    rows.push_back(
+        {words.say({"desk-number-cloth", {{"cloth", base::Message("cloth-" + material)}}}),
+         area_said(cloth.at("mm2").get<double>(), words)});
   }
   made["numbers"] = rows;
 }
@@ -145,7 +145,7 @@ const std::vector<std::pair<std::string_view, std::vector<std::string_view>>> kP
     {"front", {"pouch.width", "pouch.depth", "pouch.gusset", "materials", "panel"}},
     {"seal",
      {"pouch.seal_width", "pouch.min_clear_seal", "pouch.cards", "iron", "tolerance.place"}},
-    {"seam", {"pouch.seam_allowance", "pouch.needle_reach", "stitch", "tolerance.sew"}},
+    {"seam", {"pouch.seam_allowance", "pouch.needle_reach", "stitches", "tolerance.sew"}},
     {"flap", {"pouch.flap", "pouch.closure", "pouch.rolls"}},
     {"opening", {"pouch.lip_drop", "pouch.start_finish", "pouch.end_finish"}},
     {"liners", {"liners"}},

@@ -141,12 +141,13 @@ std::vector<Message> sew_words(const SeamToTell& seam) {
   Sentences all;
   if (const does::Hem* hem = next_hem(seam)) {
     // Before the machine reaches it: an overedger cannot stop where nothing is open yet.
-    all.push_back({"steps-hem-snip",
-                   {{"span", name_of(seam, hem->span)},
-                    {"width", base::at_most(sizes.seam_allowance)}}});
+    all.push_back(
+        {"steps-hem-snip",
+         {{"span", name_of(seam, hem->span)}, {"width", base::at_most(sizes.seam_allowance)}}});
   }
-  all.push_back({is_limit ? "steps-sew-limit" : "steps-sew-how",
-                 {{"allowance", sizes.seam_allowance}, {"reach", base::at_most(sizes.needle_reach)}}});
+  all.push_back(
+      {is_limit ? "steps-sew-limit" : "steps-sew-how",
+       {{"allowance", sizes.seam_allowance}, {"reach", base::at_most(sizes.needle_reach)}}});
   add_knife(seam, all);
   if (is_zigzagged(seam)) all.push_back("steps-sew-zigzag");
   if (pouch::sews_flap(seam.pouch, seam.operation)) all.push_back("steps-sew-flap");

@@ -136,9 +136,8 @@ class Speaker {
     }
     std::stable_partition(fixed.begin(), fixed.end(),
                           [](const pouch::Attachment* one) { return !one->on_piece; });
-    return base::list_text(fixed, ", ", [&](const pouch::Attachment* one) {
-      return part_name(one->name, words_);
-    });
+    return base::list_text(
+        fixed, ", ", [&](const pouch::Attachment* one) { return part_name(one->name, words_); });
   }
   /// Attachments that share a step are named together.
   void say(std::size_t, const does::Attach&) {

@@ -29,6 +29,7 @@ job::Outcome commanded(job::JobOptions options) {
   options.job_text = kJob;
   options.writing = job::Writing::kept;
   options.form = job::Form::json;
+  options.field_names = base::FieldNames::words;
   return job::run_job(options, data());
 }
 
