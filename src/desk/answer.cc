@@ -176,8 +176,8 @@ std::vector<Answer> answers_to(const std::vector<std::optional<Call>>& calls,
   return all;
 }
 
-Answer several(const Fields& query, const std::string& job, const job::Data& data,
-               const GoesOn& goes_on) {
+Answer several(Fields query, const std::string& job, const job::Data& data, const GoesOn& goes_on) {
+  const base::FieldNames names = take_names(query);
   if (query.size() > kMostRoutes) return refusal(400, {"desk-query"}, data.words());
   std::vector<std::optional<Call>> calls;
   for (const auto& [name, route] : query) {
@@ -186,6 +186,7 @@ Answer several(const Fields& query, const std::string& job, const job::Data& dat
     if (name != "of" || !is_name) return refusal(400, {"desk-query"}, data.words());
     const auto target = read_target(std::string(kApi) + route);
     calls.push_back(target ? read_call(*target) : std::nullopt);
+    if (calls.back() && names == base::FieldNames::words) calls.back()->names = names;
   }
   const std::vector<Answer> answers = answers_to(calls, job, data, goes_on);
   nlohmann::ordered_json status;
@@ -245,6 +246,7 @@ Answer printed(const std::string& body, const job::Data& data, const GoesOn& goe
   const std::string file = std::string(route->name) + ".pdf";
   job::JobOptions options = options_for(*route, "", goes_on);
   options.form = job::Form::text;
+  options.field_names = base::FieldNames::words;
   options.sets = std::move(sets);
   if (route->out == job::Out::file) options.out = file;
   options.wants = [file](const auto& path) { return path.filename() == file; };

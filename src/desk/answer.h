@@ -13,6 +13,7 @@
 ///                           of a command can answer is answered by one
 ///     /api/svg.zip          the SVG files of all commands that make some
 ///     /print                a plain form's fields, for those without scripts; answers with a PDF
+/// With `names=words` what is said calls a value as people do; else, as the command, by its key.
 /// The query takes what the command line has: units, liners, other-liner, remnant, paper, square,
 /// tolerance, set=PATH=VALUE, lines=cut, page=test, picture=finished or wordless, form=text for the
 /// table instead of the report, and form=said for the report with the table's lines as its `said`.

@@ -39,6 +39,11 @@ bool take_moment(Call& call) {
 
 }  // namespace
 
+base::FieldNames take_names(Fields& query) {
+  const auto asks = [](const auto& one) { return one.first == "names" && one.second == "words"; };
+  return std::erase_if(query, asks) > 0 ? base::FieldNames::words : base::FieldNames::keys;
+}
+
 std::optional<Call> read_call(const Target& target) {
   constexpr std::string_view kRoot = "/api/";
   if (!target.path.starts_with(kRoot)) return std::nullopt;
@@ -52,6 +57,7 @@ std::optional<Call> read_call(const Target& target) {
   const bool names_file = rest.find('/') != std::string_view::npos;
   const std::string_view name = first();
   Call call{.row = row_called(name), .query = target.query};
+  call.names = take_names(call.query);
   if (name == kFolding) {
     call.row = &job::row_of(job::Command::steps);
     call.shown = Shown::folding;
@@ -75,7 +81,7 @@ std::optional<Call> read_call(const Target& target) {
 bool is_same_run(const Call& a, const Call& b) {
   // What --out names a file after makes another file for each name.
   const bool is_by_name = a.row->out == job::Out::file && a.shown == Shown::results;
-  return a.row == b.row && a.shown == b.shown && a.query == b.query &&
+  return a.row == b.row && a.shown == b.shown && a.query == b.query && a.names == b.names &&
          (!is_by_name || a.file == b.file);
 }
 
@@ -88,7 +94,6 @@ job::JobOptions options_for(const CommandRow& row, std::string job,
   options.writing = job::Writing::kept;
   options.naming = job::Naming::names_only;
   options.form = job::Form::json;
-  options.field_names = base::FieldNames::words;
   options.goes_on = goes_on;
   return options;
 }
@@ -97,6 +102,7 @@ std::optional<job::JobOptions> options_of(const Call& call, std::string job,
                                           const std::function<bool()>& goes_on) {
   job::JobOptions options = options_for(*call.row, std::move(job), goes_on);
   options.shown = call.shown;
+  options.field_names = call.names;
   if (call.row->out == job::Out::file) {
     options.out = call.file;
     if (call.shown == Shown::pages) options.out = std::string(call.row->name) + ".pdf";

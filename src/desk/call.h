@@ -26,6 +26,8 @@ struct Call {
   job::Shown shown = job::Shown::results;
   std::string file;  ///< empty: the report
   Fields query;
+  /// `names=words` in the query: for whoever sees no file and no keys.
+  base::FieldNames names = base::FieldNames::keys;
 };
 
 /// A job's name in places, as `job.toml:3:9`.
@@ -33,6 +35,9 @@ inline constexpr const char* kJobName = "job.toml";
 
 /// Fails: empty where the route leads nowhere.
 [[nodiscard]] std::optional<Call> read_call(const Target& target);
+
+/// Does `names=words` stand in the query? It is taken out.
+[[nodiscard]] base::FieldNames take_names(Fields& query);
 
 /// Is one run enough for both?
 [[nodiscard]] bool is_same_run(const Call& a, const Call& b);

@@ -222,6 +222,7 @@ Checked checked(const std::string& job, const job::Data& data,
                 const std::function<bool()>& goes_on) {
   job::JobOptions options = options_for(job::row_of(job::Command::check), job, goes_on);
   options.shown = job::Shown::pouch;
+  options.field_names = base::FieldNames::words;
   Checked made{job::run_job(options, data), {}};
   if (!made.outcome.out.empty()) made.report = Json::parse(made.outcome.out);
   return made;

@@ -46,7 +46,9 @@ function waited(time, signal) {
  * `text` or `blob`. Fails: AbortError, where `signal` says so.
  */
 export async function ask(route, { query = [], body = "", signal } = {}) {
-  const search = new URLSearchParams(query).toString();
+  // Whoever is at the page sees no file: values are called as people call them, not by their keys.
+  const asked = route === "edit" ? query : [...query, ["names", "words"]];
+  const search = new URLSearchParams(asked).toString();
   const address = `/api/${route}${search && (route.includes("?") ? "&" : "?")}${search}`;
   let wait = kFirstWait;
   for (let busy = 0; ; wait = Math.min(2 * wait, kLongestWait)) {

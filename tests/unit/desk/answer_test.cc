@@ -29,7 +29,6 @@ job::Outcome commanded(job::JobOptions options) {
   options.job_text = kJob;
   options.writing = job::Writing::kept;
   options.form = job::Form::json;
-  options.field_names = base::FieldNames::words;
   return job::run_job(options, data());
 }
 
@@ -243,4 +242,14 @@ TEST_CASE("an answer is made smaller for those who take it so") {
   };
   CHECK((byte(4) | byte(3) << 8U | byte(2) << 16U | byte(1) << 24U) == plain.body.size());
   CHECK(desk::worked({"POST", "/api/mask/mask.pdf", kJob, true}, data()).encoding.empty());
+}
+
+TEST_CASE("values are called by their keys, or where that is asked for as people call them") {
+  const std::string job = "construction = \"foldover\"\n[liners]\ncount = 3\n";
+  CHECK(asked("/api/check", job).body.find("liners.width is missing") != std::string::npos);
+  const auto words = asked("/api/check?names=words", job);
+  CHECK(words.status == 422);
+  CHECK(words.body.find("the liner’s width is missing") != std::string::npos);
+  CHECK(words.body.find("liners.width is missing") == std::string::npos);
+  CHECK(parts_of(asked("/api/several?of=check&names=words", job)).at("check") == words.body);
 }
