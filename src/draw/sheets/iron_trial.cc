@@ -77,15 +77,21 @@ class TrialPages {
   /// Beside the picture of a pair.
   [[nodiscard]] Paragraphs preparing() const {
     const base::Value strips = batch::kStripsAtOnce;
-    return {text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why")),
-            step(words_.say({sheet_.has_outer ? "iron-trial-begin-outer" : "iron-trial-begin",
-                             {{"dots", kMostFirstDots}}})),
-            step(words_.say({sheet_.has_outer ? "iron-trial-cut-outer" : "iron-trial-cut",
-                             {{"count", strips},
-                              {"width", shown(strip_.width)},
-                              {"length", shown(strip_.length)},
-                              {"pairs", kPairsAtOnce}}})),
-            step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}}))};
+    Paragraphs made{
+        text_paragraph(words_.say(sheet_.result ? "iron-trial-again" : "iron-trial-why"))};
+    // Read before the iron is switched on.
+    for (const char* key : {"iron-rule-window", "iron-rule-three-dots", "iron-rule-steam"}) {
+      made.push_back(strong(words_.say(key)));
+    }
+    made.push_back(
+        step(words_.say(sheet_.has_outer ? "iron-trial-begin-outer" : "iron-trial-begin")));
+    made.push_back(step(words_.say({sheet_.has_outer ? "iron-trial-cut-outer" : "iron-trial-cut",
+                                    {{"count", strips},
+                                     {"width", shown(strip_.width)},
+                                     {"length", shown(strip_.length)},
+                                     {"pairs", kPairsAtOnce}}})));
+    made.push_back(step(words_.say({"iron-trial-lay", {{"fused", shown(strip_.fused)}}})));
+    return made;
   }
 
   [[nodiscard]] Paragraphs pressing() const {
@@ -181,9 +187,6 @@ class TrialPages {
     Paragraphs made{heading(words_.say("iron-on"))};
     for (const char* key : {"iron-on-holds", "iron-on-peels", "iron-on-hot"}) {
       made.push_back(point(words_.say({key, pairs})));
-    }
-    for (const char* key : {"iron-rule-three-dots", "iron-rule-steam"}) {
-      made.push_back(strong(words_.say(key)));
     }
     return made;
   }

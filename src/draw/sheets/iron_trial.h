@@ -32,8 +32,6 @@ inline constexpr std::array kIronSettings = {IronSetting{1, false}, IronSetting{
 /// The columns are its times.
 using batch::kPairsAtOnce;
 using batch::kTrialSeconds;
-/// Without a setting that was used before nobody begins hotter (common practice, no source).
-inline constexpr int kMostFirstDots = 2;
 
 struct IronTrialSheet {
   std::string title;  ///< of the job

@@ -63,7 +63,8 @@ TEST_CASE(
     "the trial begins cool, goes on longer before hotter, and ends with the first that holds") {
   const auto sheet = iron_trial_of(derived(hand_worked(foldover())), std::nullopt);
   const std::string words = words_of(sheet);
-  CHECK(has(words, "at most 2 dots"));
+  CHECK(has(words, "in the top row of the table. Never go above what the care label"));
+  CHECK(kIronSettings.front().dots == 1);
   // Two strips a pair.
   CHECK(has(words, "Cut 6 strips"));
   CHECK(has(words, "120 mm away from the iron"));
@@ -76,7 +77,17 @@ TEST_CASE(
   }
   CHECK_FALSE(has(words, "outer cloth"));
   const auto with = iron_trial_of(derived(with_outer(hand_worked(foldover()))), std::nullopt);
-  CHECK(has(words_of(with), "care labels of laminate and outer cloth, take the cooler"));
+  CHECK(has(words_of(with), "care labels of laminate and outer cloth: never go above the cooler"));
+}
+
+TEST_CASE("what limits the iron is read before the first step") {
+  const std::string words = words_of(iron_trial_of(derived(hand_worked(foldover())), std::nullopt));
+  const std::size_t first = words.find("Begin with");
+  REQUIRE(first != std::string::npos);
+  for (const char* rule : {"Open a window", "Three dots only", "Steam only"}) {
+    CAPTURE(std::string(rule));
+    CHECK(words.find(rule) < first);
+  }
 }
 
 TEST_CASE("the result is a label to fill in by hand, with no word of the job's file") {
