@@ -158,7 +158,8 @@ class Papers(unittest.TestCase):
 
     def test_a_hand_keeps_one_distance_from_the_iron_on_all_papers(self):
         def hold(packet):
-            told = {hit["distance"] for key in ("cautions-iron-hands", "iron-trial-hold")
+            told = {hit["distance"] for key in ("cautions-iron-hands", "cautions-iron-no-hands",
+                                             "iron-trial-hold")
                     for section in ("cautions", "iron")
                     for hit in said(key).finditer(packet.words(section))}
             self.assertEqual(told, {"120 mm" if packet.unit == "mm" else "5 in"})

@@ -326,6 +326,15 @@ std::optional<Box> hold_field(const Box& room, double centre, const std::vector<
   return best;
 }
 
+bool has_place_to_hold(const pouch::Pouch& pouch, const batch::IronSole& sole) {
+  // A top bar that is added to somebody's own card has none.
+  if (pouch.request.card && pouch.request.card->kind == Use::shield) return false;
+  const auto shields = by_outline(pouch, Use::shield);
+  return std::any_of(shields.begin(), shields.end(), [&](const auto& serves) {
+    return field_to_hold(card_on_paper(pouch, serves, sole)).has_value();
+  });
+}
+
 std::vector<Drawing> cards(const pouch::Pouch& pouch, Use use, const batch::IronSole& sole,
                            const base::Voice& words, const TextMeasure& measure,
                            const Joins& joins) {

@@ -31,6 +31,9 @@ namespace pouchwright::draw {
                                          const batch::IronSole& sole, const base::Voice& words,
                                          const TextMeasure& measure, const Joins& joins = {});
 
+/// Does a card of the pouch say "hold here"?
+[[nodiscard]] bool has_place_to_hold(const pouch::Pouch& pouch, const batch::IronSole& sole);
+
 /// What a hand keeps away from, and how far.
 struct KeptClear {
   Box box;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "draw/full_size/cards.h"
 #include "ink/canvas.h"
 #include "ink/flow.h"
 #include "ink/labels.h"
@@ -33,13 +34,14 @@ struct Chapter {
 // memory). No public guidance says how far a hand stays from an iron: 120 mm is what ISO 13857
 // keeps between fingers and danger behind an opening of 12 to 20 mm (table 4, from memory). Blades,
 // clips and fumes are common practice, no source.
-std::vector<Chapter> chapters_for(const pouch::Request& request) {
-  const char* film = request.outer ? "cautions-iron-film-outer" : "cautions-iron-film";
+std::vector<Chapter> chapters_for(const CautionsSheet& sheet) {
+  const char* film = sheet.request.outer ? "cautions-iron-film-outer" : "cautions-iron-film";
+  const char* hands = sheet.has_place_to_hold ? "cautions-iron-hands" : "cautions-iron-no-hands";
   return {{"cautions-iron",
            {{"cautions-iron-dots", Icon::iron},
             {"cautions-iron-steam", Icon::steam},
             {film, Icon::hot_film, true},
-            {"cautions-iron-hands", Icon::hand_near, true},
+            {hands, Icon::hand_near, true},
             {"cautions-iron-children", Icon::child, true},
             {"cautions-iron-water", Icon::wet_plug, true}}},
           {"cautions-fumes",
@@ -85,10 +87,14 @@ Frame entry(const Caution& caution, double width, const Icons& icons, const base
 
 }  // namespace
 
-std::vector<Drawing> cautions(const pouch::Request& request, const Icons& icons,
+CautionsSheet cautions_of(const pouch::Pouch& pouch, const batch::IronSole& sole) {
+  return {pouch.request, has_place_to_hold(pouch, sole)};
+}
+
+std::vector<Drawing> cautions(const CautionsSheet& sheet, const Icons& icons,
                               const base::Voice& words, const TextMeasure& measure, Point room) {
   TextPages pages("cautions", words.say("cautions-title"), room, TextPages::Columns::two, measure);
-  for (const Chapter& chapter : chapters_for(request)) {
+  for (const Chapter& chapter : chapters_for(sheet)) {
     const Frame first = entry(chapter.points.front(), pages.width(), icons, words, measure);
     pages.make_room(first.box.height() + 3 * kLabelSize);
     pages.add({heading(words.say(chapter.heading))});

@@ -140,8 +140,8 @@ void put_home_cards(Section& section, Making& from) {
 void put_cautions(Section& section, Making& from) {
   const Run& run = from.run;
   put_sheets(section,
-             draw::cautions(run.pouch().request, run.icons(), run.paper_words(), from.measure,
-                            from.paper.room),
+             draw::cautions(draw::cautions_of(run.pouch(), run.settings().sole), run.icons(),
+                            run.paper_words(), from.measure, from.paper.room),
              from);
 }
 
