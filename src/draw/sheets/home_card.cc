@@ -238,11 +238,14 @@ class Card {
   [[nodiscard]] base::Message carried() const {
     if (fill_.carry_level <= base::Length()) return "home-carry-none";
     const std::string level = kept_together(words_.text(base::at_most(fill_.carry_level)));
-    if (fill_.carry_ml <= 0) return {"home-carry-level", {{"level", level}}};
+    const std::pair<std::string, base::Value> how{
+        "how",
+        base::Message(shut_by(pouch_) == Shut::open ? "home-carry-upright" : "home-carry-closed")};
+    if (fill_.carry_ml <= 0) return {"home-carry-level", {how, {"level", level}}};
     const base::Number ml = base::figures(fill_.carry_ml, 2);
-    if (words_.unit() == base::Unit::mm) return {"home-carry", {{"level", level}, {"ml", ml}}};
+    if (words_.unit() == base::Unit::mm) return {"home-carry", {how, {"level", level}, {"ml", ml}}};
     return {"home-carry-cups",
-            {{"level", level}, {"cups", in_quarters(fill_.carry_ml / kMlPerCup)}}};
+            {how, {"level", level}, {"cups", in_quarters(fill_.carry_ml / kMlPerCup)}}};
   }
 
   const pouch::Pouch& pouch_;

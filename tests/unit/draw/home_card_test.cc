@@ -135,8 +135,11 @@ TEST_CASE("a card tells how its pouch is shut") {
     return all_words(home_cards({&pouch, 1}, own_icons(), own_words(), kMeasure, {190, 277}).pages);
   };
   CHECK(has(said(), "close the flap."));
+  CHECK(has(said(), "Carry it closed"));
   request.construction.flap_law = pouchwright::pouch::FlapLaw::none;
   CHECK(has(said(), "keep it upright"));
+  CHECK(has(said(), "Carry it upright"));
+  CHECK_FALSE(has(said(), "closed"));
   CHECK_FALSE(has(said(), "flap"));
   // What is folded once the sides are sewn rolls the mouth down: here the one fold.
   request.construction.flap_law = pouchwright::pouch::FlapLaw::rolled;
