@@ -98,7 +98,8 @@ class LeakPages {
     for (std::string& words : std::vector{
              fill_words(), words_.say({"leak-read", {{"level", shown(fill_.test_level)}}}),
              words_.say("leak-upright"),
-             words_.say({"leak-wait", {{"minutes", base::shortest(sheet_.test_minutes, 1)}}}),
+             words_.say(hangs_while_waiting(pouch_, fill_) ? "leak-hang" : "leak-stand") + " " +
+                 words_.say({"leak-wait", {{"minutes", base::shortest(sheet_.test_minutes, 1)}}}),
              words_.say("leak-look"), words_.say("leak-dry")}) {
       made.push_back(step(std::move(words)));
     }
@@ -122,7 +123,8 @@ class LeakPages {
     const std::pair<TestScene, std::string> shown[] = {
         {TestScene::fill, fill},
         {TestScene::read, std::to_string(before + 2)},
-        {TestScene::wait, std::to_string(before + 4)}};
+        {hangs_while_waiting(pouch_, fill_) ? TestScene::wait_hung : TestScene::wait_stood,
+         std::to_string(before + 4)}};
     Frame made = leak_picture(pouch_, kPictureRoom, words_, measure_);
     made.box.x1 = kPictureRoom.x;
     const double second = made.box.x1 - kTestSceneWidth;

@@ -45,6 +45,7 @@ std::vector<std::string_view> icon_names() {
                                       "test_fill_held_back",
                                       "test_read",
                                       "test_wait",
+                                      "test_wait_stood",
                                       "liner_stack"};
   for (const auto& named : kIconNames) names.push_back(named.second);
   return names;

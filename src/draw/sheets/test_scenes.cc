@@ -17,6 +17,8 @@ constexpr double kStripHeight = 14;
 constexpr double kGrip = 14;
 /// Half the edge's line stays inside the picture; the level counts from its left end.
 constexpr double kInside = 0.2;
+/// A peg takes so much cloth above the water at the least (common practice, no source).
+constexpr base::Length kForPegs = base::Length::whole_mm(20);
 constexpr Stroke kEdge{LinePattern::dashed, 0.25};
 constexpr Stroke kLevel{LinePattern::continuous, 1.0};
 
@@ -48,6 +50,11 @@ Mouth mouth_of(const pouch::Pouch& pouch) {
   return Mouth::open;
 }
 
+bool hangs_while_waiting(const pouch::Pouch& pouch, const pouch::Fill& fill) {
+  // Of a mouth that is rolled down later, the height unrolled.
+  return pouch.lip_height - fill.test_level >= kForPegs;
+}
+
 Frame test_picture(const Icons& icons, TestScene scene, Mouth mouth) {
   Frame made;
   made.box = {0, 0, kTestSceneWidth, kTestSceneHeight};
@@ -60,8 +67,11 @@ Frame test_picture(const Icons& icons, TestScene scene, Mouth mouth) {
     case TestScene::read:
       add(made, icons, "test_read");
       break;
-    case TestScene::wait:
+    case TestScene::wait_hung:
       add(made, icons, "test_wait");
+      break;
+    case TestScene::wait_stood:
+      add(made, icons, "test_wait_stood");
       break;
   }
   return made;

@@ -22,7 +22,10 @@ namespace pouchwright::draw {
 enum class Mouth { open, turned_back, held_back };
 [[nodiscard]] Mouth mouth_of(const pouch::Pouch& pouch);
 
-enum class TestScene { fill, read, wait };
+/// Is enough left above the water to hang the pouch by pegs?
+[[nodiscard]] bool hangs_while_waiting(const pouch::Pouch& pouch, const pouch::Fill& fill);
+
+enum class TestScene { fill, read, wait_hung, wait_stood };
 inline constexpr double kTestSceneWidth = 37.5;
 inline constexpr double kTestSceneHeight = 33;
 [[nodiscard]] Frame test_picture(const Icons& icons, TestScene scene, Mouth mouth);

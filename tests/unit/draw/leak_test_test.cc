@@ -113,6 +113,19 @@ TEST_CASE("there are two boxes for every pouch that is tested, on as many pages 
   CHECK(boxes_of(pages) == 258);
 }
 
+TEST_CASE("a pouch hangs by pegs only where 20 mm are left above the water") {
+  // Common practice, no source. A test fills up to 5 mm below the water line.
+  pouch::Pouch pouch = derived(hand_worked(foldover()));
+  const auto words_at = [&](base::Length above_line) {
+    pouch.compartments.front().water_line = pouch.lip_height - above_line;
+    return words_of(sheet_of(pouch, 8));
+  };
+  CHECK(has(words_at(mm(15)), "two pegs"));
+  CHECK_FALSE(has(words_at(mm(15)), "No pegs"));
+  CHECK(has(words_at(mm(14)), "No pegs"));
+  CHECK_FALSE(has(words_at(mm(14)), "two pegs"));
+}
+
 TEST_CASE("the plan is told on request, with what it can miss") {
   const auto pouch = derived(hand_worked(foldover()));
   // ISO 2859-1: 100 at 1.5 are sampled by 32 with 1/2.
