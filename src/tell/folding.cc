@@ -124,13 +124,28 @@ bool has_hemmed_sides(const pouch::Pouch& pouch, std::size_t operation, pouch::S
 }  // namespace
 
 Message fold_under_card(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
-                        const base::Voice& words) {
+                        std::size_t compartment, const base::Voice& words) {
+  const auto& film = pouch.construction().compartments[compartment].film;
+  const auto is_film = [&](std::size_t span) {
+    const auto ref = span_ref(pouch.sizes.panels, {0, span});
+    return std::find(film.begin(), film.end(), ref) != film.end();
+  };
   for (const pouch::FoldLine& fold : folds_of(pouch.sizes.main_panel())) {
     const pouch::Folded& folded = moment.folded;
     if (!folded.lies(0) || folded.height_of({0, fold.before}, fold.at) != Length()) continue;
-    return name_of_fold(pouch, fold, words);
+    // Pockets back to back have bottoms of the same height.
+    if (is_film(fold.before) || is_film(fold.before + 1)) return name_of_fold(pouch, fold, words);
   }
   return "fold-bottom";
+}
+
+bool film_faces_down(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
+                     std::size_t compartment) {
+  const auto& film = pouch.construction().compartments[compartment].film;
+  return std::none_of(film.begin(), film.end(), [&](pouch::SpanRef ref) {
+    const auto layer = lying(moment.folded, cut_span(pouch.sizes.panels, ref));
+    return layer && layer->film_up;
+  });
 }
 
 /// Measured from the end that lies towards whoever marks, which is the template's upper one.

@@ -22,9 +22,12 @@ namespace pouchwright::tell {
                                              const pouch::FoldMoment& moment, std::size_t operation,
                                              const base::Voice& words);
 
-/// The fold on which the centre strip's lower end lies.
+/// The fold of the compartment on which the centre strip's lower end lies.
 [[nodiscard]] base::Message fold_under_card(const pouch::Pouch& pouch,
                                             const pouch::FoldMoment& moment,
-                                            const base::Voice& words);
+                                            std::size_t compartment, const base::Voice& words);
+/// Does the film on which the compartment's card is laid face down, so that the work is turned over?
+[[nodiscard]] bool film_faces_down(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
+                                   std::size_t compartment);
 
 }  // namespace pouchwright::tell

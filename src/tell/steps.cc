@@ -91,9 +91,13 @@ class Speaker {
   }
   void say(std::size_t, const does::LayCard& work) {
     card_head("steps-lay-card", "steps-lay-card-of", work.compartment);
+    if (film_faces_down(pouch_, step_.moment, work.compartment)) {
+      tell("steps-lay-card-underneath");
+    }
     if (lays_top_bar(pouch::CardKind::slip)) tell("steps-top-bar");
     if (pouch_.construction().has_bottom_seam()) return tell("steps-lay-card-above-seam");
-    tell({"steps-lay-card-how", {{"fold", fold_under_card(pouch_, step_.moment, words_)}}});
+    tell({"steps-lay-card-how",
+          {{"fold", fold_under_card(pouch_, step_.moment, work.compartment, words_)}}});
   }
   void say(std::size_t, const does::TakeCard& work) {
     card_head("steps-take-card", "steps-take-card-of", work.compartment);
