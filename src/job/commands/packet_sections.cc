@@ -269,8 +269,8 @@ constexpr std::array kSections = {SectionRow{"overview", put_overview, Serves::o
                                   SectionRow{"mask", put_cards},
                                   SectionRow{"steps", put_steps},
                                   SectionRow{"checks", put_leak_test, Serves::once},
-                                  SectionRow{"lay", put_cut_plan},
                                   SectionRow{"schedule", put_work_plan},
+                                  SectionRow{"lay", put_cut_plan},
                                   SectionRow{"home", put_home_cards, Serves::once},
                                   SectionRow{"printing", put_printing, Serves::again, 1}};
 constexpr int kRounds = 3;
