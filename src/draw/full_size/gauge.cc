@@ -99,7 +99,8 @@ Look look_of(Kind kind) {
     case Kind::fold:
       return {Group::fold, kFoldStroke, "gauge fold"};
     case Kind::lip:
-      return {Group::notch, kTickStroke, "gauge lip"};
+      // Right across, and nobody is to cut there: as thin as what is seen beneath.
+      return {Group::notch, kGhostStroke, "gauge lip"};
     case Kind::seam:
       return {Group::seam, kSeamStroke, "gauge seam"};
     case Kind::needle:
