@@ -209,6 +209,8 @@ class TrialPages {
     }
     y += kStep;
     made.write(words_.say("iron-label-steam"), {3, y});
+    y += kStep;
+    made.write(words_.say("iron-label-cloth"), {3, y});
     for (const char* key : {"iron-label-dial", "iron-label-seconds", "iron-noted-cloth",
                             "iron-noted-iron", "iron-noted-date"}) {
       y += kStep;
