@@ -319,12 +319,13 @@ class Packet(unittest.TestCase):
         report, path = self.each("--only", "checks,home", job=job)
         leak = read(report, path, "checks")
         home = " ".join(text_of(path, pages_of(report, "home")[0]).split())
-        self.assertIn("fill to here: 175 mm", leak)
+        self.assertIn("fill to here", leak)
+        self.assertIn("water up to 175 mm above the bottom", " ".join(leak.split()))
         self.assertIn("Only after that: roll the mouth down", leak)
         self.assertIn("Lay the slip card back inside and the shield on top first", leak)
         self.assertNotIn("flap", leak + home)
         # A caption stands in a column beside others: its words come line by line.
-        for word in ("Liners in, roll", "down 3×,", "close the", "snap of the", "straps."):
+        for word in ("Liners in, roll", "down 3×, close", "snap of the", "straps."):
             self.assertIn(word, home)
 
     def test_where_a_flap_is_caught_a_pouch_is_pressed_again_under_a_shield_or_not_at_all(self):
