@@ -127,11 +127,12 @@ class Answers {
 };
 
 /// The SVG files of several commands in one archive.
-Answer svg_files(const Target& target, const std::string& job, const job::Data& data,
+Answer svg_files(Fields query, const std::string& job, const job::Data& data,
                  const GoesOn& goes_on) {
+  const base::FieldNames names = take_names(query);
   std::vector<job::MadeFile> all;
   for (const std::string_view name : kWithSvgFiles) {
-    const Call call{.row = job::command_called(name), .query = target.query};
+    const Call call{.row = job::command_called(name), .query = query, .names = names};
     auto options = options_of(call, job, goes_on);
     if (!options) return refusal(400, {"desk-query"}, data.words());
     options->wants = [](const auto& path) { return path.extension() == ".svg"; };
@@ -202,7 +203,7 @@ Answer several(Fields query, const std::string& job, const job::Data& data, cons
 Answer called(const Target& target, const std::string& job, const job::Data& data,
               const GoesOn& goes_on) {
   const std::string_view route = std::string_view(target.path).substr(kApi.size());
-  if (route == "svg.zip") return svg_files(target, job, data, goes_on);
+  if (route == "svg.zip") return svg_files(target.query, job, data, goes_on);
   if (route == "edit") return edited_job(read_edit(target.query), job, data, goes_on);
   if (route == "several") return several(target.query, job, data, goes_on);
   const auto call = read_call(target);

@@ -168,7 +168,7 @@ test("whether other liners would go in", async () => {
   const part = await opened(page, "size");
   await type(part, "Another liner, folded", "90 x 130 x 10 mm");
   await part.getByRole("button", { name: "Look" }).click();
-  await part.getByText("Other liners").waitFor();
+  await part.getByRole("heading", { name: "Other liners" }).waitFor();
   const { other_liners: [other] } = await report(page, "size?other-liner=90x130x10");
   await part.locator("dd", { hasText: `${other.capacity.liners} liners in 1 column` }).waitFor();
   await type(part, "Another liner, folded", "large");

@@ -87,6 +87,8 @@ test("a room that is come back to asks for nothing that it has", async () => {
   await page.check(`${kPrint} input[value=template]`);
   await countOf(page, "schedule");
   await page.waitForFunction(() => [...document.querySelectorAll("#room-printing .thumbs img")].every((one) => one.naturalWidth > 0));
+  // The answer's line asks for sheets and cloth once nobody types.
+  await page.waitForFunction(() => /sheet/.test(document.getElementById("answer").textContent));
   const before_ = calls(page).length;
   await go(page, "pouch");
   await go(page, "printing");

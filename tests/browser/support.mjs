@@ -92,7 +92,7 @@ async function openPage(browser, address, options = {}) {
   page.on("console", (said) => {
     // A job at fault is answered with 422, which browsers write down as an error of loading.
     const isExpected = said.text().includes("422") || (page.mayBeAway && said.text().includes("net::"));
-    if (said.type() === "error" && !isExpected) page.wrong.push(said.text());
+    if (said.type() === "error" && !isExpected) page.wrong.push(`${said.text()} ${said.location().url}`);
   });
   page.on("request", (request) => page.requested.push(request.url()));
   // A program that is away is a fault of the network, and some tests take it away.

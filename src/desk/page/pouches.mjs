@@ -42,7 +42,9 @@ export function showKept() {
   byId("kept").replaceChildren(...pouches.map((one) => {
     const name = one.name || say("desk-no-name");
     const item = made("li", "");
-    if (one.construction) item.append(made("img", "", { src: `/picture/${encodeURIComponent(one.construction)}.svg`, alt: "" }));
+    // A job may name any, also one that is not there.
+    const isKnown = data.constructions.some(({ name }) => name === one.construction);
+    if (isKnown) item.append(made("img", "", { src: `/picture/${encodeURIComponent(one.construction)}.svg`, alt: "" }));
     if (one.id === job.id) {
       item.append(made("span", say("desk-kept-open", { name })));
       return item;

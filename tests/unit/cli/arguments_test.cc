@@ -92,7 +92,7 @@ TEST_CASE("the manual page tells every field that a job may have") {
   const std::string page = manual_page(words());
   for (const char* entry :
        {"\\fBtitle\\fR \\fITEXT\\fR\n", "\\fBpouch.cards\\fR \\fIinside|on_top|both\\fR\n",
-        "\\fBliners.ease\\fR \\fILENGTH\\fR\nEase: ", "\\fBpacket.template\\fR "}) {
+        "\\fBliners.ease\\fR \\fILENGTH\\fR\nRoom to spare: ", "\\fBpacket.template\\fR "}) {
     CAPTURE(entry);
     CHECK(page.find(entry) != std::string::npos);
   }

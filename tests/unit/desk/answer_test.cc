@@ -252,4 +252,5 @@ TEST_CASE("values are called by their keys, or where that is asked for as people
   CHECK(words.body.find("the liner’s width is missing") != std::string::npos);
   CHECK(words.body.find("liners.width is missing") == std::string::npos);
   CHECK(parts_of(asked("/api/several?of=check&names=words", job)).at("check") == words.body);
+  CHECK(asked("/api/svg.zip?names=words").body == asked("/api/svg.zip").body);
 }
