@@ -76,6 +76,22 @@ ink::Joins joins_between(const paper::Pages& pages, const std::vector<ink::Drawi
   return joins;
 }
 
+/// Words, and arrows along the cloth.
+std::pair<int, int> cut_by_joins(const paper::Pages& pages, const ink::TextMeasure& measure) {
+  return {paper::words_cut(pages, measure), paper::arrows_cut(pages)};
+}
+
+/// Whatever its joins cut.
+paper::Pages paged_as_it_is(Run& run, const paper::Document& document,
+                            const ink::TextMeasure& measure) {
+  base::Diagnostics found;
+  paper::Pages pages =
+      paper::paged(document, run.settings().paper, run.paper_words(), measure, found);
+  // All else was reported when it was first paged.
+  if (found.has_errors()) run.diagnostics().add_all(found);
+  return pages;
+}
+
 std::vector<ink::Drawing> drawn_template(Run& run, const PartOf& whole, const ink::Joins& joins) {
   const render::PangoMeasure measure(run.fonts());
   auto drawings = draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(),
@@ -94,18 +110,23 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
   // Pages that change places again and again are all kept clear of after so many times.
   constexpr int kTurnAbout = 2;
   const render::PangoMeasure measure(run.fonts());
-  paper::Pages best;
+  paper::Document best;
   std::optional<std::pair<int, int>> least;  // words first
   ink::Joins joins;
   for (int time = 0; time < kMostTimes; ++time) {
     const std::vector<ink::Drawing> drawings = drawn(joins);
+    paper::Document document = document_of(run, name, title, drawings, whole);
+    std::pair<int, int> cut;
     base::Diagnostics found;
-    paper::Pages pages = paper::paged(document_of(run, name, title, drawings, whole),
-                                      run.settings().paper, run.paper_words(), measure, found);
+    paper::Pages pages = paper::paged(document, run.settings().paper, run.paper_words(), measure,
+                                      found, [&](const paper::Pages& bare) {
+                                        cut = cut_by_joins(bare, measure);
+                                        return cut == std::pair{0, 0};
+                                      });
     if (!least) run.diagnostics().add_all(found);
     // Drawn around its joins a drawing may take a page more than there may be.
-    if (found.has_errors()) break;
-    const std::pair cut{paper::words_cut(pages, measure), paper::arrows_cut(pages)};
+    if (found.has_errors()) return least ? paged_as_it_is(run, best, measure) : paper::Pages();
+    if (cut == std::pair{0, 0}) return pages;
     ink::Joins next = joins_between(pages, drawings);
     if (time >= kTurnAbout) {
       for (auto& [drawing, before] : joins) {
@@ -115,11 +136,10 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     joins = std::move(next);
     if (!least || cut < *least) {
       least = cut;
-      best = std::move(pages);
+      best = std::move(document);
     }
-    if (*least == std::pair{0, 0}) break;
   }
-  return best;
+  return paged_as_it_is(run, best, measure);
 }
 
 paper::Document template_document(Run& run, PartOf whole) {

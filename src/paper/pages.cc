@@ -260,10 +260,15 @@ bool squares_are_outside(const Pages& pages, const std::vector<Ink>& inks) {
   });
 }
 
-/// `pages`, which hold the drawings, with the windows of `plan` and all furniture.
+/// `pages`, which hold the drawings, with the windows of `plan`.
+Pages with_windows(Pages pages, const Plan& plan) {
+  put_windows(pages, plan);
+  return pages;
+}
+
+/// `pages`, which hold the windows of `plan`, with all furniture.
 Pages furnished(Pages pages, const Plan& plan, const Document& document, const PageSetup& setup,
                 const Inks& inks, const Voice& voice) {
-  put_windows(pages, plan);
   // A plain grid would need the pages of instructions as well.
   pages.plain_grid_pages += static_cast<int>(furnish(
       pages, plan, setup, {inks.inks, inks.grids, document.numbers, document.outlines}, voice));
@@ -288,6 +293,12 @@ Point on_paper(const Placement& placement, Point scale, Point canvas) {
 
 Pages paged(const Document& document, const PageSetup& setup, const base::Voice& words,
             const ink::TextMeasure& measure, Diagnostics& diagnostics) {
+  return paged(document, setup, words, measure, diagnostics, [](const Pages&) { return true; });
+}
+
+Pages paged(const Document& document, const PageSetup& setup, const base::Voice& words,
+            const ink::TextMeasure& measure, Diagnostics& diagnostics,
+            const std::function<bool(const Pages&)>& are_settled) {
   Pages pages{.name = document.name, .title = document.title, .drawings = document.drawings};
   const SetupCheck check(setup, diagnostics);
   const std::optional<Ground> ground = ground_of(document, setup, check);
@@ -301,7 +312,9 @@ Pages paged(const Document& document, const PageSetup& setup, const base::Voice&
   };
   pages.plain_grid_pages = plain(ground->sheets);
   const Voice voice{words, measure};
-  Pages made = furnished(pages, *plan, document, setup, inks, voice);
+  Pages bare = with_windows(pages, *plan);
+  if (!are_settled(bare)) return bare;
+  Pages made = furnished(std::move(bare), *plan, document, setup, inks, voice);
   if (made.pages.size() > std::size_t{kMostPages}) {
     check.report_too_many_pages(made.pages.size());
     return {.name = document.name, .title = document.title, .drawings = document.drawings};
@@ -312,7 +325,9 @@ Pages paged(const Document& document, const PageSetup& setup, const base::Voice&
   const Plan narrower =
       best_plan(document.drawings, inks.inks, inks.grids, parts, document.first_column);
   pages.plain_grid_pages = plain(parts);
-  Pages apart = furnished(pages, narrower, document, setup, inks, voice);
+  bare = with_windows(std::move(pages), narrower);
+  if (!are_settled(bare)) return bare;
+  Pages apart = furnished(std::move(bare), narrower, document, setup, inks, voice);
   return apart.pages.size() > std::size_t{kMostPages} ? made : apart;
 }
 

@@ -6,6 +6,7 @@
 /// Not for how a page is written to a file (see render/pdf.h and render/svg.h).
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -129,6 +130,13 @@ struct Document {
 [[nodiscard]] Pages paged(const Document& document, const PageSetup& setup,
                           const base::Voice& words, const ink::TextMeasure& measure,
                           base::Diagnostics& diagnostics);
+
+/// As above, but without furniture where `are_settled` says of the windows alone that these pages will
+/// not be kept: drawings are drawn again where a join cuts their words.
+[[nodiscard]] Pages paged(const Document& document, const PageSetup& setup,
+                          const base::Voice& words, const ink::TextMeasure& measure,
+                          base::Diagnostics& diagnostics,
+                          const std::function<bool(const Pages&)>& are_settled);
 
 /// Whether paged() would make pages, with what it would report, and without making them where they are few.
 [[nodiscard]] bool can_be_paged(const Document& document, const PageSetup& setup,
