@@ -59,6 +59,9 @@ struct ClothToBuy {
   std::vector<ClothExtra> extra{};
   bool is_washed_first = false;
   Length needed{};  ///< of `length`, before it is rounded up; 0: all of it
+  /// Of the width between the selvedges, after the wash: what the cut plan takes, and what it leaves.
+  Length across{};
+  Length spare_across{};
 };
 
 /// A closure or other attachment. What has two halves that meet is bought as one: a snap as a set,

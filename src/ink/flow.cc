@@ -28,18 +28,6 @@ Weight weight_of(Look look) {
 
 double space_before(Look look) { return look == Look::heading ? 4 : 1.6; }
 
-/// Later pages say again what they belong to; read aloud, once is enough.
-Frame title_head(const std::string& title, double size, Point room, const TextMeasure& measure) {
-  constexpr double kUnderTitle = 2;
-  Frame head = laid_out({{.words = title,
-                          .size = size,
-                          .weight = Weight::bold,
-                          .role = size == kTitleSize ? Role::by_size : Role::none}},
-                        room.x, 1, measure);
-  head.box.y1 += kUnderTitle;
-  return head;
-}
-
 /// Where the second of two columns begins, so that both end as high as can be. No heading stands
 /// last in the first.
 std::size_t even_split(const std::vector<Frame>& frames) {
@@ -59,6 +47,17 @@ std::size_t even_split(const std::vector<Frame>& frames) {
 }
 
 }  // namespace
+
+Frame title_head(const std::string& title, double size, Point room, const TextMeasure& measure) {
+  constexpr double kUnderTitle = 2;
+  Frame head = laid_out({{.words = title,
+                          .size = size,
+                          .weight = Weight::bold,
+                          .role = size == kTitleSize ? Role::by_size : Role::none}},
+                        room.x, 1, measure);
+  head.box.y1 += kUnderTitle;
+  return head;
+}
 
 Paragraph heading(std::string words) { return {Look::heading, std::move(words)}; }
 Paragraph text_paragraph(std::string words) { return {Look::text, std::move(words)}; }
@@ -131,6 +130,16 @@ std::vector<ItemIndex> Flow::add(const std::vector<Frame>& frames) {
     firsts.push_back(add(frames[i]));
   }
   return firsts;
+}
+
+void Flow::add_under(const Frame& head, const std::vector<Frame>& frames) {
+  if (frames.size() > 1) make_room(frames[0].box.y1 + look_.gap + frames[1].box.y1);
+  Frame before = look_.later_head;
+  for (const Frame& frame : frames) {
+    add(frame);
+    look_.later_head = head;
+  }
+  look_.later_head = std::move(before);
 }
 
 TextPages::TextPages(std::string name, std::string title, Point room, Columns columns,

@@ -52,6 +52,10 @@ struct FlowLook {
   PageHeight height = PageHeight::room;
 };
 
+/// A sheet's title over a page. Later pages say it again, smaller; read aloud, once is enough.
+[[nodiscard]] Frame title_head(const std::string& title, double size, Point room,
+                               const TextMeasure& measure);
+
 /// Frames one below the other, in columns, on as many pages as it takes.
 class Flow {
  public:
@@ -62,6 +66,8 @@ class Flow {
   ItemIndex add(const Frame& frame);
   /// A heading stays with what follows it.
   std::vector<ItemIndex> add(const std::vector<Frame>& frames);
+  /// One matter, whose `head` stands over what of it comes on further pages.
+  void add_under(const Frame& head, const std::vector<Frame>& frames);
   void add_gap(double height) { y_ += height; }
   /// Begins a new column or page where less than `height` is left.
   void make_room(double height);

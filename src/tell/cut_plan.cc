@@ -73,7 +73,7 @@ class Facts {
           {{"bought", said_.washed->bought}, {"left", base::at_most(said_.washed->left)}});
     }
     const Length spare = lay::spare_across(lay_);
-    say("lay-usable", {{"needed", base::at_least(lay_.width - spare)}});
+    say("lay-usable", {{"needed", across_said(lay_.width - spare, spare)}});
     if (spare < lay::kLittleSpare) {
       say(spare > Length() ? "lay-little-across" : "lay-nothing-across",
           {{"spare", base::at_most(spare)}});

@@ -23,6 +23,12 @@ struct WashedWidth {
   base::Length bought, left;
 };
 
+/// The width that a plan takes between the selvedges: never said less than it is, and where nothing
+/// is to spare as the cloth itself is said, which is as wide.
+[[nodiscard]] inline base::Measure across_said(base::Length across, base::Length spare) {
+  return spare > base::Length() ? base::at_least(across) : base::Measure{across};
+}
+
 /// Strips for the iron trial, of this cloth.
 struct TrialStrips {
   batch::TrialStrip strip;

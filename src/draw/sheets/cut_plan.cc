@@ -289,7 +289,7 @@ Paged paged_at(double height, const std::vector<LayToDraw>& lays, const base::Vo
     Strips strips = strips_of(one, words, measure, room, height);
     made.unnumbered += strips.unnumbered;
     made.cost += lays.size() == 1 && strips.is_small ? 1U : 0U;
-    flow.add(std::move(strips.frames));
+    flow.add_under(ink::title_head(one.title, ink::kTextSize, room, measure), strips.frames);
   }
   made.pages = flow.pages();
   made.cost += made.pages.size();
@@ -317,7 +317,10 @@ Paged on_pages(const std::vector<LayToDraw>& lays, const base::Voice& words,
 std::vector<Drawing> lay_pictures(const std::vector<LayToDraw>& lays, const base::Voice& words,
                                   const TextMeasure& measure, Point room, Breaks breaks) {
   ink::Flow flow({"lay", words.say({"lay-picture-title"}), room}, {.breaks = breaks});
-  for (const LayToDraw& one : lays) flow.add(strips_of(one, words, measure, room).frames);
+  for (const LayToDraw& one : lays) {
+    flow.add_under(ink::title_head(one.title, ink::kTextSize, room, measure),
+                   strips_of(one, words, measure, room).frames);
+  }
   return flow.pages();
 }
 

@@ -12,6 +12,7 @@
 #include "job/report/page.h"
 #include "job/report/reports.h"
 #include "job/sheets.h"
+#include "lay/spare.h"
 #include "render/text.h"
 #include "tell/names.h"
 #include "tell/supplies.h"
@@ -57,10 +58,12 @@ batch::Order order_of(const Run& run, const std::vector<ClothPlan>& plans,
   order.shop_step = run.settings().lay.shop_step;
   order.attachments = priced_attachments(run.pouch());
   for (const ClothPlan& plan : plans) {
+    const lay::Lay& roll = plan.plan.cloth;
+    const base::Length spare = lay::spare_across(roll);
     order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.bought_width,
                             plan.to_buy(), plan.terms.price, plan.terms.price_per,
                             plan.plan.cloth.cloth_length, plan.extra, plan.terms.is_washed_first,
-                            plan.needed()});
+                            plan.needed(), roll.width - spare, spare});
     order.tags_cut += tags_of(plan, run.pouch().request);
   }
   return order;

@@ -46,6 +46,7 @@ Fields cloth_fields(const batch::ClothToBuy& cloth) {
           {"pieces_length_mm", cloth.pieces},
           {"extra", cells(cloth.extra, extra_fields)},
           {"to_buy_mm", cloth.length},
+          {"across_mm", cloth.across},
           {"washed_first", cloth.is_washed_first}};
 }
 

@@ -9,6 +9,7 @@
 /// many pieces as its area at the longest length in question; ripping merges only the lengths at
 /// which the count jumps; and of parts side by side the first is one that is not ripped itself.
 #include <algorithm>
+#include <numeric>
 #include <optional>
 #include <utility>
 
@@ -444,6 +445,13 @@ std::vector<Part> parts_of(const Strips& strips, std::vector<int> blocks, int de
   return parts;
 }
 
+int count_turned(const std::vector<Part>& parts) {
+  return std::accumulate(parts.begin(), parts.end(), 0, [](int count, const Part& part) {
+    const bool is_turned = part.way == Part::Way::piece && part.turned;
+    return count + (is_turned ? 1 : 0) + count_turned(part.parts);
+  });
+}
+
 }  // namespace
 
 RollAnswer one_kind_straight(const RollQuestion& question, Work& work) {
@@ -456,6 +464,12 @@ RollAnswer one_kind_straight(const RollQuestion& question, Work& work) {
     answer.optimal = true;
     if (question.aim == Aim::length) return;
     answer.cut_offs = parts_of(strips, choice.blocks, shape.demand);
+    const int turned = count_turned(answer.cut_offs);
+    const bool is_mixed = turned > 0 && turned < shape.demand;
+    // Pieces that lie across have to be sorted out, and the ruler is set more often: not for nothing.
+    if (is_mixed && rows.length == choice.length) {
+      answer.cut_offs = parts_of(rows, question.width, shape.demand);
+    }
   };
   const Work anew = work;
   if (question.aim == Aim::few_cuts) {

@@ -135,6 +135,20 @@ TEST_CASE("frames stand below each other with the gap between them, and a rule i
   CHECK(bounds(std::get<Shape>(flow.pages().back().items.front()).path).y0 == doctest::Approx(1));
 }
 
+TEST_CASE(
+    "what goes on on a further page says there what it belongs to, the next matter does not") {
+  Flow flow({"test", "Title", {80, 40}});
+  const Frame head = title_head("Plan", kTextSize, {80, 40}, kMeasure);
+  flow.add_under(head, {box_of(50, 12), box_of(50, 12), box_of(50, 20)});
+  flow.add_under(title_head("Next", kTextSize, {80, 40}, kMeasure),
+                 {box_of(50, 20), box_of(50, 15)});
+  REQUIRE(flow.pages().size() == 3);
+  CHECK_FALSE(has(all_words(flow.pages()[0]), "Plan"));
+  CHECK(has(all_words(flow.pages()[1]), "Plan"));
+  CHECK_FALSE(has(all_words(flow.pages()[2]), "Plan"));
+  CHECK_FALSE(has(all_words(flow.pages()[2]), "Next"));
+}
+
 TEST_CASE("a sheet without breaks grows; a page may be as high as what it holds") {
   Flow grows({"test", "Title", {50, 20}}, {.breaks = Breaks::none});
   Flow low({"test", "Title", {50, 20}}, {.height = PageHeight::taken});

@@ -52,6 +52,15 @@ TEST_CASE("twenty panels take 68 in of 42 in cotton and 42 1/2 in of 60 in lamin
   CHECK(laminate.cloth.optimal);
 }
 
+TEST_CASE("no piece lies across where plain rows take no more cloth") {
+  // Worked by hand: 7 across of 1428 mm, 3 lengths of 400 mm; 20 pieces have no less than 3 rows.
+  const auto plan = verified(request_for(mm(1500), {{"panel", mm(204), mm(400), 20}}));
+  CHECK(plan.cloth.length == mm(1200));
+  CHECK(plan.cloth.optimal);
+  CHECK(std::none_of(plan.cloth.pieces.begin(), plan.cloth.pieces.end(),
+                     [](const lay::Placed& piece) { return piece.turned; }));
+}
+
 TEST_CASE("five panels come from 17 in of 42 in cotton, four one way and one the other") {
   // Common practice, no source; the 2 in strip over the fifth is kept for tags.
   auto request = request_for(Length::inches(42), {inch_panel(5)});

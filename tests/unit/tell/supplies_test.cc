@@ -66,12 +66,15 @@ TEST_CASE("the list tells what each cloth holds besides the pouches, and the spa
   list.cloths[0].pieces = mm(2340);
   list.cloths[0].extra = {{batch::More::squaring, mm(50)}, {batch::More::spoiled, mm(390), 2}};
   list.cloths[0].is_washed_first = true;
+  list.cloths[0].across = mm(1428);
+  list.cloths[0].spare_across = mm(72);
   std::string said;
   for (const auto& note : notes_of(list)) said += note + "\n";
   CHECK(has(said, "the pouches take 2340 mm"));
   CHECK(has(said, "50 mm to square the cut end"));
   CHECK(has(said, "390 mm for 2 spoiled pouches"));
   CHECK(has(said, "after the wash"));
+  CHECK(has(said, "at least 1428 mm wide between its selvedges after the wash"));
   CHECK(has(said, "first ones 1, spoiled ones 1"));
 }
 
