@@ -106,6 +106,8 @@ struct Said {
     constexpr std::int64_t kHour = 60;
     const std::int64_t minutes = (time.in_ms() + kMinute / 2) / kMinute;
     if (minutes < kHour) return voice.say({"schedule-time-short", {{"minutes", minutes}}});
+    if (minutes % kHour == 0)
+      return voice.say({"schedule-time-hours", {{"hours", minutes / kHour}}});
     return voice.say({"schedule-time", {{"hours", minutes / kHour}, {"minutes", minutes % kHour}}});
   }
   std::string operator()(const FieldName& field) const {

@@ -148,7 +148,10 @@ class SizeChecks {
     const Capacity capacity = capacity_of(request_, sizes_);
     const int count = request_.liners->count->value;
     if (capacity.liners >= count) return;
-    base::Message told{"liners-over-capacity", {{"count", count}, {"capacity", capacity.liners}}};
+    const char* key = capacity.liners == 0   ? "liners-over-none"
+                      : capacity.liners == 1 ? "liners-over-one"
+                                             : "liners-over-capacity";
+    base::Message told{key, {{"count", count}, {"capacity", capacity.liners}}};
     const Place& asked_at = request_.liners->count->place;
     const bool must_fit = request_.liners->strictness == Liners::Count::must_fit;
     const auto least = least_sizes(request_);

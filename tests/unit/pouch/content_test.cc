@@ -461,7 +461,7 @@ std::vector<base::Diagnostic> told_of(const Request& request) {
   (void)derive(request, diagnostics);
   std::vector<base::Diagnostic> told;
   for (const auto& one : diagnostics.sorted()) {
-    if (one.message.key == "liners-over-capacity") told.push_back(one);
+    if (one.message.key.starts_with("liners-over-")) told.push_back(one);
   }
   return told;
 }
