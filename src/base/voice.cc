@@ -157,11 +157,20 @@ Texts field_names_in(std::string_view pattern, const Said& said) {
 
 }  // namespace
 
+/// Whoever sees no file knows a cloth by what it is called in the shop.
+constexpr std::string_view kMaterialHole = "material";
+
 std::string Voice::say(const Message& message) const {
   std::string key = message.key;
   if (field_names_ == FieldNames::words && has(key + "-desk")) key += "-desk";
   Texts texts;
-  for (const auto& [name, value] : message.values) texts.emplace_back(name, text(value));
+  for (const auto& [name, value] : message.values) {
+    std::string said = text(value);
+    if (field_names_ == FieldNames::words && name == kMaterialHole && has("material-" + said)) {
+      said = say("material-" + said);
+    }
+    texts.emplace_back(name, std::move(said));
+  }
   for (auto& name : field_names_in(words_->text(key).value_or(""), Said{*this})) {
     texts.push_back(std::move(name));
   }

@@ -12,6 +12,8 @@ const Words kWords({{"plain", "nothing to fill"},
                     {"held", "held by {what}"},
                     {"lay-flat", "make {pouch.width} less than {panel.width}, as {panel.} has it"},
                     {"stated", "{field} is stated"},
+                    {"too-wide", "wider than {material}"},
+                    {"material-pul-150", "150 cm PUL"},
                     {"file-only", "add a line {key} = …"},
                     {"file-only-desk", "fill in {field}"},
                     {"called-pouch-width", "the width"},
@@ -33,6 +35,13 @@ TEST_CASE("a message is said with its holes filled") {
         "flap 80 mm is more than depth 70 mm");
   CHECK(kInches.say({"flap", {{"depth", Length::inches(5, 2)}, {"flap", Length::inches(3)}}}) ==
         "flap 3 in is more than depth 2 1/2 in");
+}
+
+TEST_CASE("who sees no file reads a material's name as the shop has it, if it has one") {
+  const Voice people(kWords, {}, FieldNames::words);
+  CHECK(people.say({"too-wide", {{"material", "pul-150"}}}) == "wider than 150 cm PUL");
+  CHECK(people.say({"too-wide", {{"material", "our own"}}}) == "wider than our own");
+  CHECK(kMetric.say({"too-wide", {{"material", "pul-150"}}}) == "wider than pul-150");
 }
 
 TEST_CASE("a key that the words lack is shown with its values") {
