@@ -111,6 +111,11 @@ std::optional<job::JobOptions> options_of(const Call& call, std::string job,
   for (const auto& [name, value] : call.query) {
     if (!job::take_from_query(options, name, value)) return std::nullopt;
   }
+  // Pieces that are named are laid alone, whatever job is open.
+  if (!options.quick.pieces.empty()) {
+    options.job_file.clear();
+    options.job_text.reset();
+  }
   return options;
 }
 

@@ -110,12 +110,19 @@ std::string as_typed(const std::string& toml) {
   return read.is_string() ? read.get<std::string>() : toml;
 }
 
+/// Where the panel is folded, as it would be typed.
+std::string folds_said(const Json& report, const base::Voice& words) {
+  return base::list_text(report.at("folds"), ", ",
+                         [&](const Json& fold) { return words.text(length_of(fold.at("at_mm"))); });
+}
+
 /// In the fields that were left out: what comes of it, or what is usual.
 void add_usual(const Json& report, const job::Data& data, const base::Voice& words, Json& made) {
   Json usual = Json::object();
   for (const input::FieldFacts& field : input::job_fields()) {
     if (field.holds_unless_stated()) usual[field.path()] = as_typed(field.usual_of(words.unit()));
   }
+  usual["panel.fold_at"] = folds_said(report, words);
   usual["units"] = word_of(base::kUnitWords, base::Unit::mm);
   usual["materials.laminate"] = input::kLaminate;
   usual["paper.size"] = paper::PageSetup().name;
@@ -129,6 +136,9 @@ void add_usual(const Json& report, const job::Data& data, const base::Voice& wor
     for (const pouch::SizeRule& rule : construction->construction.sizes) {
       usual["pouch." + rule.name] =
           rule.usual(words.unit()) ? words.text(*rule.usual(words.unit())) : "";
+    }
+    for (const pouch::CountRule& rule : construction->construction.counts) {
+      usual["pouch." + rule.name] = std::to_string(rule.standard);
     }
   }
   for (const char* size : {"width", "depth", "flap"}) {
@@ -146,7 +156,8 @@ const std::vector<std::pair<std::string_view, std::vector<std::string_view>>> kP
     {"seal",
      {"pouch.seal_width", "pouch.min_clear_seal", "pouch.cards", "iron", "tolerance.place"}},
     {"seam", {"pouch.seam_allowance", "pouch.needle_reach", "stitches", "tolerance.sew"}},
-    {"flap", {"pouch.flap", "pouch.closure", "pouch.rolls"}},
+    {"flap",
+     {"pouch.flap", "pouch.flap_shape", "pouch.flap_corner", "pouch.closure", "pouch.rolls"}},
     {"opening", {"pouch.lip_drop", "pouch.start_finish", "pouch.end_finish"}},
     {"liners", {"liners"}},
     {"water", {}}};
@@ -162,13 +173,39 @@ std::string alt_text(const Json& report, const base::Voice& words) {
        {{"pouch", size}, {"liners", liners_said(capacity.at("liners").get<int>(), words)}}});
 }
 
-void add_picture(const Json& report, const std::string& places, const base::Voice& words,
-                 Json& made) {
+/// Sizes that cannot be changed themselves, and what to change instead.
+const std::vector<std::pair<std::string_view, std::string_view>> kToldOnly = {
+    {"water_line", "pouch.lip_drop"}};
+
+/// Sizes that a panel or a card that is there decides: the job may not state them as well.
+std::vector<std::string> decided_by_what_is_there(const std::optional<job::WrittenJob>& written) {
+  std::vector<std::string> paths;
+  const auto has = [&](std::string_view table) {
+    return written && std::any_of(written->tables.begin(), written->tables.end(),
+                                  [&](const std::string& one) { return one == table; });
+  };
+  if (has("panel")) paths = {"pouch.width", "pouch.depth"};
+  const auto is_fold = [](const job::WrittenValue& one) { return one.path == "panel.fold_at"; };
+  if (written && std::any_of(written->values.begin(), written->values.end(), is_fold)) {
+    paths.insert(paths.end(), {"pouch.flap", "pouch.lip_drop"});
+  }
+  if (has("card")) paths.push_back("pouch.seal_width");
+  return paths;
+}
+
+void add_picture(const Json& report, const std::string& places,
+                 const std::vector<std::string>& decided, const base::Voice& words, Json& made) {
   Json pouch = Json::parse(places);
   pouch["dimensions"] = Json::array();
   for (Json& size : pouch.at("sizes")) {
     const auto name = size.at("name").get<std::string>();
-    size["path"] = "pouch." + name;
+    const std::string path = "pouch." + name;
+    size["path"] = path;
+    size["about"] = path;
+    for (const auto& [known, about] : kToldOnly) {
+      if (known == name) size["path"] = nullptr, size["about"] = about;
+    }
+    if (std::find(decided.begin(), decided.end(), path) != decided.end()) size["path"] = nullptr;
     pouch["dimensions"].push_back(size);
   }
   pouch.erase("sizes");
@@ -285,7 +322,8 @@ Answer edited_job(const Edit& edit, const std::string& text, const job::Data& da
   add_answer(check.report, words, made);
   add_numbers(check.report, words, made);
   add_usual(check.report, data, words, made);
-  add_picture(check.report, std::string(bytes_of(check.outcome, job::kPouchPlaces)), words, made);
+  add_picture(check.report, std::string(bytes_of(check.outcome, job::kPouchPlaces)),
+              decided_by_what_is_there(written), words, made);
   const std::string body = text_of();
   std::vector<Part> parts{{"told", "application/json", body},
                           {"pouch", "image/svg+xml", bytes_of(check.outcome, job::kPouchPicture)}};

@@ -29,9 +29,11 @@ struct Option {
   std::string label;
 };
 
+/// A size of a construction, or how often something is done in it.
 struct Size {
   std::string name;
   std::string meaning;
+  input::FieldKind kind = input::FieldKind::length;
 };
 
 /// `text` with every `from` replaced.
@@ -116,7 +118,7 @@ class Page {
     // Some numbers have a fraction, which the keypads of "numeric" may lack.
     const bool is_number = kind == input::FieldKind::number;
     const std::string mode = is_number ? " inputmode=\"decimal\"" : "";
-    const bool is_length = kind == input::FieldKind::length;
+    const bool is_length = kind == input::FieldKind::length || kind == input::FieldKind::lengths;
     const std::string unit = is_length ? "<span class=\"unit\" aria-hidden=\"true\"></span>" : "";
     return std::string("<input type=\"text\" data-kind=\"") +
            word_of(input::kFieldKindWords, kind) +
@@ -140,9 +142,16 @@ class Page {
     if (one.path() == "paper.size") return papers();
     std::vector<Option> all;
     for (const std::string& value : one.path() == "pouch.closure" ? closures() : one.choices) {
-      all.push_back({value, words_.say(base::Message("desk-choice-" + base::slug(value)))});
+      all.push_back({value, words_.say(base::Message(word_of_choice(one, value)))});
     }
     return all;
+  }
+
+  /// One value may be called otherwise in each field.
+  [[nodiscard]] std::string word_of_choice(const input::FieldFacts& field,
+                                           const std::string& value) const {
+    const std::string own = "desk-choice-" + base::slug(field.path()) + "-" + base::slug(value);
+    return words_.has(own) ? own : "desk-choice-" + base::slug(value);
   }
 
   /// A name that the data know, as people call it.
@@ -186,11 +195,28 @@ class Page {
   }
 
   [[nodiscard]] std::vector<std::string> closures_of(const Json& construction) const {
+    return read(construction).closures;
+  }
+
+  /// As its file has it; empty where it cannot be used.
+  [[nodiscard]] pouch::Construction read(const Json& construction) const {
     const auto name = construction.at("name").get<std::string>();
     base::Diagnostics ignored;
     const auto file = data_.construction(name);
-    const auto read = file ? input::read_construction(*file, name, ignored) : std::nullopt;
-    return read ? read->construction.closures : std::vector<std::string>();
+    auto made = file ? input::read_construction(*file, name, ignored) : std::nullopt;
+    return made ? std::move(made->construction) : pouch::Construction();
+  }
+
+  /// Its sizes, then how often something is done.
+  [[nodiscard]] std::vector<Size> sizes_of(const Json& construction) const {
+    std::vector<Size> all;
+    for (const Json& size : construction.at("sizes")) {
+      all.push_back({size.at("name").get<std::string>(), size.at("meaning").get<std::string>()});
+    }
+    for (const pouch::CountRule& count : read(construction).counts) {
+      all.push_back({count.name, count.meaning, input::FieldKind::number});
+    }
+    return all;
   }
 
   // ---- Constructions ----
@@ -227,22 +253,17 @@ class Page {
     std::vector<Size> all;
     for (const Json* one : constructions_) {
       auto at = all.begin();  // after the size that it follows there
-      for (const Json& size : one->at("sizes")) {
-        const auto name = size.at("name").get<std::string>();
+      for (const Size& size : sizes_of(*one)) {
         const auto known = std::find_if(all.begin(), all.end(),
-                                        [&](const Size& other) { return other.name == name; });
-        if (known != all.end()) {
-          at = known + 1;
-        } else {
-          at = all.insert(at, {name, size.at("meaning").get<std::string>()}) + 1;
-        }
+                                        [&](const Size& other) { return other.name == size.name; });
+        at = (known != all.end() ? known : all.insert(at, size)) + 1;
       }
     }
     std::string text;
     for (const Size& size : all) {
       if (!is_meant(size)) continue;
       const std::string path = "pouch." + size.name;
-      text += field(path, "desk-field-" + base::slug(path), input(path, input::FieldKind::length),
+      text += field(path, "desk-field-" + base::slug(path), input(path, size.kind),
                     html_text(size.meaning));
     }
     return text;
@@ -271,7 +292,14 @@ class Page {
     all["materials"] = list_.at("materials");
     all["papers"] = list_.at("papers");
     all["jobs"] = sample_jobs();
-    for (Json& one : all["constructions"]) one["closures"] = closures_of(one);
+    for (Json& one : all["constructions"]) {
+      one["closures"] = closures_of(one);
+      Json sizes = Json::array();
+      for (const Size& size : sizes_of(one)) {
+        sizes.push_back({{"name", size.name}, {"meaning", size.meaning}});
+      }
+      one["sizes"] = std::move(sizes);
+    }
     all["commands"] = commands();
     return replaced(all.dump(), "<", "\\u003c");
   }

@@ -161,14 +161,13 @@ bool read_price_of(TableReader& table, pouch::Material& material) {
 Field<pouch::CutPanel> fold_lines() {
   Field<pouch::CutPanel> made;
   made.key = "fold_at";
+  made.kind = FieldKind::lengths;
   made.read = [](TableReader& table, pouch::CutPanel& panel) {
     const Node* node = table.find("fold_at");
     if (node) panel.folds = {table.lengths("fold_at"), node->place};
     return node != nullptr;
   };
-  return std::move(made)
-      .like(R"(["140 mm", "290 mm"])", R"(["6 in", "12 in"])")
-      .at(Asked::in_starter);
+  return std::move(made).like(R"(["140 mm", "290 mm"])", R"(["6 in", "12 in"])");
 }
 
 Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
@@ -239,6 +238,14 @@ const Fields<pouch::Request> kPouchFields = {
     by_hand<pouch::Request>("closure", FieldKind::choice).at(Asked::on_page),
     by_hand<pouch::Request>("closure_through", FieldKind::choice)
         .among(words_of(pouch::kThroughWords))
+        .at(Asked::on_page),
+    by_hand<pouch::Request>("flap_shape", FieldKind::choice)
+        .as(in_quotes(word_of(pouch::kFlapShapeWords, pouch::FlapShape::straight)))
+        .among(words_of(pouch::kFlapShapeWords))
+        .at(Asked::on_page),
+    by_hand<pouch::Request>("flap_corner", FieldKind::length)
+        .as(as_toml(pouch::kFlapCorner.mm, base::Unit::mm),
+            as_toml(pouch::kFlapCorner.inch, base::Unit::inch))
         .at(Asked::on_page),
     choice("cards", &pouch::Request::cards, pouch::kCardUseWords),
     truth("turn_of_cloth", &pouch::Request::turn_of_cloth).at(Asked::on_page),

@@ -23,13 +23,11 @@
 namespace pouchwright::input {
 
 /// What a person puts there: a length may be two, or words instead; a name is one that the data
-/// know.
-enum class FieldKind { text, length, number, choice, name };
-inline constexpr base::Named<FieldKind> kFieldKindWords[] = {{FieldKind::text, "text"},
-                                                             {FieldKind::length, "length"},
-                                                             {FieldKind::number, "number"},
-                                                             {FieldKind::choice, "choice"},
-                                                             {FieldKind::name, "name"}};
+/// know; lengths are several, with commas between them where they are typed.
+enum class FieldKind { text, length, lengths, number, choice, name };
+inline constexpr base::Named<FieldKind> kFieldKindWords[] = {
+    {FieldKind::text, "text"},     {FieldKind::length, "length"}, {FieldKind::lengths, "lengths"},
+    {FieldKind::number, "number"}, {FieldKind::choice, "choice"}, {FieldKind::name, "name"}};
 
 /// Where a field is asked for; any may stand in a file.
 enum class Asked { nowhere, on_page, in_starter, everywhere };

@@ -232,25 +232,44 @@ const OptionRow kListedName{"NAME", "", "cli-list-name", "",
 
 // ---- A cut plan without a job ----
 
-const OptionRow kCloth{"--cloth", "", "cli-cloth", "LENGTH",
-                       [](JobOptions& o, Text text) { o.quick.cloth = text; }};
+const OptionRow kCloth{"--cloth",
+                       "",
+                       "cli-cloth",
+                       "LENGTH",
+                       [](JobOptions& o, Text text) { o.quick.cloth = text; },
+                       Follows::text,
+                       Times::once,
+                       "cloth"};
 const OptionRow kPiece{"--piece",
                        "",
                        "cli-piece",
                        "[NAME =] LENGTH x LENGTH [* COUNT]",
                        [](JobOptions& o, Text text) { o.quick.pieces.push_back(text); },
                        Follows::text,
-                       Times::often};
-const OptionRow kTurn{"--turn", "", "cli-turn", one_of(base::kTurnWords),
-                      [](JobOptions& o, Text text) { o.quick.turn = text; }};
+                       Times::often,
+                       "piece"};
+const OptionRow kTurn{"--turn",
+                      "",
+                      "cli-turn",
+                      one_of(base::kTurnWords),
+                      [](JobOptions& o, Text text) { o.quick.turn = text; },
+                      Follows::text,
+                      Times::once,
+                      "turn"};
 const OptionRow kCuts{"--cuts", "", "cli-cuts", one_of(lay::kCutsWords),
                       [](JobOptions& o, Text text) { o.quick.cuts = text; }};
 const OptionRow kPlies{"--plies", "", "cli-plies", "N|folded N",
                        [](JobOptions& o, Text text) { o.quick.plies = text; }};
 const OptionRow kTableLength{"--table-length", "", "cli-table-length", "LENGTH",
                              [](JobOptions& o, Text text) { o.quick.table_length = text; }};
-const OptionRow kSelvedge{"--selvedge", "", "cli-selvedge", "LENGTH",
-                          [](JobOptions& o, Text text) { o.quick.selvedge = text; }};
+const OptionRow kSelvedge{"--selvedge",
+                          "",
+                          "cli-selvedge",
+                          "LENGTH",
+                          [](JobOptions& o, Text text) { o.quick.selvedge = text; },
+                          Follows::text,
+                          Times::once,
+                          "selvedge"};
 
 // ---- Answers of `new` ----
 

@@ -243,12 +243,26 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
   return notes;
 }
 
+namespace {
+
+/// What has no price, by the key of its price or as people call it.
+std::string called(const std::string& name, const base::Voice& words) {
+  const std::string key = "called-prices-" + name;
+  const bool as_people_do = words.field_names() == base::FieldNames::words && words.has(key);
+  return as_people_do ? words.say(key) : name;
+}
+
+}  // namespace
+
 std::vector<std::string> supply_choices(const batch::Supplies& list,
                                         const batch::ThreadRules& rules, const base::Voice& words) {
   std::vector<std::string> choices;
   if (!list.without.empty()) {
-    choices.push_back(words.say({list.known_cost > 0 ? "supply-without" : "supply-no-prices",
-                                 {{"names", base::list_text(list.without)}}}));
+    choices.push_back(
+        words.say({list.known_cost > 0 ? "supply-without" : "supply-no-prices",
+                   {{"names", base::list_text(list.without, ", ", [&](const auto& name) {
+                       return called(name, words);
+                     })}}}));
   }
   if (!list.thread.empty() && list.stitches_assumed) {
     choices.push_back(words.say(

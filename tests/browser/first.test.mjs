@@ -5,7 +5,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { done, field, fileOfCommand, jobText, openDesk, picture, reveal, settled } from "./support.mjs";
+import { done, downloaded, field, jobText, openDesk, picture, reveal, settled } from "./support.mjs";
 
 let desk;
 before(async () => (desk = await openDesk()));
@@ -21,8 +21,11 @@ async function measure(page) {
   await settled(page);
 }
 
-test("three numbers and one click lead to the papers for three liners on A4", async (t) => {
-  const page = await firstVisit();
+const withoutViewer = (page) => page.addInitScript(() => Object.defineProperty(navigator, "pdfViewerEnabled", { get: () => false }));
+const withDialogue = (page) => page.addInitScript(() => (window.print = () => {}));
+
+test("three numbers and one click print the papers for three liners on A4", async (t) => {
+  const page = await firstVisit({ prepare: withoutViewer });
   assert.equal(await page.inputValue(box("liners.count")), "3");
   assert.ok(await page.isVisible("#prompt"));
   const begun = Date.now();
@@ -32,16 +35,27 @@ test("three numbers and one click lead to the papers for three liners on A4", as
   await page.waitForFunction(() => document.getElementById("pouch").naturalWidth > 0);
   await page.waitForFunction(() => /\d+ sheets of A4.* of laminate for 1/.test(document.getElementById("answer").textContent));
   await picture(page, "first-begun");
-  await page.click("#start-print");
+  // Where the browser shows no PDF inside the page, the file is what comes of the click.
+  const made = await downloaded(page, "#start-print");
   assert.ok(await page.isVisible("#room-printing"));
+  assert.match(await page.innerText("#room-printing .room-status"), /open it and print it from there, at 100 %/);
   const job = await jobText(page);
   assert.match(job, /size = "A4"/);
-  const answer = await page.request.post(`${desk.address}api/template/template.pdf`, { data: job });
-  const bytes = await answer.body();
-  assert.ok(bytes.equals(fileOfCommand("template", job, "template.pdf")));
+  const answer = await page.request.post(`${desk.address}api/packet/packet.pdf?names=words`, { data: job });
+  assert.ok(made.bytes.equals(await answer.body()), "it is not the packet of this job");
+  assert.equal(made.bytes.subarray(0, 5).toString(), "%PDF-");
   const size = await (await page.request.post(`${desk.address}api/size`, { data: job })).json();
   assert.equal(size.capacity.liners, 3);
   t.diagnostic(`fields 3, clicks 1, ${Date.now() - begun} ms`);
+  await done(page);
+});
+
+test("one click opens the browser's own print dialogue on the papers", async () => {
+  const page = await firstVisit({ prepare: withDialogue });
+  await measure(page);
+  await page.click("#start-print");
+  await page.waitForFunction(() => /print dialogue is open/.test(document.querySelector("#room-printing .room-status")?.textContent));
+  assert.match(await page.getAttribute("iframe.print-frame", "src"), /^blob:/);
   await done(page);
 });
 
@@ -54,7 +68,7 @@ test("Print leads to the first empty box while there is no pouch", async () => {
 });
 
 test("by keyboard it is under twelve stops", async (t) => {
-  const page = await firstVisit();
+  const page = await firstVisit({ prepare: withDialogue });
   const typed = { "start-liners.width": "80", "start-liners.length": "120", "start-liners.thickness": "9" };
   let stops = 0;
   for (; stops < 30; ++stops) {
@@ -68,7 +82,8 @@ test("by keyboard it is under twelve stops", async (t) => {
   assert.ok(stops < 12, `${stops}`);
   await settled(page);
   await page.keyboard.press("Enter");
-  assert.ok(await page.isVisible("#room-printing"));
+  await page.locator("#room-printing").waitFor();
+  await page.waitForFunction(() => /print dialogue is open/.test(document.querySelector("#room-printing .room-status")?.textContent));
   assert.match(await jobText(page), /thickness = 9/);
   await done(page);
 });

@@ -297,3 +297,71 @@ test("a saved file is named by the pouch", async () => {
   assert.equal(name, "Größe-3-blau.toml");
   await done(page);
 });
+
+test("another kind of pouch leaves no size behind that it does not know", async () => {
+  const job = 'construction = "gusset"\n[pouch]\nwidth = "190 mm"\ngusset = "60 mm"\nflap_shape = "rounded"\nflap_corner = "15 mm"\n';
+  const kinds = ["freeflap", "rolltop", "sleeve", "double", "twopiece", "foldover", "gusset"];
+  for (const kind of kinds) {
+    const page = await desk.page({ job });
+    await page.locator(`input[name=construction][value=${kind}]`).check({ force: true });
+    await settled(page);
+    await judged(page);
+    assert.equal(await page.locator('#faults [data-rank="error"]').count(), 0, kind);
+    assert.equal(/gusset = /.test(await jobText(page)), kind === "gusset", kind);
+    assert.equal(/flap_shape/.test(await jobText(page)), !["rolltop", "sleeve"].includes(kind), kind);
+    if (kind !== "gusset") await page.click("#undo");
+    await page.waitForFunction((text) => document.getElementById("text").value === text, job);
+    await done(page);
+  }
+});
+
+test("the flap's end is chosen by its picture, and its corners are asked for where it has some", async () => {
+  const page = await desk.page();
+  assert.ok(!(await page.isVisible(field("pouch.flap_corner"))));
+  await page.locator("#flap-shapes button", { hasText: "round corners" }).click();
+  await settled(page);
+  assert.equal(await page.inputValue(field("pouch.flap_shape")), "rounded");
+  assert.match(await jobText(page), /flap_shape = "rounded"/);
+  await fill(page, "pouch.flap_corner", "25 mm");
+  assert.match(await jobText(page), /flap_corner = "25 mm"/);
+  assert.equal(await page.innerText("#summary"), "All is well.");
+  await page.selectOption(field("pouch.flap_shape"), "angled");
+  await settled(page);
+  assert.equal(await page.locator('#flap-shapes [aria-pressed="true"]').innerText(), "corners cut off");
+  await page.locator("input[name=construction][value=sleeve]").check({ force: true });
+  await settled(page);
+  assert.ok(!(await page.isVisible("#flap-shapes")));
+  await done(page);
+});
+
+test("the folds of a panel that is cut are typed with commas between them", async () => {
+  // 204 x 390 mm, folded at 155 and 320: 165 mm deep, a flap of 70 mm, a gap of 10 mm.
+  const page = await desk.page({ job: 'construction = "foldover"\n[panel]\nwidth = "204 mm"\nlength = "390 mm"\n' });
+  await fill(page, "panel.fold_at", "155 mm, 320 mm");
+  assert.match(await jobText(page), /fold_at = \["155 mm", "320 mm"\]/);
+  assert.match(await page.innerText("#answer"), /190 mm × 165 mm/);
+  await page.selectOption(field("units"), "in");
+  await settled(page);
+  assert.match(await page.inputValue(field("panel.fold_at")), /^6 1\/8 in, 12 5\/8 in$/);
+  await fill(page, "panel.fold_at", "");
+  assert.doesNotMatch(await jobText(page), /fold_at/);
+  await done(page);
+});
+
+test("how often a mouth is rolled is asked for", async () => {
+  const page = await desk.page({ job: 'construction = "rolltop"\n' });
+  await fill(page, "pouch.rolls", "4");
+  assert.match(await jobText(page), /rolls = 4/);
+  assert.equal(await page.innerText("#summary"), "All is well.");
+  await done(page);
+});
+
+test("a cloth is called as in the shop, in what is wrong with it too", async () => {
+  const page = await desk.page();
+  await fill(page, "pouch.width", "2 m");
+  await fill(page, "pouch.depth", "1 m");
+  const said = await page.innerText("#faults");
+  assert.match(said, /wider than 150 cm PUL/);
+  assert.doesNotMatch(said, /pul-150/);
+  await done(page);
+});

@@ -145,6 +145,27 @@ test("whatever has the focus is in sight, whole", async () => {
   }
 });
 
+test("on a wide screen the answer and what is wrong stay in sight, however far the pane is moved", async () => {
+  for (const [width, height] of [[1280, 720], [1440, 900], [1920, 1080]]) {
+    const page = await desk.page({ job: 'construction = "foldover"\n[pouch]\nflap = "300 mm"\n', width, height });
+    await page.locator("#faults li").first().waitFor();
+    for (const share of [0, 0.5, 1]) {
+      const seen = await page.evaluate((of) => {
+        const pane = document.getElementById("shows");
+        document.querySelectorAll("#shows details").forEach((one) => (one.open = true));
+        pane.scrollTop = of * pane.scrollHeight;
+        const isSeen = (element) => {
+          const { left, top, width: wide, height: high } = element.getBoundingClientRect();
+          return element.contains(document.elementFromPoint(left + wide / 2, top + Math.min(high / 2, 20)));
+        };
+        return ["answer", "summary"].map((id) => document.getElementById(id)).concat(document.querySelector("#faults li")).map(isSeen);
+      }, share);
+      assert.deepEqual(seen, [true, true, true], `${width} at ${share}`);
+    }
+    await done(page);
+  }
+});
+
 test("skip links lead from the fields to the picture and back", async () => {
   const page = await desk.page();
   await page.keyboard.press("Tab");

@@ -77,6 +77,74 @@ test("a handle follows a finger", async () => {
   await done(page);
 });
 
+// What a person sees on each kind of pouch: the sizes of its pattern that lie on its outside.
+const kSeen = ["width", "depth", "seam_allowance", "seal_width"];
+for (const [name, more] of [["foldover", ["flap", "lip_drop"]], ["gusset", ["flap", "lip_drop", "gusset"]], ["double", ["flap", "lip_drop"]],
+                            ["freeflap", ["flap", "lip_drop"]], ["twopiece", ["flap", "lip_drop"]], ["rolltop", ["roll"]], ["sleeve", []]]) {
+  test(`every size that is seen on ${name} can be typed and dragged there`, async () => {
+    const page = await desk.page({ job: kSample.replace("foldover", name), width: 1440 });
+    const own = await page.locator("#values input").evaluateAll((all) => all.map((one) => one.dataset.value));
+    assert.deepEqual(own.sort(), [...kSeen, ...more].map((one) => `pouch.${one}`).sort());
+    for (const one of [...kSeen.slice(2), ...more]) {
+      const path = `pouch.${one}`;
+      const before_ = Number(await page.getAttribute(handle(path), "aria-valuenow"));
+      await page.focus(handle(path));
+      await page.keyboard.press("ArrowUp");
+      await settled(page);
+      assert.equal(await page.inputValue(field(path)), `${before_ + 1} mm`, path);
+      await page.click("#undo");
+      await settled(page);
+    }
+    await done(page);
+  });
+}
+
+test("a handle that is dragged inwards makes the seal wider", async () => {
+  const page = await desk.page({ job: kSample, width: 1440 });
+  const { x, y, width, height } = await page.locator(handle("pouch.seal_width")).boundingBox();
+  await page.mouse.move(x + width / 2, y + height / 2);
+  await page.mouse.down();
+  for (let i = 1; i <= 6; ++i) await page.mouse.move(x + width / 2 - 5 * i, y + height / 2);
+  await page.waitForFunction(() => Number.parseInt(document.querySelector('[id="pouch.seal_width"]').value, 10) > 20);
+  await page.mouse.up();
+  await settled(page);
+  await done(page);
+});
+
+test("the water line is told, and leads to what it hangs on", async () => {
+  const page = await desk.page({ job: kSample, width: 1440 });
+  const told = page.locator("#values button.only-told");
+  assert.equal(await told.count(), 1);
+  // 165 mm deep with a gap of 10 mm.
+  assert.equal(await told.getAttribute("aria-label"), "Holds water to: 155 mm");
+  await told.click();
+  assert.equal(await page.evaluate(() => document.activeElement.id), "pouch.lip_drop");
+  await done(page);
+});
+
+test("what a panel that is there decides is told, and not asked for", async () => {
+  const page = await desk.page({ job: 'construction = "foldover"\n[panel]\nwidth = "204 mm"\nlength = "360 mm"\n', width: 1440 });
+  assert.equal(await page.locator(size("pouch.width")).count(), 0);
+  assert.equal(await page.locator("#values button.only-told", { hasText: "190 mm" }).count(), 1);
+  assert.equal(await page.locator(handle("pouch.width")).count(), 0);
+  await done(page);
+});
+
+test("handles do not lie on each other, at no width", async () => {
+  for (const name of ["foldover", "freeflap", "gusset", "double", "sleeve", "rolltop", "twopiece"]) {
+    for (const [width, height] of [[360, 740], [768, 1024], [1440, 900], [1920, 1080]]) {
+      const page = await desk.page({ job: kSample.replace("foldover", name), width, height });
+      const near = await page.locator("#values .handle").evaluateAll((all) => {
+        const middles = all.map((one) => one.getBoundingClientRect()).map((one) => [one.x + one.width / 2, one.y + one.height / 2]);
+        return middles.flatMap(([x, y], i) => middles.slice(i + 1).filter(([u, v]) => Math.hypot(u - x, v - y) < 24)).length;
+      });
+      // WCAG 2.2, 2.5.8: targets of 24 px.
+      assert.equal(near, 0, `${name} at ${width}`);
+      await done(page);
+    }
+  }
+});
+
 test("a field lights its part, and a part its fields", async () => {
   const page = await desk.page({ job: kSample });
   await reveal(page, "pouch.flap");
@@ -86,6 +154,10 @@ test("a field lights its part, and a part its fields", async () => {
   assert.ok(await page.locator('.field.lit[data-path="liners.width"]').count());
   await page.locator('.part[data-paths~="liners"]').first().dispatchEvent("click");
   assert.equal(await page.evaluate(() => document.activeElement.id), "liners.count");
+  await page.focus(handle("pouch.seal_width"));
+  await page.hover(handle("pouch.seal_width"));
+  assert.ok((await page.locator('.part.lit[data-name="seal"]').count()) > 0);
+  assert.ok(await page.locator('.field.lit[data-path="pouch.seal_width"]').count());
   await done(page);
 });
 

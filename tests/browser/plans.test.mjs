@@ -7,7 +7,7 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { close, flat, go, inRoom, kept, open, opened, paper, report, sample, tableOf, type } from "./rooms_support.mjs";
+import { close, flat, go, inRoom, kept, open, opened, paper, report, sample, tableOf, told, type } from "./rooms_support.mjs";
 import { done, jobText, picture, settled, top } from "./support.mjs";
 
 before(open);
@@ -103,7 +103,7 @@ test("what is in the cupboard is not bought", async () => {
   const part = await opened(page, "supplies");
   const row = part.locator("tr", { hasText: "clips (no pins" });
   const wanted = Number(await row.locator("td").first().innerText());
-  const box = row.locator("input");
+  const box = row.getByLabel(/^In the cupboard/);
   await box.fill("20");
   await box.blur();
   await page.waitForFunction((left_) => [...document.querySelectorAll("[data-place=supplies] tr")]
@@ -174,5 +174,62 @@ test("whether other liners would go in", async () => {
   await type(part, "Another liner, folded", "large");
   await part.getByRole("button", { name: "Look" }).click();
   await part.locator(".room-fault").waitFor();
+  await done(page);
+});
+
+test("what things cost is typed into the list, and added up", async () => {
+  const page = await inRoom("plans");
+  const part = await opened(page, "supplies");
+  await part.locator("details").evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  const notes = await part.innerText();
+  assert.match(notes, /no prices for .*glue or tape/);
+  assert.doesNotMatch(notes, /glue-stick|rotary-blade/);
+  const price = (what) => part.getByLabel(new RegExp(`^Price: ${what}`));
+  await price("laminate").fill("10");
+  await price("laminate").blur();
+  await page.waitForFunction(() => /\[prices\]\nlaminate = 10/.test(document.getElementById("text").value));
+  await told(page, "supplies");
+  await part.getByLabel("Currency", { exact: true }).fill("EUR");
+  await part.getByLabel("Currency", { exact: true }).blur();
+  // 2.4 m at 10 a metre.
+  await part.getByText(/24\.00 EUR|24 EUR/).first().waitFor();
+  for (const gone of ["currency", "prices"]) {
+    await page.click("#undo");
+    await page.waitForFunction((word) => !document.getElementById("text").value.includes(word), gone);
+  }
+  await done(page);
+});
+
+test("a price that cannot be read is told of where it stands", async () => {
+  const page = await inRoom("plans");
+  const part = await opened(page, "supplies");
+  const price = part.getByLabel(/^Price: laminate/);
+  await price.fill("much");
+  await price.blur();
+  await page.locator("#room-plans .room-fault").first().waitFor();
+  await price.fill("");
+  await price.blur();
+  await page.locator("#room-plans .room-fault").waitFor({ state: "detached" });
+  await done(page);
+});
+
+test("a plan for pieces that are no pouch needs no job", async () => {
+  const page = await inRoom("plans", { job: 'construction = "foldover"\n[liners]\ncount = 3\n' });
+  await page.evaluate(() => document.querySelectorAll(".place").forEach((one) => (one.open = one.dataset.place === "quick")));
+  const part = page.locator("#room-plans [data-place=quick]");
+  await type(part, "Width of the cloth", "110 cm");
+  await type(part, "What it is called", "panel");
+  await type(part, "Across the cloth", "204 mm");
+  await type(part, "Along the cloth", "360 mm");
+  await type(part, "How many such pieces", "40");
+  await part.getByRole("button", { name: "Add it" }).click();
+  const program = process.env.POUCHWRIGHT ?? join(top, ".build/dev/src/pouchwright");
+  const lines = execFileSync(program, ["lay", "--cloth", "110 cm", "--piece", "panel = 204 mm x 360 mm * 40"]).toString();
+  const [length] = /length: .*/.exec(lines);
+  await part.getByText(length).waitFor();
+  const made = await kept(page, part.getByRole("button", { name: "Keep as PDF" }));
+  assert.equal(made.bytes.subarray(0, 5).toString(), "%PDF-");
+  await part.getByRole("button", { name: "Take out: 40 × panel, 204 mm x 360 mm" }).click();
+  await part.getByText("You get 40").waitFor({ state: "detached" });
   await done(page);
 });

@@ -71,6 +71,7 @@ test("who cuts with a ruler prints the fold gauge and no template", async () => 
 
 test("the page to test the printer with is looked at and kept like the others", async () => {
   const page = await inRoom("printing");
+  assert.equal(await countOf(page, "test"), 1);
   await page.check(`${kPrint} input[value=test]`);
   await page.waitForFunction(() => {
     const images = [...document.querySelectorAll("#room-printing .thumbs img")];

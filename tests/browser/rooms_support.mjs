@@ -35,9 +35,9 @@ export async function report(page, route, job = sample) {
   return (await page.request.post(`${desk.address}api/${route}`, { data: job })).json();
 }
 
-/** The command's table, as a terminal has it. */
+/** The command's table, as a terminal has it, but with values called as people call them. */
 export async function tableOf(page, command) {
-  return (await page.request.post(`${desk.address}api/${command}?form=text`, { data: sample })).text();
+  return (await page.request.post(`${desk.address}api/${command}?form=text&names=words`, { data: sample })).text();
 }
 
 /** Types into the box called `name` of `within`, as a person who leaves it. */

@@ -46,6 +46,8 @@ FORMED = {
     "usage-option-hint": r"--[a-z-]+",   # an option
     "desk-field-": r"[a-z-]+",           # a value of the job, by its path
     "called-": r"[a-z-]+",               # the same inside a sentence
+    "called-prices-": r"[a-z-]+",        # a thing that is bought
+    "desk-told-": r"[a-z-]+",            # what the picture tells besides the sizes
     "desk-choice-": r"[a-z-]+",          # what a field of the page offers
     "desk-how-": r"[a-z]+(-alt)?",       # how to measure what somebody begins with
     "desk-measure-": r"[a-z-]+",         # a value that somebody begins with

@@ -119,7 +119,84 @@ export function lay(desk) {
   };
 }
 
+// ---- Pieces that are no pouch ----
+
+/** What is typed of the next kind of piece, as the program takes it. */
+function pieceOf({ name, width, length, count }, number) {
+  const called = name.typed().replace(/=/g, " ").trim() || say("desk-plan-quick-number", { number });
+  const sizes = [width, length].map((one) => one.typed()).join(" x ");
+  return { name: called, sizes, count: count.typed() || "1" };
+}
+
+/** A plan of its own, whatever job is open. */
+export function quick(desk, again) {
+  const { job, answersOf } = desk;
+  const unit = unitOf(job);
+  const cloth = box(say("desk-plan-quick-cloth"), { unit });
+  const selvedge = box(say("desk-plan-quick-selvedge"), { unit });
+  const turn = choice(say("desk-plan-quick-turn"), ["either", "along", "across"].map((one) => [one, say(`desk-choice-${one}`)]));
+  const piece = { name: box(say("desk-plan-small-name")), width: box(say("desk-plan-quick-across"), { unit }),
+                  length: box(say("desk-plan-quick-along"), { unit }), count: box(say("desk-plan-pieces"), { kind: "numeric" }) };
+  const list = made("ul", "", { class: "stock" });
+  const answers = answersOf("lay", { picture: "lay.svg", files: ["lay.pdf", "lay.csv"], about: "quick" });
+  const boxes = [cloth, selvedge, turn, ...Object.values(piece)];
+  let pieces = [];
+
+  function changed(to) {
+    pieces = to;
+    list.replaceChildren(...pieces.map((one, index) => {
+      const item = made("li", "");
+      const said = many(say("desk-plan-quick-piece", one), one);
+      item.append(made("span", said), button(say("desk-plan-take-out"), () => changed(pieces.filter((_, other) => other !== index)),
+                                             { "aria-label": say("desk-plan-take-out-of", { piece: said }) }));
+      return item;
+    }));
+    again();
+  }
+
+  const form = asked(say("desk-plan-quick-add"), boxes, say("desk-plan-add-do"), () => {
+    if (![cloth, piece.width, piece.length].every(needed)) return;
+    changed([...pieces, pieceOf(piece, pieces.length + 1)]);
+    for (const { input } of Object.values(piece)) input.value = "";
+    piece.name.input.focus();
+  });
+  for (const one of [cloth, selvedge, turn]) one.input.addEventListener("change", () => again());
+  return {
+    parts: [made("p", say("desk-plan-quick-lead"), { class: "lead" }), form, list, ...answers.parts],
+    isOfNoJob: true,
+    async show(signal) {
+      for (const one of boxes) one.showUnit?.();
+      if (pieces.length === 0 || cloth.typed() === "") return answers.clear();
+      const query = [["cloth", cloth.typed()], ["turn", turn.input.value], ["units", unit()],
+                     ...pieces.map((one) => ["piece", `${one.name} = ${one.sizes} * ${one.count}`])];
+      if (selvedge.typed() !== "") query.push(["selvedge", selvedge.typed()]);
+      await answers.show(signal, query);
+    },
+  };
+}
+
 // ---- What is bought ----
+
+/** Where the price of it stands: with a cloth of one's own, else among the prices. */
+function pricePath(job, { kind, name }) {
+  const own = `materials.${name}.price`;
+  return kind === "cloth" && job.value(own) !== "" ? own : `prices.${name}`;
+}
+
+function price(job, one, usual) {
+  const path = pricePath(job, one);
+  const input = made("input", "", { type: "text", inputmode: "decimal", size: "6", autocomplete: "off",
+                                    "aria-label": say("desk-plan-price-of", { what: one.what }), placeholder: usual });
+  input.value = job.value(path);
+  input.addEventListener("change", () => job.setAll([[path, input.value.trim()]]));
+  return input;
+}
+
+function currency(job) {
+  const one = box(say("desk-plan-currency"), { hint: say("desk-plan-currency-hint"), value: job.value("batch.currency") });
+  one.input.addEventListener("change", () => job.setAll([["batch.currency", one.input.value.trim()]]));
+  return one.element;
+}
 
 /** How many of it are there already. */
 function cupboard(job, { name, what }) {
@@ -131,6 +208,9 @@ function cupboard(job, { name, what }) {
   return input;
 }
 
+/** For how many, to buy, used up, price, cost. */
+const kPriceColumn = 3;
+
 function shownList(job, report) {
   const [bill, ...rest] = report.said;
   const names = report.supplies.map((one) => one.name);
@@ -138,12 +218,15 @@ function shownList(job, report) {
   const rows = lines.map(({ cells }, index) => {
     const one = report.supplies[index];
     // What is cut of the same sheets is counted together.
-    const isAsked = one && one.kind !== "cloth" && names.indexOf(one.name) === index;
-    return [...cells, isAsked ? cupboard(job, one) : ""];
+    const isFirst = one && names.indexOf(one.name) === index;
+    const with_price = cells.map((cell, column) => (column === kPriceColumn && isFirst ? price(job, one, cell) : cell));
+    return [...with_price, isFirst && one.kind !== "cloth" ? cupboard(job, one) : ""];
   });
   const notes = made("details", "", { class: "told-group" });
+  // The sum is one of them.
+  notes.open = (report.cost ?? null) !== null;
   notes.append(made("summary", say("desk-plan-supplies-notes")), ...shownReport(rest));
-  return [table([...head.cells, say("desk-plan-cupboard")], rows), notes];
+  return [made("p", say("desk-plan-prices-lead"), { class: "lead" }), table([...head.cells, say("desk-plan-cupboard")], rows), currency(job), notes];
 }
 
 export function supplies({ job, answersOf }) {

@@ -7,6 +7,7 @@
 
 import { job } from "./job.mjs";
 import { converted, hasUnit } from "./units.mjs";
+import { constructionCalled, pairsFor } from "./ways.mjs";
 import { byId, data, isWord, made, say } from "./words.mjs";
 
 const kOwn = "own";
@@ -21,7 +22,7 @@ for (const element of document.querySelectorAll(".field")) {
 }
 const radios = [...document.querySelectorAll('input[name="construction"]')];
 const ownParts = [...document.querySelectorAll("[data-own]")];
-const lengths = [...fields.values()].filter((one) => one.kind === "length").map((one) => one.path);
+const lengths = [...fields.values()].filter((one) => one.kind.startsWith("length")).map((one) => one.path);
 
 export const unitNow = () => job.told.values?.units?.typed ?? "mm";
 
@@ -98,7 +99,7 @@ function showUsualChoice(select, usual) {
 
 /** Only the sizes that the construction has, and those that the job gives all the same. */
 function showSizesOf(name, told) {
-  const construction = data.constructions.find((one) => one.name === name);
+  const construction = constructionCalled(name);
   byId("construction-about").textContent = construction?.about ?? "";
   if (!construction) return;
   for (const size of construction.sizes) showMeaning(`pouch.${size.name}`, size.meaning);
@@ -111,10 +112,20 @@ function showSizesOf(name, told) {
   hide("pouch.closure", construction.closures.length < 2);
   hide("pouch.closure_through", construction.closures.length === 0);
   hide("liners.overlap", !sizes.has("pouch.flap"));
+  showFlapShape(told, sizes.has("pouch.flap"), hide);
   for (const group of document.querySelectorAll(".asks details")) {
     const own = [...group.querySelectorAll(".field")];
     group.hidden = own.length > 0 && own.every((one) => one.hidden);
   }
+}
+
+/** The flap's end is chosen by its picture as well; a straight one has no corners. */
+function showFlapShape(told, hasFlap, hide) {
+  const shape = told.values["pouch.flap_shape"]?.typed || "straight";
+  hide("pouch.flap_shape", !hasFlap);
+  hide("pouch.flap_corner", !hasFlap || shape === "straight");
+  byId("flap-shapes").hidden = fields.get("pouch.flap_shape").element.hidden;
+  for (const button of byId("flap-shapes").children) button.setAttribute("aria-pressed", button.dataset.pick === shape);
 }
 
 /** One size may mean something else in each construction; the words' own hint goes before. */
@@ -165,9 +176,12 @@ export function listenToFields() {
     if (target.dataset.value && target.tagName === "SELECT") chosen(target);
     if (target.name === "construction") {
       job.rest();
-      job.set("construction", target.value);
+      job.setAll(pairsFor(job, constructionCalled(target.value)));
     }
   });
+  for (const button of byId("flap-shapes").children) {
+    button.addEventListener("click", () => (job.rest(), job.set("pouch.flap_shape", button.dataset.pick)));
+  }
   document.addEventListener("focusout", () => job.rest());
   // Without scripts the browser itself keeps what was filled in.
   for (const field of fields.values()) field.control.setAttribute("autocomplete", "off");

@@ -114,6 +114,7 @@ const kModules = { folding: "./folding.mjs", printing: "./printing.mjs", plans: 
 
 const rooms = {
   made: new Map(),
+  entered: null,
   name: "",
   open: null,
   async enter(name) {
@@ -137,6 +138,13 @@ const rooms = {
     if (job.told.numbers) this.open.show(job.told, { ok: job.ok, parts: job.parts });
   },
 };
+
+/** From the first questions: the papers are made at once, and can be looked at there. */
+async function printAll() {
+  goInto("printing");
+  await rooms.entered;
+  rooms.open?.print();
+}
 
 /** By a person: what is there now is gone to. */
 function goInto(name) {
@@ -181,7 +189,7 @@ function open() {
   listenToFaults(showSummary);
   listenToPieces();
   listenToPouches(emptyJob());
-  listenToStart({ onMore: () => goInto("pouch"), onPrint: () => goInto("printing") });
+  listenToStart({ onMore: () => goInto("pouch"), onPrint: printAll });
   listenToKeys();
   listenToLight();
   listenToSight();
@@ -198,7 +206,10 @@ function open() {
     byId("away").hidden = state !== "away";
     if (state === "away") speak(say("desk-lost"));
   });
-  job.onRoom((name) => rooms.enter(name));
+  job.onRoom((name) => {
+    rooms.entered = rooms.enter(name);
+    picture.draw();
+  });
   job.subscribe((heard) => {
     if (heard.told) showTold(heard);
     showState(heard.state);

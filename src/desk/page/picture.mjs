@@ -1,5 +1,6 @@
 // The picture is the form: the finished pouch, large, with a line for each size. A line's number is a
-// box to type into, its end a handle to drag; parts of the pouch and fields light each other.
+// box to type into, its end a handle to drag; parts of the pouch and fields light each other. What
+// follows from other sizes is only told, and leads to what to change instead.
 //
 //     const picture = makePicture({ onLight: lightFields, onPart: goTo });
 //     picture.show(told, parts);
@@ -11,7 +12,7 @@
 import { job } from "./job.mjs";
 import { isOf, unitNow } from "./fields.mjs";
 import { onRuler } from "./units.mjs";
-import { byId, made, nameOf, say } from "./words.mjs";
+import { byId, isWord, made, nameOf, say } from "./words.mjs";
 
 const kSvg = "http://www.w3.org/2000/svg";
 const stage = byId("stage");
@@ -27,11 +28,15 @@ function drawn(tag, attributes) {
 
 // ---- Where the lines lie: all in px of the stage ----
 
-const kOff = 18;   // from the pouch to a line, and between lines, at the least
+const kOff = 16;   // from the pouch to a line, at the least
+const kStep = 24;  // from one level to the next
 const kFree = 6;   // round a number
 const kEdge = 8;   // nothing comes nearer to the stage's edge
 const kHandle = 14;
-const kTries = 6;
+const kTries = 8;
+/** Sizes that are always on the picture; a narrower stage has room for no others. */
+const kAlways = new Set(["width", "depth", "flap"]);
+const kNarrow = 480;
 
 /** A line at its place, with the box of its number: no number lies on the pouch. */
 function placed(one, at, level, box) {
@@ -42,7 +47,7 @@ function placed(one, at, level, box) {
   // A number longer than its line stands outside it.
   const isShort = Math.hypot(end[0] - start[0], end[1] - start[1]) < along + 12;
   const apart = isShort ? kOff : Math.max(kOff, across / 2 + kFree);
-  const off = apart + level * Math.max(2 * apart, across + kFree);
+  const off = apart + level * (isShort ? across + kFree : kStep);
   const beyond = isShort ? across / 2 + kFree : 0;
   const shift = ([x, y], by) => [x + dx * by, y + dy * by];
   const middle = shift([(start[0] + end[0]) / 2, (start[1] + end[1]) / 2], off + beyond);
@@ -63,14 +68,34 @@ function extentOf(line, box) {
 
 const meet = (a, b) => a.left < b.right + 4 && b.left < a.right + 4 && a.top < b.bottom + 4 && b.top < a.bottom + 4;
 
-/** Each line on the first level where its number lies free. */
+/** Where its end is taken hold of; what is only told has none. */
+const gripOf = ({ one, to: [x, y] }) =>
+  (one.path ? { left: x - kHandle, right: x + kHandle, top: y - kHandle, bottom: y + kHandle } : null);
+
+/** Does the line run through the box? */
+function runsThrough({ from, to }, { left, right, top, bottom }) {
+  const shares = Array.from({ length: 21 }, (_, i) => i / 20);
+  return shares.some((share) => {
+    const [x, y] = [0, 1].map((i) => from[i] + share * (to[i] - from[i]));
+    return left < x && x < right && top < y && y < bottom;
+  });
+}
+
+/** Does any of number and grip of one lie on any of the other's, or on its line? */
+function isInTheWay(line, other, box) {
+  const all = (one) => [boxOf(one, box), gripOf(one)].filter(Boolean);
+  return all(line).some((a) => all(other).some((b) => meet(a, b))) || lie(line, other) ||
+    runsThrough(line, boxOf(other, box)) || runsThrough(other, boxOf(line, box));
+}
+
+/** Each line on the first level where its number and its grip lie free. */
 function arranged(dimensions, at, box) {
   const done = [];
   const shortFirst = [...dimensions].sort((a, b) => lengthOf(a) - lengthOf(b));
   for (const one of shortFirst) {
     let level = 0;
     let line = placed(one, at, level, box);
-    while (level < 4 && done.some((other) => meet(boxOf(line, box), boxOf(other, box)) || lie(line, other))) {
+    while (level < 6 && done.some((other) => isInTheWay(line, other, box))) {
       level += 1;
       line = placed(one, at, level, box);
     }
@@ -108,16 +133,19 @@ function laidOut(pouch, size, box) {
     const at = ([x, y]) => [x0 + x * scale, y0 + y * scale];
     const dimensions = arranged(pouch.dimensions, at, box);
     result = { scale, x0, y0, at, dimensions };
+    const extents = dimensions.map((line) => extentOf(line, box));
+    // What stands out of the pouch on each side, whatever its scale.
+    const out = { left: x0 - Math.min(...extents.map((one) => one.left)), top: y0 - Math.min(...extents.map((one) => one.top)),
+                  right: Math.max(...extents.map((one) => one.right)) - x0 - pouch.width * scale,
+                  bottom: Math.max(...extents.map((one) => one.bottom)) - y0 - pouch.height * scale };
     let over = 0;
-    for (const line of dimensions) {
-      const own = extentOf(line, box);
-      const past = { left: kEdge - own.left, right: own.right + kEdge - size.width, top: kEdge - own.top, bottom: own.bottom + kEdge - size.height };
-      for (const side of Object.keys(margin)) {
-        margin[side] += Math.max(0, past[side]);
-        over += Math.max(0, past[side]);
-      }
+    for (const side of Object.keys(margin)) {
+      const needed = Math.max(0, out[side]) + kEdge;
+      over += Math.max(0, needed - margin[side]);
+      // First what it takes; in the end it only grows, so that it comes to rest.
+      margin[side] = i < kTries / 2 ? needed : Math.max(needed, margin[side]);
     }
-    if (over < 1) break;
+    if (i > 0 && over < 1) break;
   }
   return result;
 }
@@ -126,9 +154,10 @@ function laidOut(pouch, size, box) {
 
 function lineOf({ one, from, to, ends }) {
   const [ux, uy] = unitOf({ from, to });
+  const long = Math.min(7, lengthOf({ from, to }) / 2);
   const path = [`M${ends[0]}L${from}`, `M${ends[1]}L${to}`].join("");
-  const tip = ([x, y], s) => `M${x + s * (7 * ux - 3 * uy)} ${y + s * (7 * uy + 3 * ux)}L${x} ${y}L${x + s * (7 * ux + 3 * uy)} ${y + s * (7 * uy - 3 * ux)}`;
-  const group = drawn("g", { class: "dimension", "data-path": one.path });
+  const tip = ([x, y], s) => `M${x + s * (long * ux - 3 * uy)} ${y + s * (long * uy + 3 * ux)}L${x} ${y}L${x + s * (long * ux + 3 * uy)} ${y + s * (long * uy - 3 * ux)}`;
+  const group = drawn("g", { class: one.path ? "dimension" : "dimension only-told", "data-path": one.about });
   group.append(drawn("path", { class: "reach", d: path }),
                drawn("path", { class: "line", d: `M${from}L${to}${tip(from, 1)}${tip(to, -1)}` }));
   return group;
@@ -146,7 +175,7 @@ export function makePicture({ onLight, onPart }) {
   let layout = null;
   let shownBlob = null;
   let ruler = 1;
-  /** Path -> what stands on the picture for it. */
+  /** Name of a size -> what stands on the picture for it. */
   const controls = new Map();
 
   /** Not before it can be drawn: nothing flickers. */
@@ -220,7 +249,8 @@ export function makePicture({ onLight, onPart }) {
   }
 
   function controlOf(one) {
-    const now = () => pouch.dimensions.find((other) => other.path === one.path) ?? one;
+    if (!one.path) return toldOnly(one);
+    const now = () => pouch.dimensions.find((other) => other.name === one.name) ?? one;
     const box = made("span", "", { class: "box", "data-path": one.path });
     const input = made("input", "", { type: "text", class: "size", "data-value": one.path, "data-kind": "length",
                                       autocapitalize: "off", spellcheck: "false", autocomplete: "off" });
@@ -232,12 +262,40 @@ export function makePicture({ onLight, onPart }) {
     return control;
   }
 
+  /** It leads to what to change. */
+  function toldOnly(one) {
+    const box = made("button", "", { type: "button", class: "box only-told", "data-path": one.about });
+    box.addEventListener("click", () => onPart(one.about));
+    values.append(box);
+    return { box };
+  }
+
+  function drop(name) {
+    const { box, handle } = controls.get(name);
+    box.remove();
+    handle?.remove();
+    controls.delete(name);
+  }
+
+  function nameOfSize({ name, about }) {
+    const key = `desk-told-${name.replace(/_/g, "-")}`;
+    return isWord(key) ? say(key) : nameOf(about);
+  }
+
   function showControl(line) {
     const { one, middle, to } = line;
-    if (!controls.has(one.path)) controls.set(one.path, controlOf(one));
-    const { box, input, handle } = controls.get(one.path);
+    // A panel that is there decides some sizes, and is taken back again.
+    if (controls.has(one.name) && Boolean(controls.get(one.name).input) !== Boolean(one.path)) drop(one.name);
+    if (!controls.has(one.name)) controls.set(one.name, controlOf(one));
+    const { box, input, handle } = controls.get(one.name);
     box.style.left = `${middle[0]}px`;
     box.style.top = `${middle[1]}px`;
+    box.title = nameOfSize(one);
+    if (!input) {
+      box.textContent = one.words;
+      box.setAttribute("aria-label", `${nameOfSize(one)}: ${one.words}`);
+      return;
+    }
     handle.style.left = `${to[0]}px`;
     handle.style.top = `${to[1]}px`;
     const name = nameOf(one.path);
@@ -250,11 +308,18 @@ export function makePicture({ onLight, onPart }) {
     handle.title = name;
   }
 
+  /** Not all are taken hold of on a telephone, nor asked for on the first visit: those that are large. */
+  function shownSizes(isSmall) {
+    const isFirst = document.body.dataset.room === "start";
+    return pouch.dimensions.filter(({ name }) => kAlways.has(name) || !(isSmall || isFirst));
+  }
+
   function draw() {
     const { width, height } = stage.getBoundingClientRect();
     if (!pouch || width === 0) return;
-    const isSmall = width < 480;
-    layout = laidOut(pouch, { width, height }, isSmall ? { width: 66, height: 30 } : { width: 80, height: 34 });
+    const isSmall = width < kNarrow;
+    const shown = { ...pouch, dimensions: shownSizes(isSmall) };
+    layout = laidOut(shown, { width, height }, isSmall ? { width: 66, height: 30 } : { width: 80, height: 34 });
     lines.setAttribute("viewBox", `0 0 ${width} ${height}`);
     lines.replaceChildren(...polygons(pouch.parts, layout.at), ...layout.dimensions.map(lineOf));
     image.style.left = `${layout.x0}px`;
@@ -262,11 +327,8 @@ export function makePicture({ onLight, onPart }) {
     image.style.width = `${pouch.width * layout.scale}px`;
     image.style.height = `${pouch.height * layout.scale}px`;
     for (const line of layout.dimensions) showControl(line);
-    for (const [path, { box, handle }] of controls) {
-      if (pouch.dimensions.some((one) => one.path === path)) continue;
-      box.remove();
-      handle.remove();
-      controls.delete(path);
+    for (const name of [...controls.keys()]) {
+      if (!shown.dimensions.some((one) => one.name === name)) drop(name);
     }
     light(lit);
   }
@@ -298,6 +360,7 @@ export function makePicture({ onLight, onPart }) {
   listen();
   return {
     light,
+    draw,
     /** What the program says of the pouch; without one, the picture stays as it was. */
     show(told, parts) {
       if (told.pouch) {

@@ -39,16 +39,16 @@ export function makeDesk(ask, job, onTaken) {
       made("p", [one.message, one.hint].filter(Boolean).join(". "), { class: "room-warning" }));
   }
 
-  function pictureOf(command, picture) {
+  function pictureOf(about, picture) {
     if (picture === "") return null;
-    const attributes = { "data-picture": picture, hidden: "", tabindex: "0", role: "group", "aria-label": say(`desk-plan-${command}`) };
-    return figureOf(say(`desk-plan-${command}-alt`), attributes);
+    const attributes = { "data-picture": picture, hidden: "", tabindex: "0", role: "group", "aria-label": say(`desk-plan-${about}`) };
+    return figureOf(say(`desk-plan-${about}-alt`), attributes);
   }
 
-  function answersOf(command, { picture = "", files = [] } = {}) {
+  function answersOf(command, { picture = "", files = [], about = command } = {}) {
     let query = [];
     const told = made("div", "", { class: "told-report" });
-    const figure = pictureOf(command, picture);
+    const figure = pictureOf(about, picture);
     const kept = made("div", "", { class: "buttons", hidden: "" });
     kept.append(...files.map((file) =>
       button(say(`desk-plan-keep-${/\w+$/.exec(file)[0]}`), () => keepFile(withQuery(`${command}/${file}`, query), file))));
@@ -74,7 +74,13 @@ export function makeDesk(ask, job, onTaken) {
       if (drawn?.ok) await showPicture(figure.querySelector("img"), drawn.blob);
       return isMade ? report.json : null;
     }
-    return { parts, told, show };
+    /** Nothing is asked. */
+    function clear() {
+      told.replaceChildren();
+      kept.hidden = true;
+      if (figure) figure.hidden = true;
+    }
+    return { parts, told, show, clear };
   }
 
   return { ask, job, answersOf, keepFile, take, write };

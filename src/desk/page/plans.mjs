@@ -4,9 +4,9 @@
 //
 // A place is closed until it is opened, and asks only while it is open.
 
-import { lay, supplies } from "./cloth.mjs";
+import { lay, quick, supplies } from "./cloth.mjs";
 import { makeDesk } from "./places.mjs";
-import { notYet, oncePerText } from "./reports.mjs";
+import { notYet, oncePerText, shownFaults } from "./reports.mjs";
 import { constructions, range, savings, size } from "./sizes.mjs";
 import { data, made } from "./words.mjs";
 
@@ -25,7 +25,7 @@ const plain = (command) => ({ answersOf }) => {
 const kElsewhere = new Set(["check", "template", "mask", "steps", "packet"]);
 
 /** Each makes its parts once, and shows the job in them; `again` is called where something else is asked. */
-const kPlaces = { lay, supplies, schedule, range, savings, constructions, size };
+const kPlaces = { lay, supplies, schedule, range, savings, constructions, size, quick };
 const more = data.commands.filter((name) => !(name in kPlaces) && !kElsewhere.has(name)).map((name) => [name, plain(name)]);
 
 function placed(name, makes, desk, say) {
@@ -36,12 +36,12 @@ function placed(name, makes, desk, say) {
   // What the program has not answered yet is waited for.
   const look = () => {
     const { job } = desk;
-    if (details.open && job.ok && job.text === job.told.job) asking.show(job.text);
+    if (details.open && (isOfNoJob || (job.ok && job.text === job.told.job))) asking.show(isOfNoJob ? "" : job.text);
   };
-  const { parts, show } = makes(desk, () => asking.again(desk.job.text));
+  const { parts, show, isOfNoJob = false } = makes(desk, () => asking.again(isOfNoJob ? "" : desk.job.text));
   details.append(summary, ...parts);
   details.addEventListener("toggle", look);
-  return { details, look, stop: asking.stop };
+  return { details, look, isOfNoJob, stop: asking.stop };
 }
 
 export function room({ element, ask, job, say }) {
@@ -49,13 +49,18 @@ export function room({ element, ask, job, say }) {
   const desk = makeDesk(ask, job, (change) => (taken.textContent = say("desk-plan-taken", { change })));
   const places = [...Object.entries(kPlaces), ...more].map(([name, makes]) => placed(name, makes, desk, say));
   const waiting = notYet();
+  // What is typed here may be what is wrong.
+  const wrong = made("div", "", { role: "status" });
   places[0].details.open = true;
-  element.append(made("p", say("desk-plan-lead"), { class: "lead" }), waiting.element, taken, ...places.map((one) => one.details));
+  element.append(made("p", say("desk-plan-lead"), { class: "lead" }), waiting.element, taken, wrong, ...places.map((one) => one.details));
   return {
     show(told, { ok } = { ok: true }) {
       waiting.show(ok);
-      element.classList.toggle("stale", !ok);
-      for (const place of places) place.look();
+      wrong.replaceChildren(...(ok || !waiting.element.hidden ? [] : shownFaults({ json: told.report })));
+      for (const place of places) {
+        place.details.classList.toggle("stale", !ok && !place.isOfNoJob);
+        place.look();
+      }
     },
     hide() {
       for (const place of places) place.stop();

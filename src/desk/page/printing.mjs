@@ -47,6 +47,8 @@ async function printed(blob, title) {
   }
 }
 
+const countOf = (pages) => counted(pages, "desk-print-one-page", "desk-print-count");
+
 export function room({ element, ask, job, say }) {
   const counting = oncePerText(count);
   const looking = oneAtATime();
@@ -103,7 +105,7 @@ export function room({ element, ask, job, say }) {
       status.textContent = "";
       look();
     });
-    const count = made("span", "", { class: "count" });
+    const count = made("span", paper.drawing ? countOf(1) : "", { class: "count" });
     counts.set(paper.name, count);
     const words = made("span", say(`desk-print-${paper.name}`));
     label.append(radio, words, count);
@@ -111,8 +113,6 @@ export function room({ element, ask, job, say }) {
   }
 
   // ---- Counts and sections ----
-
-  const countOf = (pages) => counted(pages, "desk-print-one-page", "desk-print-count");
 
   async function count(signal, body) {
     const others = kPapers.filter((paper) => paper.name !== "all" && !paper.drawing);

@@ -3,6 +3,7 @@
 
 import { unitOf } from "./places.mjs";
 import { asked, box, button, numbersOf, table, withQuery } from "./reports.mjs";
+import { pairsFor } from "./ways.mjs";
 import { data, made, nameOf, say } from "./words.mjs";
 
 const takeButton = (what, does) => button(say("desk-plan-take"), does, { "aria-label": say("desk-plan-take-this", { what }) });
@@ -62,14 +63,6 @@ export function savings({ job, answersOf, take }, again) {
 }
 
 // ---- Another way to fold ----
-
-/** What is changed for it: sizes that it has not go out of the job. */
-function pairsFor(job, construction) {
-  const sizes = new Set(construction.sizes.map((size) => `pouch.${size.name}`));
-  const others = data.constructions.flatMap((one) => one.sizes.map((size) => `pouch.${size.name}`));
-  const gone = [...new Set(others)].filter((path) => !sizes.has(path) && job.value(path) !== "");
-  return [["construction", construction.name], ...gone.map((path) => [path, ""])];
-}
 
 function wayOf({ name, title }, errors) {
   const way = made("span", "", { class: "construction-way" });

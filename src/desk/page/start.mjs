@@ -121,7 +121,13 @@ function showUnits() {
 export function listenToStart({ onMore, onPrint }) {
   for (const radio of document.querySelectorAll('input[name="way"]')) radio.addEventListener("change", takeWay);
   byId("start-more").addEventListener("click", onMore);
-  byId("start-print").addEventListener("click", () => (goToFirstEmpty() ? undefined : onPrint()));
+  byId("start-print").addEventListener("click", async () => {
+    // What was typed last counts as well; what is wrong with it stands beside.
+    await job.settled();
+    if (goToFirstEmpty()) return;
+    if (job.ok) onPrint();
+    else byId("faults").querySelector("button")?.focus();
+  });
   for (const input of boxes.querySelectorAll("input")) input.setAttribute("autocomplete", "off");
   job.subscribe(({ told }) => told && showUnits());
 }

@@ -74,6 +74,12 @@ export function onRuler(unit, mm, step) {
   return fractionOf((lines * step) / 25.4, Math.max(8, 2 ** Math.ceil(Math.log2(25.4 / step))));
 }
 
+/** Several lengths; where one cannot be read, all stay. */
+function convertedList(typed, from, to) {
+  const all = typed.split(", ").map((one) => inMillimetres(one, from));
+  return all.includes(null) ? typed : all.map((mm) => typedIn(to, mm)).join(", ");
+}
+
 /** Every length that stands in the fields, as it is typed in the other unit; what cannot be read keeps its unit. */
 export function converted(values, lengths, from, to) {
   const pairs = [];
@@ -82,6 +88,7 @@ export function converted(values, lengths, from, to) {
     if (!typed) continue;
     const mm = inMillimetres(typed, from);
     if (mm !== null) pairs.push([path, typedIn(to, mm)]);
+    else if (typed.includes(", ")) pairs.push([path, convertedList(typed, from, to)]);
   }
   return [...pairs, ["units", to]];
 }

@@ -1,8 +1,10 @@
 #include "draw/views/places.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
+#include <string_view>
 #include <utility>
 
 #include "draw/views/finished.h"
@@ -14,6 +16,7 @@ namespace {
 using base::Length;
 using pouch::Interval;
 using pouch::Pouch;
+namespace size = pouch::size;
 
 /// What of the mouth is shown as its edge.
 constexpr Length kOpeningEdge = Length::whole_mm(8);
@@ -54,6 +57,42 @@ std::vector<Point> hull(std::vector<Point> points) {
 
 // ---- Sizes -------------------------------------------------------------------------------------
 
+/// A span that is as long as one size of the construction's own, or a share of it.
+struct SpanOfSize {
+  pouch::LinearForm::Term term;
+  pouch::SpanRef span;
+};
+
+/// Each such size once.
+std::vector<SpanOfSize> spans_of_sizes(const Pouch& pouch) {
+  constexpr std::array<std::string_view, 3> kElsewhere = {size::kDepth, size::kFlap,
+                                                          size::kLipDrop};
+  std::vector<SpanOfSize> found;
+  const auto& panels = pouch.construction().panels;
+  for (std::size_t panel = 0; panel < panels.size(); ++panel) {
+    for (std::size_t span = 0; span < panels[panel].spans.size(); ++span) {
+      const auto& terms = panels[panel].spans[span].length.terms;
+      if (terms.size() != 1) continue;
+      const std::string& name = terms.front().size;
+      const auto is_same = [&](const SpanOfSize& one) { return one.term.size == name; };
+      if (std::find(kElsewhere.begin(), kElsewhere.end(), name) != kElsewhere.end() ||
+          std::any_of(found.begin(), found.end(), is_same)) {
+        continue;
+      }
+      found.push_back({terms.front(), {panel, span}});
+    }
+  }
+  return found;
+}
+
+/// As the job or its construction states it; what is worked out, by the span.
+Length size_of(const pouch::LinearForm::Term& term, const Interval& span,
+               const pouch::Request& request) {
+  const auto stated = request.sizes.find(term.size);
+  if (stated != request.sizes.end()) return stated->second.value;
+  return Length::nm(span.size().in_nm() * term.denominator / term.numerator);
+}
+
 std::vector<PlacedSize> sizes_on(const View& view, const Pouch& pouch) {
   const pouch::Sizes& sizes = pouch.sizes;
   std::vector<PlacedSize> placed;
@@ -70,14 +109,32 @@ std::vector<PlacedSize> sizes_on(const View& view, const Pouch& pouch) {
   };
   const double edge = sizes.cut_width.in_mm();
   const double left = sizes.seam_allowance.in_mm();
-  add("width", {left, 0, 0}, {edge - left, 0, 0}, {0, -1, 0}, sizes.finished_width);
-  add("depth", {edge, 0, 0}, {edge, sizes.depth.in_mm(), 0}, {1, 0, 0}, sizes.depth);
+  const double depth = sizes.depth.in_mm();
+  const Point3 down{0, -1, 0};
+  const Point3 to_left{-1, 0, 0};
+  const Point3 to_right{1, 0, 0};
+  add(size::kWidth, {left, 0, 0}, {edge - left, 0, 0}, down, sizes.finished_width);
+  add(size::kDepth, {edge, 0, 0}, {edge, depth, 0}, to_right, sizes.depth);
   const auto flap = pouch.construction().flap_span;
-  if (!flap || sizes.flap <= Length()) return placed;
-  const pouch::SpanId id = view.pose.folded().id(*flap);
-  const Interval heights = view.pose.folded().layer(id).heights;
-  add("flap", view.pose.at(id, 0, heights.from), view.pose.at(id, 0, heights.to), {-1, 0, 0},
-      sizes.flap);
+  if (flap && sizes.flap > Length()) {
+    const pouch::SpanId id = view.pose.folded().id(*flap);
+    const Interval heights = view.pose.folded().layer(id).heights;
+    add(size::kFlap, view.pose.at(id, 0, heights.from), view.pose.at(id, 0, heights.to), to_left,
+        sizes.flap);
+  }
+  add(size::kSeamAllowance, {0, 0, 0}, {left, 0, 0}, down, sizes.seam_allowance);
+  add(size::kSealWidth, {edge, 0, 0}, {edge - sizes.seal_width.in_mm(), 0, 0}, down,
+      sizes.seal_width);
+  add(size::kLipDrop, {0, depth, 0}, {0, depth - sizes.lip_drop.in_mm(), 0}, to_left,
+      sizes.lip_drop);
+  for (const SpanOfSize& one : spans_of_sizes(pouch)) {
+    const pouch::Folded& folded = view.pose.folded();
+    if (!folded.lies(one.span.panel)) continue;
+    const Interval heights = folded.layer(folded.id(one.span)).heights;
+    add(one.term.size, {edge, heights.from.in_mm(), 0}, {edge, heights.to.in_mm(), 0}, to_right,
+        size_of(one.term, heights, pouch.request));
+  }
+  add(kWaterLine, {0, 0, 0}, {0, pouch.water_line().in_mm(), 0}, to_left, pouch.water_line());
   return placed;
 }
 

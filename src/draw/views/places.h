@@ -15,9 +15,13 @@
 
 namespace pouchwright::draw {
 
-/// A size between two points; it is said beside them, in the direction `out` (of length 1).
+/// What is told besides the sizes, and follows from them.
+inline constexpr const char* kWaterLine = "water_line";
+
+/// A size between two points; it is said beside them, in the direction `out` (of length 1). Taking
+/// hold of `to` changes it.
 struct PlacedSize {
-  std::string name;  ///< of the size, as `width`
+  std::string name;  ///< of the size, as `width`, or kWaterLine
   Point from, to, out;
   base::Length size;
   double mm_for_each = 0;  ///< mm of cloth for a mm of the picture along it

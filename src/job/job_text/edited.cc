@@ -200,6 +200,37 @@ bool is_number_or_truth(const std::string& typed) {
   return job && job->values.front().node->kind != Node::Kind::moment;
 }
 
+bool is_field_of(input::FieldKind kind, std::string_view path) {
+  const auto& fields = input::job_fields();
+  return std::any_of(fields.begin(), fields.end(), [&](const input::FieldFacts& field) {
+    return field.kind == kind && field.path() == path;
+  });
+}
+
+/// `6 in, 12 in` as a list of its own.
+std::string list_as_toml(std::string_view typed) {
+  std::string items;
+  while (true) {
+    const std::size_t comma = typed.find(',');
+    const std::string one(base::trimmed(typed.substr(0, comma)));
+    if (!one.empty()) {
+      items += (items.empty() ? "" : ", ") + (is_number_or_truth(one) ? one : toml_text(one));
+    }
+    if (comma == std::string_view::npos) return "[" + items + "]";
+    typed.remove_prefix(comma + 1);
+  }
+}
+
+/// A list as it is typed; absent where it holds others.
+std::optional<std::string> typed_list(const Node& list) {
+  const auto is_plain = [](const Node& one) {
+    return one.kind != Node::Kind::table && one.kind != Node::Kind::array &&
+           one.text.find(',') == std::string::npos;
+  };
+  if (!std::all_of(list.items.begin(), list.items.end(), is_plain)) return std::nullopt;
+  return base::list_text(list.items, ", ", [](const Node& one) { return one.text; });
+}
+
 }  // namespace
 
 std::string toml_text(const std::string& text) {
@@ -218,12 +249,9 @@ std::string toml_text(const std::string& text) {
 }
 
 std::string typed_as_toml(const std::string& path, const std::string& typed) {
-  const auto& fields = input::job_fields();
-  const bool is_text =
-      path == "construction" || std::any_of(fields.begin(), fields.end(), [&](const auto& field) {
-        return field.kind == input::FieldKind::text && field.path() == path;
-      });
-  return !is_text && is_number_or_truth(typed) ? typed : toml_text(typed);
+  if (path == "construction" || is_field_of(input::FieldKind::text, path)) return toml_text(typed);
+  if (is_field_of(input::FieldKind::lengths, path)) return list_as_toml(typed);
+  return is_number_or_truth(typed) ? typed : toml_text(typed);
 }
 
 std::optional<std::string> edited(const std::string& text, const std::string& path,
@@ -257,6 +285,9 @@ std::optional<WrittenJob> written_job(const std::string& text) {
     const bool is_one = node->kind != Node::Kind::table && node->kind != Node::Kind::array;
     const bool is_long = value.written.starts_with("\"\"\"") || value.written.starts_with("'''");
     if (is_one && !is_long) value.typed = node->text;
+    if (node->kind == Node::Kind::array && is_field_of(input::FieldKind::lengths, path)) {
+      value.typed = typed_list(*node);
+    }
     value.first = node->key_place.line;
     value.last = value.first +
                  static_cast<int>(std::count(value.written.begin(), value.written.end(), '\n'));

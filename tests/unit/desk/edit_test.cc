@@ -85,7 +85,8 @@ TEST_CASE("a path that is none changes nothing") {
 
 TEST_CASE("the picture has each size where it is, and so long as it says") {
   const Json pouch = told({}, kJob)["pouch"];
-  REQUIRE(pouch["dimensions"].size() == 3);
+  // Width, depth, flap, seam, seal, gap, and the water line, which is told.
+  REQUIRE(pouch["dimensions"].size() == 7);
   for (const Json& one : pouch["dimensions"]) {
     CAPTURE(one.dump());
     const double across = one["to"][0].get<double>() - one["from"][0].get<double>();
@@ -105,6 +106,8 @@ TEST_CASE("the picture has each size where it is, and so long as it says") {
   }
   CHECK(pouch["dimensions"][0]["path"] == "pouch.width");
   CHECK(pouch["dimensions"][0]["mm"] == 190.0);
+  CHECK(pouch["dimensions"][6]["path"].is_null());
+  CHECK(pouch["dimensions"][6]["about"] == "pouch.lip_drop");
   CHECK(pouch["alt"] == "The finished pouch, 190 mm wide and 165 mm deep");
 }
 
@@ -126,4 +129,14 @@ TEST_CASE("the parts of the picture name the fields that they are about") {
   }
   CHECK(parts["seal"]["outlines"].size() == 2);
   CHECK(made["answer"][0]["words"] == "Carries 3 liners");
+}
+
+TEST_CASE("a panel's folds are typed with commas between them, and read back so") {
+  const std::string job =
+      "construction = \"foldover\"\n[panel]\nwidth = \"204 mm\"\nlength = \"390 mm\"\n";
+  const Json all = told({{"panel.fold_at", "155 mm, 320 mm"}}, job);
+  CHECK(all["job"] == job + "fold_at = [\"155 mm\", \"320 mm\"]\n");
+  CHECK(all["values"]["panel.fold_at"]["typed"] == "155 mm, 320 mm");
+  // The depth is 320 - 155.
+  CHECK(number(all, "Finished") == "190 mm × 165 mm");
 }
