@@ -73,6 +73,9 @@ add_layer(lay
 
 add_layer(batch
   FILES
+    record/bundles
+    record/findings
+    record/statistics
     sampling
     savings
     supplies
@@ -83,11 +86,14 @@ add_layer(batch
     work/steps
     work/stretches
   HEADERS
+    record/record
     settings
     trial
   SOURCES
+    record/people
     work/bound
-  USES base pouch lay)
+  USES base pouch lay
+  NEEDS Boost::headers)
 
 add_layer(ink
   FILES
