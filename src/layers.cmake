@@ -122,6 +122,7 @@ add_layer(tell
     leak_test
     names
     operations
+    record
     seams
     step_list
     steps
@@ -154,6 +155,7 @@ add_layer(draw
     full_size/top_bar
     full_size/template_lines
     full_size/template_words
+    sheets/bar_chart
     sheets/cautions
     sheets/content
     sheets/cut_plan
@@ -211,6 +213,7 @@ add_layer(input
     construction_operations
     construction_panels
     construction_parts
+    csv
     data
     fields
     icons
@@ -221,6 +224,7 @@ add_layer(input
     pouch_table
     prices
     reader
+    record
     sewing
     stitches
     things
@@ -264,6 +268,7 @@ add_layer(job
     commands/packet_sections
     commands/printing
     commands/quick_lay
+    commands/record
     commands/schedule
     commands/shown
     commands/supplies
@@ -293,12 +298,15 @@ add_layer(job
     commands/packet
     commands/packet_numbers
     commands/range
+    commands/record_charts
+    commands/recorded_texts
     commands/savings
     commands/size
     commands/steps
     report/content
     report/lay
     report/lists
+    report/record
     report/savings
     report/schedule
     report/size

@@ -149,6 +149,8 @@ class Arguments {
     CLI::Option* option = command.add_option(names_of(row, ","), take, about);
     // One value each time, so that a job's path after it is not swallowed.
     option->type_size(1)->expected(1)->allow_extra_args(false)->type_name(row.value);
+    // Words without a dash are as many as there are.
+    if (row.times == job::Times::often && row.name[0] != '-') option->expected(-1);
     if (row.times == job::Times::often) {
       option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     }

@@ -106,6 +106,7 @@ const OptionRow kOutSize = out("cli-out-size");
 const OptionRow kOutPacket = out("cli-out-packet");
 const OptionRow kOutJob = out("cli-out-job");
 const OptionRow kOutList = out("cli-out-list");
+const OptionRow kOutRecord = out("cli-out-record");
 
 // ---- Options of some ----
 
@@ -185,6 +186,31 @@ const OptionRow kApply{"--apply",
                        "N",
                        [](JobOptions& o, Text text) { o.apply = number(text); },
                        Follows::whole_number};
+const OptionRow kRecordFile{"FILE.csv",
+                            "",
+                            "cli-record-file",
+                            "",
+                            [](JobOptions& o, Text text) { o.records.push_back(text); },
+                            Follows::text,
+                            Times::often};
+/// The desk has no files: it sends what stands in one.
+const OptionRow kRecordText{"",
+                            "",
+                            "",
+                            "",
+                            [](JobOptions& o, Text text) { o.record_texts.push_back(text); },
+                            Follows::text,
+                            Times::often,
+                            "record"};
+const OptionRow kApplyRecord{"--apply",
+                             "",
+                             "cli-apply-record",
+                             "",
+                             [](JobOptions& o, Text) { o.applies_record = true; },
+                             Follows::nothing};
+const OptionRow kRecordForm{
+    "--form",        "", "cli-record-form", "", [](JobOptions& o, Text) { o.record_form = true; },
+    Follows::nothing};
 const OptionRow kFinished{"--finished",
                           "",
                           "cli-finished",
@@ -322,6 +348,7 @@ Rows with_common(Rows own, const OptionRow& liners, Rows after_liners, const Opt
 }
 
 bool asks_for_test_page(const JobOptions& options) { return options.test_page; }
+bool asks_for_form(const JobOptions& options) { return options.record_form; }
 bool names_no_job(const JobOptions& options) {
   return options.job_file.empty() && !options.quick.pieces.empty();
 }
@@ -412,6 +439,15 @@ std::vector<CommandRow> rows() {
        steps,
        {&kJob},
        plain({&kFinished, &kWordless}, kOutSheet)},
+      {"record",
+       Command::record,
+       Needs::job,
+       Out::file,
+       record,
+       {&kJob, &kRecordFile},
+       plain({&kApplyRecord, &kRecordForm, &kForce}, kOutRecord),
+       asks_for_form,
+       record_form},
       {"packet",
        Command::packet,
        Needs::job,
@@ -482,7 +518,7 @@ bool take_from_query(JobOptions& options, std::string_view name, const std::stri
     option.take(options, value);
     return true;
   };
-  if (taken(kTable) || taken(kSaid)) return true;
+  if (taken(kTable) || taken(kSaid) || taken(kRecordText)) return true;
   for (const CommandRow& row : command_table()) {
     if (std::any_of(row.options.begin(), row.options.end(),
                     [&](const OptionRow* option) { return taken(*option); })) {

@@ -38,6 +38,7 @@ enum class Command {
   supplies,
   schedule,
   steps,
+  record,
   packet,
   new_job,
   list
@@ -94,8 +95,12 @@ struct JobOptions {
   std::optional<std::string> printed_square;   ///< replaces paper.printed_square
   std::optional<std::string> packet_template;  ///< replaces packet.template
   std::optional<std::string> tolerance;        ///< `savings`: how much a size may change; 10 mm
-  std::optional<int> apply;       ///< `savings`: write the job with this change, from 1
-  Answers answers;                ///< `new`: what need not be asked
+  std::optional<int> apply;               ///< `savings`: write the job with this change, from 1
+  std::vector<std::string> records;       ///< `record`: files of what a group wrote down
+  std::vector<std::string> record_texts;  ///< the same as texts
+  bool applies_record = false;            ///< `record`: write the job with what was found
+  bool record_form = false;               ///< `record`: only the line that a record begins with
+  Answers answers;                        ///< `new`: what need not be asked
   std::string country;            ///< `new`: in whose units and paper it suggests; empty: unknown
   Ask ask;                        ///< `new`: empty where nobody can be asked
   std::vector<std::string> have;  ///< `lay`: cloth that is there, "laminate = 60 in x 10 yd"

@@ -178,6 +178,11 @@ void Run::tell_unusable_construction() {
   }
 }
 
+std::optional<std::string> Run::source_of(const std::string& file) const {
+  const auto found = sources_.find(file);
+  return found == sources_.end() ? std::nullopt : std::optional(found->second);
+}
+
 // ---- Files ----
 
 fs::path Run::out_folder() const {

@@ -89,6 +89,9 @@ class Run {
   /// The text that the job was read from.
   [[nodiscard]] const std::string& job_text() const { return sources_.at(options_.job_file); }
 
+  /// The text of another file that was read. Absent: it was not.
+  [[nodiscard]] std::optional<std::string> source_of(const std::string& file) const;
+
   /// What the options say in place of the job. Fails: throws UsageFault.
   [[nodiscard]] std::vector<input::Override> overrides() const;
 

@@ -13,6 +13,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+import urllib.parse
 import zipfile
 
 import desk
@@ -76,6 +77,17 @@ class Answers(unittest.TestCase):
                 self.assertEqual(done.returncode, 0, done.stderr)
                 answer = self.desk.post(f"/api/template?{query}", JOBS["sample"])
                 self.assertEqual(answer.body, done.stdout)
+
+    def test_a_record_is_sent_as_its_text(self):
+        record = (desk.TOP / "patterns/heron-quay-record.csv").read_text(encoding="utf-8")
+        short = "".join(record.splitlines(keepends=True)[:8])
+        (self.folder / "record.csv").write_text(short, encoding="utf-8")
+        done = self.commanded("record", JOBS["sample"], "record.csv")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        query = urllib.parse.urlencode({"record": short})
+        answer = self.desk.post(f"/api/record?{query}", JOBS["sample"])
+        self.assertEqual(answer.status, 200, answer.body)
+        self.assertEqual(answer.body, done.stdout)
 
     def test_what_is_said_to_people_comes_with_the_same_report(self):
         for command in REPORTS:

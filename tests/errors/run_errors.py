@@ -72,6 +72,9 @@ def made_files(folder):
     (folder / "folder.toml").mkdir()
     os.mkfifo(folder / "pipe.toml")
     (folder / "good.toml").write_text('construction = "foldover"\n', encoding="utf-8")
+    (folder / "empty.csv").write_bytes(b"")
+    (folder / "zeros.csv").write_bytes(bytes(4096))
+    (folder / "knitting.csv").write_text("bundle,operation\n1,knit\n2,purl\n", encoding="utf-8")
     (folder / "a-file").write_text("in the way\n", encoding="utf-8")
     (folder / "taken" / "template.pdf").mkdir(parents=True)
 

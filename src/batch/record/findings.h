@@ -1,7 +1,7 @@
 /// What follows from a record, and no more than its numbers carry.
 ///
 ///     const RecordFindings found = findings(record, {.pouches_a_bundle = 5});
-///     if (found.total.tested < kFewTested) say_that_it_is_little();
+///     const bool is_little = found.total.tested < kFewTested;
 ///
 /// Not for the plan's minutes, which the record is held against elsewhere.
 #pragma once

@@ -18,6 +18,7 @@ namespace pouchwright::job {
 [[nodiscard]] Answer supplies(Run& run);
 [[nodiscard]] Answer schedule(Run& run);
 [[nodiscard]] Answer steps(Run& run);
+[[nodiscard]] Answer record(Run& run);
 [[nodiscard]] Answer packet(Run& run);
 
 /// Reads the job itself, once for each size.
@@ -30,6 +31,7 @@ namespace pouchwright::job {
 [[nodiscard]] Answer printer_test(Run& run);
 [[nodiscard]] Answer quick_lay(Run& run);
 [[nodiscard]] Answer list(Run& run);
+[[nodiscard]] Answer record_form(Run& run);
 [[nodiscard]] Answer new_job(Run& run);
 
 }  // namespace pouchwright::job

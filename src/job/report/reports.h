@@ -18,6 +18,7 @@ namespace pouchwright::job {
 
 class Data;
 struct ClothPlan;
+struct Recorded;
 struct ShoppingList;
 struct WorkPlan;
 
@@ -46,6 +47,9 @@ struct WorkPlan;
 [[nodiscard]] std::vector<base::Message> schedule_summary(const WorkPlan& made);
 /// What the letters stand for, where, and minutes a pouch.
 [[nodiscard]] std::vector<std::string> key_lines(const WorkPlan& made, const base::Voice& words);
+
+/// What a group's record tells, beside the plan; the bundles also as rows for a spreadsheet.
+[[nodiscard]] Report record_report(const Recorded& made, const base::Voice& words);
 
 /// `asked` is "materials", "papers" or "stitches"; empty: all of them, and the constructions in
 /// short. Fails: throws base::Failure where the program's own data are at fault.
