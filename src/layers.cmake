@@ -168,6 +168,7 @@ add_layer(draw
     sheets/leak_picture
     sheets/leak_test
     sheets/overview
+    sheets/record_form
     sheets/scenes
     sheets/steps
     sheets/steps_layout

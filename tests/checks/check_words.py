@@ -78,7 +78,7 @@ FORMED = {
 NO_WORDS = {
     # names of files, groups, marks and symbols
     "card-marks", "check-inch", "check-square", "fold-picture", "home-card", "iron-trial", "leak-test",
-    "mark-cross", "mark-half", "scale-check", "slip-card", "test-page", "top-bar", "trim-line",
+    "mark-cross", "mark-half", "record-form", "scale-check", "slip-card", "test-page", "top-bar", "trim-line",
     "trim-teeth",
     # headers of HTTP, and a program of the desktop
     "100-continue", "no-store", "same-origin", "xdg-open",

@@ -11,8 +11,8 @@ import program
 import vectors
 
 # The order of use, and which sections are at full size.
-SECTIONS = ["overview", "cautions", "supplies", "iron", "template", "mask", "steps", "checks", "schedule",
-            "lay", "home", "printing"]
+SECTIONS = ["overview", "cautions", "supplies", "iron", "template", "mask", "steps", "checks", "record",
+            "schedule", "lay", "home", "printing"]
 FULL_SIZE = ["template", "mask"]
 
 

@@ -9,6 +9,7 @@
 #include "draw/sheets/iron_trial.h"
 #include "draw/sheets/leak_test.h"
 #include "draw/sheets/overview.h"
+#include "draw/sheets/record_form.h"
 #include "draw/sheets/steps.h"
 #include "job/commands/cloth_plans.h"
 #include "job/commands/printing.h"
@@ -20,6 +21,7 @@
 #include "pouch/questions.h"
 #include "render/text.h"
 #include "tell/names.h"
+#include "tell/operations.h"
 
 namespace pouchwright::job {
 namespace {
@@ -122,6 +124,18 @@ void put_leak_test(Section& section, Making& from) {
                                .test_minutes = test_minutes(run)},
                               run.icons(), run.paper_words(), from.measure, from.paper.room),
              from);
+}
+
+void put_record_form(Section& section, Making& from) {
+  const Run& run = from.run;
+  const base::Voice words = run.paper_words();
+  const tell::OperationWords said(run.pouch(), words);
+  draw::RecordForm form{tell::title_of(run.pouch(), words), {}};
+  const auto& operations = run.pouch().construction().operations;
+  for (std::size_t i = 0; i < operations.size(); ++i) {
+    if (said.step(i)) form.works.push_back(said.name(i));
+  }
+  put_sheets(section, draw::record_form(form, words, from.measure, from.paper.room), from);
 }
 
 /// A card for each pouch takes one page, printed again and again; cards that were counted out by
@@ -269,6 +283,7 @@ constexpr std::array kSections = {SectionRow{"overview", put_overview, Serves::o
                                   SectionRow{"mask", put_cards},
                                   SectionRow{"steps", put_steps},
                                   SectionRow{"checks", put_leak_test, Serves::once},
+                                  SectionRow{"record", put_record_form, Serves::once},
                                   SectionRow{"schedule", put_work_plan},
                                   SectionRow{"lay", put_cut_plan},
                                   SectionRow{"home", put_home_cards, Serves::once},
