@@ -76,6 +76,8 @@ ink::Joins joins_between(const paper::Pages& pages, const std::vector<ink::Drawi
   return joins;
 }
 
+constexpr std::pair kNothing{0, 0};
+
 /// Words, and arrows along the cloth.
 std::pair<int, int> cut_by_joins(const paper::Pages& pages, const ink::TextMeasure& measure) {
   return {paper::words_cut(pages, measure), paper::arrows_cut(pages)};
@@ -110,23 +112,26 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
   // Pages that change places again and again are all kept clear of after so many times.
   constexpr int kTurnAbout = 2;
   const render::PangoMeasure measure(run.fonts());
+  // What is traced may take other windows for the sake of its check squares.
+  const bool is_furnished = whole.outlines == paper::Outlines::traced;
+  const auto are_settled = [&](const paper::Pages& bare) {
+    return is_furnished || cut_by_joins(bare, measure) == kNothing;
+  };
   paper::Document best;
+  paper::Pages best_pages;
   std::optional<std::pair<int, int>> least;  // words first
   ink::Joins joins;
   for (int time = 0; time < kMostTimes; ++time) {
     const std::vector<ink::Drawing> drawings = drawn(joins);
     paper::Document document = document_of(run, name, title, drawings, whole);
-    std::pair<int, int> cut;
     base::Diagnostics found;
     paper::Pages pages = paper::paged(document, run.settings().paper, run.paper_words(), measure,
-                                      found, [&](const paper::Pages& bare) {
-                                        cut = cut_by_joins(bare, measure);
-                                        return cut == std::pair{0, 0};
-                                      });
+                                      found, are_settled);
     if (!least) run.diagnostics().add_all(found);
     // Drawn around its joins a drawing may take a page more than there may be.
-    if (found.has_errors()) return least ? paged_as_it_is(run, best, measure) : paper::Pages();
-    if (cut == std::pair{0, 0}) return pages;
+    if (found.has_errors()) break;
+    const std::pair cut = cut_by_joins(pages, measure);
+    if (cut == kNothing) return pages;
     ink::Joins next = joins_between(pages, drawings);
     if (time >= kTurnAbout) {
       for (auto& [drawing, before] : joins) {
@@ -137,9 +142,10 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     if (!least || cut < *least) {
       least = cut;
       best = std::move(document);
+      best_pages = std::move(pages);
     }
   }
-  return paged_as_it_is(run, best, measure);
+  return is_furnished || !least ? best_pages : paged_as_it_is(run, best, measure);
 }
 
 paper::Document template_document(Run& run, PartOf whole) {

@@ -144,7 +144,8 @@ input::LoadedFile Run::job_file() const {
 base::Voice Run::paper_words() const {
   base::LengthStyle style = style_;
   style.fractions = base::Fractions::set;
-  return {data_.words(), style, options_.field_names};
+  // Nobody types a file's key from paper.
+  return {data_.words(), style, base::FieldNames::words};
 }
 
 bool Run::read_job(const Change& change) {

@@ -128,11 +128,13 @@ class Charts {
     if (!found().clear_seals) return made;
     const batch::ClearSeals& seals = *found().clear_seals;
     const double least = seals.least_wanted.in_mm();
-    for (const auto& [key, mm] : {std::pair{"record-seal-least", seals.least.in_mm()},
-                                  std::pair{"record-seal-mean", seals.mean_mm}}) {
+    for (const auto& [key, value] :
+         {std::pair{"record-seal-least", base::at_most(seals.least)},
+          std::pair{"record-seal-mean", base::Measure{base::Length::mm(seals.mean_mm)}}}) {
+      const double mm = value.length.in_mm();
       made.bars.push_back({.name = say(key),
                            .value = mm,
-                           .number = words_.text(base::at_most(base::Length::mm(mm))),
+                           .number = words_.text(value),
                            .limit = least,
                            .stands_out = mm < least});
     }
