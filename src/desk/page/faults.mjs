@@ -2,9 +2,11 @@
 // with what mends it.
 //
 //     showFaults(told, source);   // at an answer; several sources may speak
+//     goToFault();                // to the worst that stops the work
 //
 // Nobody is scolded while typing: complaints wait until the box is left, or for a moment after the
-// last key. What is still needed is no fault. Red is for what stops the work, and for what would leak.
+// last key. What is still needed is no fault. Red is for what stops the work, for what would leak, and
+// for a pouch that does not take what it is for.
 
 import { job } from "./job.mjs";
 import { fields, goTo } from "./fields.mjs";
@@ -42,18 +44,21 @@ export function showFaults(report, source = "edit") {
   clearTimeout(timer);
   timer = 0;
   const rest = typedAt + kMoment - performance.now();
-  const isBad = all().some((one) => rank(one) < kNeeded);
+  const isBad = all().some((one) => rank(one) !== kNeeded && rank(one) !== kWarning);
   if (!isBad || rest <= 0) return show();
   timer = setTimeout(show, rest);
 }
 
-const kLeaks = 0, kError = 1, kNeeded = 2, kWarning = 3;
-const kRankWords = ["leaks", "error", "needed", "warning"];
+const kLeaks = 0, kError = 1, kShort = 2, kNeeded = 3, kUnlikely = 4, kWarning = 5;
+const kRankWords = ["leaks", "error", "short", "needed", "unlikely", "warning"];
 
+/** `short`: fewer go in than are asked for. `unlikely`: another value of the same box is likelier. */
 function rank(fault) {
   if (fault.missing) return kNeeded;
   if (fault.leaks) return kLeaks;
-  return fault.severity === "errors" ? kError : kWarning;
+  if (fault.severity === "errors") return kError;
+  if (fault.path === "liners.count") return kShort;
+  return fault.path && fault.remedy?.path === fault.path ? kUnlikely : kWarning;
 }
 
 function all() {
@@ -90,12 +95,12 @@ function whereOf(fault) {
   return fault.place?.file === data.job && fault.place.line > 0 ? "text" : null;
 }
 
-function slotOf(where) {
-  return byId(where === null ? "" : `${where}-fault`);
-}
+/** In the list of fields, and on the first visit. */
+const slotsOf = (where) => [`${where}-fault`, `start-${where}-fault`].map(byId).filter(Boolean);
 
 /** Lines count from 1. */
 function selectLine(line) {
+  if (document.body.dataset.room !== "pouch") job.enter("pouch");
   const lines = textArea.value.split("\n");
   const from = lines.slice(0, line - 1).join("\n").length + (line > 1 ? 1 : 0);
   textArea.closest("details").open = true;
@@ -110,17 +115,20 @@ function clearSlots() {
     slot.textContent = "";
     delete slot.dataset.rank;
   }
-  for (const control of document.querySelectorAll("[aria-invalid]")) control.removeAttribute("aria-invalid");
+  for (const place of document.querySelectorAll(".remedies")) place.replaceChildren();
+  for (const control of document.querySelectorAll("[aria-invalid]:not([data-empty])")) control.removeAttribute("aria-invalid");
 }
 
 function showAtField(fault, where) {
-  const slot = slotOf(where);
-  if (!slot) return;
   const line = where === "text" ? `${say("desk-line", { line: fault.place.line })}: ` : "";
   const hint = fault.hint ? `\n${fault.hint}` : "";
-  slot.textContent += `${slot.textContent ? "\n" : ""}${line}${fault.message}${hint}`;
-  slot.dataset.rank ??= kRankWords[rank(fault)];
-  if (rank(fault) > kError) return;
+  for (const slot of slotsOf(where)) {
+    slot.textContent += `${slot.textContent ? "\n" : ""}${line}${fault.message}${hint}`;
+    slot.dataset.rank ??= kRankWords[rank(fault)];
+  }
+  const place = byId(`start-${where}-remedies`);
+  if (place && fault.remedy) place.append(remedyButton(fault));
+  if (rank(fault) > kShort) return;
   for (const control of document.querySelectorAll(`[data-value="${CSS.escape(where)}"]`)) control.setAttribute("aria-invalid", "true");
   if (where === "text") textArea.setAttribute("aria-invalid", "true");
 }
@@ -138,6 +146,8 @@ function mend({ path, value }) {
   job.set(path, value);
 }
 
+const remedyButton = ({ remedy }) => button(capital(remedy.words), () => mend(remedy));
+
 /** A line of the list of faults, with what mends it and where it is. */
 function listed(fault, where) {
   const item = made("li", "", { "data-rank": kRankWords[rank(fault)] });
@@ -145,7 +155,7 @@ function listed(fault, where) {
   words.append(made("strong", say(`desk-rank-${kRankWords[rank(fault)]}`)), ` ${fault.message}`);
   if (fault.hint && !fault.remedy) words.append(made("span", ` ${fault.hint}`, { class: "hint" }));
   item.append(words);
-  if (fault.remedy) item.append(button(capital(fault.remedy.words), () => mend(fault.remedy)));
+  if (fault.remedy) item.append(remedyButton(fault));
   if (where === "text") item.append(button(say("desk-go-to-line", { line: fault.place.line }), () => selectLine(fault.place.line)));
   else if (where) item.append(button(say("desk-go-to-field", { field: nameOf(where) }), () => goTo(where)));
   return item;
@@ -159,21 +169,26 @@ function listedNeeded(needed) {
   return item;
 }
 
+const neededOf = (faults) => [...new Set(faults.filter((one) => rank(one) === kNeeded).map((one) => one.path).filter(isShown))];
+
+/** These, in lines; what is needed together in one. */
+function listOf(faults) {
+  const needed = neededOf(faults);
+  const items = faults.filter((one) => rank(one) !== kNeeded || !needed.includes(one.path)).map((one) => listed(one, whereOf(one)));
+  return needed.length > 0 ? [...items, listedNeeded(needed)] : items;
+}
+
 function show() {
   clearTimeout(timer);
   timer = 0;
   clearSlots();
   const faults = all();
-  const needed = [...new Set(faults.filter((one) => rank(one) === kNeeded).map((one) => one.path).filter(isShown))];
-  const items = [];
+  const needed = neededOf(faults);
   for (const fault of faults) {
     const where = whereOf(fault);
-    if (rank(fault) === kNeeded && needed.includes(fault.path)) continue;
-    if (where) showAtField(fault, where);
-    items.push(listed(fault, where));
+    if (where && !needed.includes(fault.path)) showAtField(fault, where);
   }
-  if (needed.length > 0) items.push(listedNeeded(needed));
-  byId("faults").replaceChildren(...items);
+  byId("faults").replaceChildren(...listOf(faults));
   const worst = faults.length > 0 ? kRankWords[rank(faults[0])] : "fine";
   onShown(summary(faults, needed), worst);
 }
@@ -184,7 +199,61 @@ function summary(faults, needed) {
   const parts = [];
   if (count([kLeaks]) > 0) parts.push(say("desk-would-leak"));
   if (wrong > 0) parts.push(counted(wrong, "desk-one-error", "desk-errors"));
+  if (count([kShort]) > 0) parts.push(say("desk-carries-too-few"));
   if (needed.length > 0) parts.push(say("desk-needed", { fields: needed.map(nameOf).join(", ") }));
+  if (count([kUnlikely]) > 0) parts.push(counted(count([kUnlikely]), "desk-one-unlikely", "desk-unlikely"));
   if (count([kWarning]) > 0) parts.push(counted(count([kWarning]), "desk-one-warning", "desk-warnings"));
   return parts.join(" ") || say("desk-fine");
+}
+
+// ---- Before it is printed ----
+
+const stops = (fault) => fault.severity === "errors";
+
+/** What stops the work, for a room that cannot show it. */
+export const listOfStops = () => listOf(all().filter(stops));
+
+/** To the worst that stops the work; false where nothing does. */
+export function goToFault() {
+  const worst = all().find(stops);
+  if (!worst) return false;
+  show();
+  const where = whereOf(worst);
+  if (where === "text") selectLine(worst.place.line);
+  else if (where) goTo(where);
+  return true;
+}
+
+let agreed = "";
+
+/** Where the pouch can be made, but hardly as it is meant, it is asked once: print all the same? */
+export async function isSure() {
+  const doubts = all().filter((one) => !stops(one) && [kLeaks, kShort, kUnlikely].includes(rank(one)));
+  const key = JSON.stringify(doubts.map((one) => one.message));
+  if (doubts.length === 0 || key === agreed) return true;
+  if (!(await isAgreed(doubts))) return false;
+  agreed = key;
+  return true;
+}
+
+function questionOf(doubts) {
+  const ranks = new Set(doubts.map(rank));
+  const parts = [[kLeaks, "desk-would-leak"], [kShort, "desk-carries-too-few"], [kUnlikely, "desk-sizes-unlikely"]];
+  return [...parts.filter(([one]) => ranks.has(one)).map(([, word]) => say(word)), say("desk-print-all-the-same")].join(" ");
+}
+
+function isAgreed(doubts) {
+  const dialog = made("dialog", "", { class: "sure", id: "sure", "aria-labelledby": "sure-question" });
+  const list = made("ul", "", { class: "faults" });
+  list.append(...listOf(doubts));
+  const choices = made("div", "", { class: "buttons" });
+  choices.append(button(say("desk-print-not-yet"), () => dialog.close()), button(say("desk-print-yes"), () => dialog.close("yes")));
+  dialog.append(made("h2", questionOf(doubts), { id: "sure-question" }), list, choices);
+  // What mends it, or leads to it, is an answer as well: the dialogue goes first, so that the focus stays there.
+  list.addEventListener("click", ({ target }) => target.closest("button") && dialog.close(), { capture: true });
+  document.body.append(dialog);
+  dialog.showModal();
+  return new Promise((resolve) => {
+    dialog.addEventListener("close", () => (resolve(dialog.returnValue === "yes"), dialog.remove()), { once: true });
+  });
 }

@@ -84,11 +84,14 @@ export function showUsual(usual) {
   for (const [path, text] of Object.entries(usual)) {
     for (const control of controlsOf(path)) {
       if (control.tagName === "SELECT") showUsualChoice(control, text);
-      else control.placeholder = text;
+      else control.placeholder = isAnswer(control) ? text : "";
       showUnit(control);
     }
   }
 }
+
+/** On the first visit a size in grey looks like one that was typed; a number there is taken as it is. */
+const isAnswer = (control) => !control.closest("#boxes") || control.dataset.kind === "number";
 
 function showUsualChoice(select, usual) {
   const [first, ...others] = select.options;
@@ -206,8 +209,11 @@ function openTo(element) {
   for (let part = element.closest("details"); part; part = part.parentElement.closest("details")) part.open = true;
 }
 
-/** The field of `path` gets the focus, in whatever group it is. */
+/** The field of `path` gets the focus, in whatever room and group it is. */
 export function goTo(path) {
+  const first = document.querySelector(`#boxes [data-value="${CSS.escape(path)}"]`);
+  if (document.body.dataset.room === "start" && first) return first.focus();
+  if (document.body.dataset.room !== "pouch") job.enter("pouch");
   const shown = [...fields.values()].find((one) => isOf(one.path, path) && !one.element.hidden);
   const control = path === "construction" ? radios.find((one) => one.checked) ?? radios[0] : shown?.control;
   if (!control) return;

@@ -9,7 +9,7 @@
 // once, and at each answer of the program that is not overtaken.
 
 import { ask, askAgain, onState } from "./ask.mjs";
-import { clearFaults, listenToFaults, showFaults } from "./faults.mjs";
+import { clearFaults, goToFault, isSure, listenToFaults, showFaults } from "./faults.mjs";
 import { filledIn, goTo, lightFields, listenToFields, showFields, showUsual } from "./fields.mjs";
 import { begin, job } from "./job.mjs";
 import { answerLater } from "./later.mjs";
@@ -135,7 +135,7 @@ const rooms = {
     if (!this.made.has(name)) this.made.set(name, room({ element, ask, job, say }));
     if (this.name !== name) return;
     this.open = this.made.get(name);
-    if (job.told.numbers) this.open.show(job.told, { ok: job.ok, parts: job.parts });
+    if (document.body.classList.contains("answered")) this.open.show(job.told, { ok: job.ok, parts: job.parts });
   },
 };
 
@@ -144,6 +144,12 @@ async function printAll() {
   goInto("printing");
   await rooms.entered;
   rooms.open?.print();
+}
+
+/** A fault is gone to; so nobody stands before an empty room. */
+async function goToPrinting() {
+  await job.settled();
+  if (!goToFault() && (await isSure())) goInto("printing");
 }
 
 /** By a person: what is there now is gone to. */
@@ -194,6 +200,7 @@ function open() {
   listenToLight();
   listenToSight();
   for (const tab of document.querySelectorAll("[data-enter]")) tab.addEventListener("click", () => goInto(tab.dataset.enter));
+  byId("print").addEventListener("click", goToPrinting);
   byId("undo").addEventListener("click", () => job.undo());
   byId("redo").addEventListener("click", () => job.redo());
   byId("again").addEventListener("click", askAgain);

@@ -1,6 +1,7 @@
 // What to print or to keep: the papers with their pages to look at, the browser's own print dialogue,
 // how to set it, and what the check square measured afterwards.
 
+import { isSure, listOfStops } from "./faults.mjs";
 import { download } from "./pouches.mjs";
 import { box, button, notYet, oncePerText, oneAtATime, several, shownFaults, withQuery } from "./reports.mjs";
 import { checkSquare } from "./square.mjs";
@@ -94,7 +95,8 @@ export function room({ element, ask, job, say }) {
   const both = made("div", "", { class: "printing" });
   both.append(choosing, looked);
   const waiting = notYet();
-  element.append(waiting.element, both, howTo(), square.element);
+  const wrong = made("ul", "", { class: "faults", role: "status" });
+  element.append(waiting.element, wrong, both, howTo(), square.element);
 
   function choiceOf(paper) {
     const label = made("label", "", { class: "paper-choice" });
@@ -197,6 +199,7 @@ export function room({ element, ask, job, say }) {
     isMaking = true;
     try {
       const body = await job.settled();
+      if (!(await isSure())) return;
       const paper = chosen;
       status.textContent = say("desk-print-making", { paper: say(`desk-print-${paper.name}`) });
       await does(paper, body);
@@ -263,6 +266,8 @@ export function room({ element, ask, job, say }) {
   return {
     show(told, { ok } = { ok: true }) {
       waiting.show(ok);
+      wrong.replaceChildren(...(ok ? [] : listOfStops()));
+      both.hidden = !waiting.element.hidden;
       square.show();
       ruler.checked = job.value("packet.template") === "gauge";
       old.textContent = last && last.text !== job.text ? say("desk-print-old", { paper: last.words }) : "";

@@ -2,7 +2,8 @@
 // typed goes into the job at once; everything else has a good value.
 
 import { job } from "./job.mjs";
-import { unitNow } from "./fields.mjs";
+import { goToFault, isSure } from "./faults.mjs";
+import { goTo, unitNow } from "./fields.mjs";
 import { inMillimetres, typedIn } from "./units.mjs";
 import { ask } from "./ask.mjs";
 import { byId, made, say } from "./words.mjs";
@@ -24,15 +25,18 @@ const wayNow = () => document.querySelector('input[name="way"]:checked').value;
 /** The first letters say enough: a box has the name of its field. */
 const wordOf = (path) => say(`desk-measure-${path.replace(/[._]/g, "-")}`);
 
+/** What is wrong with a box, and what mends it, stand right below. */
+const belowOf = (path) => [made("p", "", { class: "fault", id: `start-${path}-fault` }), made("div", "", { class: "remedies", id: `start-${path}-remedies` })];
+
 function box(path) {
   const element = made("div", "", { class: "measure", "data-path": path });
   const id = `start-${path}`;
   const kind = kNumbers.has(path) ? "number" : "length";
   const inside = made("span", "", { class: "box" });
   inside.append(made("input", "", { type: "text", id, "data-value": path, "data-kind": kind, autocomplete: "off", autocapitalize: "off",
-                                     spellcheck: "false", inputmode: kind === "number" ? "numeric" : "text" }));
+                                     spellcheck: "false", inputmode: kind === "number" ? "numeric" : "text", "aria-describedby": `start-${path}-fault` }));
   if (kind === "length") inside.append(made("span", "", { class: "unit", "aria-hidden": "true" }));
-  element.append(made("label", wordOf(path), { for: id }), inside);
+  element.append(made("label", wordOf(path), { for: id }), inside, ...belowOf(path));
   return element;
 }
 
@@ -91,6 +95,7 @@ function showWay() {
   const way = wayNow();
   const own = kWays[way].map((path) => (path === "card.kind" ? choiceOfCard() : box(path)));
   boxes.replaceChildren(measuring(way), ...(way === "cloth" ? clothBoxes() : own));
+  byId("start-needed").textContent = "";
 }
 
 /** The values of the ways not taken go; nothing else does. */
@@ -104,30 +109,67 @@ function takeWay() {
   showWay();
 }
 
-/** Before there is a pouch, what is still needed comes first. */
+// ---- Print ----
+
+/** Those without which there is no pouch. */
+const emptyBoxes = () => [...boxes.querySelectorAll("input")].filter((input) => input.value.trim() === "" && input.dataset.value !== "batch.pouches");
+const labelOf = (input) => boxes.querySelector(`label[for="${CSS.escape(input.id)}"]`).textContent;
+
+function unmark(input) {
+  delete input.dataset.empty;
+  input.removeAttribute("aria-invalid");
+}
+
+/** Before there is a pouch, what is still needed is said, and comes first. */
 function goToFirstEmpty() {
-  const empty = [...boxes.querySelectorAll("input")].find((input) => input.value.trim() === "");
-  if (isBegun(job.told) || !empty) return false;
-  empty.focus();
+  const empty = emptyBoxes();
+  if (isBegun(job.told) || empty.length === 0) return false;
+  for (const input of empty) {
+    input.dataset.empty = "";
+    input.setAttribute("aria-invalid", "true");
+  }
+  byId("start-needed").textContent = say("desk-needed", { fields: empty.map(labelOf).join(", ") });
+  empty[0].focus();
   return true;
+}
+
+/** What is filled in is no longer asked for. */
+function takeBack({ target }) {
+  if (!("empty" in target.dataset)) return;
+  unmark(target);
+  const left = [...boxes.querySelectorAll("[data-empty]")];
+  byId("start-needed").textContent = left.length > 0 ? say("desk-needed", { fields: left.map(labelOf).join(", ") }) : "";
+}
+
+/** What was typed last counts as well; what is wrong with it is gone to. */
+async function print(onPrint) {
+  await job.settled();
+  if (goToFirstEmpty()) return;
+  if (!job.ok) return void goToFault();
+  if (await isSure()) onPrint();
+}
+
+/** Enter goes on to the next box, and from the last to Print. */
+function goOn(event) {
+  if (event.key !== "Enter" || event.target.tagName !== "INPUT") return;
+  event.preventDefault();
+  const inputs = [...boxes.querySelectorAll("input")];
+  (inputs[inputs.indexOf(event.target) + 1] ?? byId("start-print")).focus();
 }
 
 /** In which units bare numbers are read, and on which paper it is printed. */
 function showUnits() {
-  const values = { units: say(unitNow() === "in" ? "desk-choice-in" : "desk-choice-mm"), paper: job.value("paper.size"), group: say("desk-group-batch") };
+  const values = { units: say(unitNow() === "in" ? "desk-choice-in" : "desk-choice-mm"), paper: job.value("paper.size") };
   byId("start-units").textContent = say("desk-start-units", values);
 }
 
 export function listenToStart({ onMore, onPrint }) {
   for (const radio of document.querySelectorAll('input[name="way"]')) radio.addEventListener("change", takeWay);
   byId("start-more").addEventListener("click", onMore);
-  byId("start-print").addEventListener("click", async () => {
-    // What was typed last counts as well; what is wrong with it stands beside.
-    await job.settled();
-    if (goToFirstEmpty()) return;
-    if (job.ok) onPrint();
-    else byId("faults").querySelector("button")?.focus();
-  });
+  byId("start-print").addEventListener("click", () => print(onPrint));
+  byId("start-change").addEventListener("click", () => goTo("units"));
+  boxes.addEventListener("keydown", goOn);
+  boxes.addEventListener("input", takeBack);
   for (const input of boxes.querySelectorAll("input")) input.setAttribute("autocomplete", "off");
   job.subscribe(({ told }) => told && showUnits());
 }
