@@ -162,6 +162,70 @@ test("Enter goes from box to box and on to Print; in the printing room it is see
   await done(page);
 });
 
+test("a typed size on the picture looks like one that is worked out, and stands off from its unit", async () => {
+  const page = await desk.page({ job: kTooNarrow });
+  const sizeOf = (selector) => page.locator(`#values .box[data-path="pouch.width"] ${selector}`).evaluate((one) => getComputedStyle(one).fontSize);
+  assert.equal(await sizeOf(".unit"), await sizeOf("input"));
+  const gap = await page.locator('#values .box[data-path="pouch.width"]').evaluate((one) => {
+    const [input, unit] = one.children;
+    return unit.getBoundingClientRect().left - (input.getBoundingClientRect().right - parseFloat(getComputedStyle(input).paddingRight));
+  });
+  assert.ok(gap >= 2 && gap <= 10, `${gap}`);
+  await done(page);
+});
+
+test("what differs after the check square is the printer, and a page more is told", async () => {
+  const page = await desk.page({ job: 'construction = "foldover"\nunits = "mm"\n\n[liners]\ncount = 3\nwidth = "10 cm"\nlength = "24 cm"\nthickness = "1.2 cm"\n' });
+  await enter(page, "printing");
+  await page.check("#room-printing input[value=template]");
+  await page.locator("#print-keep:enabled").waitFor();
+  await downloaded(page, "#print-keep");
+  const sheets = async () => (await (await page.request.post(`${desk.address}api/pages/template.pdf`, { data: await jobText(page) })).json()).pages.length;
+  const before = await sheets();
+  for (const name of ["Across", "Down"]) {
+    await page.locator("#measuring").getByLabel(name, { exact: true }).fill("49.5");
+    await page.locator("#measuring").getByLabel(name, { exact: true }).blur();
+  }
+  await page.locator(".room-old", { hasText: "the pouch is the same" }).waitFor();
+  await page.locator("#measuring", { hasText: "wider" }).waitFor();
+  const now = await sheets();
+  assert.ok(now > before, `${before} ${now}`);
+  assert.match(await page.innerText("#measuring"), new RegExp(`no longer fits on ${before} pages: it takes ${now}`));
+  await done(page);
+});
+
+test("plans are a picture first, and their words come when asked for", async () => {
+  const page = await desk.page({ job: kTooNarrow });
+  await enter(page, "plans");
+  const words = page.locator("[data-place=lay] > .told-report > .in-words");
+  await words.waitFor();
+  assert.ok(await page.locator("[data-place=lay] > .room-picture").isVisible());
+  assert.equal(await words.locator("li, dl, table").first().isVisible(), false);
+  await words.locator("summary").first().focus();
+  await page.keyboard.press("Enter");
+  assert.ok(await words.locator("li, dl, table").first().isVisible());
+  await done(page);
+});
+
+test("kinds that go on beyond the edge show it by an arrow", async () => {
+  const page = await desk.page();
+  assert.ok(await page.isVisible(".move.on"));
+  assert.ok(!(await page.isVisible(".move.back")));
+  await page.click(".move.on");
+  await page.locator(".move.back").waitFor();
+  await done(page);
+});
+
+test("choosing a way in moves none of the others", async () => {
+  const page = await desk.page({ job: "" });
+  const places = () => page.locator(".way").evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().left)));
+  const before = await places();
+  await page.check('input[name="way"][value="cloth"]');
+  await settled(page);
+  assert.deepEqual(await places(), before);
+  await done(page);
+});
+
 test("units and paper can be changed from the first visit", async () => {
   const page = await desk.page({ job: "" });
   await page.click("#start-change");

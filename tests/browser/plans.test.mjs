@@ -60,6 +60,7 @@ test("a piece of cloth that is there is cut first, and can be taken out again", 
   assert.equal(await part.locator(".stock li span").innerText(), "2 × laminate, 45 cm × 80 cm");
   assert.equal(await jobText(page), `${before_.trimEnd()}\n\n[[stock.cloth]]\nmaterial = "laminate"\nwidth = "45 cm"\nlength = "80 cm"\ncount = 2\n`);
   // 450 mm of width hold two panels of 204, 800 mm of length two of 390: four of each piece.
+  await part.locator("> .told-report > .in-words > summary").click();
   await part.getByText("450 mm x 800 mm").first().waitFor();
   await part.locator(".stock button").click();
   await page.waitForFunction(() => document.querySelectorAll("#room-plans .stock li").length === 0);

@@ -40,7 +40,7 @@ test("two pouches stand side by side, and what differs is marked", async () => {
   for (const [a, b, differs, words] of rows) assert.deepEqual([differs, words], a === b ? [false, ""] : [true, "other"]);
   // 190 and 200 mm between the seams, with 7 mm of allowance on either side.
   assert.ok(rows.some(([a, b]) => a.startsWith("204 mm ×") && b.startsWith("214 mm ×")));
-  const alts = await page.locator(`${kCompare} img`).evaluateAll((all) => all.map((one) => [one.alt, one.naturalWidth > 0]));
+  const alts = await page.locator(`${kCompare} .compare img`).evaluateAll((all) => all.map((one) => [one.alt, one.naturalWidth > 0]));
   assert.deepEqual(alts.map(([alt, isThere]) => [/\d{3} mm wide/.exec(alt)?.[0], isThere]), [["190 mm wide", true], ["200 mm wide", true]]);
   await picture(page, "compare");
   await page.getByRole("button", { name: "Change B" }).click();

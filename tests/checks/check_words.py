@@ -52,6 +52,7 @@ FORMED = {
     "desk-how-": r"[a-z]+(-alt)?",       # how to measure what somebody begins with
     "desk-measure-": r"[a-z-]+",         # a value that somebody begins with
     "desk-compare-": r"[ab]",            # one of the two
+    "desk-compare-do-": r"[a-z]+",       # what somebody does to compare, in order
     "desk-plan-": r"[a-z]+(-about|-alt)?",   # a command's place
     "desk-plan-answer-": r"[a-z]+",      # a part of the answer in one line
     "desk-plan-cloth-": r"[a-z]+",       # a cloth

@@ -108,7 +108,7 @@ function yields({ job, answersOf }) {
 }
 
 export function lay(desk) {
-  const answers = desk.answersOf("lay", { picture: "lay.svg", files: ["lay.pdf", "lay.csv"] });
+  const answers = desk.answersOf("lay", { picture: "lay.svg", files: ["lay.pdf", "lay.csv"], isPictured: true });
   const others = [stock(desk), yields(desk), smallPieces(desk)];
   return {
     parts: [...others.map((one) => one.part), ...answers.parts],

@@ -33,7 +33,13 @@ export function room({ element, ask, job, say }) {
   const spoken = made("p", "", { role: "status", class: "room-status" });
   const begin = button(say("desk-compare-keep"), () => keepAsA(), { class: "main" });
   const start = made("div", "", { class: "compare-start" });
-  start.append(made("p", say("desk-compare-lead"), { class: "lead" }), begin);
+  const toDo = made("ol", "", { class: "compare-steps" });
+  toDo.append(...["keep", "change", "back"].map((one) => made("li", say(`desk-compare-do-${one}`))));
+  const now = sideOf("a");
+  const later = made("p", say("desk-compare-later"), { class: "compare-later" });
+  const first_ = made("div", "", { class: "compare-pictures" });
+  first_.append(now.figure, later);
+  start.append(toDo, begin, first_);
 
   const sides = { a: sideOf("a"), b: sideOf("b") };
   const pictures = made("div", "", { class: "compare-pictures" });
@@ -124,7 +130,7 @@ export function room({ element, ask, job, say }) {
     start.hidden = isBegun;
     both.hidden = !isBegun;
     begin.disabled = !job.ok;
-    if (!isBegun) return;
+    if (!isBegun) return job.told.numbers ? showSide(now, job.told, job.parts.get("pouch")) : undefined;
     if (!first) {
       const { ok, json, parts } = await ask("edit", { body: text, signal });
       if (!ok) return take(null, "desk-compare-gone");

@@ -168,6 +168,23 @@ function chosen(control) {
   job.set(path, control.value);
 }
 
+/** Where the kinds go on beyond the edge, an arrow shows it; keys need none. */
+function listenToStrip() {
+  const strip = document.querySelector(".strip");
+  const arrows = [["back", -1], ["on", 1]].map(([name, way]) => {
+    const arrow = made("span", way < 0 ? "‹" : "›", { class: `move ${name}`, "aria-hidden": "true", hidden: "" });
+    arrow.addEventListener("click", () => strip.scrollBy({ left: way * strip.clientWidth * 0.8, behavior: "smooth" }));
+    strip.parentElement.append(arrow);
+    return arrow;
+  });
+  const show = () => {
+    arrows[0].hidden = strip.scrollLeft < 8;
+    arrows[1].hidden = strip.scrollLeft + strip.clientWidth > strip.scrollWidth - 8;
+  };
+  strip.addEventListener("scroll", show);
+  new ResizeObserver(show).observe(strip);
+}
+
 /** A new control is heard of by itself: events are taken where they arrive. */
 export function listenToFields() {
   document.addEventListener("input", ({ target }) => {
@@ -186,6 +203,7 @@ export function listenToFields() {
     button.addEventListener("click", () => (job.rest(), job.set("pouch.flap_shape", button.dataset.pick)));
   }
   document.addEventListener("focusout", () => job.rest());
+  listenToStrip();
   // Without scripts the browser itself keeps what was filled in.
   for (const field of fields.values()) field.control.setAttribute("autocomplete", "off");
   for (const part of ownParts) byId(part.dataset.own).append(made("option", say("desk-choice-own"), { value: kOwn }));

@@ -34,6 +34,7 @@ const kFree = 6;   // round a number
 const kEdge = 8;   // nothing comes nearer to the stage's edge
 const kHandle = 14;
 const kTries = 8;
+const kWithUnit = 4;  // letters
 /** Sizes that are always on the picture; a narrower stage has room for no others. */
 const kAlways = new Set(["width", "depth", "flap"]);
 const kNarrow = 480;
@@ -296,6 +297,8 @@ export function makePicture({ onLight, onPart }) {
       box.setAttribute("aria-label", `${nameOfSize(one)}: ${one.words}`);
       return;
     }
+    // A long number needs the place of its unit.
+    box.classList.toggle("long", input.value.length > kWithUnit);
     handle.style.left = `${to[0]}px`;
     handle.style.top = `${to[1]}px`;
     const name = nameOf(one.path);

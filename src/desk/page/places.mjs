@@ -45,7 +45,16 @@ export function makeDesk(ask, job, onTaken) {
     return figureOf(say(`desk-plan-${about}-alt`), attributes);
   }
 
-  function answersOf(command, { picture = "", files = [], about = command } = {}) {
+  /** What the picture says already: in words for who asks for them, and left open where they were. */
+  function inWords(elements, isOpen) {
+    const details = made("details", "", { class: "inner in-words" });
+    details.open = isOpen;
+    details.append(made("summary", say("desk-plan-in-words")), ...elements);
+    return details;
+  }
+
+  /** `isPictured`: the picture says the same as the words. */
+  function answersOf(command, { picture = "", files = [], about = command, isPictured = false } = {}) {
     let query = [];
     const told = made("div", "", { class: "told-report" });
     const figure = pictureOf(about, picture);
@@ -68,7 +77,9 @@ export function makeDesk(ask, job, onTaken) {
       const report = answers.get(routes[0]);
       const isMade = report?.ok ?? false;
       kept.hidden = !isMade;
-      told.replaceChildren(...(isMade ? [...warningsOf(report.json), ...shown(report.json)] : shownFaults(report)));
+      const isOpen = told.querySelector(".in-words")?.open ?? false;
+      const words = isMade ? shown(report.json) : [];
+      told.replaceChildren(...(isMade ? [...warningsOf(report.json), ...(isPictured ? [inWords(words, isOpen)] : words)] : shownFaults(report)));
       const drawn = answers.get(routes[1]);
       if (figure) figure.hidden = !drawn?.ok;
       if (drawn?.ok) await showPicture(figure.querySelector("img"), drawn.blob);

@@ -11,7 +11,7 @@ import { constructions, range, savings, size } from "./sizes.mjs";
 import { data, made } from "./words.mjs";
 
 function schedule({ answersOf }) {
-  const answers = answersOf("schedule", { picture: "schedule.svg", files: ["schedule.pdf", "schedule.csv"] });
+  const answers = answersOf("schedule", { picture: "schedule.svg", files: ["schedule.pdf", "schedule.csv"], isPictured: true });
   return { parts: answers.parts, show: (signal) => answers.show(signal) };
 }
 

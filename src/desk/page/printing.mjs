@@ -95,8 +95,10 @@ export function room({ element, ask, job, say }) {
   const both = made("div", "", { class: "printing" });
   both.append(choosing, looked);
   const waiting = notYet();
-  const wrong = made("ul", "", { class: "faults", role: "status" });
-  element.append(waiting.element, wrong, both, howTo(), square.element);
+  const wrong = made("ul", "", { class: "faults" });
+  const said = made("div", "", { role: "status" });
+  said.append(wrong);
+  element.append(waiting.element, said, both, howTo(), square.element);
 
   function choiceOf(paper) {
     const label = made("label", "", { class: "paper-choice" });
@@ -217,8 +219,11 @@ export function room({ element, ask, job, say }) {
 
   const nameOf = (file) => `${fileName(job.value("title"), "pouch")}-${file}`;
 
+  /** The pouch without what is the printer's own. */
+  const pouchNow = () => JSON.stringify(Object.entries(job.told.values ?? {}).filter(([path]) => path !== "paper.printed_square").map(([path, { written }]) => [path, written]));
+
   function remember(paper, body) {
-    last = { words: say(`desk-print-${paper.name}`), text: body };
+    last = { words: say(`desk-print-${paper.name}`), text: body, pouch: pouchNow() };
     old.textContent = "";
   }
 
@@ -270,7 +275,8 @@ export function room({ element, ask, job, say }) {
       both.hidden = !waiting.element.hidden;
       square.show();
       ruler.checked = job.value("packet.template") === "gauge";
-      old.textContent = last && last.text !== job.text ? say("desk-print-old", { paper: last.words }) : "";
+      const isOld = last && last.text !== job.text;
+      old.textContent = isOld ? say(last.pouch === pouchNow() ? "desk-print-old-correction" : "desk-print-old", { paper: last.words }) : "";
       if (old.textContent !== "") status.textContent = "";
       print.disabled = keep.disabled = !ok;
       thumbs.parts[0].classList.toggle("stale", !ok);

@@ -16,6 +16,12 @@ function changeOf({ x, y }) {
 }
 
 export function checkSquare(ask, job) {
+  /** Of the template of this job; 0 where there is none. */
+  async function sheets(body) {
+    const { ok, json } = await ask("pages/template.pdf", { body });
+    return ok ? json.pages.length : 0;
+  }
+
   // It measures 50 mm on every paper, inches or not.
   const [across, down] = ["across", "down"].map((way) => box(say(`desk-print-${way}`), { kind: "decimal", unit: () => "mm" }));
   const both = [across.input, down.input];
@@ -35,10 +41,13 @@ export function checkSquare(ask, job) {
     if (typed === (taken ?? job.value("paper.printed_square"))) return;
     taken = typed;
     came.replaceChildren();
+    const sheetsBefore = sheets(job.text);
     await job.setAll([["paper.printed_square", typed]]);
     const answer = await ask("template", { body: await job.settled() });
+    const [before, now] = await Promise.all([sheetsBefore, answer.ok ? sheets(job.text) : 0]);
     if (taken !== typed) return;
     came.replaceChildren(...(answer.ok ? [made("p", changeOf(answer.json.documents[0].scale))] : shownFaults(answer)));
+    if (before > 0 && now > before) came.append(made("p", say("desk-print-more-sheets", { before, now })));
   }
 
   return {
