@@ -311,7 +311,7 @@ class ListMaker {
     if (order_.pages) pages = *order_.pages;
     purchases_.add({"paper",
                     "page",
-                    {order_.has_only_full_size ? "supply-pages-full-size" : "supply-pages"},
+                    {"supply-pages"},
                     pages,
                     SupplyUnit::page,
                     Basis::worked_out,

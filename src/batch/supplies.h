@@ -122,7 +122,6 @@ struct Order {
   std::vector<Attachment> attachments;
   std::vector<Seam> seams;           ///< of seams_of(), by the rules of the data
   std::optional<int> pages;          ///< to print; absent where nobody counted them
-  bool has_only_full_size = false;   ///< `pages` are those of template and cards
   base::Unit unit = base::Unit::mm;  ///< inches: cloth without a price of its own is in yards
   ClipNeed clips{};
   Length shop_step{};  ///< in whose steps tape is sold; 0: by any length

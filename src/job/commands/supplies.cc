@@ -54,7 +54,6 @@ batch::Order order_of(const Run& run, const std::vector<ClothPlan>& plans,
   order.unit = run.style().unit;
   order.seams = seams;
   order.pages = counts.pages;
-  order.has_only_full_size = counts.has_only_full_size;
   order.clips = counts.clips;
   order.shop_step = run.settings().lay.shop_step;
   order.attachments = priced_attachments(run.pouch());
@@ -173,8 +172,8 @@ Answer supplies(Run& run) {
   const auto pages = pages_to_print(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   const Sewing sewing = sewing_of(run);
-  ShoppingList shopping = shopping_list(
-      run, plans, sewing, {pages, clips_needed(run, plans, sewing, std::nullopt), true});
+  ShoppingList shopping =
+      shopping_list(run, plans, sewing, {pages, clips_needed(run, plans, sewing, std::nullopt)});
   warn_of(run, shopping);
   Report report = report_of(run, shopping, run.words());
   for (std::string& one : choices_of(run, shopping)) report.write(std::move(one));

@@ -28,7 +28,6 @@ struct ShoppingList {
 struct OtherCounts {
   std::optional<int> pages{};  ///< that the group is to print; absent where nobody counted them
   batch::ClipNeed clips{};
-  bool has_only_full_size = false;  ///< `pages` are those of template and cards
 };
 
 /// Fails: throws base::Failure where shared/stitches.toml is at fault.
