@@ -153,6 +153,22 @@ test("Back from a room leads to the room before, and keeps the pouch", async () 
   await done(page);
 });
 
+test("a reload before the address has the answer loses nothing", async () => {
+  const page = await desk.page();
+  await fill(page, "title", "Kept");
+  await reveal(page, "pouch.depth");
+  const before = await page.evaluate(() => ({ state: history.state, href: location.href }));
+  await page.locator(field("pouch.depth")).fill("180 mm");
+  await settled(page);
+  // The address waits while keys come: as it is then.
+  await page.waitForTimeout(400);
+  await page.evaluate(({ state, href }) => history.replaceState(state, "", href), before);
+  await page.reload();
+  await settled(page);
+  assert.equal(await page.inputValue(field("pouch.depth")), "180 mm");
+  await done(page);
+});
+
 test("a reload right after a key loses nothing", async () => {
   const page = await desk.page();
   await fill(page, "title", "Kept");

@@ -188,10 +188,12 @@ export const job = {
 export function begin(first, filledIn) {
   const linked = textOf(location.hash);
   const before = linked === undefined ? null : pouchAt(idOfTab());
-  const isOurs = before && (linked === null || linked === before.text);
+  // Loaded anew right after a key the address has still the text before it: what is kept is newer.
+  const isReload = performance.getEntriesByType("navigation")[0]?.type === "reload";
+  const isOurs = before && (linked === null || linked === before.text || (isReload && history.state?.text === linked));
   id = isOurs ? before.id : newId();
   setIdOfTab(id);
-  text = linked ?? before?.text ?? first;
+  text = isOurs ? before.text : linked ?? first;
   const left = isOurs ? before.changes ?? [] : [];
   for (const [path, typed] of linked || isOurs ? left : filledIn) changes.set(path, typed);
   const isNew = !linked && !isOurs;

@@ -25,12 +25,13 @@ class Trail {
   constructor(step, address, onStep) {
     this.address = address;
     this.onStep = onStep;
-    const at = history.state?.at;
+    const was = history.state;
     const before = saved();
-    const isGoneOn = before && before.steps[at - before.first]?.text === step.text;
+    const isGoneOn = Boolean(was && before) && before.steps[was.at - before.first]?.text === was.text;
     this.steps = isGoneOn ? before.steps : [step];
     this.first = isGoneOn ? before.first : 0;
-    this.at = isGoneOn ? at : 0;
+    this.at = isGoneOn ? was.at : 0;
+    this.steps[this.at - this.first] = step;
     this.waiting = null;
     this.write("replaceState");
     addEventListener("pagehide", () => this.flush());
