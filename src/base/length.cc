@@ -7,6 +7,8 @@
 #include <optional>
 #include <utility>
 
+#include "base/text.h"
+
 namespace pouchwright::base {
 
 Length Length::mm(double millimetres) { return Length(std::llround(millimetres * 1e6)); }
@@ -324,10 +326,7 @@ std::optional<std::int64_t> unit_here(Cursor& cursor) {
     if (cursor.skip(unit.name)) return unit.nm;
   }
   Cursor ahead = cursor;
-  std::string word(ahead.letters());
-  for (char& c : word) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
+  const std::string word = lower(ahead.letters());
   for (const UnitName& unit : kWordUnits) {
     if (word != unit.name) continue;
     if (word.size() <= kLongestAbbreviation) ahead.skip(".");

@@ -33,6 +33,9 @@ namespace pouchwright::base {
 /// Without blanks, tabs and carriage returns at either end.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 
+/// With ASCII's capitals as small letters.
+[[nodiscard]] std::string lower(std::string_view text);
+
 /// With only ASCII's letters and digits, and a hyphen for every other byte: a part of a file's name
 /// or of a key of the words.
 [[nodiscard]] std::string slug(std::string_view text);

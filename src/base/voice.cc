@@ -140,6 +140,9 @@ std::string Voice::text(const Value& value) const { return std::visit(Said{*this
 
 namespace {
 
+/// Whoever sees no file knows a cloth by what it is called in the shop.
+constexpr std::string_view kMaterialHole = "material";
+
 /// The holes of `pattern` that name values of a job.
 Texts field_names_in(std::string_view pattern, const Said& said) {
   Texts names;
@@ -156,9 +159,6 @@ Texts field_names_in(std::string_view pattern, const Said& said) {
 }
 
 }  // namespace
-
-/// Whoever sees no file knows a cloth by what it is called in the shop.
-constexpr std::string_view kMaterialHole = "material";
 
 std::string Voice::say(const Message& message) const {
   std::string key = message.key;

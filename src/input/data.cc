@@ -92,14 +92,6 @@ std::optional<base::Words> read_plain_words(std::string_view given) {
   return base::Words(file, std::move(rows));
 }
 
-std::string lower(std::string_view text) {
-  std::string result(text);
-  for (char& c : result) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return result;
-}
-
 }  // namespace
 
 base::Words read_words(const LoadedFile& file, base::Diagnostics& diagnostics) {
@@ -127,7 +119,7 @@ std::vector<PaperSize> read_papers(const LoadedFile& file, base::Diagnostics& di
 std::optional<PaperSize> paper_of(std::string_view text, base::Unit bare,
                                   const std::vector<PaperSize>& known) {
   for (const PaperSize& paper : known) {
-    if (lower(paper.name) == lower(text)) return paper;
+    if (base::lower(paper.name) == base::lower(text)) return paper;
   }
   const auto size = length_pair_of(text, bare);
   if (!size || size->across <= Length() || size->down <= Length()) return std::nullopt;

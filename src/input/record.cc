@@ -25,14 +25,6 @@ constexpr std::string_view kNote = "note";
 /// A name of a person, a place or a day has at most so many letters.
 constexpr std::size_t kMostName = 60;
 
-std::string small(std::string_view text) {
-  std::string made(text);
-  for (char& c : made) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return made;
-}
-
 std::vector<std::string> column_names() {
   std::vector<std::string> all(kColumns.begin(), kColumns.end());
   all.emplace_back(kNote);
@@ -109,7 +101,7 @@ class RowReader {
   std::optional<bool> truth(std::string_view column) {
     const CsvCell* found = cell(column);
     if (found == nullptr) return std::nullopt;
-    const std::string said = small(found->text);
+    const std::string said = base::lower(found->text);
     for (const char* yes : {"yes", "y", "true", "x", "1"}) {
       if (said == yes) return true;
     }
@@ -154,7 +146,7 @@ class RecordReader {
   RecordReader(const LoadedFile& file, const RecordWords& words, base::Diagnostics& diagnostics)
       : file_(file), unit_(words.unit), diagnostics_(diagnostics) {
     for (const auto& [called, id] : words.operations) {
-      operations_.emplace(small(called), id);
+      operations_.emplace(base::lower(called), id);
       names_.push_back(called);
     }
   }
@@ -192,11 +184,11 @@ class RecordReader {
 
   bool read_head(const CsvRow& head) {
     bool good = true;
+    const auto known = column_names();
     for (std::size_t i = 0; i < head.cells.size(); ++i) {
       const CsvCell& cell = head.cells[i];
       if (cell.text.empty()) continue;
-      const std::string name = small(cell.text);
-      const auto known = column_names();
+      const std::string name = base::lower(cell.text);
       if (std::find(known.begin(), known.end(), name) == known.end()) {
         diagnostics_.warning(place_of(cell),
                              {"record-column-unknown", {{"text", shown(cell.text)}}},
@@ -288,7 +280,7 @@ class RecordReader {
       reader.wrong(nullptr, {"record-no-operation"});
       return {};
     }
-    const std::string name = small(cell->text);
+    const std::string name = base::lower(cell->text);
     if (name == batch::kTestOperation || name == batch::kTrialOperation) return name;
     const auto found = operations_.find(name);
     if (found != operations_.end()) return found->second;

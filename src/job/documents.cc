@@ -118,7 +118,6 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     return is_furnished || cut_by_joins(bare, measure) == kNothing;
   };
   paper::Document best;
-  paper::Pages best_pages;
   std::optional<std::pair<int, int>> least;  // words first
   ink::Joins joins;
   for (int time = 0; time < kMostTimes; ++time) {
@@ -142,10 +141,9 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
     if (!least || cut < *least) {
       least = cut;
       best = std::move(document);
-      best_pages = std::move(pages);
     }
   }
-  return is_furnished || !least ? best_pages : paged_as_it_is(run, best, measure);
+  return least ? paged_as_it_is(run, best, measure) : paper::Pages();
 }
 
 paper::Document template_document(Run& run, PartOf whole) {

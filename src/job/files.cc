@@ -206,6 +206,12 @@ std::string read_whole(const fs::path& path, const std::string& shown, std::size
   return bytes;
 }
 
+void keep_what_is_there(const fs::path& path) {
+  std::error_code ignored;
+  if (!fs::is_regular_file(path, ignored)) return;
+  throw base::Failure(path.string(), {"new-is-there"}, {{"new-is-there-hint"}});
+}
+
 std::optional<std::string> read_if_there(const fs::path& path, const std::string& shown,
                                          std::size_t most) {
   std::error_code ignored;

@@ -27,6 +27,9 @@ namespace pouchwright::job {
 [[nodiscard]] std::optional<std::string> read_if_there(const std::filesystem::path& path,
                                                        const std::string& shown, std::size_t most);
 
+/// What is there is kept. Fails: throws base::Failure where a regular file is.
+void keep_what_is_there(const std::filesystem::path& path);
+
 /// A file that a run makes: where it goes, and its bytes.
 struct MadeFile {
   std::filesystem::path path;

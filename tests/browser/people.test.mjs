@@ -238,7 +238,7 @@ test("nothing moves for those who asked for that", async () => {
   await done(usual);
 });
 
-test("dark is dark, light is light, and the pouch is no white slab in the dark", async () => {
+test("dark is dark, light is light, and no drawing is a white slab in the dark", async () => {
   const ground = (page) => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
   const light = await desk.page();
   const dark = await desk.page({ dark: true });
@@ -247,6 +247,14 @@ test("dark is dark, light is light, and the pouch is no white slab in the dark",
   const stage = await dark.evaluate(() => getComputedStyle(document.getElementById("stage")).backgroundColor);
   assert.ok(brightness(stage) < 60);
   assert.match(await dark.evaluate(() => getComputedStyle(document.getElementById("pouch")).filter), /invert/);
+  // What is cut.
+  await dark.waitForSelector(".pieces .paper img", { state: "attached" });
+  const [paper, lines] = await dark.evaluate(() => {
+    const one = document.querySelector(".pieces .paper");
+    return [getComputedStyle(one).backgroundColor, getComputedStyle(one.querySelector("img")).filter];
+  });
+  assert.ok(brightness(paper) < 60);
+  assert.match(lines, /invert/);
   await done(light);
   await done(dark);
 });

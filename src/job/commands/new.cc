@@ -27,11 +27,7 @@ constexpr const char* kStandardOutput = "-";
 std::string free_place(const Run& run) {
   const JobOptions& options = run.options();
   std::string out = options.out.empty() ? kUsualFile : options.out;
-  std::error_code ignored;
-  if (out == kStandardOutput || options.answers.overwrites) return out;
-  if (fs::is_regular_file(out, ignored)) {
-    throw base::Failure(out, {"new-is-there"}, {{"new-is-there-hint"}});
-  }
+  if (out != kStandardOutput && !options.answers.overwrites) keep_what_is_there(out);
   return out;
 }
 

@@ -19,12 +19,10 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// What is there is kept, unless --force says otherwise.
-void keep_what_is_there(const Run& run, const fs::path& path) {
-  std::error_code ignored;
-  if (run.options().answers.overwrites || run.options().writing != Writing::disk) return;
-  if (fs::is_regular_file(path, ignored)) {
-    throw base::Failure(path.string(), {"new-is-there"}, {{"new-is-there-hint"}});
+/// Unless --force says otherwise.
+void keep_unless_forced(const Run& run, const fs::path& path) {
+  if (!run.options().answers.overwrites && run.options().writing == Writing::disk) {
+    keep_what_is_there(path);
   }
 }
 
@@ -103,7 +101,7 @@ bool is_work_file(const std::string& out) { return fs::path(out).extension() == 
 bool add_files(Run& run, const Recorded& recorded, Made& made) {
   const JobOptions& options = run.options();
   if (is_work_file(options.out)) {
-    keep_what_is_there(run, options.out);
+    keep_unless_forced(run, options.out);
     auto work = recorded_work(run, recorded);
     if (!work) return false;
     made.files.add(options.out, *std::move(work));
@@ -111,7 +109,7 @@ bool add_files(Run& run, const Recorded& recorded, Made& made) {
   if (options.applies_record) {
     const fs::path job = options.job_file;
     const fs::path copy = job.parent_path() / (job.stem().string() + "-recorded.toml");
-    keep_what_is_there(run, copy);
+    keep_unless_forced(run, copy);
     made.files.add(copy, recorded_job(run, recorded));
   }
   return true;
@@ -143,7 +141,7 @@ Answer record_form(Run& run) {
   if (out.empty()) {
     made.report.write(head);
   } else {
-    keep_what_is_there(run, out);
+    keep_unless_forced(run, out);
     made.files.add(out, head + "\n");
   }
   return made;
