@@ -152,17 +152,12 @@ std::vector<std::string> thick_seam_notes(const batch::Supplies& list,
 std::vector<std::string> cloth_notes(const batch::Supplies& list, const base::Voice& words) {
   std::vector<std::string> notes;
   for (const batch::ClothToBuy& cloth : list.cloths) {
-    if (cloth.across > base::Length()) {
-      notes.push_back(
-          words.say({cloth.is_washed_first ? "supply-cloth-across-washed" : "supply-cloth-across",
-                     {{"cloth", base::Message("cloth-" + cloth.material)},
-                      {"across", across_said(cloth.across, cloth.spare_across)}}}));
-    }
     if (cloth.extra.empty()) continue;
     base::Value::List more;
     for (const batch::ClothExtra& one : cloth.extra) more.emplace_back(extra_said(one));
     notes.push_back(words.say({"supply-cloth-extra",
                                {{"cloth", base::Message("cloth-" + cloth.material)},
+                                {"across", across_said(cloth.across, cloth.spare_across)},
                                 {"pieces", base::at_least(cloth.pieces)},
                                 {"more", std::move(more)}}}));
     if (cloth.is_washed_first) {

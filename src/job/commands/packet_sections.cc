@@ -133,7 +133,12 @@ void put_record_form(Section& section, Making& from) {
   draw::RecordForm form{tell::title_of(run.pouch(), words), {}};
   const auto& operations = run.pouch().construction().operations;
   for (std::size_t i = 0; i < operations.size(); ++i) {
-    if (said.step(i)) form.works.push_back(said.name(i));
+    if (!said.step(i)) continue;
+    // A mouth is rolled several times.
+    const std::string name = said.name(i);
+    if (std::find(form.works.begin(), form.works.end(), name) == form.works.end()) {
+      form.works.push_back(name);
+    }
   }
   put_sheets(section, draw::record_form(form, words, from.measure, from.paper.room), from);
 }
