@@ -247,14 +247,16 @@ test("dark is dark, light is light, and no drawing is a white slab in the dark",
   const stage = await dark.evaluate(() => getComputedStyle(document.getElementById("stage")).backgroundColor);
   assert.ok(brightness(stage) < 60);
   assert.match(await dark.evaluate(() => getComputedStyle(document.getElementById("pouch")).filter), /invert/);
-  // What is cut.
-  await dark.waitForSelector(".pieces .paper img", { state: "attached" });
-  const [paper, lines] = await dark.evaluate(() => {
-    const one = document.querySelector(".pieces .paper");
+  const cut = await desk.page({ dark: true, job: 'construction = "foldover"\n[pouch]\nwidth = "190 mm"\ndepth = "150 mm"\n' });
+  await cut.click("#pieces-group summary");
+  await cut.waitForSelector("#pieces .paper img");
+  const [paper, lines] = await cut.evaluate(() => {
+    const one = document.querySelector("#pieces .paper");
     return [getComputedStyle(one).backgroundColor, getComputedStyle(one.querySelector("img")).filter];
   });
   assert.ok(brightness(paper) < 60);
   assert.match(lines, /invert/);
+  await done(cut);
   await done(light);
   await done(dark);
 });
