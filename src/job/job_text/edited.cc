@@ -207,28 +207,63 @@ bool is_field_of(input::FieldKind kind, std::string_view path) {
   });
 }
 
-/// `6 in, 12 in` as a list of its own.
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Whether the comma at `at` may be a decimal one: no room around it, digits on both sides.
+bool is_between_digits(std::string_view typed, std::size_t at) {
+  return at > 0 && at + 1 < typed.size() && is_digit(typed[at - 1]) && is_digit(typed[at + 1]);
+}
+
+/// Whether the commas between digits are decimal ones. `40,80` alone is two numbers; something that
+/// parts the list beside (`155,5 mm, 320 mm`) or a single length with its unit (`155,5 mm`) tells.
+bool has_decimal_commas(std::string_view typed) {
+  int tight = 0;
+  for (std::size_t at = 0; at < typed.size(); ++at) {
+    if (typed[at] == ';') return true;
+    if (typed[at] != ',') continue;
+    if (!is_between_digits(typed, at)) return true;
+    ++tight;
+  }
+  const bool has_unit = typed.find_first_not_of("-.,0123456789 \t") != std::string_view::npos;
+  return tight == 1 && has_unit;
+}
+
+/// Where the first item of a list ends.
+std::size_t end_of_item(std::string_view typed, bool are_decimal) {
+  std::size_t at = 0;
+  while (at < typed.size()) {
+    if (typed[at] == ';') return at;
+    if (typed[at] == ',' && !(are_decimal && is_between_digits(typed, at))) return at;
+    ++at;
+  }
+  return at;
+}
+
+/// `6 in, 12 in` or `155,5 mm; 320 mm` as a list of its own.
 std::string list_as_toml(std::string_view typed) {
+  const bool are_decimal = has_decimal_commas(typed);
   std::string items;
-  while (true) {
-    const std::size_t comma = typed.find(',');
-    const std::string one(base::trimmed(typed.substr(0, comma)));
+  while (!typed.empty()) {
+    const std::size_t end = end_of_item(typed, are_decimal);
+    const std::string one(base::trimmed(typed.substr(0, end)));
     if (!one.empty()) {
       items += (items.empty() ? "" : ", ") + (is_number_or_truth(one) ? one : toml_text(one));
     }
-    if (comma == std::string_view::npos) return "[" + items + "]";
-    typed.remove_prefix(comma + 1);
+    typed.remove_prefix(std::min(end + 1, typed.size()));
   }
+  return "[" + items + "]";
 }
 
 /// A list as it is typed; absent where it holds others.
 std::optional<std::string> typed_list(const Node& list) {
   const auto is_plain = [](const Node& one) {
-    return one.kind != Node::Kind::table && one.kind != Node::Kind::array &&
-           one.text.find(',') == std::string::npos;
+    return one.kind != Node::Kind::table && one.kind != Node::Kind::array;
   };
+  const auto has_comma = [](const Node& one) { return one.text.find(',') != std::string::npos; };
   if (!std::all_of(list.items.begin(), list.items.end(), is_plain)) return std::nullopt;
-  return base::list_text(list.items, ", ", [](const Node& one) { return one.text; });
+  const bool has_commas = std::any_of(list.items.begin(), list.items.end(), has_comma);
+  return base::list_text(list.items, has_commas ? "; " : ", ",
+                         [](const Node& one) { return one.text; });
 }
 
 }  // namespace

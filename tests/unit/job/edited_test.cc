@@ -143,6 +143,20 @@ TEST_CASE("numbers and truths are written bare, but in texts") {
   CHECK(typed_as_toml("batch.pouches", "1\n2") == "\"1\\u000a2\"");
 }
 
+TEST_CASE("a comma parts a list, or stands for the decimal point where something else parts it") {
+  const auto listed = [](const char* typed) { return typed_as_toml("panel.fold_at", typed); };
+  CHECK(listed("6 in, 12 in") == R"(["6 in", "12 in"])");
+  CHECK(listed("40,80") == "[40, 80]");
+  CHECK(listed("40, 80,") == "[40, 80]");
+  CHECK(listed("155,5 mm") == R"(["155,5 mm"])");
+  CHECK(listed("155,5 mm, 320 mm") == R"(["155,5 mm", "320 mm"])");
+  CHECK(listed("155,5; 320") == R"(["155,5", 320])");
+  CHECK(listed("4,5 cm,8,5 cm") == R"(["4,5 cm", "8,5 cm"])");
+  CHECK(listed(" ") == "[]");
+  const std::string job = changed("", "panel.fold_at", listed("155,5 mm, 320 mm"));
+  CHECK(value(job, "panel.fold_at").typed == "155,5 mm; 320 mm");
+}
+
 TEST_CASE("a text that is no TOML is left as it is") {
   for (const char* text :
        {"= 1", "[", "a = [1, 2", "a = \"\"\" never closed", "a = 'x\nb = 2", "[a]\n[a]\nb=1"}) {
