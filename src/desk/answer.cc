@@ -177,7 +177,11 @@ std::vector<Answer> answers_to(const std::vector<std::optional<Call>>& calls,
   return all;
 }
 
-Answer several(Fields query, const std::string& job, const job::Data& data, const GoesOn& goes_on) {
+void add(const Fields& more, Fields& query) {
+  query.insert(query.end(), more.begin(), more.end());
+}
+
+Answer several(Fields query, const Sent& sent, const job::Data& data, const GoesOn& goes_on) {
   const base::FieldNames names = take_names(query);
   if (query.size() > kMostRoutes) return refusal(400, {"desk-query"}, data.words());
   std::vector<std::optional<Call>> calls;
@@ -187,9 +191,11 @@ Answer several(Fields query, const std::string& job, const job::Data& data, cons
     if (name != "of" || !is_name) return refusal(400, {"desk-query"}, data.words());
     const auto target = read_target(std::string(kApi) + route);
     calls.push_back(target ? read_call(*target) : std::nullopt);
-    if (calls.back() && names == base::FieldNames::words) calls.back()->names = names;
+    if (!calls.back()) continue;
+    if (names == base::FieldNames::words) calls.back()->names = names;
+    add(sent.more, calls.back()->query);
   }
-  const std::vector<Answer> answers = answers_to(calls, job, data, goes_on);
+  const std::vector<Answer> answers = answers_to(calls, sent.job, data, goes_on);
   nlohmann::ordered_json status;
   for (std::size_t i = 0; i < answers.size(); ++i) status[query[i].second] = answers[i].status;
   const std::string statuses = status.dump();
@@ -200,15 +206,18 @@ Answer several(Fields query, const std::string& job, const job::Data& data, cons
   return in_parts(parts);
 }
 
-Answer called(const Target& target, const std::string& job, const job::Data& data,
+Answer called(Target target, const std::string& body, const job::Data& data,
               const GoesOn& goes_on) {
-  const std::string_view route = std::string_view(target.path).substr(kApi.size());
-  if (route == "svg.zip") return svg_files(target.query, job, data, goes_on);
-  if (route == "edit") return edited_job(read_edit(target.query), job, data, goes_on);
-  if (route == "several") return several(target.query, job, data, goes_on);
+  const std::string route = target.path.substr(kApi.size());
+  const auto sent = read_sent(target.query, body);
+  if (!sent) return refusal(400, {"desk-query"}, data.words());
+  if (route == "several") return several(target.query, *sent, data, goes_on);
+  add(sent->more, target.query);
+  if (route == "svg.zip") return svg_files(target.query, sent->job, data, goes_on);
+  if (route == "edit") return edited_job(read_edit(target.query), sent->job, data, goes_on);
   const auto call = read_call(target);
   if (!call) return refusal(404, {"desk-not-found"}, data.words());
-  return Answers({&*call}, job, data, goes_on).answer(*call);
+  return Answers({&*call}, sent->job, data, goes_on).answer(*call);
 }
 
 // ---- Without scripts ----

@@ -78,6 +78,22 @@ std::optional<Call> read_call(const Target& target) {
   return call;
 }
 
+std::optional<Sent> read_sent(Fields& query, const std::string& body) {
+  const auto says_so = [](const auto& one) { return one.first == "sent" && one.second == "fields"; };
+  if (std::erase_if(query, says_so) == 0) return Sent{body, {}};
+  auto fields = read_form(body);
+  if (!fields) return std::nullopt;
+  Sent sent;
+  for (auto& [name, value] : *fields) {
+    if (name == "job") {
+      sent.job = std::move(value);
+    } else {
+      sent.more.emplace_back(std::move(name), std::move(value));
+    }
+  }
+  return sent;
+}
+
 bool is_same_run(const Call& a, const Call& b) {
   // What --out names a file after makes another file for each name.
   const bool is_by_name = a.row->out == job::Out::file && a.shown == Shown::results;

@@ -30,6 +30,17 @@ struct Call {
   base::FieldNames names = base::FieldNames::keys;
 };
 
+/// What comes along with what is asked for.
+struct Sent {
+  std::string job;
+  Fields more;  ///< as if they stood in the query
+};
+
+/// A job alone; with `sent=fields` in the query, which is taken out, a form of `job` and whatever is
+/// too long for an address, as a `record`.
+/// Fails: empty where the body is no such form.
+[[nodiscard]] std::optional<Sent> read_sent(Fields& query, const std::string& body);
+
 /// A job's name in places, as `job.toml:3:9`.
 inline constexpr const char* kJobName = "job.toml";
 

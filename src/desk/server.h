@@ -14,7 +14,7 @@ namespace pouchwright::desk {
 
 struct Limits {
   std::size_t header = 16UL * 1024;  ///< bytes
-  std::size_t body = 64UL * 1024;    ///< bytes
+  std::size_t body = 1024UL * 1024;  ///< bytes: a job, and a record of some months with it
   std::size_t connections = 32;
   std::chrono::seconds sending{5};  ///< for a whole request, from its first byte
   std::chrono::seconds idle{30};    ///< between two requests of one connection

@@ -207,7 +207,9 @@ const OptionRow kApplyRecord{"--apply",
                              "cli-apply-record",
                              "",
                              [](JobOptions& o, Text) { o.applies_record = true; },
-                             Follows::nothing};
+                             Follows::nothing,
+                             Times::once,
+                             "apply=record"};
 const OptionRow kRecordForm{
     "--form",        "", "cli-record-form", "", [](JobOptions& o, Text) { o.record_form = true; },
     Follows::nothing};

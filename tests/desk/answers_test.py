@@ -89,6 +89,39 @@ class Answers(unittest.TestCase):
         self.assertEqual(answer.status, 200, answer.body)
         self.assertEqual(answer.body, done.stdout)
 
+    def test_a_record_goes_with_the_job_where_it_is_long(self):
+        record = (desk.TOP / "patterns/heron-quay-record.csv").read_text(encoding="utf-8")
+        (self.folder / "record.csv").write_text(record, encoding="utf-8")
+        done = self.commanded("record", JOBS["sample"], "record.csv", "--out", "record.svg")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        body = urllib.parse.urlencode({"job": JOBS["sample"], "record": record})
+        report = self.desk.post("/api/record?sent=fields", body)
+        self.assertEqual(report.status, 200, report.body)
+        told = self.commanded("record", JOBS["sample"], "record.csv")
+        self.assertEqual(report.body, told.stdout)
+        drawn = self.desk.post("/api/record/record.svg?sent=fields", body)
+        self.assertEqual(drawn.body, (self.folder / "record.svg").read_bytes())
+        both = self.desk.post("/api/several?of=record&of=record/record.svg&sent=fields", body)
+        for part in (report.body, drawn.body):
+            self.assertIn(part, both.body)
+        self.assertEqual(self.desk.post("/api/record?sent=fields", "job=%zz").status, 400)
+
+    def test_a_job_takes_what_its_record_shows(self):
+        record = (desk.TOP / "patterns/heron-quay-record.csv").read_text(encoding="utf-8")
+        (self.folder / "record.csv").write_text(record, encoding="utf-8")
+        done = self.commanded("record", JOBS["sample"], "record.csv", "--apply")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        body = urllib.parse.urlencode({"job": JOBS["sample"], "record": record})
+        made = self.desk.post("/api/record/job-recorded.toml?sent=fields&apply=record", body)
+        self.assertEqual(made.body, (self.folder / "job-recorded.toml").read_bytes())
+
+    def test_a_record_that_is_not_there_yet_tells_what_a_row_may_be_about(self):
+        report = json.loads(self.desk.post("/api/record", JOBS["sample"]).body)
+        self.assertEqual((report["tested"], report["share"]), (0, None))
+        names = {one["operation"]: one["name"] for one in report["operations"]}
+        self.assertIn("test", names)
+        self.assertTrue(all(names.values()), names)
+
     def test_what_is_said_to_people_comes_with_the_same_report(self):
         for command in REPORTS:
             with self.subTest(command):

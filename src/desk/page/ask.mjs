@@ -41,19 +41,22 @@ function waited(time, signal) {
 }
 
 /**
- * The answer to `route` (as "check", or "template/template.pdf") for a job's text: its status, whether it is
+ * The answer to `route` (as "check", or "template/template.pdf") for a job's text, and for what goes along
+ * with it and is too long for an address, as `sent` [["record", text]]: its status, whether it is
  * `ok`, and what it holds: `json`, `parts` (name -> Blob; a part called `told` is `json` as well),
  * `text` or `blob`. Fails: AbortError, where `signal` says so.
  */
-export async function ask(route, { query = [], body = "", signal } = {}) {
+export async function ask(route, { query = [], body = "", sent = [], signal } = {}) {
   // Whoever is at the page sees no file: values are called as people call them, not by their keys.
   const asked = route === "edit" ? query : [...query, ["names", "words"]];
-  const search = new URLSearchParams(asked).toString();
+  const search = new URLSearchParams(sent.length === 0 ? asked : [...asked, ["sent", "fields"]]).toString();
+  const whole = sent.length === 0 ? body : new URLSearchParams([["job", body], ...sent]).toString();
+  const type = sent.length === 0 ? "application/toml" : "application/x-www-form-urlencoded";
   const address = `/api/${route}${search && (route.includes("?") ? "&" : "?")}${search}`;
   let wait = kFirstWait;
   for (let busy = 0; ; wait = Math.min(2 * wait, kLongestWait)) {
     try {
-      const answer = await fetch(address, { method: "POST", headers: { "Content-Type": "application/toml" }, body, signal });
+      const answer = await fetch(address, { method: "POST", headers: { "Content-Type": type }, body: whole, signal });
       const read = await readOf(answer);
       tellState(false);
       if (read.status !== kBusy || ++busy > kMostBusy) return read;

@@ -146,6 +146,12 @@ async function printAll() {
   rooms.open?.print();
 }
 
+async function showRecord() {
+  goInto("plans");
+  await rooms.entered;
+  rooms.open?.goTo("record");
+}
+
 /** A fault is gone to; so nobody stands before an empty room. */
 async function goToPrinting() {
   await job.settled();
@@ -194,7 +200,7 @@ function open() {
   listenToFields();
   listenToFaults(showSummary);
   listenToPieces();
-  listenToPouches(emptyJob());
+  listenToPouches(emptyJob(), { onRecord: showRecord });
   listenToStart({ onMore: () => goInto("pouch"), onPrint: printAll });
   listenToKeys();
   listenToLight();

@@ -13,8 +13,8 @@ const kSaid = ["form", "said"];
 
 /** `onTaken(words)` hears of what was taken. */
 export function makeDesk(ask, job, onTaken) {
-  async function keepFile(route, file) {
-    const { ok, blob } = await ask(route, { body: await job.settled() });
+  async function keepFile(route, file, sent = []) {
+    const { ok, blob } = await ask(route, { body: await job.settled(), sent });
     if (ok) download(`${fileName(job.value("title"), "pouch")}-${file}`, blob);
   }
 
@@ -56,23 +56,25 @@ export function makeDesk(ask, job, onTaken) {
   /** `isPictured`: the picture says the same as the words. */
   function answersOf(command, { picture = "", files = [], about = command, isPictured = false } = {}) {
     let query = [];
+    let along = [];
     const told = made("div", "", { class: "told-report" });
     const figure = pictureOf(about, picture);
     const kept = made("div", "", { class: "buttons", hidden: "" });
     kept.append(...files.map((file) =>
-      button(say(`desk-plan-keep-${/\w+$/.exec(file)[0]}`), () => keepFile(withQuery(`${command}/${file}`, query), file))));
+      button(say(`desk-plan-keep-${/\w+$/.exec(file)[0]}`), () => keepFile(withQuery(`${command}/${file}`, query), file, along))));
     const parts = [...(figure ? [figure] : []), told, kept];
     const work = (isWorking) => {
       for (const part of parts) part.classList.toggle("working", isWorking);
       if (isWorking && told.children.length === 0) told.append(made("p", say("desk-plan-working")));
     };
 
-    /** Shows what the command says of the job as it is; its report, or null. */
-    async function show(signal, asks = [], shown = (report) => shownReport(report.said)) {
+    /** Shows what the command says of the job as it is, and of what is `sent` along; its report, or null. */
+    async function show(signal, asks = [], shown = (report) => shownReport(report.said), sent = []) {
       query = asks;
+      along = sent;
       const routes = [withQuery(command, [...asks, kSaid]), ...(figure ? [withQuery(`${command}/${picture}`, asks)] : [])];
       work(true);
-      const answers = await several(ask, routes, { body: job.text, signal });
+      const answers = await several(ask, routes, { body: job.text, sent, signal });
       work(false);
       const report = answers.get(routes[0]);
       const isMade = report?.ok ?? false;

@@ -6,6 +6,7 @@
 
 import { lay, quick, supplies } from "./cloth.mjs";
 import { makeDesk } from "./places.mjs";
+import { record } from "./records.mjs";
 import { notYet, oncePerText, shownFaults } from "./reports.mjs";
 import { constructions, range, savings, size } from "./sizes.mjs";
 import { data, made } from "./words.mjs";
@@ -25,7 +26,7 @@ const plain = (command) => ({ answersOf }) => {
 const kElsewhere = new Set(["check", "template", "mask", "steps", "packet"]);
 
 /** Each makes its parts once, and shows the job in them; `again` is called where something else is asked. */
-const kPlaces = { lay, supplies, schedule, range, savings, constructions, size, quick };
+const kPlaces = { lay, supplies, schedule, record, range, savings, constructions, size, quick };
 const more = data.commands.filter((name) => !(name in kPlaces) && !kElsewhere.has(name)).map((name) => [name, plain(name)]);
 
 function placed(name, makes, desk, say) {
@@ -38,10 +39,11 @@ function placed(name, makes, desk, say) {
     const { job } = desk;
     if (details.open && (isOfNoJob || (job.ok && job.text === job.told.job))) asking.show(isOfNoJob ? "" : job.text);
   };
-  const { parts, show, isOfNoJob = false } = makes(desk, () => asking.again(isOfNoJob ? "" : desk.job.text));
+  const again = () => asking.again(isOfNoJob ? "" : desk.job.text);
+  const { parts, show, isOfNoJob = false } = makes(desk, again);
   details.append(summary, ...parts);
   details.addEventListener("toggle", look);
-  return { details, look, isOfNoJob, stop: asking.stop };
+  return { name, details, look, again, isOfNoJob, stop: asking.stop };
 }
 
 export function room({ element, ask, job, say }) {
@@ -61,6 +63,13 @@ export function room({ element, ask, job, say }) {
         place.details.classList.toggle("stale", !ok && !place.isOfNoJob);
         place.look();
       }
+    },
+    /** One place, with what is new in it. */
+    goTo(name) {
+      const place = places.find((one) => one.name === name);
+      place.details.open = true;
+      place.details.scrollIntoView();
+      place.again();
     },
     hide() {
       for (const place of places) place.stop();

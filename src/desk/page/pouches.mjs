@@ -2,7 +2,7 @@
 // that is open stays among those that are kept.
 
 import { job } from "./job.mjs";
-import { forget, keep, kept } from "./store.mjs";
+import { addRecordFile, forget, keep, kept } from "./store.mjs";
 import { byId, data, fileName, made, say } from "./words.mjs";
 
 const kMostBytes = 64 * 1024;
@@ -59,7 +59,16 @@ export function showKept() {
 /** Is it text? A control character other than line ends and tabs says that it is not. */
 const isText = (text) => !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffd]/.test(text);
 
+/** Called once a record has come to the pouch that is open. */
+let showRecord = () => {};
+
+async function openRecord(file) {
+  if (addRecordFile(job.id, file.name, await file.text())) return showRecord();
+  done(say("desk-record-too-large", { file: file.name }));
+}
+
 export async function openFile(file) {
+  if (/\.csv$/i.test(file.name)) return openRecord(file);
   if (file.size > kMostBytes) return done(say("desk-file-too-large", { file: file.name }));
   const text = await file.text();
   if (!isText(text)) return done(say("desk-file-no-job", { file: file.name }));
@@ -114,7 +123,8 @@ function showSamples() {
   }
 }
 
-export function listenToPouches(emptyJob) {
+export function listenToPouches(emptyJob, { onRecord }) {
+  showRecord = onRecord;
   byId("new").addEventListener("click", () => (job.open(emptyJob), job.enter("start")));
   byId("open").addEventListener("change", ({ target }) => {
     const [file] = target.files;

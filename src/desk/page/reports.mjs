@@ -17,8 +17,8 @@ async function partOf(status, type, blob) {
 }
 
 /** Route (with its query) -> its answer, as `ask` gives one; in one request. */
-export async function several(ask, routes, { body, signal }) {
-  const { ok, parts } = await ask("several", { query: routes.map((route) => ["of", route]), body, signal });
+export async function several(ask, routes, { body, sent, signal }) {
+  const { ok, parts } = await ask("several", { query: routes.map((route) => ["of", route]), body, sent, signal });
   if (!ok) return new Map();
   const status = JSON.parse(await parts.get("status").text());
   const read = routes.map(async (route) => {

@@ -8,6 +8,7 @@
 // all else goes on.
 
 const kPouch = "pouchwright.pouch.";
+const kRecord = "pouchwright.record.";
 const kOrder = "pouchwright.order";
 const kThisTab = "pouchwright.this";
 
@@ -45,7 +46,31 @@ export function forget(id) {
   tried(() => {
     localStorage.setItem(kOrder, JSON.stringify(order().filter((one) => one !== id)));
     localStorage.removeItem(kPouch + id);
+    localStorage.removeItem(kRecord + id);
   });
+}
+
+/** What was written down beside a pouch: the files that were opened, and the rows that were typed. */
+export function recordOf(id) {
+  return { files: [], rows: [], ...read(kRecord + id) };
+}
+
+/** With its job it has to be less than the program takes at once. */
+const kMostRecord = 600 * 1024;
+
+/** False where it is too much, or the browser keeps nothing. */
+export function keepRecord(id, record) {
+  const text = JSON.stringify(record);
+  return text.length <= kMostRecord && tried(() => {
+    localStorage.setItem(kRecord + id, text);
+    return true;
+  }, false);
+}
+
+/** Another file of the record of a pouch, in the place of one of that name; false as above. */
+export function addRecordFile(id, name, text) {
+  const { files, rows } = recordOf(id);
+  return keepRecord(id, { files: [...files.filter((one) => one.name !== name), { name, text }], rows });
 }
 
 /** One that no pouch has. */

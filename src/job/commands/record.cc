@@ -26,6 +26,10 @@ void keep_unless_forced(const Run& run, const fs::path& path) {
   }
 }
 
+void add_name(const std::string& id, const std::string& name, Recorded& made) {
+  if (made.names.emplace(id, name).second) made.works.push_back(id);
+}
+
 /// Minutes and names of all operations that a row may tell of.
 void add_operations(const Run& run, const WorkPlan& plan, Recorded& made) {
   const int bundle = plan.line.bundles.front();
@@ -35,13 +39,13 @@ void add_operations(const Run& run, const WorkPlan& plan, Recorded& made) {
       made.planned.emplace(one.id, PlannedMinutes{one.kind, each});
       batch::Step alone;
       alone.operations = {one};
-      made.names.emplace(one.id, tell::work_names({alone}, run.pouch(), run.words()).front().name);
+      add_name(one.id, tell::work_names({alone}, run.pouch(), run.words()).front().name, made);
     }
   }
   const tell::OperationWords said(run.pouch(), run.words());
   const auto& operations = run.pouch().construction().operations;
   for (std::size_t i = 0; i < operations.size(); ++i) {
-    made.names.emplace(operations[i].id, said.name(i));
+    add_name(operations[i].id, said.name(i), made);
   }
 }
 
@@ -66,10 +70,12 @@ std::vector<input::LoadedFile> files_of(const Run& run) {
   return files;
 }
 
-/// All files together. Fails: false after errors.
+/// All files together; on the desk there may be none yet. Fails: false after errors.
 bool read_files(Run& run, Recorded& made) {
   const auto files = files_of(run);
-  if (files.empty()) throw UsageFault{{"usage-no-record"}, {{"usage-no-record-hint"}}};
+  if (files.empty() && run.options().naming != Naming::names_only) {
+    throw UsageFault{{"usage-no-record"}, {{"usage-no-record-hint"}}};
+  }
   const input::RecordWords words = words_for(run, made);
   for (const input::LoadedFile& file : files) {
     auto read = input::read_record(file, words, run.diagnostics());
@@ -95,20 +101,32 @@ std::optional<Recorded> recorded(Run& run) {
   return made;
 }
 
-bool is_work_file(const std::string& out) { return fs::path(out).extension() == ".toml"; }
+/// Where the job as recorded goes to.
+fs::path copy_of_job(const JobOptions& options) {
+  const fs::path job = options.job_file;
+  return job.parent_path() / (job.stem().string() + "-recorded.toml");
+}
+
+bool wants_charts(const JobOptions& options) {
+  return fs::path(options.out).extension() != ".toml";
+}
+
+bool wants_work_table(const JobOptions& options) {
+  const bool is_copy = options.applies_record && fs::path(options.out) == copy_of_job(options);
+  return !wants_charts(options) && !is_copy;
+}
 
 /// Adds the files that the options ask for. Fails: false after errors.
 bool add_files(Run& run, const Recorded& recorded, Made& made) {
   const JobOptions& options = run.options();
-  if (is_work_file(options.out)) {
+  if (wants_work_table(options)) {
     keep_unless_forced(run, options.out);
     auto work = recorded_work(run, recorded);
     if (!work) return false;
     made.files.add(options.out, *std::move(work));
   }
   if (options.applies_record) {
-    const fs::path job = options.job_file;
-    const fs::path copy = job.parent_path() / (job.stem().string() + "-recorded.toml");
+    const fs::path copy = copy_of_job(options);
     keep_unless_forced(run, copy);
     made.files.add(copy, recorded_job(run, recorded));
   }
@@ -122,7 +140,7 @@ Answer record(Run& run) {
   if (!made_of) return run.job_wrong();
   Made made{record_report(*made_of, run.words()), {}, Made::Told::files};
   if (!add_files(run, *made_of, made)) return run.job_wrong();
-  if (!is_work_file(run.options().out)) {
+  if (wants_charts(run.options())) {
     made.sheets = {"record", [&run, made_of = *std::move(made_of)](ink::Breaks breaks) {
                      constexpr double kEndless = 10'000;
                      ink::Point room = kSheetRoom;

@@ -8,6 +8,7 @@
 
 #include <map>
 #include <string>
+#include <vector>
 
 #include "batch/record/findings.h"
 #include "job/run.h"
@@ -25,6 +26,7 @@ struct Recorded {
   batch::Record record;
   batch::RecordFindings found;
   tell::OperationNames names;
+  std::vector<std::string> works;  ///< what a row may be about, in the order of the day
   std::map<std::string, PlannedMinutes> planned;  ///< by operation
 };
 

@@ -133,6 +133,9 @@ void add_fields(Report& report, const Recorded& made) {
   report.field("setting", found.setting ? Cell(setting_fields(*found.setting)) : Cell());
   report.field("clear_seal", seal_cell(found.clear_seals));
   report.field("rows_left_out", cells(made.record.left_out, left_out_fields));
+  report.field("operations", cells(made.works, [&](const std::string& id) {
+                 return Fields{{"operation", id}, {"name", tell::called(id, made.names)}};
+               }));
 }
 
 void add_table(Report& report, const Recorded& made) {
