@@ -3,7 +3,7 @@
 
 import { ask } from "./ask.mjs";
 import { job } from "./job.mjs";
-import { byId, counted, made, say } from "./words.mjs";
+import { byId, counted, say, unparted } from "./words.mjs";
 
 const kRest = 900;  // ms
 const kPages = "pages/template.pdf";
@@ -29,7 +29,7 @@ async function show(signal) {
   if (status[kPages] === 200) said.push(sheets(await read(parts, kPages)));
   if (status[kSupplies] === 200) said.push(cloth(await read(parts, kSupplies)));
   if (signal.aborted) return;
-  byId("answer").append(...said.filter(Boolean).map((words) => made("span", words)));
+  byId("answer").append(...said.filter(Boolean).map((words) => unparted("span", words)));
 }
 
 /** After each answer, when it rests; the next one takes it away again. */

@@ -18,7 +18,7 @@ import { listenToPieces } from "./pieces.mjs";
 import { done, listenToPouches, showKept } from "./pouches.mjs";
 import { isBegun, listenToStart } from "./start.mjs";
 import { paperOfCountry, unitOfCountry } from "./units.mjs";
-import { byId, made, say } from "./words.mjs";
+import { byId, made, say, unparted } from "./words.mjs";
 
 const picture = makePicture({ onLight: lightFields, onPart: goTo });
 const textArea = byId("text");
@@ -40,7 +40,7 @@ function showNumbers(rows) {
 /** What a person wants to know, in a line. */
 function showAnswer(told) {
   const parts = told.answer?.map((one) => one.words) ?? (told.numbers ?? []).slice(1, 5).map(([name, value]) => `${name}: ${value}`);
-  byId("answer").replaceChildren(...parts.map((words) => made("span", words)));
+  byId("answer").replaceChildren(...parts.map((words) => unparted("span", words)));
   byId("mini-answer").textContent = parts.slice(0, 2).join(" · ");
   return parts.join(", ");
 }

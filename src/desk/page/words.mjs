@@ -9,6 +9,15 @@ export function say(key, values = {}) {
   return (data.words[key] ?? `[${key}]`).replace(/\{([a-z_]+)\}/g, (hole, name) => values[name] ?? hole);
 }
 
+const kMeasure = /(\d[\d.,/]*(?: \d+\/\d+)? (?:mm|cm|m|in|yd)\b)/;
+
+/** An element whose numbers are never parted from their units at the end of a line. */
+export function unparted(tag, text) {
+  const element = made(tag, "");
+  element.append(...text.split(kMeasure).map((part, index) => (index % 2 === 0 ? part : made("span", part, { class: "whole" }))));
+  return element;
+}
+
 export const isWord = (key) => key in data.words;
 
 export function made(tag, text, attributes = {}) {
