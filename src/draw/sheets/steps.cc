@@ -16,6 +16,7 @@
 #include "ink/icons.h"
 #include "ink/labels.h"
 #include "ink/sentences.h"
+#include "ink/table.h"
 #include "tell/names.h"
 #include "tell/step_list.h"
 #include "tell/steps.h"
@@ -43,7 +44,6 @@ constexpr double kWidthOfHeight = 1.25;
 /// is to look like another pouch.
 constexpr int kMostShrinks = 6;
 constexpr double kShrinks = 0.95;
-constexpr Stroke kRule{LinePattern::continuous, 0.13};
 
 Text plain(std::string words, double size, Weight weight) {
   return label(std::move(words), size, weight);
@@ -118,7 +118,7 @@ class StepsSheet {
     }
     sheet_ = {"steps", words.say({"steps-title", {{"title", tell::title_of(pouch, words)}}}),
               look.room};
-    pages_ = {.gap = kRowGap, .rule = kRule, .height = ink::PageHeight::taken};
+    pages_ = {.gap = kRowGap, .rule = ink::kRowRule, .height = ink::PageHeight::taken};
     if (look.wording == Wording::wordless) return;
     pages_.first_head = pages_.later_head = page_head(sheet_.title, look.room.x, measure);
   }
