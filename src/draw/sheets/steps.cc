@@ -34,15 +34,15 @@ constexpr double kIconStep = 11;
 /// Paper less wide is held in the hand, and its words are smaller.
 constexpr double kSmallRoom = 120;
 /// Pictures left of the words have this share of the page.
-constexpr double kPictureShare = 0.4;
+constexpr double kPictureShare = 0.42;
 /// Words beside a picture need so much: 45 letters a line.
 constexpr double kNarrowestWords = 92;
 /// The panel is drawn no wider than this, and than so many of the height above.
 constexpr double kWidestPlan = 60;
 constexpr double kWidthOfHeight = 1.25;
-/// A picture that is wider than its room shrinks so often by this, to no less than 73 percent: none
+/// A picture that is wider than its room shrinks so often by this, to no less than 63 percent: none
 /// is to look like another pouch.
-constexpr int kMostShrinks = 6;
+constexpr int kMostShrinks = 9;
 constexpr double kShrinks = 0.95;
 
 Text plain(std::string words, double size, Weight weight) {
