@@ -127,7 +127,8 @@ class PageMaker {
       Box beside = right_of(window);
       beside.y0 = window.y0;
       beside.y1 = window.y1;
-      if (add_blank(large, beside) || add_blank(large, below(window))) continue;
+      const std::vector<Box> others = other_windows(placement);
+      if (add_blank(large, beside, others) || add_blank(large, below(window), others)) continue;
       // A name in the check square would look like the square's.
       if (!add_cell_name(placement, page_.check_square)) add_cell_name(placement, std::nullopt);
     }
@@ -217,6 +218,15 @@ class PageMaker {
     return {all.x0, std::clamp(window.y1 + kColumnGap, all.y0, all.y1), all.x1, all.y1};
   }
 
+  /// Where a name would be taken for that of another part.
+  [[nodiscard]] std::vector<Box> other_windows(const Placement& placement) const {
+    std::vector<Box> windows;
+    for (const Placement& one : page_.placements) {
+      if (one.cell != placement.cell) windows.push_back(window_on_paper(one));
+    }
+    return windows;
+  }
+
   /// A place without any ink, and not in the check square.
   [[nodiscard]] std::optional<Box> blank_spot(Point size, const Box& within) const {
     const auto spot = board_.best_spot(
@@ -237,8 +247,11 @@ class PageMaker {
     return false;
   }
 
-  bool add_blank(const Text& text, const Box& within) {
+  bool add_blank(const Text& text, const Box& within, const std::vector<Box>& avoided = {}) {
+    const std::size_t before = board_.mark();
+    for (const Box& box : avoided) board_.take(box);
     const auto spot = blank_spot(board_.size_of(text), within);
+    board_.back_to(before);
     return spot && add(text, {.within = ink::grown(*spot, kRounding)});
   }
 
