@@ -16,7 +16,7 @@ constexpr double kUnder = 0.15;
 constexpr double kUnderShare = 0.2;
 /// The outer's dots: rows so far apart, mm of paper, a line of dashes each, since thousands of
 /// single dots make a large file that is slow to print.
-constexpr double kDotRows = 2.4;
+constexpr double kDotRows = 1.9;
 constexpr Stroke kDotStroke{LinePattern::specks, 0.35};
 /// The lining's lines.
 constexpr double kLiningRows = 1.6;
