@@ -170,7 +170,7 @@ class Maker {
     const double second = width - last - kGap;
     for (const SizeRow& row : rows) {
       Frame frame{.items = {}, .box = {0, 0, width, 0}};
-      frame.draw(line({0.1, 0}, {width - 0.1, 0}), ink::kRowRule);
+      frame.draw(line({0.15, 0}, {width - 0.15, 0}), ink::kRowRule);
       const double base = kTableLine - kUnderLine;
       const double below = frame.write_lines(row.what, {0, base}, second - middle - kGap,
                                              {.step = kTableLine * 0.8}, measure_);
