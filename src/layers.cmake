@@ -138,6 +138,7 @@ add_layer(draw
   FILES
     folds/cut_through
     folds/from_above
+    folds/hands
     folds/marks
     folds/part_names
     folds/picture

@@ -24,10 +24,10 @@ namespace pouchwright::ink {
 /// The lines of the full-size drawings: what is cut is the heaviest, then what is folded, fused and
 /// marked, then what is sewn and measured. No two of a drawing share both pattern and width. ISO
 /// 128-24 has 04.2 (long-dashed dotted wide) for limits of a treatment, here of the iron's.
-inline constexpr Stroke kCutStroke{LinePattern::continuous, 0.7};
+inline constexpr Stroke kCutStroke{LinePattern::continuous, 0.5};
 inline constexpr Stroke kFoldStroke{LinePattern::long_dash_double_dot, 0.35};
 /// The edge of a half pattern that lies on the fold of the cloth.
-inline constexpr Stroke kClothFoldStroke{LinePattern::long_dash_double_dot, 0.7};
+inline constexpr Stroke kClothFoldStroke{LinePattern::long_dash_double_dot, 0.5};
 inline constexpr Stroke kSeamStroke{LinePattern::dashed, 0.18};
 inline constexpr Stroke kSealStroke{LinePattern::long_dash_dot, 0.35};
 inline constexpr Stroke kNeedleStroke{LinePattern::dotted, 0.35};
@@ -40,7 +40,7 @@ inline constexpr Stroke kMarkStroke{LinePattern::continuous, 0.35};
 inline constexpr Stroke kTickStroke{LinePattern::continuous, 1.0};
 inline constexpr Stroke kGhostStroke{LinePattern::dotted, 0.35};
 inline constexpr Stroke kHatchStroke{LinePattern::continuous, 0.18};
-inline constexpr double kHatchSpacing = 6;
+inline constexpr double kHatchSpacing = 8;
 /// Headings within a drawing: 14 pt.
 inline constexpr double kHeadingSize = 14 * 25.4 / 72;
 /// White around a drawing, mm.

@@ -40,6 +40,7 @@ enum class Icon {
   card,       ///< the slip card
   flap_down,  ///< a hand's arrow on the closed flap
   turn,       ///< half a turn over
+  hand,       ///< an open hand, seen from its back, that reaches upwards
   hand_near,  ///< a hand on something hot
   child,
   wet_plug,  ///< a plug under a drop
@@ -57,47 +58,29 @@ enum class Icon {
   dryer,     ///< ISO 3758's tumble dryer at its lower heat: one dot in a ring in a square
 };
 inline constexpr std::array kIconNames = std::to_array<std::pair<Icon, std::string_view>>({
-    {Icon::iron, "iron"},
-    {Icon::hot_film, "hot_film"},
-    {Icon::scrap_test, "scrap_test"},
-    {Icon::steam, "steam"},
-    {Icon::clip, "clip"},
-    {Icon::pin, "pin"},
-    {Icon::needle, "needle"},
-    {Icon::overedge, "overedge"},
-    {Icon::chain, "chain"},
-    {Icon::tail, "tail"},
-    {Icon::eye, "eye"},
-    {Icon::drop, "drop"},
-    {Icon::clock, "clock"},
-    {Icon::snip, "snip"},
-    {Icon::deep_snip, "deep_snip"},
-    {Icon::film_up, "film_up"},
-    {Icon::same_way, "same_way"},
-    {Icon::card, "card"},
-    {Icon::flap_down, "flap_down"},
-    {Icon::turn, "turn"},
-    {Icon::hand_near, "hand_near"},
-    {Icon::child, "child"},
-    {Icon::wet_plug, "wet_plug"},
-    {Icon::window, "window"},
-    {Icon::laser, "laser"},
-    {Icon::tap, "tap"},
-    {Icon::help, "help"},
-    {Icon::cutter, "cutter"},
-    {Icon::cut_away, "cut_away"},
-    {Icon::shake, "shake"},
-    {Icon::bag, "bag"},
-    {Icon::tub, "tub"},
-    {Icon::squeeze, "squeeze"},
-    {Icon::tag, "tag"},
-    {Icon::dryer, "dryer"},
+    {Icon::iron, "iron"},           {Icon::hot_film, "hot_film"}, {Icon::scrap_test, "scrap_test"},
+    {Icon::steam, "steam"},         {Icon::clip, "clip"},         {Icon::pin, "pin"},
+    {Icon::needle, "needle"},       {Icon::overedge, "overedge"}, {Icon::chain, "chain"},
+    {Icon::tail, "tail"},           {Icon::eye, "eye"},           {Icon::drop, "drop"},
+    {Icon::clock, "clock"},         {Icon::snip, "snip"},         {Icon::deep_snip, "deep_snip"},
+    {Icon::film_up, "film_up"},     {Icon::same_way, "same_way"}, {Icon::card, "card"},
+    {Icon::flap_down, "flap_down"}, {Icon::turn, "turn"},         {Icon::hand, "hand"},
+    {Icon::hand_near, "hand_near"}, {Icon::child, "child"},       {Icon::wet_plug, "wet_plug"},
+    {Icon::window, "window"},       {Icon::laser, "laser"},       {Icon::tap, "tap"},
+    {Icon::help, "help"},           {Icon::cutter, "cutter"},     {Icon::cut_away, "cut_away"},
+    {Icon::shake, "shake"},         {Icon::bag, "bag"},           {Icon::tub, "tub"},
+    {Icon::squeeze, "squeeze"},     {Icon::tag, "tag"},           {Icon::dryer, "dryer"},
 });
 /// A ring with a stroke across: never do what stands in it.
 inline constexpr std::string_view kNever = "never";
 
+/// Which way a picture's upper end looks. Leftwards and rightwards are mirror images of each other,
+/// as a left and a right hand are.
+enum class Facing { up, right, left };
+
 /// The picture within `box`, which is as wide as high. Requires: `icons` hold it.
-[[nodiscard]] std::vector<Shape> icon(const Icons& icons, Icon which, const Box& box);
+[[nodiscard]] std::vector<Shape> icon(const Icons& icons, Icon which, const Box& box,
+                                      Facing facing = Facing::up);
 /// The picture within the ring. Requires: `icons` hold both.
 [[nodiscard]] std::vector<Shape> forbidden(const Icons& icons, Icon which, const Box& box);
 

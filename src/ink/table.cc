@@ -70,7 +70,7 @@ Frame frame_of(const TableRow& row, const std::vector<double>& widths, double wi
   if (row.has_box) {
     words.draw(rectangle({0.2, middle - kBox / 2, kBox, middle + kBox / 2 - 0.2}), kThin);
   }
-  words.draw(line({0.1, words.box.y1}, {width - 0.1, words.box.y1}), kThin);
+  words.draw(line({0.15, words.box.y1}, {width - 0.15, words.box.y1}), kRowRule);
   return words;
 }
 

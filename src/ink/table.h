@@ -11,6 +11,9 @@
 
 namespace pouchwright::ink {
 
+/// Between rows that are read across: dots, which take a sixth of a line's toner.
+inline constexpr Stroke kRowRule{LinePattern::specks, 0.25};
+
 struct TableRow {
   std::vector<std::string> cells;  ///< as many in each row of a table
   bool has_box = true;             ///< to tick

@@ -29,9 +29,11 @@ ink::Shape shape_of(TableReader reader) {
   }
   const auto fill = reader.truth("fill");
   const auto film = reader.truth("film");
+  const auto paper = reader.truth("paper");
+  if (paper && paper->value) shape.fill = ink::Fill::paper;
   if (film && film->value) shape.fill = ink::Fill::grey;
   if (fill && fill->value) shape.fill = ink::Fill::solid;
-  if (shape.fill == ink::Fill::none) reader.require("width");
+  if (shape.fill == ink::Fill::none || shape.fill == ink::Fill::paper) reader.require("width");
   if (const auto width = reader.number("width", kFinestLine, kWidestLine)) {
     shape.stroke = ink::Stroke{LinePattern::continuous, width->value};
   }

@@ -47,7 +47,7 @@ std::optional<Spot> Board::best_spot(Point size, const Search& search) const {
       const std::int64_t ink = grid_.under(box);
       const double distance = search.near ? distance_to(box, *search.near) : 0;
       if (best && (ink > best->ink || (ink == best->ink && distance >= best_distance))) continue;
-      if (is_taken(box)) continue;
+      if (is_taken(box) || (search.off && ink::overlap(*search.off, box))) continue;
       best = Spot{box, ink};
       best_distance = distance;
       if (ink == 0 && !search.near) return best;

@@ -27,6 +27,7 @@ struct Search {
   Corner from = Corner::top_left;
   double step = 2;                 ///< mm between the places tried
   std::optional<ink::Point> near;  ///< if given, of equally good places the nearest wins
+  std::optional<ink::Box> off;     ///< if given, no place touches it
 };
 
 struct Spot {

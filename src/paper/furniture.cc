@@ -122,19 +122,15 @@ class PageMaker {
   /// part of the name, else on it.
   void add_cell_names() {
     for (const Placement& placement : page_.placements) {
-      const Search inside{.within = window_on_paper(placement)};
-      const Search anywhere{.within = sheet_.printable, .near = ink::middle(inside.within)};
+      const Box window = window_on_paper(placement);
       const Text large = label(placement.cell, kCellSize, Weight::bold);
-      Box beside = right_of(inside.within);
-      beside.y0 = inside.within.y0;
-      beside.y1 = inside.within.y1;
-      if (add_blank(large, beside) || add_blank(large, below(inside.within))) {
-        continue;
-      }
-      for (const double size : {kCellSize, kSmallCellSize, ink::kSmallestSize}) {
-        const Text name = label(placement.cell, size, Weight::bold);
-        if (add(name, inside) || add(name, anywhere)) break;
-      }
+      Box beside = right_of(window);
+      beside.y0 = window.y0;
+      beside.y1 = window.y1;
+      const std::vector<Box> others = other_windows(placement);
+      if (add_blank(large, beside, others) || add_blank(large, below(window), others)) continue;
+      // A name in the check square would look like the square's.
+      if (!add_cell_name(placement, page_.check_square)) add_cell_name(placement, std::nullopt);
     }
   }
 
@@ -222,15 +218,40 @@ class PageMaker {
     return {all.x0, std::clamp(window.y1 + kColumnGap, all.y0, all.y1), all.x1, all.y1};
   }
 
-  /// A place without any ink.
+  /// Where a name would be taken for that of another part.
+  [[nodiscard]] std::vector<Box> other_windows(const Placement& placement) const {
+    std::vector<Box> windows;
+    for (const Placement& one : page_.placements) {
+      if (one.cell != placement.cell) windows.push_back(window_on_paper(one));
+    }
+    return windows;
+  }
+
+  /// A place without any ink, and not in the check square.
   [[nodiscard]] std::optional<Box> blank_spot(Point size, const Box& within) const {
-    const auto spot = board_.best_spot(size, {.within = within, .step = 1});
+    const auto spot = board_.best_spot(
+        size, {.within = within, .step = 1, .near = {}, .off = page_.check_square});
     if (!spot || spot->ink > 0) return std::nullopt;
     return spot->box;
   }
 
-  bool add_blank(const Text& text, const Box& within) {
+  /// As large as it finds room, but not in `off`.
+  bool add_cell_name(const Placement& placement, const std::optional<Box>& off) {
+    const Search inside{.within = window_on_paper(placement), .near = {}, .off = off};
+    const Search anywhere{
+        .within = sheet_.printable, .near = ink::middle(inside.within), .off = off};
+    for (const double size : {kCellSize, kSmallCellSize, ink::kSmallestSize}) {
+      const Text name = label(placement.cell, size, Weight::bold);
+      if (add(name, inside) || add(name, anywhere)) return true;
+    }
+    return false;
+  }
+
+  bool add_blank(const Text& text, const Box& within, const std::vector<Box>& avoided = {}) {
+    const std::size_t before = board_.mark();
+    for (const Box& box : avoided) board_.take(box);
     const auto spot = blank_spot(board_.size_of(text), within);
+    board_.back_to(before);
     return spot && add(text, {.within = ink::grown(*spot, kRounding)});
   }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <string_view>
 
 #include "base/number.h"
 #include "base/text.h"
@@ -84,10 +85,10 @@ std::vector<WorkName> work_names(const std::vector<batch::Step>& steps, const po
 
 // Sheets are called by the first letters of the alphabet, which they never use up on common paper.
 std::string step_letter(std::size_t step) {
-  constexpr char kFirst = 'K';
-  constexpr std::size_t kLetters = 'Z' - kFirst + 1;
-  const char last = static_cast<char>(kFirst + step % kLetters);
-  return std::string(step / kLetters, kFirst) + last;
+  constexpr std::string_view kLetters = "KLMNPQRSTUVWXYZ";
+  const std::size_t round = step / kLetters.size() + 1;
+  const std::string letter(1, kLetters[step % kLetters.size()]);
+  return round == 1 ? letter : std::to_string(round) + letter;
 }
 
 std::string clock_time(base::Time time, const base::Voice& words) {

@@ -26,7 +26,7 @@ struct WorkName {
 [[nodiscard]] std::vector<WorkName> work_names(const std::vector<batch::Step>& steps,
                                                const pouch::Pouch& pouch, const base::Voice& words);
 
-/// `A`, `B`, … `Z`, `AA`, …: what a step is called on the chart.
+/// `K`, `L`, … `Z`, `2K`, …: what a step is called on the chart. No O, which reads as a nought.
 [[nodiscard]] std::string step_letter(std::size_t step);
 
 /// What a step of the key is called, and where it is done, in words.

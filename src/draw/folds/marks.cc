@@ -23,7 +23,7 @@ constexpr Stroke kThin{LinePattern::continuous, 0.18};
 constexpr Stroke kPlain{LinePattern::continuous, 0.35};
 constexpr Stroke kFused{LinePattern::continuous, 0.35};
 constexpr Stroke kStitches{LinePattern::dashed, 0.35};
-constexpr double kZoneHatch = 0.8;
+constexpr double kZoneHatch = 1.1;
 /// Marks of seals and stitches in the side view, one every so many mm of paper.
 constexpr double kMarkEvery = 1.3;
 constexpr double kStitchEvery = 3;

@@ -8,6 +8,7 @@
 
 #include "draw/folds/cut_through.h"
 #include "draw/folds/from_above.h"
+#include "draw/folds/hands.h"
 #include "draw/folds/marks.h"
 #include "draw/folds/part_names.h"
 #include "draw/folds/side_icons.h"
@@ -142,6 +143,7 @@ Drawing fold_picture(const pouch::Pouch& pouch, const pouch::FoldMoment& moment,
   const double lane = seen.x1 + (kSideIconLane - kSideIconSize) / 2;
   draw_side_icons(drawing, views, beside, lane, seen, icons);
   if (in_words) name_parts(drawing, marks, views, words, measure);
+  draw_hands(drawing, marks, views, icons, measure);
   drawing.extent = bounds(drawing.items, measure);
   return drawing;
 }

@@ -17,7 +17,7 @@ namespace {
 
 using base::Length;
 
-constexpr Stroke kClothStroke{LinePattern::continuous, 0.7};
+constexpr Stroke kClothStroke{LinePattern::continuous, 0.5};
 constexpr Stroke kSelvedgeStroke{LinePattern::continuous, 0.18};
 constexpr Stroke kFoldStroke{LinePattern::long_dash_dot, 0.35};
 /// In the middle of a trial strip.

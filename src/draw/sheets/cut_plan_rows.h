@@ -14,11 +14,11 @@
 
 namespace pouchwright::draw::cut_plan {
 
-constexpr Stroke kPieceStroke{LinePattern::continuous, 0.35};
+constexpr Stroke kPieceStroke{LinePattern::continuous, 0.25};
 constexpr Stroke kRuledStroke{LinePattern::continuous, 0.18};
 constexpr Stroke kCutAcrossStroke{LinePattern::dashed, 0.35};
 /// The first cuts, from which all others are measured.
-constexpr Stroke kFirstCutStroke{LinePattern::continuous, 0.7};
+constexpr Stroke kFirstCutStroke{LinePattern::continuous, 0.5};
 constexpr double kRuledSpacing = 5;
 constexpr double kLine = 4.2;
 constexpr double kGap = 5;

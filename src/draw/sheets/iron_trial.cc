@@ -120,7 +120,7 @@ class TrialPages {
     double y = kLeading;
     made.write(shown(strip_.length), {kLong / 2, y}, Anchor::middle);
     y += 1.5;
-    made.draw(hatch({0.2, y, fused, y + high}, 2), kFused);
+    made.draw(hatch({0.2, y, fused, y + high}, 3), kFused);
     made.draw(rectangle({0.2, y, kLong, y + high}), kFrame);
     made.draw(line({fused, y}, {fused, y + high}), kThin);
     const double middle = (fused + kLong) / 2;

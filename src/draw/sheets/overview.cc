@@ -9,6 +9,7 @@
 #include "draw/views/finished.h"
 #include "ink/canvas.h"
 #include "ink/flow.h"
+#include "ink/table.h"
 #include "tell/capacity.h"
 #include "tell/fill.h"
 #include "tell/names.h"
@@ -26,7 +27,6 @@ constexpr double kTableWidth = 116;
 constexpr double kTableLine = 5;
 /// From the last line of a row to the rule below it.
 constexpr double kUnderLine = 1.5;
-constexpr Stroke kTableRule{LinePattern::continuous, 0.18};
 
 Frame picture_of(const Drawing& drawing) {
   return {from_top_left(drawing).items, {0, 0, drawing.extent.width(), drawing.extent.height()}};
@@ -170,7 +170,7 @@ class Maker {
     const double second = width - last - kGap;
     for (const SizeRow& row : rows) {
       Frame frame{.items = {}, .box = {0, 0, width, 0}};
-      frame.draw(line({0.1, 0}, {width - 0.1, 0}), kTableRule);
+      frame.draw(line({0.15, 0}, {width - 0.15, 0}), ink::kRowRule);
       const double base = kTableLine - kUnderLine;
       const double below = frame.write_lines(row.what, {0, base}, second - middle - kGap,
                                              {.step = kTableLine * 0.8}, measure_);

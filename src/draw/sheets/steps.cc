@@ -16,6 +16,7 @@
 #include "ink/icons.h"
 #include "ink/labels.h"
 #include "ink/sentences.h"
+#include "ink/table.h"
 #include "tell/names.h"
 #include "tell/step_list.h"
 #include "tell/steps.h"
@@ -33,17 +34,16 @@ constexpr double kIconStep = 11;
 /// Paper less wide is held in the hand, and its words are smaller.
 constexpr double kSmallRoom = 120;
 /// Pictures left of the words have this share of the page.
-constexpr double kPictureShare = 0.4;
+constexpr double kPictureShare = 0.42;
 /// Words beside a picture need so much: 45 letters a line.
 constexpr double kNarrowestWords = 92;
 /// The panel is drawn no wider than this, and than so many of the height above.
 constexpr double kWidestPlan = 60;
 constexpr double kWidthOfHeight = 1.25;
-/// A picture that is wider than its room shrinks so often by this, to no less than 73 percent: none
+/// A picture that is wider than its room shrinks so often by this, to no less than 63 percent: none
 /// is to look like another pouch.
-constexpr int kMostShrinks = 6;
+constexpr int kMostShrinks = 9;
 constexpr double kShrinks = 0.95;
-constexpr Stroke kRule{LinePattern::continuous, 0.13};
 
 Text plain(std::string words, double size, Weight weight) {
   return label(std::move(words), size, weight);
@@ -118,7 +118,7 @@ class StepsSheet {
     }
     sheet_ = {"steps", words.say({"steps-title", {{"title", tell::title_of(pouch, words)}}}),
               look.room};
-    pages_ = {.gap = kRowGap, .rule = kRule, .height = ink::PageHeight::taken};
+    pages_ = {.gap = kRowGap, .rule = ink::kRowRule, .height = ink::PageHeight::taken};
     if (look.wording == Wording::wordless) return;
     pages_.first_head = pages_.later_head = page_head(sheet_.title, look.room.x, measure);
   }

@@ -1,6 +1,7 @@
 #include "draw/sheets/steps_layout.h"
 
 #include <algorithm>
+#include <array>
 #include <optional>
 #include <utility>
 
@@ -18,6 +19,13 @@ constexpr double kHighestPicture = 88;
 /// How many pages more than planned are tried before pictures shrink.
 constexpr std::size_t kMorePages = 2;
 constexpr int kHeightRounds = 12;
+/// Pictures less wide than this, or on small paper than this share of it, take one page more if that
+/// makes them so much larger.
+constexpr double kSmallPicture = 55;
+constexpr double kSmallShare = 0.3;
+constexpr double kWorthAPage = 1.2;
+/// So much larger than the others a picture may be, so that none looks like another pouch.
+constexpr std::array kGrowth = {1.35, 1.2, 1.1};
 /// Where even the lowest pictures find no room they shrink by this, again and again.
 constexpr double kShrinks = 0.8;
 /// As wide as a column or wider.
@@ -84,22 +92,64 @@ class StepsLayout {
     const std::size_t steps = arrangements.front().heads.size();
     const std::size_t least = (steps + kStepsOnPage - 1) / kStepsOnPage;
     for (most_pages_ = least; most_pages_ <= least + kMorePages; ++most_pages_) {
-      const StepColumns* best = nullptr;
-      std::optional<Pictures> largest;
-      for (const StepColumns& columns : arrangements) {
-        const std::optional<Pictures> found = largest_in(columns);
-        if (!found || (largest && found->highest <= largest->highest)) continue;
-        best = &columns;
-        largest = found;
-        // One step a row is read best; columns are for sheets where it finds no room.
-        if (columns.has_words_beside) break;
+      std::optional<Arranged> best = best_of(arrangements);
+      if (!best) continue;
+      if (is_small(best->pictures) && most_pages_ < least + kMorePages) {
+        ++most_pages_;
+        std::optional<Arranged> larger = best_of(arrangements);
+        if (larger && larger->pictures.highest >= kWorthAPage * best->pictures.highest) {
+          best = std::move(larger);
+        }
       }
-      if (best != nullptr) return on_pages(*best, *largest);
+      return on_pages(*best->columns, grown(*best->columns, std::move(best->pictures)));
     }
     return longer(arrangements);
   }
 
  private:
+  struct Arranged {
+    const StepColumns* columns = nullptr;
+    Pictures pictures;
+  };
+  /// The arrangement with the largest pictures that find room on `most_pages_`, if any does.
+  [[nodiscard]] std::optional<Arranged> best_of(const std::vector<StepColumns>& arrangements) {
+    std::optional<Arranged> best;
+    for (const StepColumns& columns : arrangements) {
+      std::optional<Pictures> found = largest_in(columns);
+      if (!found || (best && found->highest <= best->pictures.highest)) continue;
+      best = Arranged{&columns, std::move(*found)};
+      // One step a row is read best; columns are for sheets where it finds no room.
+      if (columns.has_words_beside) break;
+    }
+    return best;
+  }
+
+  /// Pictures beside words, each a little larger where its row has room left.
+  [[nodiscard]] Pictures grown(const StepColumns& columns, Pictures pictures) const {
+    if (!columns.has_words_beside) return pictures;
+    const StepsRows rows = *rows_of(columns, sizes_of(pictures));
+    std::vector<bool> is_grown(rows.size());
+    for (const double by : kGrowth) {
+      std::vector<Drawing> larger = pictures_(by * pictures.highest, columns.picture_room);
+      for (std::size_t i = 0; i < rows.size(); ++i) {
+        const Box& size = larger[i].extent;
+        if (is_grown[i] || size.height() > rows[i].height) continue;
+        if (size.width() > columns.picture_room) continue;
+        pictures.drawn[i] = std::move(larger[i]);
+        is_grown[i] = true;
+      }
+    }
+    return pictures;
+  }
+
+  /// Is every other picture too narrow to be worked by?
+  [[nodiscard]] bool is_small(const Pictures& pictures) const {
+    std::vector<double> widths;
+    for (const Drawing& one : pictures.drawn) widths.push_back(one.extent.width());
+    const auto middle = widths.begin() + static_cast<std::ptrdiff_t>(widths.size() / 2);
+    std::nth_element(widths.begin(), middle, widths.end());
+    return *middle < std::min(kSmallPicture, kSmallShare * sheet_.room.x);
+  }
   /// Words beside a picture leave it a room of its own, to which it shrinks.
   [[nodiscard]] Pictures pictures(const StepColumns& columns, double highest) {
     const double room = columns.has_words_beside ? columns.picture_room : kAnyWidth;

@@ -29,8 +29,8 @@ struct StepColumns {
 /// smaller, and where that does not do, wider still.
 using StepPictures = std::function<std::vector<Drawing>(double highest, double room)>;
 
-/// On as few pages as six steps each need, the pictures as large as there is room for; where not
-/// even small ones find it, on one page more, and so on. Of several arrangements the one with the
+/// On as few pages as six steps each need, the pictures as large as there is room for; where they
+/// come out small, or not even small ones find room, on one page more. Of several arrangements the one with the
 /// largest pictures, but always one that has its words beside them and finds room. Pictures that are
 /// not in a room of their own stand out of it to the left where they are wide. `shown` says by step
 /// what its picture shows, to whoever cannot see it; empty where nothing is said.

@@ -4,12 +4,12 @@
 
 #include "draw/sheets/scenes.h"
 #include "ink/labels.h"
+#include "ink/table.h"
 
 namespace pouchwright::draw {
 namespace {
 
 constexpr double kInset = 1.5;
-constexpr Stroke kThin{LinePattern::continuous, 0.18};
 constexpr double kLeading = ink::line_distance(kSmallestSize);
 /// Of what is set, in the table, beside the words: the iron, and the white around both.
 constexpr double kBesideSetting = kIronWidth + 4 * kInset;
@@ -91,7 +91,7 @@ class TrialTable {
     for (std::size_t i = 0; i < kTrialSeconds.size(); ++i) {
       outcomes(picture, label + column * (static_cast<double>(i) + 0.5), y + height / 2);
     }
-    picture.draw(line({0.2, y + height}, {picture.box.x1 - 0.2, y + height}), kThin);
+    picture.draw(line({0.2, y + height}, {picture.box.x1 - 0.2, y + height}), ink::kRowRule);
     return y + height;
   }
 

@@ -11,6 +11,8 @@ namespace {
 constexpr double kNarrowestColumn = 70;
 constexpr double kColumnGap = 8;
 constexpr double kSampleWidth = 9;
+constexpr Stroke kIronStroke{LinePattern::continuous, 0.25};
+constexpr double kIronHatch = 1;
 
 class Heading {
  public:
@@ -99,7 +101,6 @@ class Heading {
 
 }  // namespace
 
-/// Hands: white; others from light to black, two machines a line apart.
 void draw_pattern(Frame& strip, batch::Station station, const Box& box) {
   if (box.width() <= 0 || station == batch::Station::hands) return;
   const auto fill = [&strip, &box](Fill tint, const char* name) {
@@ -109,7 +110,9 @@ void draw_pattern(Frame& strip, batch::Station station, const Box& box) {
                                    .fill = tint,
                                    .name = name});
   };
-  if (station == batch::Station::iron) return fill(Fill::solid, "iron");
+  if (station == batch::Station::iron) {
+    return strip.draw(Group::cut, hatch(box, kIronHatch), kIronStroke, "iron");
+  }
   fill(station == batch::Station::table ? Fill::pale : Fill::grey, "station");
   if (station != batch::Station::overedge) return;
   const double middle = (box.y0 + box.y1) / 2;

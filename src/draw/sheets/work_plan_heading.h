@@ -13,14 +13,15 @@
 
 namespace pouchwright::draw {
 
-inline constexpr Stroke kBarStroke{LinePattern::continuous, 0.35};
+inline constexpr Stroke kBarStroke{LinePattern::continuous, 0.25};
 /// How high a station's tint is.
 inline constexpr double kPatternHeight = 1.8;
 /// Beside the bars and samples, for half a line.
 inline constexpr double kRight = 0.5;
 inline constexpr double kPlanLine = ink::line_distance(kSmallestSize);
 
-/// Hands: white; others from light to black, two machines a line apart.
+/// Hands: white; table and machines tinted, two machines a line apart; the iron hatched, which takes
+/// less toner than black.
 void draw_pattern(Frame& strip, batch::Station station, const Box& box);
 
 /// One below the other: the title, then what is said and the key, side by side where both find room.

@@ -232,3 +232,30 @@ TEST_CASE("pictures fit their room, and their words can be read") {
     }
   }
 }
+
+TEST_CASE("hands hold what is folded, laid in and pulled out, and lie on no word and no hand") {
+  const EvenMeasure measure;
+  for (const pouch::Construction& construction : {foldover(), gusset()}) {
+    const pouch::Pouch pouch = derived(hand_worked(construction));
+    for (std::size_t stage = 0; stage < pouch.stages.size(); ++stage) {
+      const pouch::Operation& done = pouch.operation(pouch.stages[stage].operation);
+      INFO(done.id);
+      const Drawing picture =
+          fold_picture(pouch, moment(pouch, stage, stage), PictureLook{.scale = kScale},
+                       own_icons(), own_words(), measure);
+      const auto hands = boxes(named_shapes(picture, "hand"));
+      const bool holds = done.action() == pouch::Action::lay_card ||
+                         done.action() == pouch::Action::take_card ||
+                         done.action() == pouch::Action::fold;
+      CHECK(hands.empty() != holds);
+      CHECK(hands.size() <= 2);
+      for (const Box& hand : hands) {
+        for (const Item& item : picture.items) {
+          if (!std::holds_alternative<Text>(item)) continue;
+          CHECK_FALSE(overlap(bounds(item, measure), hand));
+        }
+      }
+      if (hands.size() == 2) CHECK_FALSE(overlap(hands[0], hands[1]));
+    }
+  }
+}

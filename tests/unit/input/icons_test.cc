@@ -91,6 +91,24 @@ TEST_CASE("film is as grey in icons as in pictures of the pouch") {
   }
 }
 
+TEST_CASE("a hand is white, and one from the right is the mirror image of one from the left") {
+  const ink::Icons icons = own();
+  const auto left = ink::icon(icons, ink::Icon::hand, {0, 0, 10, 10}, ink::Facing::right);
+  const auto right = ink::icon(icons, ink::Icon::hand, {0, 0, 10, 10}, ink::Facing::left);
+  REQUIRE(left.size() == right.size());
+  for (std::size_t i = 0; i < left.size(); ++i) {
+    CHECK(left[i].fill == ink::Fill::paper);
+    CHECK(left[i].stroke);
+    const ink::Box a = ink::bounds(left[i].path);
+    const ink::Box b = ink::bounds(right[i].path);
+    CHECK(a.x0 == doctest::Approx(10 - b.x1));
+    CHECK(a.y0 == doctest::Approx(b.y0));
+    CHECK(a.y1 == doctest::Approx(b.y1));
+  }
+  // The fingers come to the side that it faces.
+  CHECK(ink::bounds(left.front().path).x1 > 9);
+}
+
 TEST_CASE("what must not be done stands within a ring with a stroke across") {
   const ink::Icons icons = own();
   const auto shapes = ink::forbidden(icons, ink::Icon::pin, {0, 0, 10, 10});

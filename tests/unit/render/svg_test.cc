@@ -97,8 +97,8 @@ TEST_CASE("areas are white, one of two greys or black, and cover what was drawn 
   }
   const std::string svg = canvas(card);
   std::size_t at = 0;
-  // 0.75 and 0.88 of 255, by hand.
-  for (const char* fill : {"#000", "#bfbfbf", "#e0e0e0", "#ffffff", "none"}) {
+  // 0.8 and 0.9 of 255, by hand.
+  for (const char* fill : {"#000", "#cccccc", "#e6e6e6", "#ffffff", "none"}) {
     CAPTURE(fill);
     at = svg.find("fill=\"" + std::string(fill) + '"', at);
     CHECK(at != std::string::npos);
