@@ -25,6 +25,7 @@ constexpr double kTick = 5;
 /// Half of a notch's width at the card's rim.
 constexpr double kHalfNotch = 3;
 constexpr Stroke kSoleStroke{LinePattern::dashed, 0.35};
+constexpr Stroke kSoleBesideStroke{LinePattern::dashed, 0.18};
 /// A flat hand's fingers take so much; no field is larger than kWidestField x kHighestField, which
 /// a whole hand covers.
 constexpr Point kLeastField{32, 14};
@@ -266,11 +267,22 @@ void draw_field(Sheet& sheet, const Box& field) {
   sheet.keep_free(field);
 }
 
+/// The rest of the sole, from the raw edge to the card: only the paper shows it, it is not traced.
+void draw_sole_beside(Sheet& sheet, const CardOnPaper& shown) {
+  const Box pressed = shown.pressed_box();
+  const Box beside{pressed.x0, shown.stem.y0, shown.stem.x0, shown.stem.y1};
+  const Path outline = sole_at_left(shown.sole, pressed, beside);
+  if (!outline.empty()) {
+    sheet.draw_freely(Group::label, outline, kSoleBesideStroke, "iron's sole beside the card");
+  }
+}
+
 /// The sole at the left side, as far as it lies on the centre strip; its name where it is wide.
 void draw_sole(Sheet& sheet, const CardOnPaper& shown) {
   const Path outline = sole_at_left(shown.sole, shown.pressed_box(), shown.stem);
   if (outline.empty()) return;
   sheet.draw_freely(Group::label, outline, kSoleStroke, "iron's sole");
+  draw_sole_beside(sheet, shown);
   for (std::size_t i = 1; i < outline.size(); ++i) {
     if (outline[i].verb != Verb::line) continue;
     sheet.keep_free(grown(bounds(line(outline[i - 1].to, outline[i].to)), kCardInset));
