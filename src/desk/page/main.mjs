@@ -190,7 +190,7 @@ function listenToSight() {
 
 // ---- Opening the page ----
 
-function open() {
+async function open() {
   listenToFields();
   listenToFaults(showSummary);
   listenToPieces();
@@ -222,7 +222,7 @@ function open() {
     showState(heard.state);
   });
   answerLater();
-  const { isBroken } = begin(emptyJob(), filledIn());
+  const { isBroken } = await begin(emptyJob(), filledIn());
   if (isBroken) {
     job.enter("pouches");
     done(say("desk-link-broken"));
