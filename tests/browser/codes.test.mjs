@@ -7,15 +7,17 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { close, open, openPage } from "./rooms_support.mjs";
-import { enter, jobText, packetOf, settled } from "./support.mjs";
+import { done, enter, jobText, packetOf, picture, settled } from "./support.mjs";
 
 before(open);
 after(close);
 
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf-8");
 const kZbar = "/usr/bin/zbarimg";
 const needsZbar = { skip: existsSync(kZbar) ? false : "zbarimg (Debian package zbar-tools) is not installed" };
 const kJob = 'construction = "foldover"\ntitle = "Täschchen ½"\n[pouch]\nwidth = "191 mm"\ndepth = "165 mm"\n';
@@ -61,6 +63,7 @@ async function withDetector(page) {
   });
   await page.addInitScript(() => {
     globalThis.BarcodeDetector = class {
+      static getSupportedFormats = async () => ["code_128", "qr_code"];
       async detect(image) {
         const canvas = document.createElement("canvas");
         [canvas.width, canvas.height] = [image.width || image.videoWidth, image.height || image.videoHeight];
@@ -91,14 +94,26 @@ const asFile = (name, buffer) => ({ name, mimeType: "image/png", buffer });
 test("a browser without a detector says so, and offers no picture and no camera", async () => {
   const page = await openPouches();
   assert.equal(await page.evaluate(() => "BarcodeDetector" in globalThis), false);
-  assert.ok(await page.locator("#codes-none").isVisible());
+  await page.locator("#codes-none").waitFor();
   assert.equal(await page.locator("#codes-tools").isVisible(), false);
   await page.evaluate(() => {
     const transfer = new DataTransfer();
     transfer.items.add(new File([new Uint8Array(4)], "page.png", { type: "image/png" }));
     window.dispatchEvent(new DragEvent("drop", { dataTransfer: transfer, bubbles: true }));
   });
-  assert.match(await status(page).textContent(), /cannot read it from a picture/);
+  await status(page).getByText("cannot read it from a picture").waitFor();
+  await done(page);
+});
+
+test("a detector that reads no such codes is none", async () => {
+  const page = await openPouches({ prepare: (page_) => page_.addInitScript(() => {
+    globalThis.BarcodeDetector = class {
+      static getSupportedFormats = async () => [];
+    };
+  }) });
+  await page.locator("#codes-none").waitFor();
+  assert.equal(await page.locator("#codes-tools").isVisible(), false);
+  await done(page);
 });
 
 test("what a telephone read is put in, whole or in parts, and opens the pouch", needsZbar, async () => {
@@ -115,6 +130,7 @@ test("what a telephone read is put in, whole or in parts, and opens the pouch", 
     await page.waitForFunction(() => document.getElementById("codes-text").value === "");
   }
   await isOpen(page, kLong);
+  await done(page);
 });
 
 test("what is no pouch is said, and changes nothing", async () => {
@@ -126,19 +142,21 @@ test("what is no pouch is said, and changes nothing", async () => {
     assert.equal(await jobText(page), before_);
     assert.equal(await page.inputValue("#codes-text"), text);
     await page.fill("#codes-text", "");
-    await page.evaluate(() => (document.getElementById("codes-status").textContent = ""));
+    await page.waitForFunction(() => document.getElementById("codes-status").textContent === "");
   }
+  await done(page);
 });
 
 test("a picture with all squares, and several with one each, are read", needsZbar, async () => {
   const page = await openPouches({ prepare: withDetector });
-  assert.ok(await page.locator("#codes-tools").isVisible());
+  await page.locator("#codes-tools").waitFor();
   assert.equal(await page.locator("#codes-none").isVisible(), false);
   await page.setInputFiles("#codes-pictures", [asFile("page.png", pictureOf(kLong))]);
   await isOpen(page, kLong);
   await enter(page, "pouches");
   await page.setInputFiles("#codes-pictures", [asFile("page.png", pictureOf(kJob))]);
   await isOpen(page, kJob);
+  await done(page);
 });
 
 test("a dropped and a pasted picture are read, too", needsZbar, async () => {
@@ -153,6 +171,7 @@ test("a dropped and a pasted picture are read, too", needsZbar, async () => {
     }, [kind, pictureOf(job).toString("base64")]);
     await isOpen(page, job);
   }
+  await done(page);
 });
 
 test("a picture without a square, and a file that is none, are told by name", needsZbar, async () => {
@@ -165,6 +184,7 @@ test("a picture without a square, and a file that is none, are told by name", ne
   await page.getByText("No square was found in blank.png").waitFor();
   await page.setInputFiles("#codes-pictures", [asFile("broken.png", Buffer.from("no picture"))]);
   await page.getByText("broken.png is no picture").waitFor();
+  await done(page);
 });
 
 test("the camera looks until the pouch is whole, and is let go then", needsZbar, async () => {
@@ -174,9 +194,7 @@ test("the camera looks until the pouch is whole, and is let go then", needsZbar,
     await page_.addInitScript((base64) => {
       navigator.mediaDevices.getUserMedia = async ({ video }) => {
         globalThis.asked = video;
-        const image = new Image();
-        image.src = `data:image/png;base64,${base64}`;
-        await image.decode();
+        const image = await createImageBitmap(new Blob([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))]));
         const canvas = document.createElement("canvas");
         [canvas.width, canvas.height] = [image.width, image.height];
         const draw = () => canvas.getContext("2d").drawImage(image, 0, 0);
@@ -191,6 +209,7 @@ test("the camera looks until the pouch is whole, and is let go then", needsZbar,
   await isOpen(page, kLong);
   assert.deepEqual(await page.evaluate(() => globalThis.asked), { facingMode: "environment" });
   await page.waitForFunction(() => globalThis.given.getTracks().every((track) => track.readyState === "ended"));
+  await done(page);
 });
 
 test("a camera that may not be used is told of", async () => {
@@ -204,6 +223,7 @@ test("a camera that may not be used is told of", async () => {
   } });
   await page.click("#codes-camera");
   await page.getByText("The camera cannot be used.").waitFor();
+  await done(page);
 });
 
 test("the link of a code opens its pouch, also where it is packed", needsZbar, async () => {
@@ -213,4 +233,18 @@ test("the link of a code opens its pouch, also where it is packed", needsZbar, a
   const page = await openPage({ fragment: new URL(link).hash });
   await settled(page);
   assert.equal(await jobText(page), linked);
+  await done(page);
 });
+
+for (const [name, options] of [["light", {}], ["dark on a telephone", { dark: true, width: 360, height: 780, prepare: withDetector }]]) {
+  test(`axe-core finds nothing where a pouch is read from paper, and nothing is wider than the page: ${name}`, async () => {
+    const page = await openPouches(options);
+    await page.evaluate(axe);
+    assert.deepEqual(await page.evaluate(async () => (await window.axe.run(document)).violations.flatMap((one) =>
+      one.nodes.map((node) => `${one.impact}: ${one.id}: ${node.target.join(" ")}`))), []);
+    assert.equal(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), 0);
+    await page.locator("#codes-text").scrollIntoViewIfNeeded();
+    await picture(page, `codes-${name.replaceAll(" ", "-")}`, true);
+    await done(page);
+  });
+}

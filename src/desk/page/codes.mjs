@@ -8,38 +8,48 @@ import { byId, say } from "./words.mjs";
 
 /** Between two looks of the camera, in milliseconds. */
 const kLook = 200;
+/** After the last key, before what was typed is read. */
+const kRest = 600;
 
 let pages = collected();
 let camera = null;
 let opened = () => {};
 
-const detector = () => ("BarcodeDetector" in globalThis ? new BarcodeDetector({ formats: ["qr_code"] }) : null);
+/** The browser's own, or null: some have it by name and can read nothing. */
+const reading = (async () => {
+  try {
+    const formats = await BarcodeDetector.getSupportedFormats?.();
+    return formats && !formats.includes("qr_code") ? null : new BarcodeDetector({ formats: ["qr_code"] });
+  } catch {
+    return null;
+  }
+})();
 
 function tell(words) {
   byId("codes-status").textContent = words;
 }
 
-/** True where the job is whole, and open. */
+/** A job that is whole is opened. */
 async function take(text) {
   const told = await pages.take(text);
   if (told.isNone) tell(say("desk-codes-no-job"));
   else if (!told.text) tell(say("desk-codes-more", { have: told.have, count: told.of }));
-  if (!told.text) return false;
+  if (!told.text) return told;
   pages = collected();
   tell("");
   job.open(told.text);
   opened(say("desk-codes-name"));
-  return true;
+  return told;
 }
 
 /** All that is read in a picture is taken, until the job is whole. */
 async function takeAll(found) {
-  for (const { rawValue } of found) if (await take(rawValue)) return true;
+  for (const { rawValue } of found) if ((await take(rawValue)).text) return true;
   return false;
 }
 
 export async function readPictures(files) {
-  const reader = detector();
+  const reader = await reading;
   if (!reader) return tell(say("desk-codes-none"));
   for (const file of files) {
     let found = null;
@@ -84,7 +94,7 @@ async function begin() {
   byId("codes-camera").textContent = say("desk-codes-stop");
   tell(say("desk-codes-look"));
   await video.play().catch(() => {});
-  look(detector(), video);
+  look(await reading, video);
 }
 
 // ---- The page ----
@@ -94,22 +104,27 @@ export const picturesOf = (transfer) => [...(transfer?.files ?? [])].filter(isPi
 
 function listenToText() {
   const box = byId("codes-text");
-  box.addEventListener("input", async () => {
-    const text = box.value;
-    if (text.trim() === "") return;
-    await take(text);
-    // What is read makes room for the next part.
-    if (byId("codes-status").textContent !== say("desk-codes-no-job") && box.value === text) box.value = "";
+  let rest = 0;
+  box.addEventListener("input", () => {
+    clearTimeout(rest);
+    rest = setTimeout(async () => {
+      const text = box.value;
+      if (text.trim() === "") return tell("");
+      const { isNone } = await take(text);
+      // What is read makes room for the next part.
+      if (!isNone && box.value === text) box.value = "";
+    }, kRest);
   });
 }
 
 /** `whenOpen(name)` is called when a pouch was read and is open. */
 export function listenToCodes(whenOpen) {
   opened = whenOpen;
-  const canRead = detector() !== null;
-  byId("codes-tools").hidden = !canRead;
-  byId("codes-none").hidden = canRead;
-  byId("codes-camera").hidden = !canRead || !navigator.mediaDevices?.getUserMedia;
+  reading.then((reader) => {
+    byId("codes-tools").hidden = !reader;
+    byId("codes-none").hidden = reader !== null;
+    byId("codes-camera").hidden = !navigator.mediaDevices?.getUserMedia;
+  });
   byId("codes-pictures").addEventListener("change", async ({ target }) => {
     const files = [...target.files];
     await readPictures(files);

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <utility>
 
 #include "ink/flow.h"
 
@@ -50,13 +49,9 @@ class Maker {
       return {text_paragraph(words_.say("job-code-too-long")),
               text_paragraph(words_.say("job-code-keep"))};
     }
-    const std::pair<std::string, base::Value> room{"room", base::Message("desk-room-pouches")};
     Paragraphs all = {text_paragraph(words_.say(purpose()))};
     if (sheet_.holds != JobCode::Holds::link) {
-      all.push_back(text_paragraph(
-          words_.say(sheet_.page.empty()
-                         ? base::Message{"job-code-open", {room}}
-                         : base::Message{"job-code-open-page", {{"page", sheet_.page}, room}})));
+      all.push_back(text_paragraph(words_.say(opening())));
     }
     all.push_back(text_paragraph(words_.say("job-code-copy")));
     if (!sheet_.files.empty()) {
@@ -66,6 +61,13 @@ class Maker {
     }
     if (sheet_.lacks_settings) all.push_back(text_paragraph(words_.say("job-code-lacks")));
     return all;
+  }
+
+  /// The way back, where a telephone alone does not lead there.
+  [[nodiscard]] base::Message opening() const {
+    const base::Message room("desk-room-pouches");
+    if (sheet_.page.empty()) return {"job-code-open", {{"room", room}}};
+    return {"job-code-open-page", {{"page", sheet_.page}, {"room", room}}};
   }
 
   [[nodiscard]] base::Message purpose() const {

@@ -31,7 +31,8 @@ Codes codes_of(const std::string& letters, int version) {
     const auto parts = count == 1 ? std::vector{letters} : in_parts(letters, count);
     for (const std::string& part : parts) {
       auto code = render::code_of(part, version);
-      if (code) made.push_back(std::move(*code));
+      if (!code) break;
+      made.push_back(std::move(*code));
     }
     if (made.size() == parts.size()) return made;
   }

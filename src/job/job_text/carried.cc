@@ -1,8 +1,8 @@
 #include "job/job_text/carried.h"
 
-#include <fmt/format.h>
 #include <zlib.h>
 
+#include <charconv>
 #include <cstdint>
 #include <new>
 
@@ -44,6 +44,17 @@ std::string deflated(std::string_view bytes) {
   return made;
 }
 
+/// Eight digits, from 0 to f.
+std::string hexadecimal(std::uint32_t number) {
+  constexpr std::size_t kDigits = 8;
+  constexpr int kBase = 16;
+  std::string digits(kDigits, '0');
+  const auto end = std::to_chars(digits.data(), digits.data() + kDigits, number, kBase).ptr;
+  digits.resize(static_cast<std::size_t>(end - digits.data()));
+  return std::string(kDigits - digits.size(), '0') + digits;
+}
+
+/// CRC-32, as zlib has it.
 std::uint32_t mark_of(std::string_view letters) {
   const auto* bytes = reinterpret_cast<const Bytef*>(letters.data());  // NOLINT
   return static_cast<std::uint32_t>(crc32_z(0, bytes, letters.size()));
@@ -62,11 +73,12 @@ std::string linked_job(const std::string& page, std::string_view text) {
 std::vector<std::string> in_parts(std::string_view letters, int count) {
   std::vector<std::string> parts;
   const auto all = static_cast<std::size_t>(count);
+  const std::string mark = hexadecimal(mark_of(letters));
   for (std::size_t i = 0; i < all; ++i) {
     const std::size_t from = letters.size() * i / all;
     const std::size_t to = letters.size() * (i + 1) / all;
-    parts.push_back(fmt::format("# {}/{} {:08x}\n{}", i + 1, all, mark_of(letters),
-                                letters.substr(from, to - from)));
+    parts.push_back("# " + std::to_string(i + 1) + "/" + std::to_string(all) + " " + mark + "\n" +
+                    std::string(letters.substr(from, to - from)));
   }
   return parts;
 }

@@ -1,8 +1,8 @@
 /// A job as its packet's code carries it: the text itself, a link that holds it, or both made
 /// smaller and in numbered parts. The desk's page reads all of them (desk/page/codes.mjs).
 ///
-///     linked("https://example.org/pouch", text)   // https://example.org/pouch#job=Y29uc3Ry…
-///     in_parts(fragment_of(text).packed, 2)       // "# 1/2 0f3a66c1\n#jobz=eNp…" and the rest
+///     linked_job("https://example.org/pouch", text);   // https://example.org/pouch#job=Y29uc3Ry…
+///     in_parts(packed_job(text), 2);   // "# 1/2 0f3a66c1", a line's end, "#jobz=eNp…"; and the rest
 ///
 /// The parts are numbered by a line of our own and not by the standard's structured append: most
 /// telephones, and what a browser reads codes with, tell neither number nor order of those.
