@@ -4,6 +4,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <cstdlib>
 #include <string>
 
 using namespace pouchwright;
