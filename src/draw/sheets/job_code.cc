@@ -21,7 +21,7 @@ constexpr int kMostModules = 137;
 /// What title and sentences leave of a small page, at the least.
 constexpr double kForWords = 40;
 constexpr double kGap = 4;
-constexpr double kLabelRoom = line_distance(kLabelSize) + 1;
+constexpr double kLabelRoom = line_distance(kLabelSize) + 1.5;
 constexpr int kColumns = 2;
 
 class Maker {
@@ -115,8 +115,9 @@ class Maker {
                               : words_.say("job-code-figure"));
       made.place(code, {x, 0});
       if (count > 1) {
-        made.write(words_.say(number), {x + code.box.x1 / 2, code.box.y1 + kLabelSize},
-                   Anchor::middle, Weight::bold, kLabelSize);
+        made.write(words_.say(number),
+                   {x + code.box.x1 / 2, code.box.y1 + line_distance(kLabelSize)}, Anchor::middle,
+                   Weight::bold, kLabelSize);
       }
       made.box.y1 = std::max(made.box.y1, code.box.y1 + (count > 1 ? kLabelRoom : 0));
       x += code.box.x1 + kGap;
