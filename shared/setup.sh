@@ -7,12 +7,12 @@
 #   sh shared/setup.sh browser  only what the tests of the desk's page run in
 set -eu
 
-build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev
+build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev libqrencode-dev
   libcli11-dev libtomlplusplus-dev libfmt-dev libutfcpp-dev nlohmann-json3-dev libboost-dev libzip-dev
   zlib1g-dev fonts-noto-core"
 package="dpkg-dev file"
 tests="doctest-dev python3 clang-format poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc
-  $package groff-base"
+  $package groff-base zbar-tools"
 wanted=$build
 if [ "${1:-}" = package ]; then wanted="$build $package"; fi
 if [ "${1:-}" = tests ]; then wanted="$build $tests"; fi

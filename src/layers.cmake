@@ -100,6 +100,7 @@ add_layer(ink
     arrows
     box_grid
     canvas
+    code_square
     flow
     frame
     icons
@@ -165,6 +166,7 @@ add_layer(draw
     sheets/cut_plan_rows
     sheets/home_card
     sheets/iron_trial
+    sheets/job_code
     sheets/leak_boxes
     sheets/leak_picture
     sheets/leak_test
@@ -218,6 +220,7 @@ add_layer(input
     csv
     data
     fields
+    group
     icons
     job
     likely
@@ -241,6 +244,7 @@ add_layer(input
 
 add_layer(render
   FILES
+    code
     finish
     fonts
     ink
@@ -250,7 +254,7 @@ add_layer(render
     tags
     text
   USES base ink paper
-  NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF)
+  NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF PkgConfig::QRENCODE)
 
 add_layer(job
   FILES
@@ -266,6 +270,7 @@ add_layer(job
     told_fields
     upright
     commands/cloth_plans
+    commands/job_code
     commands/new
     commands/packet_sections
     commands/printing
@@ -274,6 +279,7 @@ add_layer(job
     commands/schedule
     commands/shown
     commands/supplies
+    job_text/carried
     job_text/edited
     job_text/sides
     job_text/starter
@@ -313,7 +319,8 @@ add_layer(job
     report/schedule
     report/size
     report/supplies
-  USES base pouch lay batch tell ink draw paper input render)
+  USES base pouch lay batch tell ink draw paper input render
+  NEEDS ZLIB::ZLIB)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job
   PRIVATE POUCHWRIGHT_SOURCE_FOLDER="${CMAKE_SOURCE_DIR}")
@@ -347,7 +354,7 @@ target_compile_definitions(pouchwright_desk PRIVATE
   POUCHWRIGHT_ZIP_BUILT="$<TARGET_FILE:pouchwright_zip>")
 add_texts(pouchwright_desk desk/page
   begin.js desk.css desk.html icon.svg rooms.css
-  ask.mjs faults.mjs fields.mjs job.mjs later.mjs link.mjs main.mjs picture.mjs pieces.mjs pouches.mjs start.mjs
+  ask.mjs carried.mjs codes.mjs faults.mjs fields.mjs job.mjs later.mjs link.mjs main.mjs picture.mjs pieces.mjs pouches.mjs start.mjs
   store.mjs trail.mjs units.mjs words.mjs
   cloth.mjs compare.mjs folding.mjs places.mjs plans.mjs printing.mjs records.mjs reports.mjs sizes.mjs square.mjs tables.mjs thumbnails.mjs ways.mjs
   measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)

@@ -311,6 +311,9 @@ const Fields<PageSetup> kPaperFields = {
 const Fields<PacketSettings> kPacketFields = {
     choice("template", &PacketSettings::templates, kPacketTemplateWords).at(Asked::nowhere)};
 
+const Fields<GroupSettings> kGroupFields = {
+    text("page", &GroupSettings::page).like("\"https://example.org/pouches\"").at(Asked::on_page)};
+
 const Fields<Margins> kMarginFields = {length("top", &Margins::top, Zero::allowed),
                                        length("right", &Margins::right, Zero::allowed),
                                        length("bottom", &Margins::bottom, Zero::allowed),
@@ -356,6 +359,7 @@ std::vector<FieldFacts> all_fields() {
   add(all, "tolerance", kToleranceFields);
   add(all, "paper", kPaperFields);
   add(all, "packet", kPacketFields);
+  add(all, "group", kGroupFields);
   return all;
 }
 

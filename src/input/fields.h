@@ -14,6 +14,7 @@
 
 #include "base/named.h"
 #include "batch/settings.h"
+#include "input/group.h"
 #include "input/packet.h"
 #include "input/reader.h"
 #include "lay/settings.h"
@@ -124,6 +125,7 @@ extern const Fields<lay::ByProduct> kByProductFields;
 extern const Fields<paper::PageSetup> kPaperFields;
 extern const Fields<paper::Margins> kMarginFields;
 extern const Fields<PacketSettings> kPacketFields;
+extern const Fields<GroupSettings> kGroupFields;
 /// Of a cloth that a file says nothing of.
 [[nodiscard]] constexpr Length usual_thickness(pouch::MaterialKind kind) {
   return Length::nm(kind == pouch::MaterialKind::laminate ? 350'000 : 250'000);

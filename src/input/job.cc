@@ -413,6 +413,7 @@ JobSettings settings_of(const Node& root, std::optional<base::Unit> printed, con
   add_operations(made.request, diagnostics);
   paper(reader, library, made);
   packet(reader, made);
+  made.group = read_group(reader);
   stock(reader, library, made);
   prices(reader, made.prices, currencies);
   one_currency(std::move(currencies), made, diagnostics);

@@ -16,6 +16,7 @@
 #include "batch/supplies.h"
 #include "batch/work/steps.h"
 #include "input/data.h"
+#include "input/group.h"
 #include "input/node.h"
 #include "input/packet.h"
 #include "lay/settings.h"
@@ -45,6 +46,7 @@ struct JobSettings {
   paper::PageSetup paper;
   pouch::Pattern pattern = pouch::Pattern::whole;
   PacketSettings packet;
+  GroupSettings group;
   lay::Settings lay;
   batch::Settings batch;
   std::optional<batch::WorkTable> work;  ///< of batch.work; absent: the program's own

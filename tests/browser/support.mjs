@@ -24,12 +24,17 @@ export function browserProgram() {
 }
 
 /** The bytes of `file`, as `command` on the command line makes it of `job`. */
-export function fileOfCommand(command, job, file) {
+export const fileOfCommand = (command, job, file) => madeOf(job, [command, "job.toml", "--out", "made"], join("made", file));
+
+/** The bytes of a job's packet, as the command line makes it. */
+export const packetOf = (job, options = []) => madeOf(job, ["packet", "job.toml", ...options], "packet.pdf");
+
+function madeOf(job, command, file) {
   const folder = mkdtempSync(join(tmpdir(), "pouchwright-browser-"));
   try {
     writeFileSync(join(folder, "job.toml"), job);
-    execFileSync(program, [command, "job.toml", "--out", "made", "--quiet"], { cwd: folder });
-    return readFileSync(join(folder, "made", file));
+    execFileSync(program, [...command, "--quiet"], { cwd: folder });
+    return readFileSync(join(folder, file));
   } finally {
     rmSync(folder, { recursive: true });
   }

@@ -13,7 +13,7 @@ TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).r
 # How a library of the table is recognised in an #include line.
 LIBRARIES = {"fmt": r"fmt/", "utfcpp": r"utf8\.h", "toml++": r"toml\+\+/", "cairo": r"cairo", "pango": r"pango/",
              "fontconfig": r"fontconfig/", "qpdf": r"qpdf/", "nlohmann": r"nlohmann/", "CLI": r"CLI/",
-             "boost": r"boost/", "libzip": r"zip\.h", "zlib": r"zlib\.h"}
+             "boost": r"boost/", "libzip": r"zip\.h", "zlib": r"zlib\.h", "qrencode": r"qrencode\.h"}
 # A library whose types are part of its home layer's own interface.
 IN_HEADERS = {"nlohmann"}
 # Headers of the system, with the layers that talk to it.

@@ -161,7 +161,7 @@ class DebianPackage(unittest.TestCase):
         names = {re.split(r"[ (:]", need.strip())[0] for need in needs.split(",")}
         # The fonts of fonts/pinned.txt, and the libraries that DEVELOPERS.md names for layers.
         for name in ("fonts-noto-core", "libcairo2", "libpango-1.0-0", "libpangocairo-1.0-0",
-                     "libfontconfig1", "libqpdf29", "libzip4", "libc6", "libstdc++6"):
+                     "libfontconfig1", "libqpdf29", "libqrencode4", "libzip4", "libc6", "libstdc++6"):
             self.assertIn(name, names, needs)
         self.assertFalse([name for name in names if name.endswith("-dev")], needs)
 

@@ -12,7 +12,7 @@ import vectors
 
 # The order of use, and which sections are at full size.
 SECTIONS = ["overview", "cautions", "supplies", "iron", "template", "mask", "steps", "checks", "record",
-            "schedule", "lay", "home", "printing"]
+            "schedule", "lay", "home", "printing", "job"]
 FULL_SIZE = ["template", "mask"]
 
 

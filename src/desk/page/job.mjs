@@ -185,8 +185,8 @@ export const job = {
  * What this tab begins with: the job of the address, else the one that was open, else `first`.
  * `isNew`: nothing was there. `isBroken`: the address holds no whole job.
  */
-export function begin(first, filledIn) {
-  const linked = textOf(location.hash);
+export async function begin(first, filledIn) {
+  const linked = await textOf(location.hash);
   const before = linked === undefined ? null : pouchAt(idOfTab());
   // Loaded anew right after a key the address has still the text before it: what is kept is newer.
   const isReload = performance.getEntriesByType("navigation")[0]?.type === "reload";
@@ -203,8 +203,8 @@ export function begin(first, filledIn) {
     for (const hear of roomHearers) hear(room);
     setText(to);
   });
-  addEventListener("hashchange", () => {
-    const other = textOf(location.hash);
+  addEventListener("hashchange", async () => {
+    const other = await textOf(location.hash);
     if (typeof other === "string" && other !== text) job.open(other);
   });
   askNow(changes.size > 0 ? null : undefined);

@@ -196,7 +196,7 @@ function listenToSight() {
 
 // ---- Opening the page ----
 
-function open() {
+async function open() {
   listenToFields();
   listenToFaults(showSummary);
   listenToPieces();
@@ -228,7 +228,7 @@ function open() {
     showState(heard.state);
   });
   answerLater();
-  const { isBroken } = begin(emptyJob(), filledIn());
+  const { isBroken } = await begin(emptyJob(), filledIn());
   if (isBroken) {
     job.enter("pouches");
     done(say("desk-link-broken"));

@@ -1,6 +1,7 @@
 // The pouches of this browser, the sample jobs, files and links: every way to another pouch. The one
 // that is open stays among those that are kept.
 
+import { listenToCodes, picturesOf, readPictures } from "./codes.mjs";
 import { job } from "./job.mjs";
 import { addRecordFile, forget, keep, kept } from "./store.mjs";
 import { byId, data, fileName, made, say } from "./words.mjs";
@@ -90,7 +91,10 @@ function listenToDrops() {
     if (!hasFile(event)) return;
     event.preventDefault();
     document.body.classList.remove("dropping");
-    openFile(event.dataTransfer.files[0]);
+    const pictures = picturesOf(event.dataTransfer);
+    if (pictures.length === 0) return openFile(event.dataTransfer.files[0]);
+    job.enter("pouches");
+    readPictures(pictures);
   });
 }
 
@@ -134,5 +138,6 @@ export function listenToPouches(emptyJob, { onRecord }) {
   byId("save").addEventListener("click", saveFile);
   byId("link").addEventListener("click", copyLink);
   listenToDrops();
+  listenToCodes(opened);
   showSamples();
 }

@@ -12,6 +12,7 @@
 #include "draw/sheets/record_form.h"
 #include "draw/sheets/steps.h"
 #include "job/commands/cloth_plans.h"
+#include "job/commands/job_code.h"
 #include "job/commands/printing.h"
 #include "job/commands/schedule.h"
 #include "job/commands/supplies.h"
@@ -164,6 +165,10 @@ void put_cautions(Section& section, Making& from) {
              from);
 }
 
+void put_job(Section& section, Making& from) {
+  put_sheets(section, job_code_sheets(from.run, from.paper.room), from);
+}
+
 // ---- Sections that name or count the others ----
 
 /// The sections that ask for something to be done.
@@ -292,7 +297,8 @@ constexpr std::array kSections = {SectionRow{"overview", put_overview, Serves::o
                                   SectionRow{"schedule", put_work_plan},
                                   SectionRow{"lay", put_cut_plan},
                                   SectionRow{"home", put_home_cards, Serves::once},
-                                  SectionRow{"printing", put_printing, Serves::again, 1}};
+                                  SectionRow{"printing", put_printing, Serves::again, 1},
+                                  SectionRow{"job", put_job}};
 constexpr int kRounds = 3;
 
 const SectionRow& row_of(std::string_view section) {
