@@ -96,7 +96,7 @@ class Made:
     def planned(self):
         """[(letter, {name: step}, minutes, waits)] of the plan in words."""
         rows = []
-        for line in re.findall(r"^  ([A-Z]+  .+)$", self.plan, re.M):
+        for line in re.findall(r"^  (\d*[A-Z]  .+)$", self.plan, re.M):
             hit = (said("schedule-step-waits").fullmatch(line) or said("schedule-step").fullmatch(line))
             if hit:
                 waits = hit.groupdict().get("waits")
@@ -252,7 +252,7 @@ class Operations(Job):
                 for sentence in re.split(r"(?<=\.) ", step["words"]):
                     # A heading of the sheet stands without the full stop that parts it in a report.
                     self.hold_stands(sentence.rstrip("."), made.packet)
-            for sentence in re.findall(r"^  [A-Z]+  (.+)$", made.plan, re.M):
+            for sentence in re.findall(r"^  \d*[A-Z]  (.+)$", made.plan, re.M):
                 self.hold_stands(sentence, made.packet)
             for note in said("supply-thread-note").finditer(made.list):
                 self.hold_stands(note[0], made.packet)

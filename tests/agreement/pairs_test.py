@@ -36,7 +36,7 @@ class Finishes(Outputs):
     def hold(self, construction, *ends):
         job = job_of(self.folder, f'construction = "{construction}"', "[pouch]",
                      *(f'{end}_finish = "overedge"' for end in ends))
-        planned = self.ends_of(re.findall(r"^  [A-Z]+  (.+?): ", text("schedule", job), re.M))
+        planned = self.ends_of(re.findall(r"^  \d*[A-Z]  (.+?): ", text("schedule", job), re.M))
         bought = self.ends_of(one["seams"]
                               for one in said("supply-thread-note").finditer(text("supplies", job)))
         self.assertEqual(planned, bought)
@@ -189,7 +189,7 @@ class Attachments(Outputs):
         own = own.replace("snap on the flap", "upper-half").replace("snap on the front", "lower-half")
         (self.folder / "own.toml").write_text(own, encoding="utf-8")
         job = job_of(self.folder, 'construction = "./own.toml"', "[pouch]", 'closure = "snap"')
-        names = {hit["name"] for row in re.findall(r"^  [A-Z]+  (.+?): ", text("schedule", job), re.M)
+        names = {hit["name"] for row in re.findall(r"^  \d*[A-Z]  (.+?): ", text("schedule", job), re.M)
                  for name in steps_by_name(row) if (hit := said("operation-attach").fullmatch(name))}
         self.assertEqual(names, {"upper half", "lower half"})
         steps = report("steps", job)["steps"]
