@@ -80,15 +80,27 @@ add_layer(batch
     savings
     supplies
     thread
+    work/assignment
+    work/balance
     work/clips
+    work/crew
     work/dispatch
+    work/elements
+    work/kept
+    work/orders
+    work/people
     work/plan
+    work/post_loads
+    work/posts
+    work/preparations
+    work/skills
     work/steps
     work/stretches
   HEADERS
     record/record
     settings
     trial
+    work/breaks
   SOURCES
     record/people
     work/bound
@@ -217,6 +229,7 @@ add_layer(input
     csv
     data
     fields
+    helpers
     icons
     job
     likely

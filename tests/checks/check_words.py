@@ -69,6 +69,7 @@ FORMED = {
     "iron-dial-": r"[1-3]",               # dots of ISO 3758
     "work-": r"[a-z-]+",                 # a kind of shared/work.toml that follows another
     "work-cut-": r"[a-z]+",              # a cloth
+    "work-open-": r"[a-z]+",             # a cloth
     "stitch-": r"[0-9]+",                 # a stitch of shared/stitches.toml
     "thread-part-": r"[a-z]+",           # a thread of a stitch
     "thread-source-": r"[a-z]+",         # who says what a stitch takes
