@@ -134,6 +134,7 @@ add_layer(tell
     leak_test
     names
     operations
+    post_cards
     record
     seams
     step_list
@@ -179,7 +180,9 @@ add_layer(draw
     sheets/leak_boxes
     sheets/leak_picture
     sheets/leak_test
+    sheets/first_pouch
     sheets/overview
+    sheets/post_cards
     sheets/record_form
     sheets/scenes
     sheets/steps
