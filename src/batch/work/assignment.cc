@@ -119,7 +119,7 @@ class Finder {
     const int share = (3 * many + 2 * line_.helpers - 1) / (2 * line_.helpers) + 1;
     for (const PostLimits& limits : {PostLimits{share, 1}, PostLimits{share + 2, 2},
                                      PostLimits{many, static_cast<int>(kStations.size())}}) {
-      tasks_left_ = std::max(tasks_left_, line_.work / 6);
+      if (best_ && tasks_left_ <= 0) break;
       if (auto found = within(limits)) take(std::move(*found));
       if (best_ && best_->made.finish <= least_ + Time::ms(least_.in_ms() / 20)) break;
     }
@@ -270,7 +270,8 @@ class Finder {
     for (const std::size_t urgency : urgencies) {
       if (best.cost != Time::longest() && tasks_left_ <= 0) break;
       Dispatched made = dispatched(line_, urgencies_[urgency], posts);
-      tasks_left_ -= static_cast<std::int64_t>(made.tasks.size()) + 1;
+      // Each task looks at all helpers.
+      tasks_left_ -= static_cast<std::int64_t>(made.tasks.size()) * (8 + line_.helpers) / 8 + 1;
       if (made.finish == Time::longest()) continue;
       Time all = cost(made) + kToAndFro * made.moves;
       for (const auto& own : sets) {
@@ -319,7 +320,7 @@ class Finder {
 
   /// One change after the other, as long as it is worth it.
   void change_posts(Found& best, const std::vector<std::vector<BlockSet>>& candidates) {
-    tasks_left_ = std::max(tasks_left_, line_.work / 6);
+    tasks_left_ = std::max(tasks_left_, line_.work / 12);
     bool is_better = true;
     while (is_better && tasks_left_ > 0 && best.made.finish > least_ + kChange) {
       is_better = false;
