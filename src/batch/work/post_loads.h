@@ -39,7 +39,7 @@ class PostLoads {
   [[nodiscard]] std::int64_t cost() const { return cost_; }
 
  private:
-  using Crowd = std::bitset<kMostPeople>;
+  using Crowd = std::bitset<kMostPeople + 1>;  // one more is asked about
 
   [[nodiscard]] Time shared(Time work, const Crowd& crowd, const Posts& posts) const;
 
