@@ -101,20 +101,24 @@ std::vector<Box> bands(const CardOnPaper& shown) {
   return found;
 }
 
-void name_band(Sheet& sheet, const Box& band, const Box& bar) {
+std::vector<Text> words_of_band(const Sheet& sheet, const Box& band) {
   const Point centre = middle(band);
-  if (band.width() > band.height()) {
-    const Text words = centred_on(label(sheet.say("drawing-fuse-here"), kSmallestSize),
-                                  {band.x0 + band.width() / 4, centre.y}, sheet.measure());
-    if (bounds(words, sheet.measure()).height() < band.height()) sheet.draw(words);
-    return;
+  if (band.width() <= band.height()) {
+    return words_along(sheet, sheet.say("drawing-fuse-here"), centre.x, band.y0, band.y1);
   }
-  for (const Text& words :
-       words_along(sheet, sheet.say("drawing-fuse-here"), centre.x, band.y0, band.y1)) {
+  return {centred_on(label(sheet.say("drawing-fuse-here"), kSmallestSize),
+                     {band.x0 + band.width() / 4, centre.y}, sheet.measure())};
+}
+
+void name_band(Sheet& sheet, const Box& band, const Box& bar) {
+  const bool is_wide = band.width() > band.height();
+  for (const Text& words : words_of_band(sheet, band)) {
     // The shield's arms reach over the band's upper end: no words across their edge.
     const Box size = grown(bounds(words, sheet.measure()), kClearance);
-    if (size.width() > band.width() || overlap(size, grown(bar, kClearance))) continue;
-    sheet.draw(words);
+    const bool has_room =
+        is_wide ? size.height() < band.height() + 2 * kClearance
+                : size.width() <= band.width() && !overlap(size, grown(bar, kClearance));
+    if (has_room) sheet.draw(words);
   }
 }
 
@@ -267,13 +271,41 @@ void draw_field(Sheet& sheet, const Box& field) {
   sheet.keep_free(field);
 }
 
+/// What of `path` crosses none of the boxes.
+Path beside(const Path& path, const std::vector<Box>& boxes) {
+  Path kept;
+  std::vector<Point> run;
+  const auto end_run = [&] {
+    if (run.size() > 1) append(kept, polyline(run, Ends::open));
+    run.clear();
+  };
+  for (const auto& step : path) {
+    const Point& to = step.to;
+    const bool goes_on = step.verb == Verb::line && !run.empty();
+    if (!goes_on) end_run();
+    const Box way = goes_on ? bounds(line(run.back(), to)) : Box{to.x, to.y, to.x, to.y};
+    const bool is_free =
+        std::none_of(boxes.begin(), boxes.end(), [&](const Box& box) { return overlap(way, box); });
+    if (!is_free) end_run();
+    run.push_back(to);
+  }
+  end_run();
+  return kept;
+}
+
 /// The rest of the sole, from the raw edge to the card: only the paper shows it, it is not traced.
 void draw_sole_beside(Sheet& sheet, const CardOnPaper& shown) {
   const Box pressed = shown.pressed_box();
-  const Box beside{pressed.x0, shown.stem.y0, shown.stem.x0, shown.stem.y1};
-  const Path outline = sole_at_left(shown.sole, pressed, beside);
+  const Box strip{pressed.x0, shown.stem.y0, shown.stem.x0, shown.stem.y1};
+  std::vector<Box> words;
+  for (const Box& band : shown.bands) {
+    for (const Text& one : words_of_band(sheet, band)) {
+      words.push_back(grown(bounds(one, sheet.measure()), kClearance));
+    }
+  }
+  const Path outline = beside(sole_at_left(shown.sole, pressed, strip), words);
   if (!outline.empty()) {
-    sheet.draw_freely(Group::label, outline, kSoleBesideStroke, "iron's sole beside the card");
+    sheet.draw_freely(Group::label, outline, kSoleBesideStroke, "beside the card: the sole");
   }
 }
 

@@ -166,9 +166,9 @@ TEST_CASE("the sole is drawn at size on the shield, its point at the top bar") {
   CHECK(soles[0].y0 == doctest::Approx(125));
   CHECK(soles[0].y1 == doctest::Approx(260));
   // Beside the card the paper shows the rest of it, from the raw edge on.
-  const auto beside = named(sheet, Group::label, "iron's sole beside the card");
+  const auto beside = named(sheet, Group::label, "beside the card: the sole");
   REQUIRE(beside.size() == 1);
-  CHECK(beside[0].x0 == doctest::Approx(0.2).epsilon(0.5));
+  CHECK(beside[0].x0 < 1);
   CHECK(beside[0].x1 == doctest::Approx(13));
   const Drawing narrow = drawn_shield(hand_worked(foldover()), {mm(80), mm(150)});
   CHECK(named(narrow, Group::label, "iron's sole").at(0).x1 == doctest::Approx(80));
