@@ -1,11 +1,15 @@
 #include "base/number.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <stdexcept>
 #include <string_view>
 #include <system_error>
 
@@ -13,14 +17,47 @@ namespace pouchwright::base {
 
 namespace {
 
-/// The longest double has 309 digits before the point; a sign, a point and an exponent come on top.
-constexpr std::size_t kLongestWithoutDecimals = 320;
+/// How many of `letters` stand at the front of `text` from `from` on.
+std::size_t run_of(std::string_view text, std::size_t from, std::string_view letters) {
+  return std::min(text.find_first_not_of(letters, from), text.size()) - std::min(from, text.size());
+}
 
-std::string printed(double value, std::chars_format form, int places) {
-  std::string buffer(kLongestWithoutDecimals + static_cast<std::size_t>(places), '\0');
-  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, form, places);
-  buffer.resize(static_cast<std::size_t>(end.ptr - buffer.data()));
-  return buffer;
+constexpr std::string_view kDigits = "0123456789";
+
+/// How much of `text` is a number without sign: `12`, `1.5`, `.5`, `2.`, `1e-3`.
+std::size_t number_length(std::string_view text) {
+  std::size_t size = run_of(text, 0, kDigits);
+  std::size_t digits = size;
+  if (size < text.size() && text[size] == '.') {
+    const std::size_t decimals = run_of(text, size + 1, kDigits);
+    digits += decimals;
+    if (digits > 0) size += 1 + decimals;
+  }
+  if (digits == 0) return 0;
+  if (size < text.size() && (text[size] == 'e' || text[size] == 'E')) {
+    const std::size_t sign =
+        size + 1 < text.size() && (text[size + 1] == '-' || text[size + 1] == '+');
+    const std::size_t power = run_of(text, size + 1 + sign, kDigits);
+    if (power > 0) size += 1 + sign + power;
+  }
+  return size;
+}
+
+/// The double next to `text`. Fails: empty beyond the largest and below the smallest.
+/// Requires: number_length() is all of it.
+std::optional<double> next_double(std::string_view text) {
+#ifdef __cpp_lib_to_chars
+  double value = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  return read.ec == std::errc() ? std::optional(value) : std::nullopt;
+#else
+  // The C++ library in a browser has no other; the C library there knows no locale.
+  try {
+    return std::stod(std::string(text));
+  } catch (const std::out_of_range&) {
+    return std::nullopt;
+  }
+#endif
 }
 
 std::string without_minus_on_zero(std::string digits) {
@@ -45,7 +82,7 @@ std::optional<std::int64_t> whole_of(double value, int places) {
   return below + (rest > 0.5 ? 1 : 0);
 }
 
-/// The exponent of a number that to_chars printed as `d.dde+xx`.
+/// The exponent of a number printed as `d.dde+xx`.
 int exponent_of(std::string_view scientific) {
   std::string_view digits = scientific.substr(scientific.find('e') + 1);
   if (digits.starts_with('+')) digits.remove_prefix(1);
@@ -68,7 +105,7 @@ std::string padded_with_zeros(const std::string& scientific, int exponent) {
 }  // namespace
 
 std::string decimal(double value, int places) {
-  return without_minus_on_zero(printed(value, std::chars_format::fixed, places));
+  return without_minus_on_zero(fmt::format("{:.{}f}", value, places));
 }
 
 std::string shortest(double value, int places) {
@@ -114,18 +151,26 @@ DecimalRead read_decimal(std::string_view text) {
     if (!is_of_digits || plain.size() == comma + 1) return {};
     plain[comma] = '.';
   }
-  double value = 0;
-  const char* end = plain.data() + plain.size();
-  const auto read = std::from_chars(plain.data(), end, value, std::chars_format::fixed);
-  if (read.ec != std::errc() || read.ptr != end || !std::isfinite(value)) return {};
-  return {.value = value};
+  const bool is_negative = plain.starts_with('-');
+  if (is_negative) plain.erase(0, 1);
+  if (plain.find_first_of("eE") != std::string::npos) return {};
+  const auto read = number_at_front(plain);
+  if (!read || read->size != plain.size()) return {};
+  return {.value = is_negative ? -read->value : read->value};
+}
+
+std::optional<NumberRead> number_at_front(std::string_view text) {
+  const std::size_t size = number_length(text);
+  if (size == 0) return std::nullopt;
+  const auto value = next_double(text.substr(0, size));
+  return value ? std::optional(NumberRead{*value, size}) : std::nullopt;
 }
 
 std::string significant(double value, int digits) {
   if (value == 0) return "0";
   // Rounding may carry into one more place (99.6 with two is 1.0e+02), so the exponent is read
   // after it, not before.
-  const std::string scientific = printed(value, std::chars_format::scientific, digits - 1);
+  const std::string scientific = fmt::format("{:.{}e}", value, digits - 1);
   const int exponent = exponent_of(scientific);
   const int places = digits - 1 - exponent;
   return places > 0 ? decimal(value, places) : padded_with_zeros(scientific, exponent);
