@@ -355,13 +355,19 @@ add_layer(desk
   NEEDS Boost::headers Threads::Threads ZLIB::ZLIB ${CMAKE_DL_LIBS})
 add_texts(pouchwright_desk desk/page
   begin.js desk.css desk.html icon.svg rooms.css
-  ask.mjs faults.mjs fields.mjs job.mjs later.mjs link.mjs main.mjs picture.mjs pieces.mjs pouches.mjs start.mjs
+  ask.mjs faults.mjs fields.mjs job.mjs later.mjs link.mjs main.mjs picture.mjs pieces.mjs pouches.mjs send.mjs start.mjs
   store.mjs trail.mjs units.mjs words.mjs
   cloth.mjs compare.mjs folding.mjs places.mjs plans.mjs printing.mjs reports.mjs sizes.mjs square.mjs tables.mjs thumbnails.mjs ways.mjs
   measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)
 
 if(EMSCRIPTEN)
-  add_subdirectory(web)
+  add_layer(web
+    FILES
+      ask
+    SOURCES
+      zip
+    USES base job desk)
+  include(web/file.cmake)
   return()
 endif()
 

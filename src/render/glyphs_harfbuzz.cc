@@ -161,39 +161,33 @@ void set_scripts(std::vector<Setting>& letters) {
 
 /// Neither ink nor a place in a font: such letters are of the font beside them.
 bool is_of_any_font(char32_t letter) {
-  switch (hb_unicode_general_category(hb_unicode_funcs_get_default(), letter)) {
-    case HB_UNICODE_GENERAL_CATEGORY_CONTROL:
-    case HB_UNICODE_GENERAL_CATEGORY_FORMAT:
-    case HB_UNICODE_GENERAL_CATEGORY_SURROGATE:
-    case HB_UNICODE_GENERAL_CATEGORY_LINE_SEPARATOR:
-    case HB_UNICODE_GENERAL_CATEGORY_PARAGRAPH_SEPARATOR:
-      return true;
-    case HB_UNICODE_GENERAL_CATEGORY_SPACE_SEPARATOR:
-      return letter != 0x1680;  // which has a line in it
-    default:
-      return (letter >= 0xFE00 && letter <= 0xFE0F) || (letter >= 0xE0100 && letter <= 0xE01EF);
-  }
+  constexpr std::array<hb_unicode_general_category_t, 5> kWithoutInk = {
+      HB_UNICODE_GENERAL_CATEGORY_CONTROL, HB_UNICODE_GENERAL_CATEGORY_FORMAT,
+      HB_UNICODE_GENERAL_CATEGORY_SURROGATE, HB_UNICODE_GENERAL_CATEGORY_LINE_SEPARATOR,
+      HB_UNICODE_GENERAL_CATEGORY_PARAGRAPH_SEPARATOR};
+  constexpr char32_t kBlankWithLine = 0x1680;
+  const auto kind = hb_unicode_general_category(hb_unicode_funcs_get_default(), letter);
+  if (kind == HB_UNICODE_GENERAL_CATEGORY_SPACE_SEPARATOR) return letter != kBlankWithLine;
+  const bool is_selector =
+      (letter >= 0xFE00 && letter <= 0xFE0F) || (letter >= 0xE0100 && letter <= 0xE01EF);
+  return is_selector ||
+         std::find(kWithoutInk.begin(), kWithoutInk.end(), kind) != kWithoutInk.end();
 }
 
 /// The language whose habits a script is shaped by: English where it is Latin, as everywhere, else
 /// one that is written in it, as Pango's list has them.
 const char* language_of(hb_script_t script) {
-  switch (script) {
-    case HB_SCRIPT_ARABIC:
-      return "ar";
-    case HB_SCRIPT_CYRILLIC:
-      return "ru";
-    case HB_SCRIPT_DEVANAGARI:
-      return "hi";
-    case HB_SCRIPT_GREEK:
-      return "el";
-    case HB_SCRIPT_LATIN:
-    case HB_SCRIPT_COMMON:
-    case HB_SCRIPT_INHERITED:
-      return "en";
-    default:
-      return "xx";
-  }
+  constexpr std::array<std::pair<hb_script_t, const char*>, 7> kLanguages = {
+      {{HB_SCRIPT_LATIN, "en"},
+       {HB_SCRIPT_COMMON, "en"},
+       {HB_SCRIPT_INHERITED, "en"},
+       {HB_SCRIPT_ARABIC, "ar"},
+       {HB_SCRIPT_CYRILLIC, "ru"},
+       {HB_SCRIPT_DEVANAGARI, "hi"},
+       {HB_SCRIPT_GREEK, "el"}}};
+  const auto found = std::find_if(kLanguages.begin(), kLanguages.end(),
+                                  [script](const auto& one) { return one.first == script; });
+  return found == kLanguages.end() ? "xx" : found->second;
 }
 
 /// The letters [begin, end), which go together.
