@@ -7,6 +7,7 @@
 #include <array>
 #include <map>
 #include <memory>
+#include <new>
 #include <optional>
 #include <string>
 #include <utility>
@@ -118,8 +119,10 @@ void set_levels(std::vector<Setting>& letters) {
   fribidi_get_bracket_types(text.data(), count, types.data(), brackets.data());
   FriBidiParType direction = fribidi_get_par_direction(types.data(), count);
   if (direction == FRIBIDI_PAR_ON) direction = FRIBIDI_PAR_WLTR;
-  static_cast<void>(fribidi_get_par_embedding_levels_ex(types.data(), brackets.data(), count,
-                                                        &direction, levels.data()));
+  if (fribidi_get_par_embedding_levels_ex(types.data(), brackets.data(), count, &direction,
+                                          levels.data()) == 0) {
+    throw std::bad_alloc();
+  }
   for (std::size_t k = 0; k < letters.size(); ++k) letters[k].level = levels[k];
 }
 
