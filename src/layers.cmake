@@ -361,12 +361,12 @@ add_texts(pouchwright_desk desk/page
   measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)
 
 if(EMSCRIPTEN)
-  add_layer(web
-    FILES
-      ask
-    SOURCES
-      zip
-    USES base job desk)
+add_layer(web
+  FILES
+    ask
+  SOURCES
+    zip
+  USES base job desk)
   include(web/file.cmake)
   return()
 endif()

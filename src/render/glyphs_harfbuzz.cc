@@ -252,21 +252,31 @@ class HarfBuzzTypesetter final : public Typesetter {
     return found->second;
   }
 
+  [[nodiscard]] std::size_t first_with(char32_t letter, const std::vector<std::size_t>& fonts) {
+    const auto found = std::find_if(fonts.begin(), fonts.end(),
+                                    [&](std::size_t number) { return font(number).has(letter); });
+    return found == fonts.end() ? fonts.front() : *found;
+  }
+
+  /// Blanks are of the font before them, and where a level or script begins with some, of the font
+  /// behind them; by themselves of the first that has blanks.
   void set_fonts(std::vector<Setting>& letters, const std::vector<std::size_t>& fonts) {
-    std::optional<std::size_t> last;
-    for (Setting& one : letters) {
-      if (!is_of_any_font(one.letter)) {
-        const auto found = std::find_if(fonts.begin(), fonts.end(), [&](std::size_t number) {
-          return font(number).has(one.letter);
-        });
-        last = found == fonts.end() ? fonts.front() : *found;
+    for (const Stretch& one : stretches_of(letters)) {
+      std::optional<std::size_t> last;
+      for (std::size_t k = one.begin; k < one.end; ++k) {
+        if (!is_of_any_font(letters[k].letter)) {
+          const bool is_first = !last;
+          last = first_with(letters[k].letter, fonts);
+          if (is_first) give_font(letters, {one.begin, k}, *last);
+        }
+        letters[k].font = last;
       }
-      one.font = last;
+      if (!last) give_font(letters, one, first_with(U' ', fonts));
     }
-    const auto first = std::find_if(letters.begin(), letters.end(),
-                                    [](const Setting& one) { return one.font.has_value(); });
-    const std::size_t in_front = first == letters.end() ? fonts.front() : *first->font;
-    for (auto one = letters.begin(); one != first; ++one) one->font = in_front;
+  }
+
+  static void give_font(std::vector<Setting>& letters, const Stretch& to, std::size_t font) {
+    for (std::size_t k = to.begin; k < to.end; ++k) letters[k].font = font;
   }
 
   [[nodiscard]] GlyphRun shaped(std::string_view text, const std::vector<Setting>& letters,

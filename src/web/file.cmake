@@ -22,7 +22,7 @@ file(GLOB_RECURSE data CONFIGURE_DEPENDS
   ${CMAKE_SOURCE_DIR}/patterns/* ${CMAKE_SOURCE_DIR}/shared/* ${CMAKE_SOURCE_DIR}/fonts/*)
 set_property(TARGET pouchwright_wasm PROPERTY LINK_DEPENDS ${data} ${fonts})
 target_link_options(pouchwright_wasm PRIVATE
-  ${embedded} -sALLOW_MEMORY_GROWTH=1 -sMODULARIZE=1 -sEXPORT_NAME=pouchwrightProgram --no-entry
+  ${embedded} "SHELL:--exclude-file *setup.sh" -sALLOW_MEMORY_GROWTH=1 -sMODULARIZE=1 -sEXPORT_NAME=pouchwrightProgram --no-entry
   # The tests ask it in node; the page, in a worker.
   -sENVIRONMENT=web,worker,node -sEXPORTED_RUNTIME_METHODS=ccall,UTF8ToString
   -sEXPORTED_FUNCTIONS=_malloc,_free,_pouchwright_open,_pouchwright_ask,_pouchwright_type,_pouchwright_save_as,_pouchwright_body,_pouchwright_body_size)
@@ -54,8 +54,8 @@ list(TRANSFORM licence_files REPLACE "^.*[|]" "")
 file(GLOB page CONFIGURE_DEPENDS ${web}/page/* ${CMAKE_SOURCE_DIR}/src/desk/page/*)
 set(pouchwright_file ${CMAKE_BINARY_DIR}/pouchwright.html)
 add_custom_command(OUTPUT ${pouchwright_file}
-  COMMAND ${CMAKE_CROSSCOMPILING_EMULATOR} ${web}/bundle.cjs
+  COMMAND ${CMAKE_CROSSCOMPILING_EMULATOR} ${web}/page/bundle.cjs
     $<TARGET_FILE:pouchwright_wasm> ${web}/page ${pouchwright_file} ${licences}
-  DEPENDS pouchwright_wasm ${web}/bundle.cjs ${page} ${licence_files}
+  DEPENDS pouchwright_wasm ${web}/page/bundle.cjs ${page} ${licence_files}
   VERBATIM)
 add_custom_target(pouchwright_file ALL DEPENDS ${pouchwright_file})

@@ -134,18 +134,10 @@ add_web_library(web_freetype ${freetype}/src SOURCES ${files}
 
 unpack(cairo cairo)
 # Cairo's own lists of what every build has.
-set(files "")
-file(STRINGS ${cairo}/src/Makefile.sources lines)
-set(is_listed FALSE)
-foreach(line IN LISTS lines)
-  if(line MATCHES "^(cairo_sources|_cairo_font_subset_sources|_cairo_pdf_operators_sources) =")
-    set(is_listed TRUE)
-  elseif(line MATCHES "NULL")
-    set(is_listed FALSE)
-  elseif(is_listed AND line MATCHES "([a-z0-9-]+[.]c)")
-    list(APPEND files ${CMAKE_MATCH_1})
-  endif()
-endforeach()
+file(READ ${cairo}/src/Makefile.sources lists)
+string(REGEX MATCHALL "\n(cairo_sources|_cairo_font_subset_sources|_cairo_pdf_operators_sources) =[^=]*NULL"
+  lists "${lists}")
+string(REGEX MATCHALL "[a-z0-9-]+[.]c" files "${lists}")
 list(APPEND files cairo-deflate-stream.c cairo-pdf-surface.c cairo-pdf-interchange.c cairo-tag-stack.c
   cairo-svg-surface.c cairo-ft-font.c cairo-png.c)
 add_web_library(web_cairo ${cairo}/src SOURCES ${files}

@@ -1,7 +1,7 @@
 /* What libzip may count on in Emscripten's C library; deflate alone, no encryption. Written by hand:
    its own question for sizes takes off_t and size_t to have 9 bytes here. */
 #pragma once
-#include "zipconf.h"
+#include <zipconf.h>
 #define HAVE_FILENO
 #define HAVE_FSEEKO
 #define HAVE_FTELLO
