@@ -258,16 +258,18 @@ class HarfBuzzTypesetter final : public Typesetter {
     return found == fonts.end() ? fonts.front() : *found;
   }
 
-  /// Blanks are of the font before them, and where a level or script begins with some, of the font
-  /// behind them; by themselves of the first that has blanks.
+  /// Blanks are of the font before them, unless that behind them stands earlier in the list, or a
+  /// level or script begins with them; by themselves of the first that has blanks. As in Pango.
   void set_fonts(std::vector<Setting>& letters, const std::vector<std::size_t>& fonts) {
     for (const Stretch& one : stretches_of(letters)) {
       std::optional<std::size_t> last;
+      std::size_t blanks = one.begin;
       for (std::size_t k = one.begin; k < one.end; ++k) {
         if (!is_of_any_font(letters[k].letter)) {
-          const bool is_first = !last;
-          last = first_with(letters[k].letter, fonts);
-          if (is_first) give_font(letters, {one.begin, k}, *last);
+          const std::size_t font = first_with(letters[k].letter, fonts);
+          if (!last || font < *last) give_font(letters, {blanks, k}, font);
+          last = font;
+          blanks = k + 1;
         }
         letters[k].font = last;
       }
