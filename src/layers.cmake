@@ -4,8 +4,10 @@ add_layer(base
   FILES
     diagnostic
     length
+    letter
     message
     number
+    number_read
     text
     time
     voice

@@ -45,8 +45,6 @@ std::vector<std::string_view> letters(std::string_view text) {
   return result;
 }
 
-char32_t code_point(std::string_view letter) { return utf8::unchecked::peek_next(letter.data()); }
-
 std::size_t letter_count(std::string_view text) {
   std::size_t count = 0;
   walk(text, [&](std::string_view) { return ++count > 0; });

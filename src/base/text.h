@@ -18,9 +18,6 @@ namespace pouchwright::base {
 
 [[nodiscard]] std::vector<std::string_view> letters(std::string_view text);
 
-/// The number in Unicode of one letter. Requires: it is UTF-8.
-[[nodiscard]] char32_t code_point(std::string_view letter);
-
 [[nodiscard]] std::size_t letter_count(std::string_view text);
 
 /// The byte at which letter `index` begins, counted from 0; the text's size where it has no more.

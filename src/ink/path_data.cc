@@ -3,7 +3,7 @@
 #include <array>
 #include <cstddef>
 
-#include "base/number.h"
+#include "base/number_read.h"
 
 namespace pouchwright::ink {
 namespace {

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "base/letter.h"
 #include "base/text.h"
 #include "render/pinned.h"
 

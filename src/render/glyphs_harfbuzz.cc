@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/letter.h"
 #include "base/text.h"
 #include "render/glyphs.h"
 

@@ -11,6 +11,8 @@
 #include <random>
 #include <string>
 
+#include "base/number_read.h"
+
 using namespace pouchwright::base;
 
 namespace {
