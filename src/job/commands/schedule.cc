@@ -111,7 +111,7 @@ std::vector<draw::PersonLine> person_lines(const WorkPlan& made, const base::Voi
 
 std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made, ink::Point room,
                                             ink::Breaks breaks) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   const base::Voice words = run.paper_words();
   std::vector<std::string> summary;
   for (const base::Message& one : schedule_summary(made)) summary.push_back(words.say(one));
