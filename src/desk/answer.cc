@@ -177,9 +177,7 @@ std::vector<Answer> answers_to(const std::vector<std::optional<Call>>& calls,
   return all;
 }
 
-void add(const Fields& more, Fields& query) {
-  query.insert(query.end(), more.begin(), more.end());
-}
+void add(const Fields& more, Fields& query) { query.insert(query.end(), more.begin(), more.end()); }
 
 Answer several(Fields query, const Sent& sent, const job::Data& data, const GoesOn& goes_on) {
   const base::FieldNames names = take_names(query);

@@ -79,7 +79,9 @@ std::optional<Call> read_call(const Target& target) {
 }
 
 std::optional<Sent> read_sent(Fields& query, const std::string& body) {
-  const auto says_so = [](const auto& one) { return one.first == "sent" && one.second == "fields"; };
+  const auto says_so = [](const auto& one) {
+    return one.first == "sent" && one.second == "fields";
+  };
   if (std::erase_if(query, says_so) == 0) return Sent{body, {}};
   auto fields = read_form(body);
   if (!fields) return std::nullopt;

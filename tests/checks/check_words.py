@@ -61,6 +61,8 @@ FORMED = {
     "desk-plan-use-": r"[a-z]+",         # what a small piece is for
     "desk-print-": r"[a-z]+|(more|less)-(across|down)",   # a paper to print; how the square came out
     "desk-print-how-": r"[a-z]+",        # what to look for in the print dialogue
+    "desk-record-": r"yes|no",           # whether a seal held, whether there was steam
+    "desk-record-held-": r"yes|no",
     "desk-rank-": r"[a-z]+",             # how bad a fault is
     "desk-paper-": r"[a-z0-9-]+",        # a paper of shared/papers.toml
     "packet-section-": r"[a-z]+",         # a part of the packet

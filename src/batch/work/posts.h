@@ -1,8 +1,8 @@
 /// Posts: what one person keeps to in a work plan, for the day or until it is all begun. Papers and
 /// reports call it a station.
 ///
-///     const Blocks blocks(line);
-///     Assignment all{{blocks.steps_of(post)}, ...};   // by helper, then in order of time
+///     const std::vector<Block> blocks = blocks_of(line);
+///     Assignment all{{blocks.front().steps}};   // of one helper: her posts in order of time
 ///
 /// A post is one step, some that follow each other, or all that is done at one machine or iron.
 /// What is done once (threading, the iron trial) belongs to the step that it makes ready.
