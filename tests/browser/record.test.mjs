@@ -9,7 +9,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { close, flat, inRoom, kept, open, openPage, opened, sample, type } from "./rooms_support.mjs";
+import { close, flat, go, inRoom, kept, open, openPage, opened, sample, type } from "./rooms_support.mjs";
 import { done, jobText, picture, settled, top } from "./support.mjs";
 
 before(open);
@@ -82,6 +82,48 @@ test("bundles are typed in, kept in the browser, taken out again, and saved", as
   await again.locator(".stock button").first().click();
   await page.waitForFunction(() => document.querySelectorAll("[data-place=record] .stock li").length === 1);
   assert.match(await words(again), /0 of 5 pouches tested leak/);
+  await done(page);
+});
+
+test("where the browser keeps nothing, the record is held and said to be", async () => {
+  const prepare = (page) => page.addInitScript(() => (Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }));
+  const page = await inRoom("plans", { prepare });
+  const part = await opened(page, "record");
+  await part.locator("summary", { hasText: "Type in a bundle" }).click();
+  await typeTest(part, { bundle: "1", pouches: "5", leaks: "2" });
+  await part.getByText("until the page is closed").waitFor();
+  assert.match(await words(part), /2 of 5 pouches tested leak/);
+  await done(page);
+});
+
+test("a record too large to be sent is refused, and the one that is there stays", async () => {
+  const page = await inRoom("plans");
+  const part = await opened(page, "record");
+  await part.locator('input[type="file"]').setInputFiles(recordFile);
+  await part.locator(".stock li").waitFor();
+  // Each comma and each line's end is three letters on its way.
+  const buffer = Buffer.from(`${readFileSync(recordFile, "utf-8").split("\n")[0]}\n${",,,,,,,,,,,,,\n".repeat(30_000)}`);
+  await part.locator('input[type="file"]').setInputFiles({ name: "long.csv", mimeType: "text/csv", buffer });
+  await part.getByText("long.csv is too large").waitFor();
+  assert.equal(await part.locator(".stock li").count(), 1);
+  await done(page);
+});
+
+test("a pouch that is had back has its record", async () => {
+  const page = await inRoom("plans");
+  const part = await opened(page, "record");
+  await part.locator('input[type="file"]').setInputFiles(recordFile);
+  await part.locator(".stock li").waitFor();
+  await page.locator("nav [data-enter=pouches]").click();
+  await page.locator("#new").click();
+  await page.locator("nav [data-enter=pouches]").click();
+  const row = page.locator("#kept li", { hasText: "Heron Quay carry pouch" });
+  await row.getByRole("button", { name: /delete/i }).click();
+  await page.locator("#done button").click();
+  await row.getByRole("button").first().click();
+  await settled(page);
+  await go(page, "plans");
+  await (await opened(page, "record")).locator(".stock li").waitFor();
   await done(page);
 });
 

@@ -3,7 +3,7 @@
 
 import { listenToCodes, picturesOf, readPictures } from "./codes.mjs";
 import { job } from "./job.mjs";
-import { addRecordFile, forget, keep, kept } from "./store.mjs";
+import { addRecordFile, forget, keep, kept, keepRecord, recordOf } from "./store.mjs";
 import { byId, data, fileName, made, say } from "./words.mjs";
 
 const kMostBytes = 64 * 1024;
@@ -32,10 +32,11 @@ function opened(name) {
 /** What is deleted can be had back until the next. */
 function drop(pouch, name) {
   const { id, ...all } = pouch;
+  const record = recordOf(id);
   forget(id);
   showKept();
   done(`${say("desk-kept-dropped", { name })} `);
-  byId("done").append(button(say("desk-kept-back"), say("desk-kept-back-label", { name }), () => (keep(id, all), showKept(), done(""))));
+  byId("done").append(button(say("desk-kept-back"), say("desk-kept-back-label", { name }), () => (keep(id, all), keepRecord(id, record), showKept(), done(""))));
 }
 
 export function showKept() {

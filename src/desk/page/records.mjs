@@ -26,6 +26,7 @@ const textsOf = ({ files, rows }) => [...files.map((one) => one.text), ...(rows.
 
 // ---- What is typed ----
 
+/** As ISO 8601 has it, by the clock of this place: Swedish writes it so. */
 const today = () => new Date().toLocaleDateString("sv");
 const answers = () => ["yes", "no"].map((one) => [one, say(`desk-record-${one}`)]);
 
@@ -50,7 +51,8 @@ function rowForm(name, columns, add, { needed, keeps }) {
   return form;
 }
 
-/** Only a test tells of leaks, and only pressing leaves a seal to measure. */
+/** A test tells of leaks; of all else a seal may have been measured. What the work is called goes with the
+    row: another kind of pouch may not know it. */
 function bundleForm(job, add) {
   const unit = unitOf(job);
   const columns = {
@@ -73,7 +75,7 @@ function bundleForm(job, add) {
   columns.operation.input.addEventListener("change", showKind);
   const needed = ({ operation }) => ["bundle", ...(operation === kTest ? ["pouches", "leaks"] : [])];
   return {
-    part: rowForm(say("desk-record-bundle-form"), columns, add, { needed, keeps: ["date", "helper", "pouches"] }),
+    part: rowForm(say("desk-record-bundle-form"), columns, (row) => add({ ...row, called: columns.operation.input.selectedOptions[0]?.textContent }), { needed, keeps: ["date", "helper", "pouches"] }),
     show(operations) {
       columns.operation.offer(operations.map((one) => [one.operation, one.name]));
       columns.clear_seal.showUnit();
@@ -99,9 +101,8 @@ function trialForm(add) {
 // ---- The place ----
 
 /** A row in few words, in the order of its columns. */
-function wordsOf(row, operations) {
-  const name = operations.find((one) => one.operation === row.operation)?.name ?? say("desk-record-trial");
-  const said = { ...row, operation: name, of: row.leaks ? say("desk-record-leaks-of", { leaks: row.leaks, pouches: row.pouches }) : "" };
+function wordsOf(row) {
+  const said = { ...row, operation: row.called ?? say("desk-record-trial"), of: row.leaks ? say("desk-record-leaks-of", { leaks: row.leaks, pouches: row.pouches }) : "" };
   const parts = [said.bundle && say("desk-record-row-bundle", said), said.operation, said.helper, said.minutes && say("desk-record-row-minutes", said),
                  said.of, said.place, said.clear_seal, said.seconds && say("desk-record-row-seconds", said),
                  said.held && say(`desk-record-held-${said.held}`)];
@@ -127,17 +128,16 @@ export function record(desk, again) {
   const list = made("ul", "", { class: "stock" });
   const status = made("p", "", { role: "status", class: "room-status" });
   const kept = made("div", "", { class: "buttons", hidden: "" });
-  let operations = [];
 
   function change(to) {
-    status.textContent = keepRecord(job.id, to) ? "" : say("desk-record-not-kept");
+    status.textContent = { kept: "", held: say("desk-record-here-only"), "": say("desk-record-not-kept") }[keepRecord(job.id, to)];
     again();
   }
   const add = (row) => change({ ...recordOf(job.id), rows: [...recordOf(job.id).rows, row] });
 
   async function take(file) {
-    const isTaken = addRecordFile(job.id, file.name, await file.text());
-    status.textContent = say(isTaken ? "desk-record-opened" : "desk-record-too-large", { file: file.name });
+    const how = addRecordFile(job.id, file.name, await file.text());
+    status.textContent = say({ kept: "desk-record-opened", held: "desk-record-here-only", "": "desk-record-too-large" }[how], { file: file.name });
     again();
   }
 
@@ -151,7 +151,7 @@ export function record(desk, again) {
     const without = (all, one) => all.filter((other) => other !== one);
     list.replaceChildren(
       ...files.map((one) => item(say("desk-record-file", { file: one.name }), () => change({ files: without(files, one), rows }))),
-      ...rows.map((one) => item(wordsOf(one, operations), () => change({ files, rows: without(rows, one) }))).reverse());
+      ...rows.map((one) => item(wordsOf(one), () => change({ files, rows: without(rows, one) }))).reverse());
     list.hidden = list.children.length === 0;
   }
 
@@ -182,9 +182,8 @@ export function record(desk, again) {
       const report = await answers_.show(signal, [], (one) => shownReport(one.said), sentOf(texts));
       // A record that cannot be read says nothing of what rows may be about.
       const known = report ?? (await desk.ask("record", { body: job.text, signal })).json;
-      operations = known?.operations ?? [];
       showList(record_);
-      bundle.show(operations);
+      bundle.show(known?.operations ?? []);
       kept.hidden = texts.length === 0;
       saveRows.hidden = record_.rows.length === 0;
       if (texts.length > 0) return;

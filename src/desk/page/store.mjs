@@ -12,6 +12,9 @@ const kRecord = "pouchwright.record.";
 const kOrder = "pouchwright.order";
 const kThisTab = "pouchwright.this";
 
+/** Records that the browser would not keep: there until the page is closed. */
+const unkept = new Map();
+
 function tried(does, otherwise) {
   try {
     return does();
@@ -43,6 +46,7 @@ export function keep(id, pouch) {
 }
 
 export function forget(id) {
+  unkept.delete(id);
   tried(() => {
     localStorage.setItem(kOrder, JSON.stringify(order().filter((one) => one !== id)));
     localStorage.removeItem(kPouch + id);
@@ -52,22 +56,27 @@ export function forget(id) {
 
 /** What was written down beside a pouch: the files that were opened, and the rows that were typed. */
 export function recordOf(id) {
-  return { files: [], rows: [], ...read(kRecord + id) };
+  return { files: [], rows: [], ...(unkept.get(id) ?? read(kRecord + id)) };
 }
 
-/** With its job it has to be less than the program takes at once. */
-const kMostRecord = 600 * 1024;
+/** As it is sent; with its job it has to be less than the program takes at once. */
+const kMostRecord = 900 * 1024;
 
-/** False where it is too much, or the browser keeps nothing. */
+/** Holds it, and keeps it if the browser does: "kept", "held" until the page is closed, or "" where it is
+    too much. */
 export function keepRecord(id, record) {
   const text = JSON.stringify(record);
-  return text.length <= kMostRecord && tried(() => {
+  if (new URLSearchParams([["", text]]).toString().length > kMostRecord) return "";
+  unkept.delete(id);
+  const isKept = tried(() => {
     localStorage.setItem(kRecord + id, text);
     return true;
   }, false);
+  if (!isKept) unkept.set(id, record);
+  return isKept ? "kept" : "held";
 }
 
-/** Another file of the record of a pouch, in the place of one of that name; false as above. */
+/** Another file of the record of a pouch, in the place of one of that name; as above. */
 export function addRecordFile(id, name, text) {
   const { files, rows } = recordOf(id);
   return keepRecord(id, { files: [...files.filter((one) => one.name !== name), { name, text }], rows });
