@@ -83,11 +83,13 @@ class Cards(Outputs):
             for found in filter(None, drawn):
                 points = [point for shape in found for point in shape.points]
                 height = max(y for _, y in points) - min(y for _, y in points)
-                # A picture with a section beside it is smaller than the first, and one that is alone in
-                # its row may grow by a third.
-                rise = scale * self.rise(card["outline"])
-                self.assertLess(0.55 * rise - 0.5, height)
-                self.assertLess(height, 4 / 3 * rise + 0.5)
+                width = max(x for x, _ in points) - min(x for x, _ in points)
+                rise, run = self.spread(card["outline"])
+                self.assertAlmostEqual(height / width, rise / run, delta=1e-4 * rise / run)
+                # Beside a section a picture shrinks to no less than 0.95 ** 9; where its row leaves room
+                # it grows by 1.35 at the most.
+                self.assertLess(0.95 ** 9 * scale * rise - 0.1, height)
+                self.assertLess(height, 1.35 * scale * rise + 0.1)
             inside = self.steps_inside(steps, card, several)
             # It is seen on its way out as well.
             self.assertEqual([i for i, found in enumerate(drawn) if found], [*inside, inside[-1] + 1])
@@ -105,12 +107,13 @@ class Cards(Outputs):
         self.assertGreater(max(places), at)
 
     @staticmethod
-    def rise(corners):
-        """How far a flat outline rises on the paper, for a mm of cloth that is a mm of paper: by the
-        angles that all views have, turned by 12 degrees and seen from 50 above."""
+    def spread(corners):
+        """How far a flat outline rises on the paper and how wide it is, for a mm of cloth that is a mm
+        of paper: by the angles that all views have, turned by 12 degrees and seen from 50 above."""
         turn, height = math.radians(-12), math.radians(50)
         rises = [math.sin(height) * (math.sin(turn) * x + math.cos(turn) * y) for x, y in corners]
-        return max(rises) - min(rises)
+        runs = [math.cos(turn) * x - math.sin(turn) * y for x, y in corners]
+        return max(rises) - min(rises), max(runs) - min(runs)
 
     @staticmethod
     def words_of(key, card, several):
@@ -128,7 +131,7 @@ class Cards(Outputs):
         """mm of paper for a mm of cloth: by the first panel, which lies flat to be marked."""
         points = [point for found in step.named("seen-film").values() for shape in found for point in shape.points]
         flat = [(x, y) for x in (0, made["cut"]["width_mm"]) for y in (0, made["cut"]["length_mm"])]
-        return (max(y for _, y in points) - min(y for _, y in points)) / cls.rise(flat)
+        return (max(y for _, y in points) - min(y for _, y in points)) / cls.spread(flat)[0]
 
     @staticmethod
     def steps_inside(steps, card, several):
