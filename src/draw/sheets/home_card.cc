@@ -218,7 +218,7 @@ class Card {
     }
     const bool metric = words_.unit() == base::Unit::mm;
     rows.push_back({.words = words_.say(metric ? "home-heat" : "home-heat-fahrenheit")});
-    rows.push_back({.words = words_.say("home-no-device")});
+    rows.push_back({.words = words_.say("home-no-device"), .weight = Weight::bold});
     for (Row& row : rows) {
       row.size = kReadingSize;
       row.space_before = 0.8;
