@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "input/fields.h"
 
 namespace pouchwright::input {
@@ -21,10 +22,7 @@ bool is_of_addresses(char c) {
 
 /// Without `name` and the marks behind it; empty where it does not begin so, in any case.
 std::string_view without_scheme(std::string_view text, std::string_view name) {
-  if (text.size() < name.size()) return {};
-  const bool begins = std::equal(name.begin(), name.end(), text.begin(), [](char wanted, char c) {
-    return wanted == (c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c);
-  });
+  const bool begins = base::lower(text.substr(0, name.size())) == name;
   return begins ? text.substr(name.size()) : std::string_view();
 }
 

@@ -16,8 +16,8 @@ namespace pouchwright::draw {
 inline constexpr double kHandSize = 8;
 
 /// A hand from either side, at a raw edge of what it holds: one turns a part or pulls a card and the
-/// other keeps down what stays; a card is laid in by both. They lie on nothing else, on no word, and on no mark that
-/// `drawing` has from item `marks` on; a hand that finds no such place is left out.
+/// other keeps down what stays; a card is laid in by both. They lie on nothing else, on no word, and
+/// on no mark that `drawing` has from item `marks` on; a hand that finds no such place is left out.
 void draw_hands(Drawing& drawing, std::size_t marks, const FoldViews& views, const Icons& icons,
                 const TextMeasure& measure);
 

@@ -29,7 +29,7 @@ struct StepsLook {
 };
 
 /// Each drawing starts at 0, 0 and is as wide as the room and no higher. The pictures have one
-/// scale but where a row leaves room (see steps_layout.h). Every step
+/// scale, but for those beside a section and where a row leaves room (see steps_layout.h). Every step
 /// has its number, its words (or icons) and its picture. The wordless sheet has no text but numbers.
 [[nodiscard]] std::vector<Drawing> steps_sheet(const pouch::Pouch& pouch, const StepsLook& look,
                                                const Icons& icons, const base::Voice& words,

@@ -30,10 +30,11 @@ struct StepColumns {
 using StepPictures = std::function<std::vector<Drawing>(double highest, double room)>;
 
 /// On as few pages as six steps each need, the pictures as large as there is room for; where they
-/// come out small, or not even small ones find room, on one page more. Of several arrangements the one with the
-/// largest pictures, but always one that has its words beside them and finds room. Pictures that are
-/// not in a room of their own stand out of it to the left where they are wide. `shown` says by step
-/// what its picture shows, to whoever cannot see it; empty where nothing is said.
+/// come out small, or not even small ones find room, on one page more. Of several arrangements the
+/// one with the largest pictures, but always one that has its words beside them and finds room.
+/// Pictures that are not in a room of their own stand out of it to the left where they are wide.
+/// `shown` says by step what its picture shows, to whoever cannot see it; empty where nothing is
+/// said.
 [[nodiscard]] std::vector<Drawing> laid_out_steps(const ink::SheetRoom& sheet,
                                                   const ink::FlowLook& look,
                                                   const std::vector<StepColumns>& arrangements,
