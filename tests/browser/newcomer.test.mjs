@@ -175,7 +175,7 @@ test("a typed size on the picture looks like one that is worked out, and stands 
 });
 
 test("what differs after the check square is the printer, and a page more is told", async () => {
-  const page = await desk.page({ job: 'construction = "foldover"\nunits = "mm"\n\n[liners]\ncount = 3\nwidth = "10 cm"\nlength = "24 cm"\nthickness = "1.2 cm"\n' });
+  const page = await desk.page({ job: 'construction = "foldover"\nunits = "mm"\n\n[liners]\ncount = 3\nwidth = "10 cm"\nlength = "28 cm"\nthickness = "1.2 cm"\n' });
   await enter(page, "printing");
   await page.check("#room-printing input[value=template]");
   await page.locator("#print-keep:enabled").waitFor();

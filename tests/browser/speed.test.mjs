@@ -61,6 +61,8 @@ test("nothing jumps: at load, and while a size is typed", async (t) => {
         }).observe({ type: "layout-shift", buffered: true });
       }),
     });
+    // The line's last words come when it has rested.
+    await page.waitForFunction(() => /sheets/.test(document.getElementById("answer").textContent));
     await page.waitForTimeout(500);
     const atLoad = await page.evaluate(() => window.shift);
     t.diagnostic(`${width}: layout shift at load ${atLoad.toFixed(3)}`);

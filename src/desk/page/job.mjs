@@ -10,7 +10,7 @@
 
 import { ask, reportOf } from "./ask.mjs";
 import { fragmentOf, textOf } from "./link.mjs";
-import { forget, idOfTab, keep, newId, pouchAt, setIdOfTab } from "./store.mjs";
+import { forget, idOfTab, isOfTab, keep, newId, pouchAt, setIdOfTab } from "./store.mjs";
 import { beginTrail } from "./trail.mjs";
 
 let text = "";
@@ -188,9 +188,10 @@ export const job = {
 export async function begin(first, filledIn) {
   const linked = await textOf(location.hash);
   const before = linked === undefined ? null : pouchAt(idOfTab());
-  // Loaded anew right after a key the address has still the text before it: what is kept is newer.
+  // Loaded anew right after a key the address has still the text before it, whichever entry of the history
+  // it is: what is kept is newer. Another address would not have loaded the page anew.
   const isReload = performance.getEntriesByType("navigation")[0]?.type === "reload";
-  const isOurs = before && (linked === null || linked === before.text || (isReload && history.state?.text === linked));
+  const isOurs = before && (linked === null || linked === before.text || (isReload && isOfTab(before.id)));
   id = isOurs ? before.id : newId();
   setIdOfTab(id);
   text = isOurs ? before.text : linked ?? first;

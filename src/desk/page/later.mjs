@@ -3,11 +3,14 @@
 
 import { ask } from "./ask.mjs";
 import { job } from "./job.mjs";
-import { byId, counted, say, unparted } from "./words.mjs";
+import { byId, counted, made, say, unparted } from "./words.mjs";
 
 const kRest = 900;  // ms
 const kPages = "pages/template.pdf";
 const kSupplies = "supplies";
+
+/** What was said last, or about as long: its room is kept until the words come, so that nothing jumps. */
+let usual = () => [say("desk-answer-sheets", { count: 2, paper: "A4" }), say("desk-answer-cloth", { amount: "0.25 m", count: 1 })];
 
 const read = async (parts, name) => JSON.parse(await parts.get(name).text());
 
@@ -29,7 +32,19 @@ async function show(signal) {
   if (status[kPages] === 200) said.push(sheets(await read(parts, kPages)));
   if (status[kSupplies] === 200) said.push(cloth(await read(parts, kSupplies)));
   if (signal.aborted) return;
-  byId("answer").append(...said.filter(Boolean).map((words) => unparted("span", words)));
+  const words = said.filter(Boolean);
+  usual = () => words;
+  leaveRoom([]);
+  for (const one of words) {
+    const span = unparted("span", one);
+    span.className = "besides";
+    byId("answer").append(span);
+  }
+}
+
+function leaveRoom(words) {
+  for (const one of document.querySelectorAll("#answer .to-come")) one.remove();
+  byId("answer").append(...words.map((one) => made("span", "", { class: "besides to-come", "data-words": one })));
 }
 
 /** After each answer, when it rests; the next one takes it away again. */
@@ -40,6 +55,7 @@ export function answerLater() {
     clearTimeout(timer);
     asking.abort();
     if (state !== "shown" || !ok || (told.needed ?? []).length > 0) return;
+    leaveRoom(usual());
     asking = new AbortController();
     const { signal } = asking;
     timer = setTimeout(() => show(signal).catch((failure) => {

@@ -92,6 +92,9 @@ export function idOfTab() {
   return tried(() => sessionStorage.getItem(kThisTab), null) ?? order()[0] ?? null;
 }
 
+/** Was it opened in this tab, and is not only the latest? */
+export const isOfTab = (id) => tried(() => sessionStorage.getItem(kThisTab), null) === id;
+
 export function setIdOfTab(id) {
   tried(() => sessionStorage.setItem(kThisTab, id));
 }
