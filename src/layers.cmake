@@ -221,6 +221,7 @@ add_layer(input
     data
     fields
     group
+    group_file
     icons
     job
     likely

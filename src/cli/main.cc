@@ -54,7 +54,10 @@ Outcome run(int argc, const char* const* argv, Words& words) {
   try {
     const auto folder = pouchwright::job::data_folder();
     words = pouchwright::job::load_words(folder);
-    const pouchwright::job::Data data(folder, words);
+    pouchwright::job::Data data(folder, words);
+    if (const char* group = std::getenv("POUCHWRIGHT_GROUP"); group && *group != '\0') {
+      data.use_group(group);
+    }
     const auto asked = pouchwright::cli::read_arguments(argc, argv, words);
     if (asked.desk) {
       return pouchwright::desk::serve(

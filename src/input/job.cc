@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <array>
 #include <concepts>
+#include <utility>
 
 #include "base/number.h"
 #include "base/text.h"
 #include "batch/sampling.h"
 #include "input/added_operations.h"
 #include "input/fields.h"
+#include "input/group_file.h"
 #include "input/materials.h"
 #include "input/pouch_table.h"
 #include "input/prices.h"
@@ -280,7 +282,9 @@ void paper_size(TableReader& reader, const Library& library, const base::Place& 
                 paper::PageSetup& made) {
   const auto text = reader.text("size");
   const std::string name = text ? text->value : made.name;
-  const auto found = paper_of(name, reader.context().bare, library.papers);
+  const base::Unit usual = reader.context().bare;
+  const base::Unit bare = text ? reader.find("size")->bare.value_or(usual) : usual;
+  const auto found = paper_of(name, bare, library.papers);
   if (!found) {
     std::vector<std::string> names;
     for (const PaperSize& paper : library.papers) names.push_back(paper.name);
@@ -450,8 +454,10 @@ std::optional<JobSettings> read_job(const LoadedFile& file, const std::vector<Ov
   auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
   base::Diagnostics faults;
+  auto of_group = take_group(*root, library, faults);
   apply_all(overrides, *root, faults);
   JobSettings settings = settings_of(*root, units, library, faults);
+  settings.of_group = std::move(of_group);
   if (settings.request.liners &&
       std::any_of(overrides.begin(), overrides.end(), is_liners_option)) {
     settings.request.liners->strictness = pouch::Liners::Count::must_fit;

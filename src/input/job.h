@@ -37,6 +37,14 @@ struct Library {
   /// shared/stitches.toml: what a job may call a stitch, and the small things that it counts. Empty:
   /// neither is checked.
   std::function<const batch::SupplyData&()> supplies{};
+  /// The group's file for a job that names none, its name with its folder; empty where there is none.
+  std::function<std::optional<LoadedFile>()> group{};
+};
+
+/// A value that a job has from its group's file.
+struct GroupValue {
+  std::string path;
+  base::Place place;
 };
 
 struct JobSettings {
@@ -53,6 +61,7 @@ struct JobSettings {
   std::optional<batch::IronTrial> iron;
   batch::IronSole sole;
   batch::Prices prices;
+  std::vector<GroupValue> of_group;
 };
 
 /// The material that a job has where it names none.

@@ -101,7 +101,7 @@ std::optional<std::string> likely_meant(std::string_view typed, Length length, b
 void check_likely(const Node& node, const std::string& path, Length length, Context context) {
   const auto likely = likely_lengths(path);
   if (!likely || length == Length() || likely->has(length)) return;
-  const auto meant = likely_meant(node.text, length, context.bare, *likely);
+  const auto meant = likely_meant(node.text, length, node.bare.value_or(context.bare), *likely);
   std::optional<base::Remedy> remedy;
   if (meant) remedy = base::Remedy{path, *meant, {"remedy-name", {{"word", *meant}}}};
   context.diagnostics.add(

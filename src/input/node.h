@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "base/length.h"
 
 namespace pouchwright::input {
 
@@ -40,8 +41,9 @@ struct Node {
   std::int64_t whole = 0;
   double decimal = 0;
   bool truth = false;
-  std::vector<Entry> entries;  ///< of a table, in file order
-  std::vector<Node> items;     ///< of an array
+  std::optional<base::Unit> bare;  ///< of bare lengths in it, where they are not in the reader's
+  std::vector<Entry> entries;      ///< of a table, in file order
+  std::vector<Node> items;         ///< of an array
 
   Node();
   Node(const Node&);

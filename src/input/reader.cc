@@ -130,7 +130,7 @@ std::optional<Placed<Length>> length_of(const Node& node, const std::string& pat
     return std::nullopt;
   }
   const std::string text = is_number ? plain_number(node.text) : node.text;
-  const auto reading = base::read_length(text, context.bare);
+  const auto reading = base::read_length(text, node.bare.value_or(context.bare));
   if (const auto* fault = std::get_if<base::LengthFault>(&reading)) {
     length_fault(node, path, text, *fault, context);
     return std::nullopt;
@@ -292,7 +292,7 @@ std::optional<Placed<Length>> TableReader::length(std::string_view key, Zero zer
 std::optional<Placed<LengthPair>> TableReader::length_pair(std::string_view key) {
   const auto words = text(key);
   if (!words) return std::nullopt;
-  const auto pair = length_pair_of(words->value, context_.bare);
+  const auto pair = length_pair_of(words->value, find(key)->bare.value_or(context_.bare));
   if (!pair || pair->across <= Length() || pair->down <= Length()) {
     context_.diagnostics.error(
         words->place,

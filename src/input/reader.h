@@ -45,7 +45,9 @@ class TableReader {
  public:
   /// `name` is how messages call the table; empty for the root.
   TableReader(const Node& table, std::string name, Context context)
-      : table_(table), name_(std::move(name)), context_(context) {}
+      : table_(table),
+        name_(std::move(name)),
+        context_{context.diagnostics, table.bare.value_or(context.bare)} {}
 
   /// The raw value, which counts as asked for; null where the key is absent.
   [[nodiscard]] const Node* find(std::string_view key);

@@ -20,6 +20,11 @@ bool states_operations(const std::string& text) {
   return text.find("[[operation]]") != std::string::npos;
 }
 
+/// A group's file lies beside the jobs and makes nothing by itself.
+bool names_construction(const std::string& text) {
+  return text.starts_with("construction") || text.find("\nconstruction") != std::string::npos;
+}
+
 input::LoadedFile file_in(const fs::path& folder, const std::string& name) {
   return {name, read_whole(folder / name, name, input::kMostBytes, "data-missing-hint")};
 }
@@ -49,10 +54,13 @@ const Data::Patterns& Data::patterns() const {
   for (const auto& entry : fs::directory_iterator(folder_ / "patterns")) {
     if (entry.path().extension() != ".toml") continue;
     const std::string shown = entry.path().filename().string();
-    const bool is_construction =
-        states_operations(read_whole(entry.path(), shown, input::kMostBytes));
-    auto& names = is_construction ? patterns_->constructions : patterns_->jobs;
-    names.push_back(entry.path().stem().string());
+    const std::string text = read_whole(entry.path(), shown, input::kMostBytes);
+    const std::string name = entry.path().stem().string();
+    if (states_operations(text)) {
+      patterns_->constructions.push_back(name);
+    } else if (names_construction(text)) {
+      patterns_->jobs.push_back(name);
+    }
   }
   std::sort(patterns_->constructions.begin(), patterns_->constructions.end());
   std::sort(patterns_->jobs.begin(), patterns_->jobs.end());
@@ -87,6 +95,17 @@ const batch::SupplyData& Data::supplies() const {
     refuse(faults);
   }
   return *supplies_;
+}
+
+void Data::use_group(const fs::path& file) { group_file_ = fs::absolute(file).lexically_normal(); }
+
+std::optional<input::LoadedFile> Data::group() const {
+  if (group_file_.empty()) return std::nullopt;
+  if (!group_) {
+    const std::string name = group_file_.string();
+    group_ = {name, read_whole(group_file_, name, input::kMostBytes, "group-file-hint")};
+  }
+  return group_;
 }
 
 const render::Fonts& Data::fonts() const {

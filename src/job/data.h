@@ -52,6 +52,11 @@ class Data {
   /// The construction called `name`, or nothing.
   [[nodiscard]] std::optional<input::LoadedFile> construction(const std::string& name) const;
 
+  /// A group's file for jobs that name none; it is read when the first job is.
+  void use_group(const std::filesystem::path& file);
+  /// Its text under its whole path; empty where there is none. Fails: throws base::Failure.
+  [[nodiscard]] std::optional<input::LoadedFile> group() const;
+
   /// Fails: throws base::Failure where a pinned font is not installed.
   [[nodiscard]] const render::Fonts& fonts() const;
   /// Of those fonts; what it has outlined once it keeps, for the next run too. Fails: as fonts().
@@ -73,6 +78,8 @@ class Data {
   std::vector<input::PaperSize> papers_;
   std::vector<pouch::Material> materials_;
   mutable std::optional<Patterns> patterns_;
+  std::filesystem::path group_file_;
+  mutable std::optional<input::LoadedFile> group_;
   mutable std::optional<ink::Icons> icons_;
   mutable std::optional<batch::SupplyData> supplies_;
   mutable std::unique_ptr<render::Fonts> fonts_;

@@ -131,9 +131,16 @@ std::optional<input::LoadedFile> Run::named_file(const std::string& name) {
 }
 
 input::Library Run::library() {
-  return {data_.materials(), data_.papers(), [this] { return data_.constructions(); },
+  return {data_.materials(),
+          data_.papers(),
+          [this] { return data_.constructions(); },
           [this](const std::string& name) { return named_file(name); },
-          [this]() -> const batch::SupplyData& { return data_.supplies(); }};
+          [this]() -> const batch::SupplyData& { return data_.supplies(); },
+          [this] {
+            auto file = data_.group();
+            if (file) sources_[file->name] = file->text;
+            return file;
+          }};
 }
 
 input::LoadedFile Run::job_file() const {

@@ -1,6 +1,7 @@
 #include "job/commands/explain.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -29,7 +30,15 @@ struct Explained {
 class Sources {
  public:
   explicit Sources(const Run& run)
-      : overrides_(run.overrides()), written_(written_job(run.job_text()).value_or(WrittenJob())) {}
+      : overrides_(run.overrides()), written_(written_job(run.job_text()).value_or(WrittenJob())) {
+    for (const input::GroupValue& one : run.settings().of_group) {
+      group_file_ = one.place.file;
+      of_group_.push_back(one.path);
+    }
+    if (!group_file_.empty()) {
+      group_ = written_job(run.source_of(group_file_).value_or("")).value_or(WrittenJob());
+    }
+  }
 
   [[nodiscard]] std::optional<Explained> of(const std::string& path) const {
     for (const input::Override& one : overrides_) {
@@ -40,12 +49,29 @@ class Sources {
       if (one.path != path) continue;
       return Explained{path, one.written, "job", {"explain-job", {{"line", one.first}}}, one.first};
     }
-    return std::nullopt;
+    return of_group(path);
   }
 
  private:
+  [[nodiscard]] std::optional<Explained> of_group(const std::string& path) const {
+    if (std::find(of_group_.begin(), of_group_.end(), path) == of_group_.end()) return std::nullopt;
+    for (const WrittenValue& one : group_.values) {
+      if (one.path != path) continue;
+      const std::string file = std::filesystem::path(group_file_).filename().string();
+      return Explained{path,
+                       one.written,
+                       "group",
+                       {"explain-group", {{"line", one.first}, {"file", file}}},
+                       one.first};
+    }
+    return std::nullopt;
+  }
+
   std::vector<input::Override> overrides_;
   WrittenJob written_;
+  std::string group_file_;
+  std::vector<std::string> of_group_;  ///< paths
+  WrittenJob group_;
 };
 
 /// As the pouch has it once it is worked out; empty where only its spans show it.

@@ -59,7 +59,7 @@ std::optional<std::string> with_settings(const Run& run) {
 void collect_files(const input::Node& node, std::vector<std::string>& files) {
   for (const auto& [key, value] : node.entries) {
     const bool may_name = key == "construction" || key == "laminate" || key == "outer" ||
-                          key == "lining" || key == "work";
+                          key == "lining" || key == "work" || key == "group";
     const bool is_path =
         value.kind == input::Node::Kind::text && value.text.find('/') != std::string::npos;
     if (may_name && is_path) files.push_back(value.text);
@@ -67,11 +67,14 @@ void collect_files(const input::Node& node, std::vector<std::string>& files) {
   }
 }
 
-/// The files that the job names by their paths: without their folders, as papers call them.
-std::vector<std::string> files_named_in(const std::string& text) {
+/// The files that the job names by their paths, and its group's: without their folders, as papers
+/// call them.
+std::vector<std::string> files_named_in(const std::string& text,
+                                        const std::vector<input::GroupValue>& of_group) {
   base::Diagnostics ignored;
   std::vector<std::string> files;
   if (const auto root = input::parsed({"", text}, ignored)) collect_files(*root, files);
+  if (!of_group.empty()) files.push_back(of_group.front().place.file);
   for (std::string& one : files) one.erase(0, one.rfind('/') + 1);
   std::sort(files.begin(), files.end());
   files.erase(std::unique(files.begin(), files.end()), files.end());
@@ -101,7 +104,7 @@ std::vector<ink::Drawing> job_code_sheets(const Run& run, ink::Point room) {
   JobCode sheet = job_in_codes(carried, run.settings().group.page.value, draw::most_modules(room));
   const base::Voice words = run.paper_words();
   sheet.title = tell::title_of(run.pouch(), words);
-  sheet.files = files_named_in(carried);
+  sheet.files = files_named_in(carried, run.settings().of_group);
   sheet.lacks_settings = !text;
   return draw::job_code(sheet, words, render::PangoMeasure(run.fonts()), room);
 }
