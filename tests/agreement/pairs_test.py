@@ -215,7 +215,7 @@ class Folds(Outputs):
             folder = self.folder / construction
             run("range", job, "--liners", "2,4", "-o", folder)
             names = [self.folds_of(folder / "nested.svg")]
-            names += [self.folds_of(folder / f"template-{liners}.svg") for liners in (2, 4)]
+            names += [self.folds_of(folder / f"liners-{liners}" / f"template-{liners}.svg") for liners in (2, 4)]
             with self.subTest(construction):
                 self.assertEqual(*names[:2])
                 self.assertEqual(*names[1:])

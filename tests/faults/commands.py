@@ -67,7 +67,7 @@ COMMANDS = (
     Command("mask", ("mask", "JOB", "--out", "OUT"),
             ("mask.pdf", "slip-card.svg", "shield.svg", "mask-A1.svg")),
     Command("range", ("range", "JOB", "--liners", "1,2", "--set", "paper.size=A2", "--out", "OUT"),
-            ("template-1.pdf", "mask-2.pdf", "nested.svg")),
+            ("liners-1/template-1.pdf", "liners-2/mask-2.pdf", "nested.svg")),
     # One page of the same bytes whatever the job; and a job from answers, not from another job.
     Command("test page", ("template", "--test-page", "--out", "OUT"), ("test-page.pdf",),
             ("--paper", "A3")),

@@ -37,7 +37,9 @@ def told(command, construction, *options, lengths=METRIC):
         out = ["--out", folder + "/out"] if command == "range" else []
         done = subprocess.run([PROGRAM, command, str(job), "--json", *out, *options], check=True,
                               capture_output=True, text=True, timeout=30)
-        made = {path.name: path.stat().st_size for path in pathlib.Path(folder).glob("out/*")}
+        out = pathlib.Path(folder, "out")
+        made = {path.relative_to(out).as_posix(): path.stat().st_size for path in out.rglob("*")
+                if path.is_file()}
     return json.loads(done.stdout), made
 
 
@@ -92,6 +94,9 @@ class Range(unittest.TestCase):
             named |= {page["svg"] for page in document["pages"]}
         self.assertEqual(set(made), named)
         self.assertGreater(min(made.values()), 0)
+        # What is printed together lies together; what is for all sizes lies above.
+        self.assertEqual({name.split("/")[0] for name in made if "/" in name}, {"liners-1", "liners-3"})
+        self.assertTrue(all(name.startswith("nested") for name in made if "/" not in name))
 
     def test_inches_and_millimetres_agree(self):
         # Each system has defaults of its own, so what follows from them is stated.

@@ -10,7 +10,8 @@ const takeButton = (what, does) => button(say("desk-plan-take"), does, { "aria-l
 
 // ---- Several sizes ----
 
-/** `template-3.pdf` is for three liners. */
+/** `template-3.pdf` is for three liners, whatever folder the command line puts it in. */
+const fileOf = (path) => path.replace(/.*\//, "");
 function wordsOfSize(file) {
   const [, name, liners] = /^([a-z]+)(?:-(\d+))?\.pdf$/.exec(file);
   if (name === "mask" && !liners) return say("desk-plan-keep-mask-all");
@@ -29,7 +30,7 @@ export function range({ job, answersOf, keepFile }, again) {
     async show(signal) {
       const query = [["liners", counts.input.value.trim()]];
       const report = await answers.show(signal, query);
-      const names = [...new Set((report?.documents ?? []).map((one) => one.pdf))];
+      const names = [...new Set((report?.documents ?? []).map((one) => fileOf(one.pdf)))];
       files.replaceChildren(...names.map((name) => button(wordsOfSize(name), () => keepFile(withQuery(`range/${name}`, query), name))));
     },
   };

@@ -96,6 +96,9 @@ void let_liners_decide(Request& request, base::Diagnostics& diagnostics) {
 
 std::string file_suffix(const OneSize& one) { return "-" + std::to_string(one.liners); }
 
+/// Its own below the folder of --out: what is printed together lies together.
+std::string folder_of(const OneSize& one) { return "liners" + file_suffix(one) + "/"; }
+
 paper::Pages own_document(OneSize& one, const std::string& name, const char* title,
                           const DrawnAround& drawn, PartOf whole = {}) {
   Run& run = *one.run;
@@ -254,19 +257,19 @@ Answer range(Run& run) {
   run.speak_in(sizes.front().run->style());
   Made made{{}, {}, Made::Told::prints};
   Cell::List documents;
-  const auto add = [&](OneSize& one, const paper::Pages& pages) {
+  const auto add = [&](OneSize& one, const paper::Pages& pages, const std::string& folder = {}) {
     if (one.run->diagnostics().has_errors()) return false;
-    add_document(made.files, pages, run.out_folder(), one.run);
-    for (Cell& entry : document_cells(pages, {pages.name + ".pdf"})) {
+    add_document(made.files, pages, run.out_folder() / folder, one.run);
+    for (Cell& entry : document_cells(pages, {.pdf = pages.name + ".pdf", .folder = folder})) {
       documents.push_back(std::move(entry));
     }
     return true;
   };
   if (!add(sizes.front(), nested(sizes))) return sizes.front().run->job_wrong();
   for (OneSize& one : sizes) {
-    if (!add(one, own_template(one))) return one.run->job_wrong();
+    if (!add(one, own_template(one), folder_of(one))) return one.run->job_wrong();
     const auto cards = own_cards(one);
-    if (cards && !add(one, *cards)) return one.run->job_wrong();
+    if (cards && !add(one, *cards, folder_of(one))) return one.run->job_wrong();
   }
   if (sizes.back().run->pouch().request.card && !add(sizes.back(), shared_card(sizes))) {
     return sizes.back().run->job_wrong();

@@ -26,7 +26,7 @@ Fields page_fields(const paper::Pages& pages, std::size_t page, const paper::Pla
   Fields square = corner(sheet.check_square.x0, sheet.check_square.y0);
   square.push_back({"side_mm", paper::kCheckSquare});
   return {{"page", file.pages_before + page + 1},
-          {"svg", has_svg ? Cell(page_file_name(pages, page)) : Cell()},
+          {"svg", has_svg ? Cell(file.folder + page_file_name(pages, page)) : Cell()},
           {"cell", placement ? placement->cell : sheet.label},
           {"column", placement ? placement->column : 0},
           {"row", placement ? placement->row : 0},
@@ -65,8 +65,8 @@ Fields document(const paper::Pages& pages, std::size_t drawing, const ink::Drawi
   }
   return {{"name", drawn ? drawn->name : pages.name},
           {"title", drawn ? drawn->title : pages.title},
-          {"pdf", file.pdf},
-          {"svg", has_svg ? Cell(drawn->name + ".svg") : Cell()},
+          {"pdf", file.folder + file.pdf},
+          {"svg", has_svg ? Cell(file.folder + drawn->name + ".svg") : Cell()},
           {"canvas", canvas},
           {"scale", Fields{{"x", pages.scale.x}, {"y", pages.scale.y}}},
           {"plain_grid_pages", pages.plain_grid_pages},

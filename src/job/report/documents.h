@@ -18,6 +18,8 @@ struct PagesFile {
   std::string pdf;
   std::size_t pages_before = 0;
   Svg svg = Svg::each_page;
+  /// Where the files lie below the folder of --out: empty, or with a slash at its end.
+  std::string folder{};
 };
 
 /// One entry a drawing of `pages`. SVG pages are named STEM-CELL.svg (see page_file_name).
