@@ -174,9 +174,17 @@ add_web_library(web_zip ${zip}/lib
   PUBLIC ${zip}/lib ${CMAKE_BINARY_DIR}/made/zip PRIVATE ${web_settings}/zip USES web_zlib
   DEFINES HAVE_CONFIG_H)
 
+# LGPL, as FriBidi is. Its settings are these four.
+unpack(qrencode qrencode)
+set(files bitstream mask mmask mqrspec qrencode qrinput qrspec rsecc split)
+list(TRANSFORM files APPEND .c)
+add_web_library(web_qrencode ${qrencode} SOURCES ${files} PUBLIC ${qrencode}
+  DEFINES STATIC_IN_RELEASE=static MAJOR_VERSION=4 MINOR_VERSION=1 MICRO_VERSION=1 VERSION="4.1.1")
+
 set(cairo_libraries web_cairo)
 set(letter_libraries web_harfbuzz web_fribidi web_freetype)
 set(qpdf_libraries web_qpdf)
+set(code_libraries web_qrencode)
 
 # ---- Headers alone, from Debian's packages: a folder of links, since with /usr/include itself would
 # come the headers of this machine's C library.
