@@ -8,3 +8,5 @@ export function send(address, { type, body, signal }) {
 
 /** Where the picture of a construction lies. */
 export const pictureOf = (construction) => `/picture/${encodeURIComponent(construction)}.svg`;
+/** Where the drawing lies of how to measure in one of the ways to begin. */
+export const drawingOf = (way) => `/measure-${way}.svg`;

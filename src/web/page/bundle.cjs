@@ -129,7 +129,9 @@ function pageOf(get) {
   const wasm = zlib.gzipSync(fs.readFileSync(program.replace(/\.js$/, ".wasm")), { level: 9 });
   // The system that packed it would stand in the tenth byte.
   wasm[9] = 255;
-  const pictures = Object.fromEntries(data.constructions.map(({ name }) => [name, picture(`/picture/${name}.svg`)]));
+  const drawn = data.constructions.map(({ name }) => `/picture/${name}.svg`);
+  for (const [, way] of html.matchAll(/name="way" value="([a-z]+)"/g)) drawn.push(`/measure-${way}.svg`);
+  const pictures = Object.fromEntries(drawn.map((target) => [target, picture(target)]));
   const tail = [
     `<details class="licences"><summary>${word("desk-file-licences")}</summary><pre>${inHtml(licenceText())}</pre></details>`,
     `<script type="application/json" id="pictures">${inScript(JSON.stringify(pictures))}</script>`,

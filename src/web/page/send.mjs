@@ -84,8 +84,8 @@ function heard(data) {
 function next() {
   if (!isReady || current || waiting.length === 0) return;
   current = waiting.shift();
-  const { id, method, target, body } = current;
-  worker.postMessage({ id, method, target, body });
+  const { id, target, body } = current;
+  worker.postMessage({ id, target, body });
 }
 
 /** Nobody waits for `one` any more. */
@@ -100,12 +100,15 @@ function drop(one) {
   }, kPatience);
 }
 
-/** Resolves to the Response for `address`. Fails: AbortError, where `signal` says so; others where nothing answers. */
-export function send(address, { body = "", signal, method = "POST" } = {}) {
+/**
+ * Resolves to the Response for `address` and a body; what the body is, the address says as well. Fails: AbortError,
+ * where `signal` says so; others where nothing answers.
+ */
+export function send(address, { body = "", signal } = {}) {
   return new Promise((resolve, reject) => {
     if (signal?.aborted) return reject(signal.reason);
     if (hasFailed) return reject(new Error("no program"));
-    const one = { id: ++count, method, target: address, body, resolve, reject };
+    const one = { id: ++count, target: address, body, resolve, reject };
     signal?.addEventListener("abort", () => (reject(signal.reason), drop(one)), { once: true });
     waiting.push(one);
     next();
@@ -114,7 +117,9 @@ export function send(address, { body = "", signal, method = "POST" } = {}) {
 
 const pictures = JSON.parse(textOf("pictures"));
 /** Where the picture of a construction lies. */
-export const pictureOf = (construction) => pictures[construction] ?? "";
+export const pictureOf = (construction) => pictures[`/picture/${construction}.svg`] ?? "";
+/** Where the drawing lies of how to measure in one of the ways to begin. */
+export const drawingOf = (way) => pictures[`/measure-${way}.svg`] ?? "";
 
 // ---- The beginning ----
 

@@ -1,5 +1,5 @@
 // The program at work beside the page, behind the glue that Emscripten makes (pouchwright.js). First it
-// gets the compiled module; then each question as { id, method, target, body }, and answers it in turn.
+// gets the compiled module; then each question as { id, target, body }, and answers it in turn.
 /* global pouchwrightProgram */
 
 let program = null;
@@ -21,12 +21,12 @@ function body() {
   return program.HEAPU8.slice(at, at + call("body_size", "number"));
 }
 
-function answer({ id, method, target, body: sent }) {
+function answer({ id, target, body: sent }) {
   const bytes = new TextEncoder().encode(sent);
   const at = program._malloc(bytes.length + 1);
   program.HEAPU8.set(bytes, at);
   try {
-    const status = call("ask", "number", ["string", "string", "number", "number"], [method, target, at, bytes.length]);
+    const status = call("ask", "number", ["string", "string", "number", "number"], ["POST", target, at, bytes.length]);
     const made = body();
     postMessage({ id, status, type: call("type", "string"), body: made }, [made.buffer]);
   } finally {
