@@ -45,10 +45,12 @@ set(licences "pouchwright|${CMAKE_SOURCE_DIR}/LICENSE"
   "toml++|/usr/share/doc/libtomlplusplus-dev/copyright"
   "JSON for Modern C++|/usr/share/doc/nlohmann-json3-dev/copyright"
   "UTF8-CPP|/usr/share/doc/libutfcpp-dev/copyright"
-  "Boost|/usr/share/doc/libboost1.74-dev/copyright"
-  "Emscripten, musl, libc++|/usr/share/doc/emscripten/copyright")
+  # All of Boost's are two million letters; what is here of it is Boost.Math.
+  "Boost|/usr/share/doc/libboost1.74-dev/copyright|License: BSL-1.0"
+  "musl|/usr/share/emscripten/system/lib/libc/musl/COPYRIGHT"
+  "Emscripten, libc++|/usr/share/doc/emscripten/copyright")
 set(licence_files ${licences})
-list(TRANSFORM licence_files REPLACE "^.*[|]" "")
+list(TRANSFORM licence_files REPLACE "^[^|]*[|]([^|]*).*$" "\\1")
 
 # ---- The page ----
 

@@ -1,4 +1,4 @@
-// Makes the page that is one file: bundle.cjs PROGRAM.js FOLDER OUT NAME|LICENCE...
+// Makes the page that is one file: bundle.cjs PROGRAM.js FOLDER OUT NAME|LICENCE[|PARAGRAPH]...
 // The program itself, in node, hands out its page, styles, scripts and pictures; they are put into the page, as are
 // the program, what stands in for the connection (FOLDER) and the licences. What does not fit ends the build.
 
@@ -97,10 +97,17 @@ function modulesOf(get) {
   return texts;
 }
 
+/** The paragraph of Debian's copyright file that begins so and goes on; there, a dot stands for an empty line. */
+function paragraph(text, begin) {
+  const found = text.split(/\n\n+/).find((one) => one.startsWith(`${begin}\n `)) ?? fail(`no paragraph ${begin}`);
+  return found.split("\n").slice(1).map((line) => line.replace(/^ \.?/, "")).join("\n");
+}
+
 function licenceText() {
   return licences.map((one) => {
-    const [name, file] = one.split("|");
-    return `==== ${name} ====\n\n${fs.readFileSync(file, "utf8").trim()}\n`;
+    const [name, file, begin] = one.split("|");
+    const text = fs.readFileSync(file, "utf8");
+    return `==== ${name} ====\n\n${(begin ? paragraph(text, begin) : text).trim()}\n`;
   }).join("\n\n");
 }
 
