@@ -7,6 +7,7 @@
 #include <array>
 #include <map>
 #include <memory>
+#include <mutex>
 #include <new>
 #include <optional>
 #include <string>
@@ -84,6 +85,21 @@ class Font {
   Handle<hb_font_t, hb_font_destroy> shaped_;
   Handle<cairo_scaled_font_t, cairo_scaled_font_destroy> drawn_;
 };
+
+/// A file is one font wherever it is used, as in Pango: Cairo would write it into a PDF once for each. Fails:
+/// throws base::Failure where it is damaged.
+std::shared_ptr<const Font> font_in(const PinnedFont& font) {
+  static std::mutex guard;
+  static std::map<std::string, std::weak_ptr<const Font>> read;
+  const std::lock_guard<std::mutex> lock(guard);
+  std::weak_ptr<const Font>& known = read[font.file];
+  std::shared_ptr<const Font> one = known.lock();
+  if (!one) {
+    one = std::make_shared<const Font>(font);
+    known = one;
+  }
+  return one;
+}
 
 /// A letter of a text, and all that decides which letters are shaped together.
 struct Setting {
@@ -249,8 +265,8 @@ class HarfBuzzTypesetter final : public Typesetter {
  private:
   [[nodiscard]] const Font& font(std::size_t number) {
     auto found = read_.find(number);
-    if (found == read_.end()) found = read_.emplace(number, Font(fonts_.at(number))).first;
-    return found->second;
+    if (found == read_.end()) found = read_.emplace(number, font_in(fonts_.at(number))).first;
+    return *found->second;
   }
 
   [[nodiscard]] std::size_t first_with(char32_t letter, const std::vector<std::size_t>& fonts) {
@@ -335,7 +351,8 @@ class HarfBuzzTypesetter final : public Typesetter {
   }
 
   std::vector<PinnedFont> fonts_;
-  std::map<std::size_t, Font> read_;  ///< by their number; those that a text asked for
+  /// By their number; those that a text asked for.
+  std::map<std::size_t, std::shared_ptr<const Font>> read_;
 };
 
 }  // namespace
