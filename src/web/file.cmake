@@ -8,7 +8,8 @@ file(STRINGS ${CMAKE_SOURCE_DIR}/fonts/pinned.txt fonts REGEX "^[a-z]+ *[|]")
 list(TRANSFORM fonts REPLACE "^[^|]*[|][^|]*[|] *([^ |]+) *[|].*$" "\\1")
 list(REMOVE_DUPLICATES fonts)
 
-add_executable(pouchwright_wasm ${CMAKE_SOURCE_DIR}/src/desk/zip_module.cc)
+add_executable(pouchwright_wasm ${CMAKE_SOURCE_DIR}/src/desk/zip_module.cc ${web}/numbers.cc)
+set_source_files_properties(${web}/numbers.cc PROPERTIES COMPILE_OPTIONS -fno-builtin)
 target_link_libraries(pouchwright_wasm PRIVATE options warnings pouchwright_web web_zip)
 set_target_properties(pouchwright_wasm PROPERTIES OUTPUT_NAME pouchwright SUFFIX .js)
 set(embedded
