@@ -5,6 +5,7 @@
 #   sh shared/setup.sh tests    and what the tests look through
 #   sh shared/setup.sh package  build, and make a Debian package by cpack
 #   sh shared/setup.sh browser  only what the tests of the desk's page run in
+#   sh shared/setup.sh web      what makes the page that is one file, and the sources of its libraries
 set -eu
 
 build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontconfig1-dev libqpdf-dev libqrencode-dev
@@ -13,7 +14,11 @@ build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontcon
 package="dpkg-dev file"
 tests="doctest-dev python3 clang-format poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc
   $package groff-base zbar-tools"
+# Of the libraries, the browser's edition takes only headers from here; their sources are fetched.
+web="cmake ninja-build emscripten patch xz-utils bzip2 libfmt-dev libtomlplusplus-dev libutfcpp-dev nlohmann-json3-dev
+  libboost-dev fonts-noto-core"
 wanted=$build
+if [ "${1:-}" = web ]; then wanted=$web; fi
 if [ "${1:-}" = package ]; then wanted="$build $package"; fi
 if [ "${1:-}" = tests ]; then wanted="$build $tests"; fi
 if [ "${1:-}" = browser ]; then
@@ -22,13 +27,20 @@ if [ "${1:-}" = browser ]; then
   if ! command -v npm >/dev/null 2>&1; then wanted="chromium nodejs npm"; fi
 fi
 
+fetch() {
+  if [ "$1" = web ]; then sh "$(dirname "$0")/../src/web/libraries/fetch.sh"; fi
+}
+
 missing=""
 if command -v dpkg-query >/dev/null 2>&1; then
   for package in $wanted; do
     state=$(dpkg-query -W -f '${Status}' "$package" 2>/dev/null || true)
     if [ "$state" != "install ok installed" ]; then missing="$missing $package"; fi
   done
-  if [ -z "$missing" ]; then exit 0; fi
+  if [ -z "$missing" ]; then
+    fetch "${1:-}"
+    exit 0
+  fi
 fi
 
 system=unknown
@@ -57,3 +69,4 @@ echo "setup: installing$missing" >&2
 export DEBIAN_FRONTEND=noninteractive
 $as_root apt-get update -q >&2
 $as_root apt-get install -y -q --no-install-recommends $missing >&2
+fetch "${1:-}"

@@ -4,8 +4,10 @@ add_layer(base
   FILES
     diagnostic
     length
+    letter
     message
     number
+    number_read
     text
     time
     voice
@@ -243,19 +245,35 @@ add_layer(input
   USES base pouch lay batch ink paper
   NEEDS tomlplusplus::tomlplusplus)
 
+# Letters are set by Pango, and in a browser, where there is none, by what Pango itself stands on. The tests
+# hold one to the other, so that the program has both.
+set(set_by glyphs_pango)
+if(EMSCRIPTEN)
+  set(set_by "")
+endif()
 add_layer(render
   FILES
     code
     finish
     fonts
+    glyphs
     ink
     pdf
+    pinned
     png
     svg
     tags
     text
+  SOURCES
+    glyphs_harfbuzz
+    ${set_by}
   USES base ink paper
-  NEEDS PkgConfig::CAIRO PkgConfig::PANGO PkgConfig::QPDF PkgConfig::QRENCODE)
+  NEEDS ${cairo_libraries} ${letter_libraries} ${qpdf_libraries} ${code_libraries})
+if(EMSCRIPTEN)
+  target_compile_definitions(pouchwright_render PRIVATE POUCHWRIGHT_TYPESETTER=harfbuzz_typesetter)
+else()
+  target_compile_definitions(pouchwright_render PRIVATE POUCHWRIGHT_TYPESETTER=pango_typesetter)
+endif()
 
 add_layer(job
   FILES
@@ -324,26 +342,46 @@ add_layer(job
   NEEDS ZLIB::ZLIB)
 target_link_libraries(pouchwright_job PUBLIC nlohmann_json::nlohmann_json)
 target_compile_definitions(pouchwright_job
-  PRIVATE POUCHWRIGHT_SOURCE_FOLDER="${CMAKE_SOURCE_DIR}")
+  PRIVATE POUCHWRIGHT_SOURCE_FOLDER="$<IF:$<BOOL:${EMSCRIPTEN}>,/program,${CMAKE_SOURCE_DIR}>")
 
+# In a browser nothing is served and no module opened.
+set(with_server desk server workers zip)
+if(EMSCRIPTEN)
+  set(with_server "")
+endif()
 add_layer(desk
   FILES
     answer
     call
-    desk
     edit
     gzip
     page
-    server
     site
     target
-    workers
-    zip
+    ${with_server}
   HEADERS
     assets
     zip_module
   USES base input job
   NEEDS Boost::headers Threads::Threads ZLIB::ZLIB ${CMAKE_DL_LIBS})
+add_texts(pouchwright_desk desk/page
+  begin.js desk.css desk.html icon.svg rooms.css
+  ask.mjs carried.mjs codes.mjs faults.mjs fields.mjs job.mjs later.mjs link.mjs main.mjs picture.mjs pieces.mjs
+  pouches.mjs send.mjs start.mjs store.mjs trail.mjs units.mjs words.mjs
+  cloth.mjs compare.mjs folding.mjs places.mjs plans.mjs printing.mjs records.mjs reports.mjs sizes.mjs square.mjs tables.mjs thumbnails.mjs ways.mjs
+  measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)
+
+if(EMSCRIPTEN)
+add_layer(web
+  FILES
+    ask
+  SOURCES
+    zip
+  USES base job desk)
+  include(web/file.cmake)
+  return()
+endif()
+
 # Opened where an archive is wanted (see zip_module.h): from the build, or installed beside the program.
 add_library(pouchwright_zip MODULE desk/zip_module.cc)
 set_target_properties(pouchwright_zip PROPERTIES PREFIX "" OUTPUT_NAME pouchwright-zip)
@@ -353,12 +391,6 @@ file(RELATIVE_PATH module_from_program ${CMAKE_INSTALL_FULL_BINDIR} ${CMAKE_INST
 target_compile_definitions(pouchwright_desk PRIVATE
   POUCHWRIGHT_ZIP_FROM_PROGRAM="${module_from_program}/pouchwright-zip.so"
   POUCHWRIGHT_ZIP_BUILT="$<TARGET_FILE:pouchwright_zip>")
-add_texts(pouchwright_desk desk/page
-  begin.js desk.css desk.html icon.svg rooms.css
-  ask.mjs carried.mjs codes.mjs faults.mjs fields.mjs job.mjs later.mjs link.mjs main.mjs picture.mjs pieces.mjs pouches.mjs start.mjs
-  store.mjs trail.mjs units.mjs words.mjs
-  cloth.mjs compare.mjs folding.mjs places.mjs plans.mjs printing.mjs records.mjs reports.mjs sizes.mjs square.mjs tables.mjs thumbnails.mjs ways.mjs
-  measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)
 
 add_layer(cli
   FILES

@@ -1,5 +1,7 @@
 #include "base/number.h"
 
+#include <fmt/format.h>
+
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -7,21 +9,12 @@
 #include <cstdint>
 #include <optional>
 #include <string_view>
-#include <system_error>
+
+#include "base/number_read.h"
 
 namespace pouchwright::base {
 
 namespace {
-
-/// The longest double has 309 digits before the point; a sign, a point and an exponent come on top.
-constexpr std::size_t kLongestWithoutDecimals = 320;
-
-std::string printed(double value, std::chars_format form, int places) {
-  std::string buffer(kLongestWithoutDecimals + static_cast<std::size_t>(places), '\0');
-  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, form, places);
-  buffer.resize(static_cast<std::size_t>(end.ptr - buffer.data()));
-  return buffer;
-}
 
 std::string without_minus_on_zero(std::string digits) {
   const bool is_zero = digits.find_first_of("123456789") == std::string::npos;
@@ -45,7 +38,7 @@ std::optional<std::int64_t> whole_of(double value, int places) {
   return below + (rest > 0.5 ? 1 : 0);
 }
 
-/// The exponent of a number that to_chars printed as `d.dde+xx`.
+/// The exponent of a number printed as `d.dde+xx`.
 int exponent_of(std::string_view scientific) {
   std::string_view digits = scientific.substr(scientific.find('e') + 1);
   if (digits.starts_with('+')) digits.remove_prefix(1);
@@ -68,7 +61,7 @@ std::string padded_with_zeros(const std::string& scientific, int exponent) {
 }  // namespace
 
 std::string decimal(double value, int places) {
-  return without_minus_on_zero(printed(value, std::chars_format::fixed, places));
+  return without_minus_on_zero(fmt::format("{:.{}f}", value, places));
 }
 
 std::string shortest(double value, int places) {
@@ -114,18 +107,19 @@ DecimalRead read_decimal(std::string_view text) {
     if (!is_of_digits || plain.size() == comma + 1) return {};
     plain[comma] = '.';
   }
-  double value = 0;
-  const char* end = plain.data() + plain.size();
-  const auto read = std::from_chars(plain.data(), end, value, std::chars_format::fixed);
-  if (read.ec != std::errc() || read.ptr != end || !std::isfinite(value)) return {};
-  return {.value = value};
+  const bool is_negative = plain.starts_with('-');
+  if (is_negative) plain.erase(0, 1);
+  if (plain.find_first_of("eE") != std::string::npos) return {};
+  const auto read = number_at_front(plain);
+  if (!read || read->size != plain.size()) return {};
+  return {.value = is_negative ? -read->value : read->value};
 }
 
 std::string significant(double value, int digits) {
   if (value == 0) return "0";
   // Rounding may carry into one more place (99.6 with two is 1.0e+02), so the exponent is read
   // after it, not before.
-  const std::string scientific = printed(value, std::chars_format::scientific, digits - 1);
+  const std::string scientific = fmt::format("{:.{}e}", value, digits - 1);
   const int exponent = exponent_of(scientific);
   const int places = digits - 1 - exponent;
   return places > 0 ? decimal(value, places) : padded_with_zeros(scientific, exponent);

@@ -59,7 +59,8 @@ std::optional<std::size_t> page_of(const std::string& file) {
   std::size_t number = 0;
   const char* last = file.data() + file.size();
   const auto [end, fault] = std::from_chars(file.data(), last, number);
-  if (fault != std::errc() || std::string_view(end, last) != ".png" || number == 0) return {};
+  const std::string_view rest(end, static_cast<std::size_t>(last - end));
+  if (fault != std::errc() || rest != ".png" || number == 0) return {};
   return number - 1;
 }
 

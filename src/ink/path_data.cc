@@ -1,8 +1,9 @@
 #include "ink/path_data.h"
 
 #include <array>
-#include <charconv>
 #include <cstddef>
+
+#include "base/number_read.h"
 
 namespace pouchwright::ink {
 namespace {
@@ -27,13 +28,10 @@ struct Rest {
   std::optional<double> number() {
     const bool is_negative = begins_with("-");
     skip("+-");
-    // from_chars would also take a second sign, "inf" and "nan".
-    if (!begins_with(".0123456789")) return std::nullopt;
-    double value = 0;
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (read.ec != std::errc()) return std::nullopt;
-    text.remove_prefix(static_cast<std::size_t>(read.ptr - text.data()));
-    return is_negative ? -value : value;
+    const auto read = base::number_at_front(text);
+    if (!read) return std::nullopt;
+    text.remove_prefix(read->size);
+    return is_negative ? -read->value : read->value;
   }
 };
 

@@ -189,8 +189,9 @@ class ConstructionReader {
     std::vector<std::string> halves;
     for (const Node* node : reader_.tables("attachment")) {
       auto [made, half_of] = attachment_of(*node, reader_.context(), names_);
-      const bool is_twice = std::any_of(made_.attachments.begin(), made_.attachments.end(),
-                                        [&](const auto& one) { return one.name == made.name; });
+      const bool is_twice =
+          std::any_of(made_.attachments.begin(), made_.attachments.end(),
+                      [&, &name = made.name](const auto& one) { return one.name == name; });
       if (is_twice) names_.twice("attachment", {made.name, node->place});
       made_.attachments.push_back(std::move(made));
       places_.attachments.push_back(node->place);

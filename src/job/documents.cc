@@ -95,7 +95,7 @@ paper::Pages paged_as_it_is(Run& run, const paper::Document& document,
 }
 
 std::vector<ink::Drawing> drawn_template(Run& run, const PartOf& whole, const ink::Joins& joins) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   auto drawings = draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(),
                                           measure, joins);
   if (whole.has_gauge) {
@@ -111,7 +111,7 @@ paper::Pages paged(Run& run, const std::string& name, const std::string& title,
   constexpr int kMostTimes = 5;
   // Pages that change places again and again are all kept clear of after so many times.
   constexpr int kTurnAbout = 2;
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   // What is traced may take other windows for the sake of its check squares.
   const bool is_furnished = whole.outlines == paper::Outlines::traced;
   const auto are_settled = [&](const paper::Pages& bare) {
@@ -158,13 +158,13 @@ paper::Pages template_pages(Run& run, PartOf whole) {
 }
 
 bool can_be_printed(Run& run, const paper::Document& document) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   return paper::can_be_paged(document, run.settings().paper, run.paper_words(), measure,
                              run.diagnostics());
 }
 
 paper::Pages mask_pages(Run& run, PartOf whole) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   const auto wanted = run.pouch().request.cards;
   using Use = pouch::NamedCard::Use;
   const auto drawn = [&](const ink::Joins& joins) {
@@ -219,7 +219,7 @@ void add_document(OutputFiles& files, const paper::Pages& made, const fs::path& 
   }
   for (std::size_t page = 0; page < pages->pages.size(); ++page) {
     files.add(folder / page_file_name(*pages, page), [run, pages, page, title] {
-      const render::PangoMeasure measure(run->fonts());
+      const render::FontMeasure measure(run->fonts());
       return render::page_svg(*pages, page, {title, run->say({"svg-note"})}, measure,
                               run->outliner());
     });
@@ -252,7 +252,7 @@ Answer printer_test(Run& run) {
   paper::PageSetup setup;
   setup.width = std::min(paper.width, paper.height);
   setup.height = std::max(paper.width, paper.height);
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   return document(run, paper::test_page(setup, run.paper_words(), measure));
 }
 

@@ -15,21 +15,16 @@
 #include <string_view>
 
 #include "ink/scene.h"
-
-// Pango's own name for glyphs of one font; its headers stay inside this layer's .cc files.
-struct _PangoGlyphItem;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming)
+#include "render/glyphs.h"
 
 namespace pouchwright::render {
-
-/// Text is shaped once, without hinting, at this many units to the em, and scaled to its size.
-inline constexpr double kUnitsPerEm = 100;
 
 /// A line of glyphs from the baseline's start, in kUnitsPerEm, y down. It belongs to the fonts and is
 /// good until the next call of `shaped`.
 struct ShapedLine {
-  std::string_view text;                   ///< UTF-8, which the runs tell their letters by
-  std::span<_PangoGlyphItem* const> runs;  ///< from left to right
-  double width = 0;                        ///< advance width, in ems
+  std::string_view text;           ///< UTF-8, which the runs tell their letters by
+  std::span<const GlyphRun> runs;  ///< from left to right
+  double width = 0;                ///< advance width, in ems
 };
 
 /// How far a line reaches from the baseline, in ems, both positive. Together 1.2, the usual distance
@@ -49,6 +44,8 @@ class Fonts {
   /// Fails: throws base::Failure where `folder`/pinned.txt cannot be read or understood, or a
   /// font file is missing or damaged; the message names the Debian package that holds it.
   explicit Fonts(const std::filesystem::path& folder);
+  /// The same, set by another than what this build sets by.
+  Fonts(const std::filesystem::path& folder, TypesetterMaker maker);
   ~Fonts();
   Fonts(Fonts&&) noexcept;
   Fonts& operator=(Fonts&&) noexcept;

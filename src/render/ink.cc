@@ -1,7 +1,6 @@
 #include "render/ink.h"
 
 #include <cairo.h>
-#include <pango/pangocairo.h>
 
 #include <algorithm>
 #include <array>
@@ -155,10 +154,10 @@ void draw_text(cairo_t* target, const Text& text, const Fonts& fonts) {
   cairo_transform(target, &turn);
   cairo_scale(target, text.size / kUnitsPerEm, text.size / kUnitsPerEm);
   double x = start_of(text.anchor, shaped.width) * kUnitsPerEm;
-  for (PangoGlyphItem* run : shaped.runs) {
+  for (const GlyphRun& run : shaped.runs) {
     cairo_move_to(target, x, 0);
-    pango_cairo_show_glyph_item(target, shaped.text.data(), run);
-    x += pango_units_to_double(pango_glyph_string_get_width(run->glyphs));
+    show(*target, shaped.text, run);
+    x += static_cast<double>(run.width()) / kPartsOfUnit;
   }
   cairo_restore(target);
   cairo_new_path(target);
@@ -196,7 +195,7 @@ void draw_placement(cairo_t* target, const paper::Pages& pages, const paper::Pag
   if (tags != nullptr && pages.content == paper::Content::full_size) {
     tags->open_picture(pages.drawings[placement.drawing].title);
   }
-  for (const Item& item : window_items(pages, placement, PangoMeasure(fonts))) {
+  for (const Item& item : window_items(pages, placement, FontMeasure(fonts))) {
     draw_item(*target, item, fonts, tags);
   }
   if (tags != nullptr) tags->close();

@@ -1,8 +1,10 @@
 #include "render/text.h"
 
-#include <pango/pangocairo.h>
+#include <cairo.h>
 
+#include <cstdint>
 #include <map>
+#include <utility>
 
 namespace pouchwright::render {
 namespace {
@@ -19,6 +21,8 @@ constexpr double kDeviceScale = 8;
 struct PathDropper {
   void operator()(cairo_path_t* path) const { cairo_path_destroy(path); }
 };
+
+double units(int parts) { return static_cast<double>(parts) / kPartsOfUnit; }
 
 Point point_of(const cairo_path_data_t& data) { return {data.point.x, data.point.y}; }
 
@@ -58,7 +62,7 @@ void name_closing_points(Path& path) {
 
 }  // namespace
 
-ink::TextSize PangoMeasure::measure(std::string_view words, double size, ink::Weight weight) const {
+ink::TextSize FontMeasure::measure(std::string_view words, double size, ink::Weight weight) const {
   return {.width = fonts_->width(words, weight) * size,
           .ascent = kFontHeight.above * size,
           .descent = kFontHeight.below * size};
@@ -86,20 +90,11 @@ Point set_in(const ink::Text& text, Point p) {
 /// A place to lay glyph paths on: nothing is ever painted there. It has no bounds, since Cairo
 /// leaves out letters that lie more than ten ems off a surface, from paths too.
 struct TextOutliner::Pen {
-  /// The outlines asked for so far of one font, which is held, or another might get its address.
-  struct Face {
-    explicit Face(PangoFont* font_) : font(font_) { g_object_ref(font); }
-    ~Face() { g_object_unref(font); }
-    Face(const Face&) = delete;
-    Face& operator=(const Face&) = delete;
-
-    PangoFont* font;
-    std::map<PangoGlyph, Path> outlines;
-  };
-
   cairo_surface_t* surface = cairo_recording_surface_create(CAIRO_CONTENT_ALPHA, nullptr);
   cairo_t* target = cairo_create(surface);
-  std::map<PangoFont*, Face> faces;
+  /// The outlines asked for so far, by font and glyph, and of boxes, by what is in them.
+  std::map<std::pair<const cairo_scaled_font_t*, std::uint32_t>, Path> outlines;
+  std::map<std::vector<std::uint32_t>, Path> boxes;
 
   Pen() { cairo_scale(target, kDeviceScale, kDeviceScale); }
   ~Pen() {
@@ -109,22 +104,31 @@ struct TextOutliner::Pen {
   Pen(const Pen&) = delete;
   Pen& operator=(const Pen&) = delete;
 
-  /// The outline of one glyph from its own beginning. Only the glyph of `info` counts.
-  const Path& outline(PangoFont* font, PangoGlyphInfo info) {
-    Face& face = faces.try_emplace(font, font).first->second;
-    const auto [found, is_new] = face.outlines.try_emplace(info.glyph);
-    if (is_new) found->second = drawn(font, info);
+  /// The outline of one glyph from its own beginning.
+  const Path& outline(cairo_scaled_font_t* font, std::uint32_t glyph) {
+    const auto [found, is_new] = outlines.try_emplace({font, glyph});
+    if (is_new) {
+      cairo_new_path(target);
+      append_outline(*target, font, glyph);
+      found->second = drawn();
+    }
     return found->second;
   }
 
-  Path drawn(PangoFont* font, PangoGlyphInfo info) {
-    info.geometry.x_offset = 0;
-    info.geometry.y_offset = 0;
-    int cluster = 0;
-    PangoGlyphString alone{.num_glyphs = 1, .glyphs = &info, .log_clusters = &cluster, .space = 1};
-    cairo_new_path(target);
-    cairo_move_to(target, 0, 0);
-    pango_cairo_glyph_string_path(target, font, &alone);
+  const Path& outline(const GlyphRun& box) {
+    std::vector<std::uint32_t> digits;
+    for (const Glyph& glyph : box.glyphs) digits.push_back(glyph.index);
+    const auto [found, is_new] = boxes.try_emplace(digits);
+    if (is_new) {
+      cairo_new_path(target);
+      append_box(*target, box);
+      found->second = drawn();
+    }
+    return found->second;
+  }
+
+  /// What is on the path.
+  [[nodiscard]] Path drawn() const {
     const std::unique_ptr<cairo_path_t, PathDropper> steps(cairo_copy_path(target));
     Path path;
     for (int k = 0; k < steps->num_data; k += steps->data[k].header.length) {
@@ -145,17 +149,21 @@ std::vector<Letter> TextOutliner::letters(const ink::Text& text) const {
   const ShapedLine shaped = fonts_->shaped(text.words, text.weight);
   const double start = start_of(text.anchor, shaped.width) * kUnitsPerEm;
   std::vector<Letter> letters;
-  int x = 0;  // Pango's units
-  for (const PangoGlyphItem* run : shaped.runs) {
-    for (int k = 0; k < run->glyphs->num_glyphs; ++k) {
-      const PangoGlyphInfo& info = run->glyphs->glyphs[k];
-      const Path& outline = pen_->outline(run->item->analysis.font, info);
-      if (!outline.empty()) {
-        const Point place = set_in(text, {start + pango_units_to_double(x + info.geometry.x_offset),
-                                          pango_units_to_double(info.geometry.y_offset)});
-        letters.push_back({&outline, {text.at.x + place.x, text.at.y + place.y}});
-      }
-      x += info.geometry.width;
+  int x = 0;  // parts of a unit
+  const auto put = [&](const Path& outline, const Glyph& glyph) {
+    if (outline.empty()) return;
+    const Point place = set_in(text, {start + units(x + glyph.x_offset), units(glyph.y_offset)});
+    letters.push_back({&outline, {text.at.x + place.x, text.at.y + place.y}});
+  };
+  for (const GlyphRun& run : shaped.runs) {
+    if (run.box > 0) {
+      put(pen_->outline(run), {});
+      x += run.box;
+      continue;
+    }
+    for (const Glyph& glyph : run.glyphs) {
+      if (glyph.index != kNoGlyph) put(pen_->outline(run.font, glyph.index), glyph);
+      x += glyph.advance;
     }
   }
   return letters;

@@ -1,7 +1,7 @@
 /// Text in real fonts: how wide it comes out, and its outlines for files that must not depend on
 /// the fonts of the machine that opens them.
 ///
-///     const PangoMeasure measure(fonts);
+///     const FontMeasure measure(fonts);
 ///     double width = measure.measure("Slip card", ink::kTitleSize, Weight::bold).width;
 ///     for (const Letter& letter : TextOutliner(fonts).letters(text)) ...
 ///
@@ -20,9 +20,9 @@ namespace pouchwright::render {
 /// Measures with the pinned fonts, without hinting: widths grow in step with the size. Outlines
 /// agree within 0.0005 of the em; in PDF a line comes out up to 0.001 em a letter narrower, since
 /// Cairo cuts letter widths off to whole thousandths. `fonts` must outlive it.
-class PangoMeasure final : public ink::TextMeasure {
+class FontMeasure final : public ink::TextMeasure {
  public:
-  explicit PangoMeasure(const Fonts& fonts) : fonts_(&fonts) {}
+  explicit FontMeasure(const Fonts& fonts) : fonts_(&fonts) {}
   [[nodiscard]] ink::TextSize measure(std::string_view words, double size,
                                       ink::Weight weight) const override;
 

@@ -152,7 +152,7 @@ test("the second time the pouch is there at once, and can be changed", async () 
   await reveal(page, "pouch.width");
   assert.ok(await page.isVisible(field("pouch.width")));
   const again = await page.context().newPage();
-  await again.goto(desk.address);
+  await again.goto(desk.home);
   await settled(again);
   assert.equal(await again.evaluate(() => document.body.dataset.room), "pouch");
   assert.match(await jobText(again), /thickness = 9/);

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { done, downloaded, enter, fault, field, fill, jobText, judged, number, openDesk, picture, settled, top } from "./support.mjs";
+import { done, downloaded, enter, fault, field, fill, jobText, judged, number, openDesk, picture, served, settled, top } from "./support.mjs";
 
 let desk;
 before(async () => (desk = await openDesk()));
@@ -199,8 +199,8 @@ test("a link holds the whole job, and reloading finds it again", async () => {
   await page.click("#link");
   await page.waitForFunction(() => document.getElementById("done").textContent.includes("copied"));
   const link = await page.evaluate(() => navigator.clipboard.readText());
-  assert.ok(link.startsWith(`${desk.address}#job=`));
-  const other = await desk.page({ fragment: link.slice(desk.address.length) });
+  assert.ok(link.startsWith(`${desk.home}#job=`));
+  const other = await desk.page({ fragment: link.slice(desk.home.length) });
   assert.equal(await jobText(other), readFileSync(sample, "utf-8"));
   await page.reload();
   await settled(page);
@@ -217,7 +217,7 @@ test("a broken link opens the empty job and says so", async () => {
   await done(page);
 });
 
-test("what is overtaken never shows", async () => {
+test("what is overtaken never shows", served, async () => {
   let held = 0;
   const page = await desk.page({
     prepare: (one) => one.route("**/api/edit?*", async (route) => {

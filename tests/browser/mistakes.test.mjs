@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { done, downloaded, enter, fault, field, fill, jobText, judged, kEmptyJob, openDesk, picture, reveal, settled } from "./support.mjs";
+import { done, downloaded, enter, fault, field, fill, jobText, judged, kEmptyJob, openDesk, picture, reveal, served, settled } from "./support.mjs";
 
 let desk;
 before(async () => (desk = await openDesk()));
@@ -242,7 +242,7 @@ test("a PDF opened by mistake changes nothing", async () => {
   await done(page);
 });
 
-test("what is worked out anew, old, or not answered at all is marked, and asked again by itself", async () => {
+test("what is worked out anew, old, or not answered at all is marked, and asked again by itself", served, async () => {
   let isAway = false;
   let isSlow = false;
   const page = await desk.page({

@@ -6,7 +6,7 @@
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
-import { done, downloaded, enter, fault, field, fill, openDesk, picture, reveal, settled } from "./support.mjs";
+import { done, downloaded, enter, fault, field, fill, openDesk, picture, reveal, served, settled } from "./support.mjs";
 
 let desk;
 before(async () => (desk = await openDesk()));
@@ -266,7 +266,7 @@ function brightness(colour) {
   return parts.reduce((sum, one) => sum + one, 0) / 3;
 }
 
-test("what is filled in before a slow script comes is kept", async () => {
+test("what is filled in before a slow script comes is kept", served, async () => {
   let release;
   const held = new Promise((resolve) => (release = resolve));
   const page = await desk.page({
@@ -288,7 +288,7 @@ test("what is filled in before a slow script comes is kept", async () => {
   await done(page);
 });
 
-test("without scripts a plain form makes the papers, and tells what is wrong", async () => {
+test("without scripts a plain form makes the papers, and tells what is wrong", served, async () => {
   const page = await desk.page({ script: false });
   for (const part of ["#shows", "#start", "#rooms", "#undo"]) assert.ok(!(await page.isVisible(part)), part);
   await page.check('input[value="gusset"]');

@@ -5,17 +5,22 @@
 //     const page = await desk.page({ job: "" });           // as at the first visit
 //
 // POUCHWRIGHT names the program, POUCHWRIGHT_SOURCE the project, POUCHWRIGHT_PICTURES a folder for
-// screenshots; POUCHWRIGHT_SLOWED says that the program is a slow one, as under a sanitizer.
+// screenshots; POUCHWRIGHT_SLOWED says that the program is a slow one, as under a sanitizer; POUCHWRIGHT_PAGE names
+// the page in one file, where that is to be opened in the place of the one that is served.
 
 import assert from "node:assert/strict";
 import { execFileSync, spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 
 export const top = process.env.POUCHWRIGHT_SOURCE ?? new URL("../..", import.meta.url).pathname;
 const program = process.env.POUCHWRIGHT ?? join(top, ".build/dev/src/pouchwright");
 export const isSlowed = process.env.POUCHWRIGHT_SLOWED === "1";
+const onePage = process.env.POUCHWRIGHT_PAGE;
+/** For tests of what goes between page and program, which there is nothing between in one file. */
+export const served = { skip: onePage ? "nothing is served" : false };
 const pictures = process.env.POUCHWRIGHT_PICTURES ?? join(top, ".build/browser");
 
 /** Where Debian has the browser, or nothing. */
@@ -49,17 +54,25 @@ async function startedDesk() {
   return { process: process_, address };
 }
 
-/** The desk and a browser; `close` ends both. */
-export async function openDesk() {
+export async function openBrowser() {
   const { chromium } = await import("playwright-core");
-  const { process: process_, address } = await startedDesk();
   // Chromium's own sandbox does not run for root, as in a container.
   const args = process.getuid() === 0 ? ["--no-sandbox"] : [];
-  const browser = await chromium.launch({ executablePath: browserProgram(), args });
+  return chromium.launch({ executablePath: browserProgram(), args });
+}
+
+/**
+ * The desk and a browser; `close` ends both. `home` is where the page lies, `address` where the program answers.
+ */
+export async function openDesk() {
+  const { process: process_, address } = await startedDesk();
+  const browser = await openBrowser();
+  const home = onePage ? pathToFileURL(onePage).href : address;
   return {
     address,
+    home,
     browser,
-    page: (options) => openPage(browser, address, options),
+    page: (options) => openPage(browser, home, options),
     close: async () => {
       await browser.close();
       process_.kill("SIGINT");
@@ -78,7 +91,7 @@ export const fragmentOf = (job) => (job === "" ? "" : `#job=${Buffer.from(job).t
  * `prepare`, called before it opens.
  * `page.wrong` collects what went wrong in it, `page.requested` every address it asked for.
  */
-async function openPage(browser, address, options = {}) {
+async function openPage(browser, home, options = {}) {
   const { width = 1280, height = 900, dark = false, script = true, locale = "en-GB", prepare, job = kEmptyJob } = options;
   const fragment = options.fragment ?? fragmentOf(job);
   const context = await browser.newContext({
@@ -105,7 +118,7 @@ async function openPage(browser, address, options = {}) {
   if (prepare) await prepare(page);
   // A busy machine is not the page's fault.
   context.setDefaultTimeout(90000);
-  await page.goto(address + fragment);
+  await page.goto(home + fragment);
   if (script) await settled(page);
   return page;
 }

@@ -12,13 +12,14 @@ TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).r
 
 # How a library of the table is recognised in an #include line.
 LIBRARIES = {"fmt": r"fmt/", "utfcpp": r"utf8\.h", "toml++": r"toml\+\+/", "cairo": r"cairo", "pango": r"pango/",
-             "fontconfig": r"fontconfig/", "qpdf": r"qpdf/", "nlohmann": r"nlohmann/", "CLI": r"CLI/",
+             "fontconfig": r"fontconfig/", "harfbuzz": r"hb(-ot)?\.h", "fribidi": r"fribidi\.h",
+             "qpdf": r"qpdf/", "nlohmann": r"nlohmann/", "CLI": r"CLI/",
              "boost": r"boost/", "libzip": r"zip\.h", "zlib": r"zlib\.h", "qrencode": r"qrencode\.h"}
 # A library whose types are part of its home layer's own interface.
 IN_HEADERS = {"nlohmann"}
 # Headers of the system, with the layers that talk to it.
 SYSTEM = r"(sys/)?[a-z]+\.h"
-TALK_TO_SYSTEM = {"job", "cli", "desk"}
+TALK_TO_SYSTEM = {"job", "cli", "desk", "web"}
 # What a pure layer must not know: files, clock, chance, environment, locale, threads, and
 # containers without an order.
 IMPURE = {"filesystem", "fstream", "iostream", "cstdio", "chrono", "ctime", "random", "cstdlib",

@@ -9,6 +9,7 @@
 
 #include <optional>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -26,7 +27,11 @@ struct BundleName {
   std::string make;
   int bundle = 0;
 
-  auto operator<=>(const BundleName&) const = default;
+  bool operator==(const BundleName&) const = default;
+  // Not <=>, which texts have not in the C++ library of a browser.
+  bool operator<(const BundleName& other) const {
+    return std::tie(date, make, bundle) < std::tie(other.date, other.make, other.bundle);
+  }
 };
 
 /// A row as it was written. Which values a row has depends on its operation.

@@ -2,9 +2,11 @@
 //
 //     const { ok, json, parts } = await ask("edit", { query: [["pouch.width", "190"]], body: text });
 //
-// Here it is a POST to this machine; whatever else can answer may stand behind it. Where nothing
-// answers, it is asked again until something does or the asker gives up, and `onState` hears of it.
+// What stands behind it is send.mjs. Where nothing answers, it is asked again until something does or the
+// asker gives up, and `onState` hears of it.
 // Not for what is asked (job.mjs, the rooms), nor for what is shown of it.
+
+import { send } from "./send.mjs";
 
 /** What is heard: "answering", or "away" while the program does not answer. */
 const hearers = new Set();
@@ -56,7 +58,7 @@ export async function ask(route, { query = [], body = "", sent = [], signal } = 
   let wait = kFirstWait;
   for (let busy = 0; ; wait = Math.min(2 * wait, kLongestWait)) {
     try {
-      const answer = await fetch(address, { method: "POST", headers: { "Content-Type": type }, body: whole, signal });
+      const answer = await send(address, { type, body: whole, signal });
       const read = await readOf(answer);
       tellState(false);
       if (read.status !== kBusy || ++busy > kMostBusy) return read;

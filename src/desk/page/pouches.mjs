@@ -3,6 +3,7 @@
 
 import { listenToCodes, picturesOf, readPictures } from "./codes.mjs";
 import { job } from "./job.mjs";
+import { pictureOf } from "./send.mjs";
 import { addRecordFile, forget, keep, kept, keepRecord, recordOf } from "./store.mjs";
 import { byId, data, fileName, made, say } from "./words.mjs";
 
@@ -46,7 +47,7 @@ export function showKept() {
     const item = made("li", "");
     // A job may name any, also one that is not there.
     const isKnown = data.constructions.some(({ name }) => name === one.construction);
-    if (isKnown) item.append(made("img", "", { src: `/picture/${encodeURIComponent(one.construction)}.svg`, alt: "" }));
+    if (isKnown) item.append(made("img", "", { src: pictureOf(one.construction), alt: "" }));
     if (one.id === job.id) {
       item.append(made("span", say("desk-kept-open", { name })));
       return item;
@@ -121,7 +122,7 @@ function showSamples() {
   for (const place of document.querySelectorAll("[data-samples]")) {
     place.replaceChildren(...(data.jobs ?? []).map((one) => {
       const card = made("button", "", { type: "button", class: "sample" });
-      card.append(made("img", "", { src: `/picture/${one.construction}.svg`, alt: "" }), made("span", one.title));
+      card.append(made("img", "", { src: pictureOf(one.construction), alt: "" }), made("span", one.title));
       card.addEventListener("click", () => (job.open(one.text), opened(one.title)));
       return card;
     }));

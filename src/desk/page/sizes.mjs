@@ -3,6 +3,7 @@
 
 import { unitOf } from "./places.mjs";
 import { asked, box, button, numbersOf, table, withQuery } from "./reports.mjs";
+import { pictureOf } from "./send.mjs";
 import { pairsFor } from "./ways.mjs";
 import { data, made, nameOf, say } from "./words.mjs";
 
@@ -69,7 +70,7 @@ function wayOf({ name, title }, errors) {
   const way = made("span", "", { class: "construction-way" });
   const words = made("span", title);
   words.append(...errors.slice(0, 1).map(({ message }) => made("span", message, { class: "way-fault" })));
-  way.append(made("img", "", { src: `/picture/${name}.svg`, alt: "", class: "drawing", width: 90, height: 72, loading: "lazy" }), words);
+  way.append(made("img", "", { src: pictureOf(name), alt: "", class: "drawing", width: 90, height: 72, loading: "lazy" }), words);
   return way;
 }
 

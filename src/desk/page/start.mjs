@@ -6,6 +6,7 @@ import { goToFault, isSure } from "./faults.mjs";
 import { goTo, unitNow } from "./fields.mjs";
 import { inMillimetres, typedIn } from "./units.mjs";
 import { ask } from "./ask.mjs";
+import { drawingOf } from "./send.mjs";
 import { byId, made, say } from "./words.mjs";
 
 /** Way in -> the values that it is made of. */
@@ -54,7 +55,7 @@ function choiceOfCard() {
 /** How to measure, drawn: the arrow of the box that has the focus is lit. */
 function measuring(way) {
   const figure = made("figure", "", { class: "how" });
-  figure.append(made("img", "", { src: `/measure-${way}.svg`, alt: say(`desk-how-${way}-alt`) }), made("figcaption", say(`desk-how-${way}`)));
+  figure.append(made("img", "", { src: drawingOf(way), alt: say(`desk-how-${way}-alt`) }), made("figcaption", say(`desk-how-${way}`)));
   return figure;
 }
 

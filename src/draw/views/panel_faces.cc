@@ -176,7 +176,8 @@ void add_card_faces(std::vector<ViewFace>& faces, const pouch::Card& card, doubl
                     const std::string& name) {
   const std::vector<CardPart> parts = parts_of(card);
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    const auto& [x, heights] = parts[i];
+    const auto& x = parts[i].x;
+    const auto& heights = parts[i].heights;
     ViewFace made{.face = {}, .front = Skin::card, .back = Skin::card, .name = name};
     const auto add = [&](base::Length at, base::Length height, int edge) {
       add_corner(made.face, {at.in_mm(), height.in_mm() + out, z}, edge);

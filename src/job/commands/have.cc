@@ -285,7 +285,7 @@ Answer lay_from_stock(Run& run) {
   report.blocks.insert(report.blocks.begin(), told.blocks.begin(), told.blocks.end());
   Made answer{std::move(report)};
   answer.sheets = {"lay", [&run, plans = made.plans](ink::Breaks breaks) {
-                     const render::PangoMeasure measure(run.fonts());
+                     const render::FontMeasure measure(run.fonts());
                      return draw::lay_pictures(lays_to_draw(plans, run.paper_words()),
                                                run.paper_words(), measure, kSheetRoom, breaks);
                    }};

@@ -106,7 +106,7 @@ std::vector<ink::Drawing> job_code_sheets(const Run& run, ink::Point room) {
   sheet.title = tell::title_of(run.pouch(), words);
   sheet.files = files_named_in(carried, run.settings().of_group);
   sheet.lacks_settings = !text;
-  return draw::job_code(sheet, words, render::PangoMeasure(run.fonts()), room);
+  return draw::job_code(sheet, words, render::FontMeasure(run.fonts()), room);
 }
 
 }  // namespace pouchwright::job

@@ -17,7 +17,7 @@ namespace {
 Answer laid(const Run& run, std::vector<ClothPlan> plans, const std::string& currency) {
   Made made{lay_report(plans, currency, run.words())};
   made.sheets = {"lay", [&run, plans = std::move(plans)](ink::Breaks breaks) {
-                   const render::PangoMeasure measure(run.fonts());
+                   const render::FontMeasure measure(run.fonts());
                    return draw::lay_pictures(lays_to_draw(plans, run.paper_words()),
                                              run.paper_words(), measure, kSheetRoom, breaks);
                  }};

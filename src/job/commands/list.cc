@@ -78,7 +78,7 @@ Answer list_in_full(const Run& run) {
   Cell::List all;
   std::vector<ink::Drawing> drawn;
   SheetPaper paper;
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   for (const std::string& name : listed_names(run)) {
     const JobOptions options = job_of(name, run);
     Run inner(options, run.data());

@@ -85,7 +85,7 @@ SheetPaper packet_paper(const Run& run) {
 }
 
 void number_pages(std::vector<Section>& sections, const Run& run) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   std::size_t count = 0;
   for (const Section& section : sections) count += section.pages.pages.size();
   std::size_t number = 0;

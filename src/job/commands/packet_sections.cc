@@ -37,7 +37,7 @@ struct Making {
   Run& run;
   std::optional<int> copies;
   SheetPaper paper;
-  render::PangoMeasure measure;
+  render::FontMeasure measure;
   std::vector<ClothPlan> plans{};
   Sewing sewing{};
   std::optional<ShoppingList> list{};  ///< without pages and clips, which later sections tell
@@ -318,7 +318,7 @@ std::vector<std::string_view> section_names() {
 
 std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& asked,
                                      std::optional<int> copies) {
-  Making making{run, copies, packet_paper(run), render::PangoMeasure(run.fonts())};
+  Making making{run, copies, packet_paper(run), render::FontMeasure(run.fonts())};
   const auto asks = [&](const char* name) {
     return std::find(asked.begin(), asked.end(), name) != asked.end();
   };

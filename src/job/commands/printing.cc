@@ -52,7 +52,7 @@ std::vector<ink::Drawing> printing_sheets(Run& run, const ShoppingList& shopping
   sources.push_back(run.say({"schedule-minutes"}));
   sources.push_back(run.say({"printing-source-heat"}));
   add_notes(report, "printing-sources", std::move(sources));
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   return pages(report.blocks,
                {.name = "printing", .title = run.say({"packet-section-printing"}), .room = room},
                run.paper_words(), measure);

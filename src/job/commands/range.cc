@@ -111,7 +111,7 @@ paper::Pages own_document(OneSize& one, const std::string& name, const char* tit
 
 paper::Pages own_template(OneSize& one) {
   Run& run = *one.run;
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   return own_document(one, "template", "range-template", [&](const ink::Joins& joins) {
     return draw::cutting_templates(run.pouch(), run.settings().pattern, run.paper_words(), measure,
                                    joins);
@@ -119,7 +119,7 @@ paper::Pages own_template(OneSize& one) {
 }
 
 std::vector<ink::Drawing> cards_of(const Run& run, pouch::CardKind kind, const ink::Joins& joins) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   return draw::cards(run.pouch(), kind, run.settings().sole, run.paper_words(), measure, joins);
 }
 
@@ -157,7 +157,7 @@ std::vector<draw::NestedSize> drawn_sizes(const std::vector<OneSize>& sizes) {
 /// The card that somebody has with a mark for each size, and the top bar that it lacks.
 paper::Pages shared_card(const std::vector<OneSize>& sizes) {
   Run& run = *sizes.back().run;
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   const auto drawn = [&](const ink::Joins& joins) {
     std::vector<ink::Drawing> all = {
         draw::card_marks(drawn_sizes(sizes), run.paper_words(), measure, joins)};
@@ -171,7 +171,7 @@ paper::Pages shared_card(const std::vector<OneSize>& sizes) {
 
 paper::Pages nested(std::vector<OneSize>& sizes) {
   Run& run = *sizes.front().run;
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   return paged(run, "nested", run.say({"range-nested"}), [&](const ink::Joins& joins) {
     return std::vector{
         draw::nested_template(drawn_sizes(sizes), run.paper_words(), measure, joins)};

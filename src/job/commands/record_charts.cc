@@ -157,7 +157,7 @@ class Charts {
 
 std::vector<ink::Drawing> record_drawings(const Run& run, const Recorded& made, ink::Point room) {
   const base::Voice words = run.paper_words();
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   ink::TextPages pages("record",
                        words.say({"record-title", {{"title", tell::title_of(run.pouch(), words)}}}),
                        room, ink::TextPages::Columns::one, measure);

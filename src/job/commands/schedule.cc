@@ -88,7 +88,7 @@ void add_what_if(WorkPlan& made) { made.what_if = batch::what_if(made.line, made
 
 std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made, ink::Point room,
                                             ink::Breaks breaks) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   const base::Voice words = run.paper_words();
   std::vector<std::string> summary;
   for (const base::Message& one : schedule_summary(made)) summary.push_back(words.say(one));

@@ -61,7 +61,7 @@ std::string folding_file(std::size_t step, int percent) {
 }
 
 void add_pouch(Made& made, const Run& run, const ink::Drawing& panel) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   const draw::PlacedPouch placed =
       draw::placed_pouch(run.pouch(), kPouchRoom, run.words(), measure);
   made.files.add(kPouchPicture, sheet_bytes(run, "pouch", Ending::svg, {placed.drawing}));
@@ -80,7 +80,7 @@ void add_folding(Made& made, const Run& run) {
     moves.emplace_back(folding->moves(step));
     for (int percent = 0; percent <= kWhole; ++percent) {
       made.files.add(folding_file(step + 1, percent), [&run, folding, step, percent] {
-        const render::PangoMeasure measure(run.fonts());
+        const render::FontMeasure measure(run.fonts());
         const double done = static_cast<double>(percent) / kWhole;
         return sheet_bytes(run, "folding", Ending::svg,
                            {folding->view(step, done, run.icons(), run.words(), measure)});

@@ -105,7 +105,7 @@ void add_remnant(Report& report, const Run& run) {
 
 /// Of the content; none, after an error, where there is nothing to draw.
 std::vector<ink::Drawing> pictures(Run& run) {
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   constexpr double kHighest = 180;
   auto drawn =
       draw::content_picture(run.pouch(), run.paper_words(), measure, {kSheetRoom.x, kHighest});

@@ -25,7 +25,7 @@ std::string file_bytes(const Run& run, Ending ending, const tell::StepFacts& fac
   draw::StepsLook look{.room = paper.room, .wording = draw::Wording::words, .facts = facts};
   if (ending == Ending::svg) look.room.y = kLongestDrawing;
   if (run.options().wordless) look.wording = draw::Wording::wordless;
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   const auto pages =
       run.options().finished
           ? std::vector{draw::finished_picture(run.pouch(), kPictureRoom, run.paper_words(),

@@ -104,7 +104,7 @@ void tell_reach(Run& run, const batch::ThreadRules& rules) {
 /// One drawing, cut to what it holds.
 std::vector<ink::Drawing> endless_sheet(const Run& run, const ShoppingList& shopping) {
   auto drawn = supplies_sheets(run, shopping, kEndlessRoom);
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   double foot = 0;
   for (const ink::Item& item : drawn.front().items) {
     foot = std::max(foot, ink::bounds(item, measure).y1);
@@ -155,7 +155,7 @@ std::vector<ink::Drawing> supplies_sheets(const Run& run, const ShoppingList& sh
   }
   const std::string title =
       words.say({"supplies-title", {{"title", tell::title_of(run.pouch(), words)}}});
-  const render::PangoMeasure measure(run.fonts());
+  const render::FontMeasure measure(run.fonts());
   return pages(report.blocks, {.name = "supplies", .title = title, .room = room}, words, measure);
 }
 

@@ -6,9 +6,12 @@
 #include <clocale>
 #include <cmath>
 #include <cstdint>
+#include <cstring>
 #include <limits>
 #include <random>
 #include <string>
+
+#include "base/number_read.h"
 
 using namespace pouchwright::base;
 
@@ -128,6 +131,52 @@ TEST_CASE("a printed number is never further off than half its last place") {
     const double printed = read_back(decimal(value, places));
     CHECK(std::abs(printed - value) <= 0.5 * std::pow(10, -places) + 1e-8);
     CHECK(read_back(shortest(value, places)) == printed);
+  }
+}
+
+TEST_CASE("numbers are printed and read as the standard library's own exact functions do it") {
+  // std::to_chars and std::from_chars (charconv), which the C++ library in a browser lacks.
+  constexpr unsigned kSeed = 20;
+  CAPTURE(kSeed);
+  std::mt19937_64 random(kSeed);
+  std::string buffer(400, '\0');
+  const auto by_standard = [&](double value, std::chars_format form, int places) {
+    char* const end = buffer.data() + buffer.size();
+    return std::string(buffer.data(), std::to_chars(buffer.data(), end, value, form, places).ptr);
+  };
+  int odd = 0;
+  for (int k = 0; k < 20'000; ++k) {
+    // Any pattern of bits, and numbers of the size that things have.
+    double value = 0;
+    const std::uint64_t bits = random();
+    std::memcpy(&value, &bits, sizeof value);
+    if (k % 2 == 0) value = std::ldexp(static_cast<double>(bits), -56);
+    if (!std::isfinite(value)) continue;
+    const int places = k % 13;
+    const std::string standard = by_standard(std::abs(value), std::chars_format::fixed, places);
+    if (decimal(std::abs(value), places) != standard) ++odd;
+    const std::string scientific =
+        by_standard(std::abs(value), std::chars_format::scientific, places);
+    const auto read = number_at_front(scientific + " mm");
+    if (!read || read->value != read_back(scientific) || read->size != scientific.size()) ++odd;
+  }
+  CHECK(odd == 0);
+}
+
+TEST_CASE("a number at the front ends where no number goes on") {
+  const auto size = [](const char* text) {
+    const auto read = number_at_front(text);
+    return read ? static_cast<int>(read->size) : -1;
+  };
+  CHECK(size("1.5.5") == 3);
+  CHECK(size("2.") == 2);
+  CHECK(size(".5 ") == 2);
+  CHECK(size("1e3e") == 3);
+  CHECK(size("1e") == 1);
+  CHECK(size("1e+") == 1);
+  for (const char* none : {"", ".", "-1", "+1", "inf", "nan", "e5", " 1", "1e999", "1e-999"}) {
+    CAPTURE(std::string(none));
+    CHECK(size(none) == -1);
   }
 }
 

@@ -70,7 +70,7 @@ TEST_CASE("no join of pages runs through words or arrows, and on small paper thr
       options.units = unit;
       Run run(options, own_data());
       REQUIRE(run.read_job());
-      const render::PangoMeasure measure(run.fonts());
+      const render::FontMeasure measure(run.fonts());
       std::size_t words = 0;
       std::size_t cut = 0;
       for (const paper::Pages& pages : {template_pages(run), mask_pages(run)}) {

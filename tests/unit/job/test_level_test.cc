@@ -44,7 +44,7 @@ TEST_CASE("the test's level is marked so high above the bottom, and named beside
     INFO(name);
     Run run(options_of(starter(name)), own_data());
     REQUIRE(run.read_job());
-    const render::PangoMeasure measure(run.fonts());
+    const render::FontMeasure measure(run.fonts());
     const base::Length level = tell::fill_read(run.pouch(), run.paper_words()).test_level;
     int marked = 0;
     const paper::Pages pages = template_pages(run);

@@ -13,8 +13,8 @@
 
 using namespace pouchwright;
 using render::canvas_svg;
+using render::FontMeasure;
 using render::page_svg;
-using render::PangoMeasure;
 using render::SvgInfo;
 using render::TextOutliner;
 
@@ -27,7 +27,7 @@ std::string canvas(const ink::Drawing& drawing) {
 }
 
 std::string page(const paper::Pages& pages, std::size_t index) {
-  return page_svg(pages, index, info(), PangoMeasure(pinned_fonts()), TextOutliner(pinned_fonts()));
+  return page_svg(pages, index, info(), FontMeasure(pinned_fonts()), TextOutliner(pinned_fonts()));
 }
 
 bool contains(const std::string& text, std::string_view part) {
@@ -258,7 +258,7 @@ TEST_CASE("words that a window cuts beyond the join are left to the window that 
   const auto words_on = [&](std::size_t page) {
     std::vector<std::string> found;
     for (const ink::Item& item : render::window_items(pages, pages.pages[page].placements[0],
-                                                      PangoMeasure(pinned_fonts()))) {
+                                                      FontMeasure(pinned_fonts()))) {
       found.push_back(std::get<ink::Text>(item).words);
     }
     return found;

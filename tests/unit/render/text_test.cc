@@ -8,7 +8,7 @@
 using namespace pouchwright;
 using ink::Anchor;
 using ink::Weight;
-using render::PangoMeasure;
+using render::FontMeasure;
 using render::TextOutliner;
 
 namespace {
@@ -33,7 +33,7 @@ ink::Path outlines(const TextOutliner& outliner, const ink::Text& text) {
 TEST_CASE("text is as wide as the font file says") {
   // Noto Sans as fonts-noto-core 20201225 has it, table hmtx: H 741, i 258, space 260 of 1000 units
   // to the em; bold H 765, italic H 680.
-  const PangoMeasure measure(pinned_fonts());
+  const FontMeasure measure(pinned_fonts());
   CHECK(measure.measure("H", 10, Weight::regular).width == doctest::Approx(7.41));
   CHECK(measure.measure("H i", 1000, Weight::regular).width == doctest::Approx(741 + 260 + 258));
   CHECK(measure.measure("H", 10, Weight::bold).width == doctest::Approx(7.65));
@@ -43,14 +43,14 @@ TEST_CASE("text is as wide as the font file says") {
 
 TEST_CASE("lines stand 1.2 of their size apart") {
   // Common practice, no source.
-  const auto size = PangoMeasure(pinned_fonts()).measure("x", 10, Weight::regular);
+  const auto size = FontMeasure(pinned_fonts()).measure("x", 10, Weight::regular);
   CHECK(size.ascent + size.descent == doctest::Approx(12));
   CHECK(ink::line_distance(10) == doctest::Approx(12));
 }
 
 TEST_CASE("figures are all of one width, so that columns of numbers stand in line") {
   // Noto Sans, table hmtx: 572 of 1000.
-  const PangoMeasure measure(pinned_fonts());
+  const FontMeasure measure(pinned_fonts());
   for (char digit = '0'; digit <= '9'; ++digit) {
     const std::string words(1, digit);
     CHECK(measure.measure(words, 1000, Weight::regular).width == doctest::Approx(572));
@@ -60,7 +60,7 @@ TEST_CASE("figures are all of one width, so that columns of numbers stand in lin
 
 TEST_CASE("digits around a fraction slash are set small, and the whole number is not") {
   // 9 with its blank is as wide as ever; 5/16 with U+2044 is narrower than with a plain stroke.
-  const PangoMeasure measure(pinned_fonts());
+  const FontMeasure measure(pinned_fonts());
   const auto width = [&](const char* words) {
     return measure.measure(words, 10, Weight::regular).width;
   };
@@ -71,7 +71,7 @@ TEST_CASE("digits around a fraction slash are set small, and the whole number is
 }
 
 TEST_CASE("width grows in step with size") {
-  const PangoMeasure measure(pinned_fonts());
+  const FontMeasure measure(pinned_fonts());
   const double small = measure.measure("seal zone, 13 mm", 2.8, Weight::regular).width;
   const double large = measure.measure("seal zone, 13 mm", 28, Weight::regular).width;
   CHECK(large == doctest::Approx(10 * small).epsilon(1e-9));
@@ -118,21 +118,21 @@ TEST_CASE("outlines are closed subpaths without idle moves") {
 TEST_CASE("the outlines of a long line are complete") {
   const std::string words(200, 'H');
   const ink::Text text = label(words, {0, 0});
-  const double width = PangoMeasure(pinned_fonts()).measure(words, text.size, text.weight).width;
+  const double width = FontMeasure(pinned_fonts()).measure(words, text.size, text.weight).width;
   const ink::Box box = ink::bounds(outlines(TextOutliner(pinned_fonts()), text));
   // H's right side bearing is 741 - 643 of 1000 units (Noto Sans, tables hmtx and glyf).
   CHECK(box.x1 == doctest::Approx(width - text.size * 98 / 1000).epsilon(0.0001));
 }
 
 TEST_CASE("breaks within words do not make a second line") {
-  const PangoMeasure measure(pinned_fonts());
+  const FontMeasure measure(pinned_fonts());
   CHECK(measure.measure("a\nb", 10, Weight::regular).width >
         measure.measure("a", 10, Weight::regular).width * 1.5);
 }
 
 TEST_CASE("a line is its words and blanks side by side") {
   // What lets words be measured once. The one-word texts that stand against it are shaped whole.
-  const PangoMeasure measure(pinned_fonts());
+  const FontMeasure measure(pinned_fonts());
   for (const Weight weight : {Weight::regular, Weight::bold, Weight::italic}) {
     const auto width = [&](const std::string& words) {
       return measure.measure(words, 1000, weight).width;
