@@ -80,15 +80,27 @@ add_layer(batch
     savings
     supplies
     thread
+    work/assignment
+    work/balance
     work/clips
+    work/crew
     work/dispatch
+    work/elements
+    work/kept
+    work/orders
+    work/people
     work/plan
+    work/post_loads
+    work/posts
+    work/preparations
+    work/skills
     work/steps
     work/stretches
   HEADERS
     record/record
     settings
     trial
+    work/breaks
   SOURCES
     record/people
     work/bound
@@ -123,6 +135,7 @@ add_layer(tell
     leak_test
     names
     operations
+    post_cards
     record
     seams
     step_list
@@ -170,7 +183,9 @@ add_layer(draw
     sheets/leak_boxes
     sheets/leak_picture
     sheets/leak_test
+    sheets/first_pouch
     sheets/overview
+    sheets/post_cards
     sheets/record_form
     sheets/scenes
     sheets/steps
@@ -221,6 +236,7 @@ add_layer(input
     data
     fields
     group
+    helpers
     icons
     job
     likely

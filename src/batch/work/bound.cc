@@ -1,25 +1,35 @@
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <utility>
 
+#include "batch/work/people.h"
 #include "batch/work/plan.h"
 
 namespace pouchwright::batch {
 namespace {
 
+Bound greater(const Bound& a, const Bound& b) { return b.time > a.time ? b : a; }
+
 using Counts = std::vector<std::pair<Time, std::size_t>>;  ///< a time and how often it stands
 
 class Bounds {
  public:
+  /// As if everybody were as quick as the quickest, without breaks.
   explicit Bounds(const Line& line) : line_(line) {
+    const bool all_alike = line.people.empty();
+    for (const Person& person : line.people) quickest_ = std::max(quickest_, person.speed);
+    if (all_alike) quickest_ = 1;
     const auto [least, most] = std::minmax_element(line.bundles.begin(), line.bundles.end());
     const std::size_t last = line.bundles.size() - 1;
     for (const Step& step : line.steps) {
-      smallest_.push_back(step.takes(step.pieces_of(last, *least)));
-      largest_.push_back(step.takes(step.pieces_of(0, *most)));
-      least_waits_.push_back(step.is_done_to(last) ? step.waits : Time());
+      // Every bundle waits for what is done once.
+      const int pieces = step.once ? 1 : step.pieces_of(last, *least);
+      smallest_.push_back(at_best(step.takes(pieces)));
+      largest_.push_back(at_best(step.takes(step.pieces_of(0, *most))));
+      least_waits_.push_back(step.once || step.is_done_to(last) ? step.waits : Time());
       waits_.push_back(step.waits);
-      work_.push_back(work_of(step, line));
+      work_.push_back(at_best(work_of(step, line)));
     }
     followers_.resize(line.steps.size());
     for (std::size_t i = 0; i < line.steps.size(); ++i) {
@@ -44,6 +54,15 @@ class Bounds {
   }
 
  private:
+  /// Rounded down, and less what rounding each task may hide.
+  [[nodiscard]] Time at_best(Time time) const {
+    if (quickest_ == 1) return time;
+    const auto hidden = static_cast<std::int64_t>(line_.bundles.size());
+    const auto ms =
+        static_cast<std::int64_t>(std::floor(static_cast<double>(time.in_ms()) / quickest_));
+    return Time::ms(std::max<std::int64_t>(0, ms - hidden));
+  }
+
   /// The least time that passes before a step can begin.
   [[nodiscard]] std::vector<Time> heads(const std::vector<Time>& takes,
                                         const std::vector<Time>& waits) const {
@@ -163,6 +182,7 @@ class Bounds {
   }
 
   const Line& line_;
+  double quickest_ = 0;
   std::vector<Time> smallest_, largest_;   ///< of each step: for the smallest and largest bundle
   std::vector<Time> least_waits_, waits_;  ///< 0 where a bundle passes the step by; of the first
   std::vector<Time> work_;                 ///< of each step, all bundles together
@@ -172,6 +192,17 @@ class Bounds {
 
 }  // namespace
 
-Bound bound(const Line& line) { return Bounds(line).greatest(); }
+Bound bound(const Line& line) {
+  Bound best = Bounds(line).greatest();
+  if (!line.people.empty()) best = greater(best, bound_of_people(line));
+  if (!line.breaks.any()) return best;
+  // While all rest nothing is done but lying and drying.
+  Line dry = line;
+  for (Step& step : dry.steps) step.waits = Time();
+  Bound worked = Bounds(dry).greatest();
+  if (!line.people.empty()) worked = greater(worked, bound_of_people(line));
+  worked.time = line.breaks.with(worked.time);
+  return greater(best, worked);
+}
 
 }  // namespace pouchwright::batch
