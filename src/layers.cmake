@@ -91,6 +91,8 @@ add_layer(batch
     work/people
     work/plan
     work/post_loads
+    work/post_plans
+    work/post_pool
     work/posts
     work/preparations
     work/skills

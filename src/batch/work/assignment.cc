@@ -1,107 +1,29 @@
 #include "batch/work/assignment.h"
 
 #include <algorithm>
-#include <bit>
-#include <map>
 #include <utility>
 
 #include "batch/work/balance.h"
-#include "batch/work/orders.h"
 #include "batch/work/post_loads.h"
+#include "batch/work/post_plans.h"
+#include "batch/work/post_pool.h"
 
 namespace pouchwright::batch {
 namespace {
 
-/// What one more block in somebody's post has to save: who does fewer things makes fewer mistakes
-/// (common practice, no source).
-constexpr Time kBlock = base::Time::seconds(15);
-/// What each turn from one step of a post to another has to save besides: whoever has two cloths to
-/// cut cuts a pile of one first.
-constexpr Time kToAndFro = base::Time::seconds(4);
-/// What a change of post has to save, and what larger posts have to.
-constexpr Time kChange = base::Time::whole_minutes(2);
+/// What larger posts have to save.
 constexpr double kLargerPosts = 0.03;
+/// Where a plan is so near to what none is below, no larger posts are tried.
+constexpr std::int64_t kNear = 20;
 /// Assignments that are planned bundle by bundle first.
-constexpr std::size_t kPool = 40;
-/// Looks at loads, counted as PostLoads::cost(), for each task that may be placed.
-constexpr std::int64_t kLooks = 20;
-
-/// Posts for one size of them: exchanged by their loads alone, the best ones kept.
-class Pool {
- public:
-  Pool(const Line& line, const std::vector<Block>& blocks,
-       std::vector<std::vector<BlockSet>> candidates)
-      : loads_(line, blocks),
-        candidates_(std::move(candidates)),
-        all_alike_(line.people.empty()),
-        looks_(kLooks * line.work / loads_.cost()) {}
-
-  void descend(Posts posts) {
-    PostLoad load = look(posts);
-    while (looks_ > 0 && (exchange_one(posts, load) || exchange_two(posts, load))) {
-    }
-  }
-
-  /// The least loaded first.
-  [[nodiscard]] const std::map<std::pair<PostLoad, Posts>, bool>& best() const { return best_; }
-  [[nodiscard]] PostLoad look(const Posts& posts) {
-    --looks_;
-    PostLoad load = loads_.of(posts);
-    Posts kept = posts;
-    if (all_alike_) std::sort(kept.begin(), kept.end());
-    best_.try_emplace({load, std::move(kept)}, true);
-    if (best_.size() > kPool) best_.erase(std::prev(best_.end()));
-    return load;
-  }
-
- private:
-  bool exchange_one(Posts& posts, PostLoad& load) {
-    const Posts before = posts;
-    Posts better = posts;
-    for (std::size_t i = 0; i < posts.size(); ++i) {
-      Posts other = before;
-      for (const BlockSet post : candidates_[i]) {
-        if (looks_ <= 0) break;
-        other[i] = post;
-        const PostLoad found = look(other);
-        if (found >= load) continue;
-        load = found;
-        better = other;
-      }
-    }
-    const bool is_better = better != before;
-    posts = better;
-    return is_better;
-  }
-
-  /// Two at once, where one alone cannot leave.
-  bool exchange_two(Posts& posts, PostLoad& load) {
-    for (std::size_t i = 0; i < posts.size(); ++i) {
-      for (std::size_t k = i + 1; k < posts.size(); ++k) {
-        Posts other = posts;
-        for (const BlockSet a : candidates_[i]) {
-          other[i] = a;
-          for (const BlockSet b : candidates_[k]) {
-            if (looks_ <= 0) return false;
-            other[k] = b;
-            const PostLoad found = look(other);
-            if (found >= load) continue;
-            load = found;
-            posts = other;
-            return true;
-          }
-        }
-      }
-    }
-    return false;
-  }
-
-  PostLoads loads_;
-  std::vector<std::vector<BlockSet>> candidates_;
-  bool all_alike_;  ///< who has which of the same posts makes no difference
-  std::int64_t looks_;
-  std::map<std::pair<PostLoad, Posts>, bool> best_;
-};
+constexpr std::size_t kPool = 8;
+/// Of them, so many are exchanged further.
+constexpr std::size_t kStarts = 1;
+/// Parts of a line's work: for looks at loads within one size of posts, for plans bundle by bundle
+/// of one size, and for each number of changes.
+constexpr std::int64_t kLookPart = 8;
+constexpr std::int64_t kPlanPart = 2;
+constexpr std::int64_t kChangePart = 6;
 
 class Finder {
  public:
@@ -110,31 +32,27 @@ class Finder {
         least_(least),
         blocks_(blocks_of(line)),
         helpers_(static_cast<std::size_t>(line.helpers)),
-        tasks_left_(line.work / 2) {}
+        loads_(line, blocks_),
+        plans_(line, blocks_, loads_, least) {}
 
   FoundPosts run() {
-    make_urgencies();
     if (blocks_.size() > kMostBlocks) return everything();
     const auto many = static_cast<int>(blocks_.size());
     const int share = (3 * many + 2 * line_.helpers - 1) / (2 * line_.helpers) + 1;
     for (const PostLimits& limits : {PostLimits{share, 1}, PostLimits{share + 2, 2},
                                      PostLimits{many, static_cast<int>(kStations.size())}}) {
-      if (best_ && tasks_left_ <= 0) break;
-      if (auto found = within(limits)) take(std::move(*found));
-      if (best_ && best_->made.finish <= least_ + Time::ms(least_.in_ms() / 20)) break;
+      within(limits);
+      if (best_.is_there() && best_.made.finish <= least_ + Time::ms(least_.in_ms() / kNear)) break;
     }
-    return best_ ? std::move(*best_) : everything();
+    if (!best_.is_there()) return everything();
+    for (int changes = 1; changes <= line_.changes; ++changes) {
+      plans_.allow(line_.work / kChangePart);
+      plans_.add_changes(best_, candidates_, changes);
+    }
+    return {std::move(best_.posts), std::move(best_.made)};
   }
 
  private:
-  struct Found {
-    Assignment posts;
-    std::vector<std::vector<BlockSet>> blocks;  ///< the same
-    Dispatched made;
-    Time cost = Time::longest();
-    std::size_t urgency = 0;
-  };
-
   /// Where no smaller posts do: each has all that she can do.
   [[nodiscard]] FoundPosts everything() const {
     FoundPosts found{Assignment(helpers_), {}};
@@ -146,53 +64,60 @@ class Finder {
       if (!post.empty()) found.posts[i].push_back(std::move(post));
     }
     found.made.finish = Time::longest();
-    for (const Urgency& urgency : urgencies_) {
+    for (const Urgency& urgency : plans_.urgencies()) {
       Dispatched made = dispatched(line_, urgency, found.posts);
       if (made.finish < found.made.finish) found.made = std::move(made);
     }
     return found;
   }
 
-  /// Larger posts only where they are worth it.
-  void take(Found found) {
-    if (best_) {
-      const auto worth =
-          static_cast<std::int64_t>(kLargerPosts * static_cast<double>(best_->made.finish.in_ms()));
-      if (found.made.finish + Time::ms(worth) >= best_->made.finish) return;
-    }
-    best_ = {std::move(found.posts), std::move(found.made)};
-  }
-
-  void make_urgencies() {
-    const std::int64_t all = kRank * static_cast<std::int64_t>(line_.steps.size());
-    for (const std::int64_t per_bundle : {std::int64_t{0}, all}) {
-      for (const auto& order : step_orders(line_)) {
-        for (const std::int64_t stay : {2 * all, all / 2, std::int64_t{0}}) {
-          urgencies_.push_back({order, per_bundle, stay});
-        }
-      }
-    }
-  }
-
-  [[nodiscard]] std::optional<Found> within(const PostLimits& limits) {
+  /// Larger posts are kept only where they are worth it.
+  void within(const PostLimits& limits) {
     const std::vector<BlockSet> all = posts_within(blocks_, limits);
-    std::vector<std::vector<BlockSet>> candidates(helpers_);
+    Candidates candidates(helpers_);
     for (std::size_t i = 0; i < helpers_; ++i) candidates[i] = of_helper(i, all);
-    Pool pool(line_, blocks_, candidates);
-    pool.descend(Posts(helpers_, 0));
+    Pool pool(line_, loads_, candidates, kPool, kLooks * line_.work / kLookPart / loads_.cost());
+    pool.descend(by_places(candidates));
     pool.descend(by_balance(candidates));
-    Found best;
+    pool.descend(Posts(helpers_, 0));
+    std::vector<Tried> starts = tried(pool, by_places(candidates));
+    if (starts.empty()) return;
+    Tried best = starts.front();
+    for (Tried& start : starts) {
+      plans_.allow(line_.work / kPlanPart / static_cast<std::int64_t>(starts.size()));
+      plans_.improve(start, candidates);
+      if (start.cost < best.cost) best = std::move(start);
+    }
+    if (best_.is_there()) {
+      const auto worth =
+          static_cast<std::int64_t>(kLargerPosts * static_cast<double>(best_.made.finish.in_ms()));
+      if (best.made.finish + Time::ms(worth) >= best_.made.finish) return;
+    }
+    best_ = std::move(best);
+    candidates_ = std::move(candidates);
+  }
+
+  /// The best of what the pool found, planned, the shortest first.
+  [[nodiscard]] std::vector<Tried> tried(const Pool& pool, const Posts& places) {
+    std::vector<Tried> all;
+    plans_.allow(line_.work / kPlanPart);
+    const auto take = [&](const Posts& posts, PostPlans::Orders orders) {
+      if (!all.empty() && !plans_.may_go_on()) return;
+      Tried one;
+      plans_.try_posts(posts, orders, one);
+      if (one.is_there()) all.push_back(std::move(one));
+    };
     for (const auto& [key, is_there] : pool.best()) {
-      if (key.first.undone > Time()) break;
-      try_posts(key.second, best, {0, 4, 6});
+      if (key.first.undone == Time()) take(key.second, PostPlans::Orders::few);
     }
-    if (best.cost == Time::longest()) {
-      for (const auto& [key, is_there] : pool.best()) try_posts(key.second, best, every_urgency());
+    take(places, PostPlans::Orders::few);
+    if (all.empty()) {
+      for (const auto& [key, is_there] : pool.best()) take(key.second, PostPlans::Orders::all);
     }
-    if (best.cost == Time::longest()) return std::nullopt;
-    improve(best, candidates);
-    change_posts(best, candidates);
-    return best;
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Tried& a, const Tried& b) { return a.cost < b.cost; });
+    if (all.size() > kStarts) all.resize(kStarts);
+    return all;
   }
 
   /// What the helper can do of each post.
@@ -214,7 +139,7 @@ class Finder {
   }
 
   /// Operations shared out exactly, as if all were alike and every place were there for each.
-  [[nodiscard]] Posts by_balance(const std::vector<std::vector<BlockSet>>& candidates) const {
+  [[nodiscard]] Posts by_balance(const Candidates& candidates) const {
     std::vector<Time> times;
     std::vector<std::vector<std::size_t>> needs(blocks_.size());
     for (std::size_t i = 0; i < blocks_.size(); ++i) {
@@ -236,106 +161,60 @@ class Finder {
     return posts;
   }
 
-  // ---- By plans --------------------------------------------------------------------------------
-
-  [[nodiscard]] Assignment assignment_of(const std::vector<std::vector<BlockSet>>& sets) const {
-    Assignment posts(helpers_);
-    for (std::size_t i = 0; i < helpers_; ++i) {
-      for (const BlockSet set : sets[i]) {
-        Post post;
-        for (std::size_t block = 0; block < blocks_.size(); ++block) {
-          if ((set >> block & 1U) == 0) continue;
-          post.insert(post.end(), blocks_[block].steps.begin(), blocks_[block].steps.end());
-        }
-        std::sort(post.begin(), post.end());
-        posts[i].push_back(std::move(post));
+  /// Somebody for each place with all that is done there, the fullest kind first; what is left is
+  /// shared out among all others as it follows each other.
+  [[nodiscard]] Posts by_places(const Candidates& candidates) const {
+    std::vector<std::pair<Time, BlockSet>> kinds;
+    BlockSet left = 0;
+    for (std::size_t i = 0; i < blocks_.size(); ++i) left |= BlockSet{1} << i;
+    for (const Station station : kStations) {
+      const auto count = line_.stations[static_cast<std::size_t>(station)];
+      std::pair<Time, BlockSet> kind{};
+      for (std::size_t i = 0; i < blocks_.size(); ++i) {
+        if (station == Station::hands || blocks_[i].station != station) continue;
+        kind.first += blocks_[i].work.shared_out(count);
+        kind.second |= BlockSet{1} << i;
       }
+      kinds.insert(kinds.end(), static_cast<std::size_t>(kind.second == 0 ? 0 : count), kind);
     }
+    std::stable_sort(kinds.begin(), kinds.end(),
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    Posts posts(helpers_, 0);
+    std::vector<std::size_t> others;
+    for (std::size_t helper = 0; helper < helpers_; ++helper) {
+      const auto fits = [&](const auto& kind) { return can_hold(candidates[helper], kind.second); };
+      const auto kind = std::find_if(kinds.begin(), kinds.end(), fits);
+      if (kind == kinds.end()) {
+        others.push_back(helper);
+        continue;
+      }
+      posts[helper] = kind->second;
+      left &= ~kind->second;
+      kinds.erase(kind);
+    }
+    share_out(left, others, posts);
     return posts;
   }
 
-  void try_posts(const Posts& posts, Found& best, const std::vector<std::size_t>& urgencies) {
-    std::vector<std::vector<BlockSet>> sets(helpers_);
-    for (std::size_t i = 0; i < helpers_; ++i) {
-      if (posts[i] != 0) sets[i].push_back(posts[i]);
+  [[nodiscard]] static bool can_hold(const std::vector<BlockSet>& candidates, BlockSet post) {
+    return std::find(candidates.begin(), candidates.end(), post) != candidates.end();
+  }
+
+  /// In order, each about as much.
+  void share_out(BlockSet left, const std::vector<std::size_t>& helpers, Posts& posts) const {
+    if (helpers.empty()) return;
+    Time sum{};
+    for (std::size_t i = 0; i < blocks_.size(); ++i) {
+      if ((left >> i & 1U) != 0) sum += blocks_[i].work;
     }
-    try_sets(sets, best, urgencies, Time());
-  }
-
-  /// Kept where it is better by more than `by`.
-  bool try_sets(const std::vector<std::vector<BlockSet>>& sets, Found& best,
-                const std::vector<std::size_t>& urgencies, Time by) {
-    const Assignment posts = assignment_of(sets);
-    bool is_better = false;
-    for (const std::size_t urgency : urgencies) {
-      if (best.cost != Time::longest() && tasks_left_ <= 0) break;
-      Dispatched made = dispatched(line_, urgencies_[urgency], posts);
-      // Each task looks at all helpers.
-      tasks_left_ -= static_cast<std::int64_t>(made.tasks.size()) * (8 + line_.helpers) / 8 + 1;
-      if (made.finish == Time::longest()) continue;
-      Time all = cost(made) + kToAndFro * made.moves;
-      for (const auto& own : sets) {
-        for (const BlockSet set : own) all += kBlock * std::popcount(set);
-      }
-      if (best.cost != Time::longest() && all + by >= best.cost) continue;
-      best = {posts, sets, std::move(made), all, urgency};
-      is_better = true;
-      by = Time();
-    }
-    return is_better;
-  }
-
-  [[nodiscard]] std::vector<std::size_t> every_urgency() const {
-    std::vector<std::size_t> all(urgencies_.size());
-    for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
-    return all;
-  }
-
-  /// One post after the other against every other one that could be shorter, until none is.
-  void improve(Found& best, const std::vector<std::vector<BlockSet>>& candidates) {
-    const PostLoads loads(line_, blocks_);
-    try_sets(std::vector(best.blocks), best, every_urgency(), Time());
-    bool is_better = true;
-    while (is_better && tasks_left_ > 0 && best.made.finish > least_) {
-      is_better = false;
-      for (std::size_t i = 0; i < helpers_ && tasks_left_ > 0; ++i) {
-        for (const BlockSet post : candidates[i]) {
-          Posts posts(helpers_, 0);
-          for (std::size_t k = 0; k < helpers_; ++k) {
-            if (!best.blocks[k].empty()) posts[k] = best.blocks[k].front();
-          }
-          if (posts[i] == post) continue;
-          posts[i] = post;
-          const PostLoad load = loads.of(posts);
-          if (load.undone > Time() || load.fullest >= best.made.finish) continue;
-          auto sets = best.blocks;
-          sets[i] = {post};
-          is_better = try_sets(sets, best, {best.urgency}, Time()) || is_better;
-          if (tasks_left_ <= 0) break;
-        }
-      }
-    }
-    try_sets(std::vector(best.blocks), best, every_urgency(), Time());
-  }
-
-  /// One change after the other, as long as it is worth it.
-  void change_posts(Found& best, const std::vector<std::vector<BlockSet>>& candidates) {
-    tasks_left_ = std::max(tasks_left_, line_.work / 12);
-    bool is_better = true;
-    while (is_better && tasks_left_ > 0 && best.made.finish > least_ + kChange) {
-      is_better = false;
-      for (std::size_t i = 0; i < helpers_; ++i) {
-        const auto own = best.blocks[i];
-        if (own.empty() || own.size() > static_cast<std::size_t>(line_.changes)) continue;
-        for (const BlockSet post : candidates[i]) {
-          if (tasks_left_ <= 0) break;
-          if ((post & own.back()) != 0) continue;
-          auto sets = best.blocks;
-          sets[i] = own;
-          sets[i].push_back(post);
-          is_better = try_sets(sets, best, {best.urgency}, kChange) || is_better;
-        }
-      }
+    const auto count = static_cast<std::int64_t>(helpers.size());
+    Time before{};
+    for (std::size_t i = 0; i < blocks_.size(); ++i) {
+      if ((left >> i & 1U) == 0) continue;
+      const std::int64_t middle = 2 * before.in_ms() + blocks_[i].work.in_ms();
+      const std::int64_t place = middle * count / std::max<std::int64_t>(1, 2 * sum.in_ms());
+      posts[helpers[static_cast<std::size_t>(std::min(place, count - 1))]] |= BlockSet{1} << i;
+      before += blocks_[i].work;
     }
   }
 
@@ -343,9 +222,10 @@ class Finder {
   Time least_;
   std::vector<Block> blocks_;
   std::size_t helpers_;
-  std::int64_t tasks_left_;
-  std::vector<Urgency> urgencies_;
-  std::optional<FoundPosts> best_;
+  PostLoads loads_;
+  PostPlans plans_;
+  Tried best_;
+  Candidates candidates_;  ///< of the best
 };
 
 }  // namespace

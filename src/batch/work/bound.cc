@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <utility>
@@ -36,6 +37,7 @@ class Bounds {
       for (const std::size_t need : line.steps[i].needs) followers_[need].push_back(i);
     }
     heads_ = heads(smallest_, least_waits_);
+    wait_for_places();
     tails_ = tails(smallest_);
   }
 
@@ -73,6 +75,34 @@ class Bounds {
       }
     }
     return result;
+  }
+
+  /// What comes before a step is done by no more people and at no more places than there are, be it
+  /// at the same time or not.
+  void wait_for_places() {
+    const std::size_t count = line_.steps.size();
+    std::vector<std::vector<bool>> before(count, std::vector<bool>(count, false));
+    for (std::size_t i = 0; i < count; ++i) {
+      std::array<Time, kStations.size()> work{};
+      Time all{};
+      for (const std::size_t need : line_.steps[i].needs) {
+        before[i][need] = true;
+        for (std::size_t k = 0; k < need; ++k) before[i][k] = before[i][k] || before[need][k];
+        heads_[i] = std::max(heads_[i], heads_[need] + smallest_[need] + least_waits_[need]);
+      }
+      for (std::size_t k = 0; k < i; ++k) {
+        if (!before[i][k]) continue;
+        work[static_cast<std::size_t>(line_.steps[k].station)] += smallest_[k];
+        all += smallest_[k];
+      }
+      for (const Station station : kStations) {
+        if (station == Station::hands) continue;
+        const auto kind = static_cast<std::size_t>(station);
+        const auto places = static_cast<std::int64_t>(std::max<std::size_t>(1, units(station)));
+        heads_[i] = std::max(heads_[i], work[kind].shared_out(places));
+      }
+      heads_[i] = std::max(heads_[i], all.shared_out(line_.helpers));
+    }
   }
 
   /// The least time that passes after a step has ended.
@@ -122,20 +152,37 @@ class Bounds {
     return (work + least(before) + least(after)).shared_out(static_cast<std::int64_t>(count));
   }
 
+  /// Also for those of its steps alone that come no earlier than one of them, and have no less after
+  /// them than one.
   [[nodiscard]] Time of_station(Station station) const {
+    std::vector<std::size_t> own;
+    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
+      if (line_.steps[i].station == station) own.push_back(i);
+    }
+    Time longest{};
+    for (const std::size_t first : own) {
+      for (const std::size_t last : own) {
+        longest = std::max(longest, of_part(own, heads_[first], tails_[last], units(station)));
+      }
+    }
+    return longest;
+  }
+
+  [[nodiscard]] Time of_part(const std::vector<std::size_t>& own, Time head, Time tail,
+                             std::size_t places) const {
     Counts before;
     Counts after;
     Time work{};
     std::size_t tasks = 0;
-    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
-      if (line_.steps[i].station != station) continue;
+    for (const std::size_t i : own) {
+      if (heads_[i] < head || tails_[i] < tail) continue;
       before.emplace_back(heads_[i], tasks_of(i));
       after.emplace_back(tails_[i], tasks_of(i));
       work += work_[i];
       tasks += tasks_of(i);
     }
     if (tasks == 0) return {};
-    return spread(work, std::move(before), std::move(after), std::min(units(station), tasks));
+    return spread(work, std::move(before), std::move(after), std::min(places, tasks));
   }
 
   /// As of a station, but the tasks of a station cannot all be first: of n such tasks on c units

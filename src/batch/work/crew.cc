@@ -14,50 +14,45 @@ Crew::Crew(const Line& line, const Assignment* posts)
     : line_(line),
       posts_(posts),
       members_(static_cast<std::size_t>(line.helpers)),
-      free_able_(line.steps.size(), 0),
-      free_from_(line.steps.size(), 0) {
+      may_(line.steps.size()),
+      from_(line.steps.size()) {
   const auto bundles = static_cast<std::int64_t>(line.bundles.size());
   for (const Step& step : line.steps) {
     left_.push_back(step.firsts ? std::min<std::int64_t>(bundles, *step.firsts) : bundles);
   }
   for (std::size_t i = 0; i < members_.size(); ++i) {
-    Member& member = members_[i];
-    member.last_step = kNoStep;
-    member.may.assign(line.steps.size(), false);
+    members_[i].last_step = kNoStep;
+    free_.set(i);
     if (posts_ != nullptr) {
       take_post(i, 0);
     } else {
       for (std::size_t step = 0; step < line.steps.size(); ++step) {
-        member.may[step] = line.can_do(i, step);
+        may_[step].set(i, line.can_do(i, step));
       }
     }
-    count_free(member, 1);
   }
 }
 
+bool Crew::is_done(const std::vector<std::size_t>& steps) const {
+  return std::all_of(steps.begin(), steps.end(),
+                     [&](std::size_t step) { return left_[step] == 0; });
+}
+
+/// The first from `post` on with something left that she can do.
 void Crew::take_post(std::size_t helper, std::size_t post) {
   Member& member = members_[helper];
   const auto& own = (*posts_)[helper];
-  member.may.assign(line_.steps.size(), false);
+  std::vector<std::size_t> steps;
   for (member.post = post; member.post < own.size(); ++member.post) {
-    member.left = 0;
-    member.holds = 0;
+    steps.clear();
     for (const std::size_t step : own[member.post]) {
-      if (!line_.can_do(helper, step)) continue;
-      member.left += left_[step];
-      ++member.holds;
+      if (line_.can_do(helper, step)) steps.push_back(step);
     }
-    if (member.left > 0) break;
+    if (!is_done(steps)) break;
   }
   if (member.post >= own.size()) return;
-  for (const std::size_t step : own[member.post]) member.may[step] = line_.can_do(helper, step);
-}
-
-void Crew::count_free(const Member& member, int change) {
-  for (std::size_t step = 0; step < member.may.size(); ++step) {
-    if (member.may[step]) free_able_[step] += change;
-  }
-  if (member.last_step != kNoStep) free_from_[member.last_step] += change;
+  member.holds = steps.size();
+  for (const std::size_t step : steps) may_[step].set(helper);
 }
 
 std::size_t Crew::who(std::size_t step) const {
@@ -65,8 +60,10 @@ std::size_t Crew::who(std::size_t step) const {
     return std::tuple(member.last_step != step, member.holds, !member.has_worked, member.load);
   };
   const Member* best = nullptr;
-  for (const Member& member : members_) {
-    if (member.busy || !member.may[step]) continue;
+  const Crowd crowd = may_[step] & free_;
+  for (std::size_t i = 0; i < members_.size(); ++i) {
+    if (!crowd.test(i)) continue;
+    const Member& member = members_[i];
     if (best == nullptr || rank(member) < rank(*best)) best = &member;
   }
   return static_cast<std::size_t>(best - members_.data());
@@ -80,35 +77,31 @@ Time Crew::set_up(std::size_t helper, std::size_t step) const {
 
 void Crew::begins(std::size_t helper, std::size_t step, Time takes) {
   Member& member = members_[helper];
-  count_free(member, -1);
+  free_.reset(helper);
   if (member.last_step != kNoStep && member.last_step != step) ++moves_;
   if (!member.has_worked) ++most_helpers_;
-  member.busy = true;
+  if (member.last_step != kNoStep) from_[member.last_step].reset(helper);
+  from_[step].set(helper);
   member.has_worked = true;
   member.last_step = step;
   member.load += takes;
-  --left_[step];
-  if (posts_ == nullptr) return;
-  for (Member& other : members_) {
-    if (other.may[step]) --other.left;
-  }
-  leave_done_posts();
+  if (--left_[step] == 0 && posts_ != nullptr) leave_posts_with(step);
 }
 
-void Crew::leave_done_posts() {
+/// Whoever has begun the last of her post is at the next one.
+void Crew::leave_posts_with(std::size_t step) {
   for (std::size_t i = 0; i < members_.size(); ++i) {
-    Member& member = members_[i];
-    const std::size_t posts = (*posts_)[i].size();
-    if (member.left > 0 || member.post >= posts) continue;
-    if (!member.busy) count_free(member, -1);
-    take_post(i, member.post + 1);
-    if (!member.busy) count_free(member, 1);
+    if (!may_[step].test(i)) continue;
+    const Post& post = (*posts_)[i][members_[i].post];
+    if (std::any_of(post.begin(), post.end(),
+                    [&](std::size_t one) { return may_[one].test(i) && left_[one] > 0; })) {
+      continue;
+    }
+    for (const std::size_t one : post) may_[one].reset(i);
+    take_post(i, members_[i].post + 1);
   }
 }
 
-void Crew::is_freed(std::size_t helper) {
-  members_[helper].busy = false;
-  count_free(members_[helper], 1);
-}
+void Crew::is_freed(std::size_t helper) { free_.set(helper); }
 
 }  // namespace pouchwright::batch

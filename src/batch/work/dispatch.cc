@@ -122,7 +122,9 @@ class Dispatcher {
     }
     const std::size_t before = made_.tasks.size();
     for (;;) {
-      const std::size_t step = most_urgent(now, until);
+      std::size_t step = most_urgent(now, until, urgency_.pile);
+      // Whoever waits for a pile that nobody adds to waits for nothing.
+      if (step == kNoStep && events_.empty()) step = most_urgent(now, until, 1);
       if (step == kNoStep) break;
       begin(step, now);
     }
@@ -137,17 +139,21 @@ class Dispatcher {
     events_.push({at, Event::Kind::resumed, 0});
   }
 
-  [[nodiscard]] std::size_t most_urgent(Time now, const std::optional<Time>& until) {
+  [[nodiscard]] std::size_t most_urgent(Time now, const std::optional<Time>& until,
+                                        std::int64_t pile) {
     std::size_t best = kNoStep;
     std::int64_t least = 0;
     for (std::size_t step = 0; step < ready_.size(); ++step) {
       const Station station = line_.steps[step].station;
       if (ready_[step].empty() || !crew_.somebody_for(step)) continue;
       if (station != Station::hands && free_stations(station).empty()) continue;
+      const auto waiting = static_cast<std::int64_t>(ready_[step].size());
+      const bool stays = crew_.somebody_stays(step);
+      if (!stays && waiting < std::min(pile, crew_.left(step))) continue;
       if (until && now + takes(crew_.who(step), step) > *until) continue;
       std::int64_t key = urgency_.step[step];
       key += urgency_.per_bundle * static_cast<std::int64_t>(ready_[step].top());
-      if (crew_.somebody_stays(step)) key -= urgency_.stay;
+      if (stays) key -= urgency_.stay;
       if (best == kNoStep || key < least) {
         best = step;
         least = key;

@@ -13,11 +13,14 @@
 namespace pouchwright::batch {
 
 /// The task with the least `step[s] + per_bundle * bundle` is the most urgent, less `stay` if
-/// somebody who did that step last is free; of equal ones that of the earlier step.
+/// somebody who did that step last is free; of equal ones that of the earlier step. Nobody comes to a
+/// step from another one before `pile` bundles wait for it, or all that are left, while anything else
+/// is still going on.
 struct Urgency {
   std::vector<std::int64_t> step;
   std::int64_t per_bundle = 0;
   std::int64_t stay = 0;
+  std::int64_t pile = 1;
 };
 
 struct Dispatched {

@@ -70,6 +70,9 @@ class Search {
   int most_helpers_ = 0;
 };
 
+/// Of a line's work, for each thing more that is asked about.
+constexpr std::int64_t kWhatIfPart = 16;
+
 Schedule told(const Line& line, Dispatched found, const Assignment* posts) {
   Schedule made;
   made.finish = found.finish;
@@ -156,7 +159,7 @@ std::vector<WhatIf> what_if(const Line& line, const Schedule& plan) {
     }
     if (line.firsts_by_iron) set_firsts_by_iron(more);
     // Several searches in one answer: each may be a little worse, and says at most so much less.
-    if (line.keep == Keep::posts) more.work = line.work / 8;
+    more.work = line.work / kWhatIfPart;
     all.push_back({station, std::min(plan.finish, planned(more).finish)});
   }
   return all;
