@@ -9,6 +9,13 @@
 namespace pouchwright::tell {
 namespace {
 
+std::string as_title(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') {
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  }
+  return words;
+}
+
 class Cards {
  public:
   Cards(const batch::Line& line, const std::vector<WorkName>& names, const pouch::Pouch& pouch,
@@ -27,23 +34,27 @@ class Cards {
     std::vector<std::string> first;
     std::vector<std::string> work;
     const batch::StepOperation* longest = nullptr;
-    std::vector<std::size_t> pictured;
+    bool is_for_all = false;
+    std::vector<std::size_t> bundled;
     for (const std::size_t index : post) {
       const batch::Step& step = line_.steps[index];
       (step.once ? first : work).push_back(names_[index].name);
       if (step.once) continue;
+      bundled.push_back(index);
       if (!step.firsts) made.bundles = line_.bundles.size();
+      // What is done to the first pouches alone is not what the day goes by.
+      if (step.firsts && is_for_all) continue;
+      if (!step.firsts && !is_for_all) longest = nullptr;
+      is_for_all = !step.firsts;
       for (const batch::StepOperation& one : step.operations) {
         if (longest == nullptr || one.each > longest->each) longest = &one;
-        const auto at = assembly_step_of(one);
-        if (at && (pictured.empty() || pictured.back() != *at)) pictured.push_back(*at);
       }
     }
-    made.title = base::list_text(work.empty() ? first : work);
+    made.title = as_title(base::list_text(work.empty() ? first : work));
     if (!work.empty()) made.first = base::list_text(first);
     if (longest == nullptr) return made;
     made.picture = assembly_step_of(*longest);
-    add_what_to_do(made, pictured);
+    made.does = what_to_do(bundled);
     add_what_to_look_for(made, *longest);
     return made;
   }
@@ -62,23 +73,50 @@ class Cards {
     return std::nullopt;
   }
 
-  /// A sentence for each step, or three for one: who stands there has the steps as well.
-  void add_what_to_do(PostCardSaid& card, const std::vector<std::size_t>& pictured) const {
-    std::vector<Said> all;
-    for (const std::size_t step : pictured) {
-      for (Said& said : step_words(pouch_, steps_[step], facts_, words_)) {
-        all.push_back(std::move(said));
+  struct Doing {
+    batch::Time takes{};
+    Said said;
+  };
+
+  /// By step, each picture's words once.
+  [[nodiscard]] std::vector<Doing> all_there_is_to_do(const std::vector<std::size_t>& post) const {
+    std::vector<Doing> all;
+    std::vector<std::size_t> told;
+    for (const std::size_t index : post) {
+      for (const batch::StepOperation& one : line_.steps[index].operations) {
+        const auto at = assembly_step_of(one);
+        if (!at || (one.about && !is_the_operation(one, pouch_))) continue;
+        if (std::find(told.begin(), told.end(), *at) != told.end()) continue;
+        told.push_back(*at);
+        for (Said& said : step_words(pouch_, steps_[*at], facts_, words_)) {
+          all.push_back({line_.steps[index].takes(1), std::move(said)});
+        }
       }
     }
-    const std::size_t shown = std::min(all.size(), kPostSentences);
-    for (std::size_t i = 0; i < shown; ++i) {
-      const std::size_t each = std::min(all[i].sentences.size(), kPostSentences / shown);
+    return all;
+  }
+
+  /// A sentence for each of the three that take longest, or three for one: who stands there has the
+  /// steps as well.
+  [[nodiscard]] std::vector<PostDoes> what_to_do(const std::vector<std::size_t>& post) const {
+    std::vector<Doing> all = all_there_is_to_do(post);
+    while (all.size() > kPostSentences) {
+      auto least = all.begin();
+      for (auto one = all.begin(); one != all.end(); ++one) {
+        if (one->takes <= least->takes) least = one;
+      }
+      all.erase(least);
+    }
+    std::vector<PostDoes> does;
+    for (const Doing& one : all) {
+      const std::size_t each = std::min(one.said.sentences.size(), kPostSentences / all.size());
       std::string how;
       for (std::size_t k = 0; k < each; ++k) {
-        how += (how.empty() ? "" : " ") + words_.say(all[i].sentences[k]);
+        how += (how.empty() ? "" : " ") + words_.say(one.said.sentences[k]);
       }
-      card.does.push_back({words_.say(all[i].head), std::move(how)});
+      does.push_back({words_.say(one.said.head), std::move(how)});
     }
+    return does;
   }
 
   void add_what_to_look_for(PostCardSaid& card, const batch::StepOperation& work) const {

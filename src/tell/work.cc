@@ -8,13 +8,13 @@
 #include "base/text.h"
 
 namespace pouchwright::tell {
-namespace {
 
-/// Not what the work table has following it.
 bool is_the_operation(const batch::StepOperation& operation, const pouch::Pouch& pouch) {
   const std::string pass = operation.pass == 1 ? "" : "-pass-" + std::to_string(operation.pass);
-  return operation.id == pouch.operation(*operation.about).id + pass;
+  return operation.about && operation.id == pouch.operation(*operation.about).id + pass;
 }
+
+namespace {
 
 /// The construction's own operation, a cut through a cloth, or what follows another operation; that
 /// is told by the other's name, unless it is the only one of its kind.

@@ -23,6 +23,10 @@ struct WorkName {
   std::string steps;       ///< `steps 8-9`; empty where no picture shows it, as for cutting
 };
 
+/// One of the construction's own, not what the work table has following it.
+[[nodiscard]] bool is_the_operation(const batch::StepOperation& operation,
+                                    const pouch::Pouch& pouch);
+
 /// One for each of `steps`. A kind of work that only the job's own table knows keeps its name.
 [[nodiscard]] std::vector<WorkName> work_names(const std::vector<batch::Step>& steps,
                                                const pouch::Pouch& pouch, const base::Voice& words);

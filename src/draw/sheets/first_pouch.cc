@@ -145,6 +145,12 @@ class Sheet {
     return !has_flap && words_.has(other) ? other : key;
   }
 
+  /// What is done about it; of one card where there is one.
+  [[nodiscard]] std::string remedy(const std::string& key) const {
+    const std::string one_card = key + "-do-one";
+    return words_.say(pouch_.cards.size() == 1 && words_.has(one_card) ? one_card : key + "-do");
+  }
+
   [[nodiscard]] Frame row(const FaultShown& fault, int number, double height) const {
     const double across = kPicturePart * room_.x;
     const auto mark = [&](Drawing& drawing, const View& view) {
@@ -165,7 +171,7 @@ class Sheet {
                           .weight = Weight::bold,
                           .size = ink::kHeadingSize},
                          measure_);
-    y = made.write_lines(words_.say(key + "-do"), {left, y}, width,
+    y = made.write_lines(remedy(key), {left, y}, width,
                          {.step = line_distance(kTextSize), .size = kTextSize}, measure_);
     made.box = {0, 0, room_.x, std::max(picture.extent.y1, y - kTextSize)};
     return made;

@@ -1,6 +1,7 @@
 #include "draw/sheets/post_cards.h"
 
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -17,9 +18,8 @@ constexpr Stroke kThin{LinePattern::continuous, 0.25};
 constexpr double kBetween = 5;  ///< the card's edge to its words
 constexpr double kColumnGap = 6;
 constexpr double kApart = 2.2;  ///< two paragraphs
-constexpr double kTick = 5;     ///< a box to tick
-constexpr double kTickCell = 9;
-constexpr double kTickRow = 7.5;
+constexpr double kTick = 7.5;   ///< a box to tick
+constexpr double kTickApart = 1;
 /// A picture of its card's width at most, and as high at most.
 constexpr double kPicturePart = 0.44;
 constexpr double kHighestPicture = 62;
@@ -27,13 +27,14 @@ constexpr double kHighestPicture = 62;
 class Card {
  public:
   Card(const pouch::Pouch& pouch, const tell::PostCardSaid& card, const Icons& icons,
-       const base::Voice& words, const TextMeasure& measure, double width)
+       const base::Voice& words, const TextMeasure& measure, double width, std::size_t explained)
       : pouch_(pouch),
         card_(card),
         icons_(icons),
         words_(words),
         measure_(measure),
-        width_(width) {}
+        width_(width),
+        explained_(explained) {}
 
   /// As high as it takes.
   [[nodiscard]] Frame drawn() const {
@@ -87,9 +88,11 @@ class Card {
       paragraph(words_.say({"post-card-first", {{"first", card_.first}}}), Weight::regular);
       y += kApart;
     }
-    for (const tell::PostDoes& one : card_.does) {
-      paragraph(one.head + ".", Weight::bold);
-      if (!one.how.empty()) paragraph(one.how, Weight::regular);
+    for (std::size_t i = 0; i < card_.does.size(); ++i) {
+      paragraph(card_.does[i].head + ".", Weight::bold);
+      if (i < explained_ && !card_.does[i].how.empty()) {
+        paragraph(card_.does[i].how, Weight::regular);
+      }
       y += kApart;
     }
     if (!card_.good.empty()) {
@@ -105,23 +108,21 @@ class Card {
     return y - kTextSize;
   }
 
-  /// A box for each bundle, its number in front.
+  /// A box for each bundle, its number in the corner.
   double ticks(Frame& made, double y) const {
     if (card_.bundles == 0) return y;
     made.write(words_.say("post-card-bundles"), {0, y + kTextSize}, Anchor::start, Weight::bold,
                kTextSize);
     y += line_distance(kTextSize) + 1;
-    const double number =
-        measure_.measure(std::to_string(card_.bundles), kSmallestSize, Weight::regular).width;
-    const double cell = std::max(kTickCell + 3, number + kTick + 4);
-    const auto columns = static_cast<std::size_t>(std::max(1.0, width_ / cell));
+    constexpr double kCell = kTick + kTickApart;
+    const auto columns = static_cast<std::size_t>(std::max(1.0, (width_ + kTickApart) / kCell));
     for (std::size_t i = 0; i < card_.bundles; ++i) {
-      const double x = static_cast<double>(i % columns) * cell;
-      const double top = y + static_cast<double>(i / columns) * kTickRow;
-      made.write(std::to_string(i + 1), {x + number, top + kTick - 1.2}, Anchor::end);
-      made.draw(rectangle({x + number + 1.2, top, x + number + 1.2 + kTick, top + kTick}), kThin);
+      const double x = static_cast<double>(i % columns) * kCell;
+      const double top = y + static_cast<double>(i / columns) * kCell;
+      made.draw(rectangle({x, top, x + kTick, top + kTick}), kThin);
+      made.write(std::to_string(i + 1), {x + kTick - 0.6, top + kTick - 0.8}, Anchor::end);
     }
-    return y + static_cast<double>((card_.bundles + columns - 1) / columns) * kTickRow;
+    return y + static_cast<double>((card_.bundles + columns - 1) / columns) * kCell;
   }
 
   const pouch::Pouch& pouch_;
@@ -130,7 +131,29 @@ class Card {
   const base::Voice& words_;
   const TextMeasure& measure_;
   double width_;
+  std::size_t explained_;  ///< of so many things to do it says how
 };
+
+/// With as much explained as half a page holds; else all of it.
+Frame card_drawn(const pouch::Pouch& pouch, const tell::PostCardSaid& card, const Icons& icons,
+                 const base::Voice& words, const TextMeasure& measure, Point room) {
+  const auto with = [&](std::size_t explained) {
+    return Card(pouch, card, icons, words, measure, room.x, explained).drawn();
+  };
+  for (std::size_t explained = card.does.size() + 1; explained-- > 0;) {
+    Frame drawn = with(explained);
+    if (drawn.box.y1 <= room.y / 2 - kBetween) return drawn;
+  }
+  return with(card.does.size());
+}
+
+Drawing page_of(const base::Voice& words, Point room) {
+  Drawing page;
+  page.name = "station-cards";
+  page.title = words.say("post-cards-title");
+  page.extent = {0, 0, room.x, room.y};
+  return page;
+}
 
 }  // namespace
 
@@ -139,27 +162,23 @@ std::vector<Drawing> post_cards(const pouch::Pouch& pouch,
                                 const base::Voice& words, const TextMeasure& measure, Point room) {
   std::vector<Drawing> pages;
   const double half = room.y / 2;
-  bool is_upper_free = false;  // of the last page the lower half
+  std::optional<std::size_t> open;  // the page that has its lower half free
   for (const tell::PostCardSaid& card : cards) {
-    Frame drawn = Card(pouch, card, icons, words, measure, room.x).drawn();
+    Frame drawn = card_drawn(pouch, card, icons, words, measure, room);
     const bool fits_half = drawn.box.y1 <= half - kBetween;
-    double top = 0;
-    if (is_upper_free && fits_half) {
-      top = half + kBetween;
+    const std::size_t at = fits_half && open ? *open : pages.size();
+    const double top = at < pages.size() ? half + kBetween : 0;
+    if (at < pages.size()) {
       Frame cut;
       cut.draw(Group::cut, line({0, half}, {room.x, half}), kCutLine, "cut line");
-      pages.back().items.insert(pages.back().items.end(), cut.items.begin(), cut.items.end());
-      is_upper_free = false;
+      pages[at].items.insert(pages[at].items.end(), cut.items.begin(), cut.items.end());
+      open.reset();
     } else {
-      Drawing page;
-      page.name = "station-cards";
-      page.title = words.say("post-cards-title");
-      page.extent = {0, 0, room.x, room.y};
-      pages.push_back(std::move(page));
-      is_upper_free = fits_half;
+      pages.push_back(page_of(words, room));
+      if (fits_half) open = at;
     }
     const Frame placed = moved(std::move(drawn), {0, top});
-    pages.back().items.insert(pages.back().items.end(), placed.items.begin(), placed.items.end());
+    pages[at].items.insert(pages[at].items.end(), placed.items.begin(), placed.items.end());
   }
   return pages;
 }

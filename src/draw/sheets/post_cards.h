@@ -16,9 +16,9 @@
 
 namespace pouchwright::draw {
 
-/// Two to a page of `room`, a line to cut along between them; where one does not find room on half
-/// a page it has a page of its own. Ticks that find no room are left out last to first, and the row
-/// says from where on to keep count.
+/// Two to a page of `room`, a line to cut along between them. A card that is higher than half a page
+/// says less of how each thing is done, what it says last first; where it still is, it has a page of
+/// its own.
 [[nodiscard]] std::vector<Drawing> post_cards(const pouch::Pouch& pouch,
                                               const std::vector<tell::PostCardSaid>& cards,
                                               const Icons& icons, const base::Voice& words,
