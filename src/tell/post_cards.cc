@@ -89,7 +89,8 @@ class Cards {
         if (std::find(told.begin(), told.end(), *at) != told.end()) continue;
         told.push_back(*at);
         for (Said& said : step_words(pouch_, steps_[*at], facts_, words_)) {
-          all.push_back({line_.steps[index].takes(1), std::move(said)});
+          // Of the first pouches alone is told last.
+          all.push_back({line_.steps[index].firsts ? batch::Time() : one.each, std::move(said)});
         }
       }
     }

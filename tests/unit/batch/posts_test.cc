@@ -217,6 +217,57 @@ TEST_CASE("two thousand seeded days walk through without a fault") {
   CHECK(planned_by_posts > 1'000);
 }
 
+TEST_CASE("who may change her post more often is never done later") {
+  int shorter = 0;
+  for (std::uint64_t seed = 1; seed <= 150; ++seed) {
+    CAPTURE(seed);
+    Line line = seeded(seed);
+    if (!can_be_planned(line)) continue;
+    line.keep = Keep::posts;
+    line.work = 3'000;
+    line.changes = 0;
+    Time before = planned(line).finish;
+    for (line.changes = 1; line.changes <= 2; ++line.changes) {
+      const Schedule plan = planned(line);
+      CHECK(plan.finish <= before);
+      CHECK(plan.changes <= line.changes);
+      if (plan.finish < before) ++shorter;
+      before = plan.finish;
+    }
+  }
+  CHECK(shorter > 0);
+}
+
+TEST_CASE("what is done once need not be done by whoever it is done for") {
+  // Nothing can be sewn before it is cut: who cuts takes 20 minutes, and the sewer 24. If the sewer
+  // traces cards as well (10 minutes), she does that while she waits, or else somebody who is free.
+  const Line line = line_of({once(10, Station::hands, {}), step(1, Station::table, {}),
+                             step(6, Station::machine, {0, 1}), step(1, Station::hands, {2})},
+                            std::vector<int>(4, 1), 3);
+  const Schedule plan = planned(line);
+  // Ten minutes of tracing, four bundles at the one machine, the last one finished by hand.
+  CHECK(plan.finish == minutes(10 + 4 * 6 + 1));
+  CHECK(plan.bound.time == plan.finish);
+  CHECK(test::DayReplay(line, plan).faults() == std::vector<std::string>{});
+}
+
+TEST_CASE("a bound knows that what comes before takes turns at one place") {
+  // Two openings of 5 minutes at one table come before a trial of 2, a bundle of one minute after it.
+  const Line line = line_of({once(5, Station::table, {}), once(5, Station::table, {}),
+                             once(2, Station::iron, {0, 1}), step(1, Station::iron, {2})},
+                            {1, 1, 1}, 4);
+  CHECK(bound(line).time == minutes(5 + 5 + 2 + 3));
+  CHECK(planned(line).finish == minutes(15));
+}
+
+TEST_CASE("a bound knows that the later part of a machine's work begins late") {
+  // 3 bundles: 1 minute at the machine, 20 by hand, 4 at the machine: 1 + 20 + 3 * 4.
+  const Line line = line_of({step(1, Station::machine, {}), step(20, Station::hands, {0}),
+                             step(4, Station::machine, {1})},
+                            {1, 1, 1}, 5);
+  CHECK(bound(line).time == minutes(33));
+}
+
 TEST_CASE("the same day gives the same posts") {
   const Line line = seeded(11);
   CHECK(planned(line).tasks == planned(line).tasks);

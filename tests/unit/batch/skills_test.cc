@@ -70,7 +70,7 @@ TEST_CASE("who can work at the iron can make it ready, and who can fold cannot f
   CHECK(people_of(two({word("cut-laminate")}), steps(), table(), diagnostics)[0].can ==
         std::vector<bool>{false, true, false});
   CHECK(told(diagnostics).empty());
-  people_of(two({word("fold")}), steps(), table(), diagnostics);
+  (void)people_of(two({word("fold")}), steps(), table(), diagnostics);
   CHECK(told(diagnostics) == std::vector<std::string>{"helper-can-nothing"});
 }
 
@@ -85,7 +85,7 @@ TEST_CASE("unknown words and steps that nobody can do are told") {
   base::Diagnostics diagnostics;
   Settings settings = two({word("cut"), word("ironing")});
   settings.helpers.value = 1;
-  people_of(settings, steps(), table(), diagnostics);
+  (void)people_of(settings, steps(), table(), diagnostics);
   CHECK(told(diagnostics) == std::vector<std::string>{"helpers-none-can", "helper-can-unknown"});
 }
 
