@@ -12,6 +12,9 @@
 namespace pouchwright::batch {
 namespace {
 
+/// Of a line's work, for each number of helpers.
+constexpr std::int64_t kSearchPart = 4;
+
 /// The plans for one number of helpers: plain orders, then the best of them with each step at every
 /// other place.
 class Search {
@@ -19,7 +22,7 @@ class Search {
   Search(const Line& line, Time least)
       : line_(line),
         least_(least),
-        tasks_left_(line.work),
+        tasks_left_(line.work / kSearchPart),
         steps_(static_cast<std::int64_t>(line.steps.size())) {}
 
   Dispatched run() {
@@ -159,7 +162,7 @@ std::vector<WhatIf> what_if(const Line& line, const Schedule& plan) {
     }
     if (line.firsts_by_iron) set_firsts_by_iron(more);
     // Several searches in one answer: each may be a little worse, and says at most so much less.
-    more.work = line.work / kWhatIfPart;
+    if (line.keep == Keep::posts) more.work = line.work / kWhatIfPart;
     all.push_back({station, std::min(plan.finish, planned(more).finish)});
   }
   return all;
