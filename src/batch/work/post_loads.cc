@@ -13,7 +13,7 @@ PostLoads::PostLoads(const Line& line, const std::vector<Block>& blocks)
     at_place_[static_cast<std::size_t>(blocks[i].station)] |= BlockSet{1} << i;
   }
   const auto many = static_cast<std::int64_t>(blocks.size());
-  cost_ = many * many + line.helpers;
+  cost_ = many * many * std::max(1, line.helpers / 10) + line.helpers;
 }
 
 PostLoad PostLoads::of(const Posts& posts) const {

@@ -103,10 +103,11 @@ bool PostPlans::try_blocks(const BlockPosts& blocks, Tried& best,
   const Assignment posts = assignment_of(blocks);
   bool is_better = false;
   for (const std::size_t urgency : urgencies) {
-    if (best.is_there() && tasks_left_ <= 0) break;
+    if (best.is_there() && tasks_left_ < plan_costs_) break;
     Dispatched made = dispatched(line_, urgencies_[urgency], posts);
     // Each task looks at all helpers.
-    tasks_left_ -= static_cast<std::int64_t>(made.tasks.size()) * (8 + line_.helpers) / 8 + 1;
+    plan_costs_ = static_cast<std::int64_t>(made.tasks.size()) * (8 + line_.helpers) / 8 + 1;
+    tasks_left_ -= plan_costs_;
     if (made.finish == Time::longest()) continue;
     Time all = cost(made) + kToAndFro * made.moves;
     for (const auto& own : blocks.of) {
@@ -145,7 +146,7 @@ bool PostPlans::replace_posts(Tried& best, const Candidates& candidates) {
   bool is_better = false;
   for (std::size_t i = 0; i < candidates.size(); ++i) {
     for (const BlockSet post : candidates[i]) {
-      if (tasks_left_ <= 0) return is_better;
+      if (!may_go_on()) return is_better;
       if (first_of(best.blocks.of[i]) == post) continue;
       BlockPosts other = best.blocks;
       other.of[i] = with_first(other.of[i], post);
@@ -162,7 +163,7 @@ bool PostPlans::move_blocks(Tried& best, const Candidates& candidates) {
       for (std::size_t block = 0; block < blocks_.size(); ++block) {
         // With itself: only given away.
         for (std::size_t back = 0; back < blocks_.size(); ++back) {
-          if (tasks_left_ <= 0) return is_better;
+          if (!may_go_on()) return is_better;
           const BlockSet a = first_of(best.blocks.of[i]);
           const BlockSet b = first_of(best.blocks.of[k]);
           const BlockSet given = BlockSet{1} << block;
@@ -188,7 +189,7 @@ bool PostPlans::move_once(Tried& best) {
   for (std::size_t step = 0; step < line_.steps.size(); ++step) {
     if (!line_.steps[step].once) continue;
     for (std::size_t i = 0; i < best.blocks.of.size(); ++i) {
-      if (tasks_left_ <= 0) return is_better;
+      if (!may_go_on()) return is_better;
       if (best.blocks.once[step] == i || !line_.can_do(i, step)) continue;
       BlockPosts other = best.blocks;
       other.once[step] = i;
@@ -201,7 +202,7 @@ bool PostPlans::move_once(Tried& best) {
 void PostPlans::improve(Tried& best, const Candidates& candidates) {
   try_blocks(BlockPosts(best.blocks), best, every_urgency());
   bool is_better = true;
-  while (is_better && tasks_left_ > 0 && best.made.finish > least_) {
+  while (is_better && may_go_on() && best.made.finish > least_) {
     is_better = move_blocks(best, candidates);
     is_better = replace_posts(best, candidates) || is_better;
     is_better = move_once(best) || is_better;
@@ -212,13 +213,12 @@ void PostPlans::improve(Tried& best, const Candidates& candidates) {
 void PostPlans::add_changes(Tried& best, const Candidates& candidates, int changes) {
   by_time_ = true;
   bool is_better = true;
-  while (is_better && tasks_left_ > 0 && best.made.finish > least_ + kChange) {
+  while (is_better && may_go_on() && best.made.finish > least_ + kChange) {
     is_better = false;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
       for (const BlockSet post : candidates[i]) {
         const auto& own = best.blocks.of[i];
-        if (tasks_left_ <= 0 || own.empty() || own.size() > static_cast<std::size_t>(changes))
-          break;
+        if (!may_go_on() || own.empty() || own.size() > static_cast<std::size_t>(changes)) break;
         if ((post & own.back()) != 0) continue;
         BlockPosts other = best.blocks;
         other.of[i].push_back(post);

@@ -40,7 +40,7 @@ class PostPlans {
 
   /// So many tasks may be placed from now on; one plan is made in any case.
   void allow(std::int64_t tasks) { tasks_left_ = tasks; }
-  [[nodiscard]] bool may_go_on() const { return tasks_left_ > 0; }
+  [[nodiscard]] bool may_go_on() const { return tasks_left_ > 0 && tasks_left_ >= plan_costs_; }
 
   enum class Orders { few, all };
   /// By few orders of urgency, or by all.
@@ -71,6 +71,7 @@ class PostPlans {
   Time by_{};             ///< what a plan has to save
   bool by_time_ = false;  ///< in time alone
   std::int64_t tasks_left_ = 0;
+  std::int64_t plan_costs_ = 0;  ///< the last one
 };
 
 }  // namespace pouchwright::batch
