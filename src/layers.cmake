@@ -82,15 +82,29 @@ add_layer(batch
     savings
     supplies
     thread
+    work/assignment
+    work/balance
     work/clips
+    work/crew
     work/dispatch
+    work/elements
+    work/kept
+    work/orders
+    work/people
     work/plan
+    work/post_loads
+    work/post_plans
+    work/post_pool
+    work/posts
+    work/preparations
+    work/skills
     work/steps
     work/stretches
   HEADERS
     record/record
     settings
     trial
+    work/breaks
   SOURCES
     record/people
     work/bound
@@ -125,6 +139,7 @@ add_layer(tell
     leak_test
     names
     operations
+    post_cards
     record
     seams
     step_list
@@ -172,7 +187,9 @@ add_layer(draw
     sheets/leak_boxes
     sheets/leak_picture
     sheets/leak_test
+    sheets/first_pouch
     sheets/overview
+    sheets/post_cards
     sheets/record_form
     sheets/scenes
     sheets/steps
@@ -224,6 +241,7 @@ add_layer(input
     fields
     group
     group_file
+    helpers
     icons
     job
     likely

@@ -365,7 +365,7 @@ class Search {
       }
       return size_of(a.moves) < size_of(b.moves);
     });
-    if (kept.size() > kMostChanges) kept.resize(kMostChanges);
+    if (kept.size() > kMostSizeChanges) kept.resize(kMostSizeChanges);
     return kept;
   }
 

@@ -45,7 +45,7 @@ struct Savings {
 /// A change must save at least this part of the cloth.
 inline constexpr double kLeastSaving = 0.005;
 /// At most so many changes are listed.
-inline constexpr std::size_t kMostChanges = 30;
+inline constexpr std::size_t kMostSizeChanges = 30;
 /// Sizes are changed in steps of the job's ruler, or in as many of them as keep the steps to
 /// this number each way.
 inline constexpr int kMostSteps = 12;

@@ -6,6 +6,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/diagnostic.h"
 #include "base/length.h"
@@ -39,6 +40,31 @@ inline constexpr base::Named<FirstPouch> kFirstPouchWords[] = {
     {FirstPouch::one, "one"},
     {FirstPouch::none, "none"}};
 
+/// What the people at the table keep to: each a station for the day, or whatever is most urgent.
+enum class PlanBy { stations, any };
+inline constexpr base::Named<PlanBy> kPlanWords[] = {{PlanBy::stations, "stations"},
+                                                     {PlanBy::any, "any"}};
+/// From so many on a job that says nothing is planned by stations.
+inline constexpr int kStationsFrom = 3;
+inline constexpr int kMostChanges = 2;
+
+/// Minutes of work between two breaks, and of a break. Assumed: a group's own habit goes first.
+inline constexpr double kBreakEvery = 90;
+inline constexpr double kBreak = 10;
+inline constexpr double kLongestBreakEvery = 600;
+inline constexpr double kLongestBreak = 240;
+
+/// Somebody whom the job names, or says something about.
+struct HelperStated {
+  std::string name;
+  /// Actions of constructions, kinds of work and stations of the work table; empty: everything.
+  std::vector<base::Placed<std::string>> can;
+  double speed = 1;  ///< 0.5: takes twice as long
+  base::Place place;
+};
+inline constexpr double kSlowest = 0.1;
+inline constexpr double kQuickest = 3;
+
 /// Counts by the names of the shopping list: pieces, or metres or yards of what is sold so.
 using Things = std::map<std::string, base::Placed<double>, std::less<>>;
 
@@ -52,6 +78,11 @@ struct Settings {
   double spoiled = kSpoiled;                ///< share of the pieces that are cut to spare
   std::optional<base::Placed<double>> aql;  ///< acceptance quality limit, per cent (ISO 2859-1)
   FirstPouch first_pouch = FirstPouch::each_presser;
+  std::optional<PlanBy> plan;  ///< absent: by stations from kStationsFrom helpers on
+  int changes = 1;             ///< of station, by one person at most
+  base::Placed<double> break_every{kBreakEvery, {}};  ///< minutes; 0: no breaks
+  double break_lasts = kBreak;
+  std::vector<HelperStated> people;  ///< the first of the helpers, or all; others can do everything
   std::string currency;
   StatedStitches stitches;
   Things stock;  ///< what is there already

@@ -268,6 +268,13 @@ const Fields<batch::Settings> kBatchFields = {
         .at(Asked::on_page),
     number("aql", &batch::Settings::aql, 100, Percent::of_hundred).like("1.5"),
     choice("first_pouch", &batch::Settings::first_pouch, batch::kFirstPouchWords),
+    by_hand<batch::Settings>("plan", FieldKind::choice)
+        .among(words_of(batch::kPlanWords))
+        .at(Asked::on_page),
+    whole("changes", &batch::Settings::changes, 0, batch::kMostChanges).at(Asked::on_page),
+    number("break_every", &batch::Settings::break_every, batch::kLongestBreakEvery)
+        .at(Asked::on_page),
+    number("break", &batch::Settings::break_lasts, batch::kLongestBreak).at(Asked::on_page),
     by_hand<batch::Settings>("currency", FieldKind::text).at(Asked::on_page)};
 
 const Fields<StatedStitches> kStitchFields = {

@@ -11,6 +11,7 @@
 #include "input/added_operations.h"
 #include "input/fields.h"
 #include "input/group_file.h"
+#include "input/helpers.h"
 #include "input/materials.h"
 #include "input/pouch_table.h"
 #include "input/prices.h"
@@ -186,6 +187,8 @@ void batch(TableReader& root, const Library& library, JobSettings& made, Currenc
   auto& diagnostics = root.context().diagnostics;
   read_fields(kBatchFields, reader, made.batch);
   if (made.batch.aql) check_aql(*made.batch.aql, diagnostics);
+  if (const auto plan = reader.choice("plan", batch::kPlanWords)) made.batch.plan = plan->value;
+  read_helpers(reader, made.batch);
   made.request.fills_first = made.batch.first_pouch != batch::FirstPouch::none;
   if (const auto currency = reader.text("currency")) currencies.push_back(*currency);
   if (const auto work = reader.text("work")) made.work = work_file(*work, library, diagnostics);

@@ -25,6 +25,7 @@ class WorkReader {
     if (const auto count = reader_.whole("tables", 1, batch::kMostPeople))
       made_.tables = count->value;
     rate(reader_, usual_);
+    minutes(reader_, "set_up", usual_.set_up);
     reader_.require("work");
     if (const Node* work = reader_.table("work")) {
       for (const auto& [name, node] : work->entries) kind(name, node);
@@ -69,6 +70,7 @@ class WorkReader {
     minutes(reader, "minutes_per_metre", made.minutes_per_metre);
     minutes(reader, "minutes_per_bundle", made.minutes_per_bundle);
     minutes(reader, "waits", made.waits);
+    minutes(reader, "set_up", made.set_up);
     stitching(reader, made);
     holding(reader, made);
     if (const auto goes_on = reader.truth("goes_on")) made.goes_on = goes_on->value;

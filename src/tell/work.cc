@@ -8,21 +8,27 @@
 #include "base/text.h"
 
 namespace pouchwright::tell {
-namespace {
 
-/// Not what the work table has following it.
 bool is_the_operation(const batch::StepOperation& operation, const pouch::Pouch& pouch) {
   const std::string pass = operation.pass == 1 ? "" : "-pass-" + std::to_string(operation.pass);
-  return operation.id == pouch.operation(*operation.about).id + pass;
+  return operation.about && operation.id == pouch.operation(*operation.about).id + pass;
 }
+
+namespace {
 
 /// The construction's own operation, a cut through a cloth, or what follows another operation; that
 /// is told by the other's name, unless it is the only one of its kind.
 std::string name_of(const batch::StepOperation& operation, bool only_one, const pouch::Pouch& pouch,
                     const OperationWords& said, const base::Voice& words) {
+  if (!operation.about && !operation.cloth.empty()) {
+    const bool is_cut = operation.kind == batch::kCutting;
+    const std::string key = (is_cut ? "work-cut-" : "work-open-") + operation.cloth;
+    if (words.has(key)) return words.say(key);
+    return words.say({is_cut ? "work-cut" : "work-open", {{"cloth", operation.cloth}}});
+  }
   if (!operation.about) {
-    const std::string key = "work-cut-" + operation.cloth;
-    return words.has(key) ? words.say(key) : words.say({"work-cut", {{"cloth", operation.cloth}}});
+    const std::string key = "work-" + base::slug(operation.kind);
+    return words.has(key) ? words.say(key) : operation.kind;
   }
   const auto named = [&] {
     std::string name = said.name(*operation.about);
@@ -89,6 +95,83 @@ std::string step_letter(std::size_t step) {
   const std::size_t round = step / kLetters.size() + 1;
   const std::string letter(1, kLetters[step % kLetters.size()]);
   return round == 1 ? letter : std::to_string(round) + letter;
+}
+
+std::string helper_called(const batch::Line& line, std::size_t helper, const base::Voice& words) {
+  if (helper < line.people.size() && !line.people[helper].name.empty()) {
+    return line.people[helper].name;
+  }
+  return words.say({"schedule-helper", {{"number", helper + 1}}});
+}
+
+namespace {
+
+/// `1 to 20`, `3`: which bundles of its steps that are done to bundles somebody does.
+std::string bundles_of(const batch::Kept& kept, const batch::Line& line,
+                       const batch::Schedule& plan, const base::Voice& words) {
+  std::size_t first = line.bundles.size();
+  std::size_t last = 0;
+  for (const batch::Task& task : plan.tasks) {
+    if (task.helper != kept.helper || line.steps[task.step].firsts) continue;
+    if (task.start < kept.from || task.end > kept.to) continue;
+    first = std::min(first, task.bundle + 1);
+    last = std::max(last, task.bundle + 1);
+  }
+  if (first > last) return "";
+  return words.say(
+      {first == last ? "post-bundle" : "post-bundles", {{"first", first}, {"last", last}}});
+}
+
+/// Who else does any of these steps.
+std::vector<std::string> others_at(const batch::Kept& kept, const batch::Line& line,
+                                   const batch::Schedule& plan, const base::Voice& words) {
+  std::vector<std::string> names;
+  for (const batch::Kept& other : plan.kept) {
+    if (other.helper == kept.helper) continue;
+    const bool shares = std::any_of(other.steps.begin(), other.steps.end(), [&](std::size_t step) {
+      return !line.steps[step].once &&
+             std::binary_search(kept.steps.begin(), kept.steps.end(), step);
+    });
+    const std::string name = helper_called(line, static_cast<std::size_t>(other.helper), words);
+    if (shares && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  }
+  return names;
+}
+
+}  // namespace
+
+std::vector<PostSaid> posts_said(const batch::Line& line, const batch::Schedule& plan,
+                                 const std::vector<WorkName>& names, const base::Voice& words) {
+  std::vector<PostSaid> all;
+  for (const batch::Kept& kept : plan.kept) {
+    PostSaid post;
+    post.kept = kept;
+    post.who = helper_called(line, static_cast<std::size_t>(kept.helper), words);
+    std::vector<std::string> first, work;
+    for (const std::size_t step : kept.steps) {
+      (line.steps[step].once ? first : work).push_back(names[step].name);
+    }
+    post.work = work.empty() ? base::list_text(first) : base::list_text(work);
+    if (!work.empty()) post.first = base::list_text(first);
+    post.bundles = bundles_of(kept, line, plan, words);
+    post.others = base::list_text(others_at(kept, line, plan, words));
+    post.from = clock_time(kept.from, words);
+    post.to = clock_time(kept.to, words);
+    all.push_back(std::move(post));
+  }
+  return all;
+}
+
+std::string post_line(const PostSaid& post, const base::Voice& words) {
+  std::string text =
+      post.bundles.empty()
+          ? post.work
+          : words.say({"post-work", {{"work", post.work}, {"bundles", post.bundles}}});
+  if (!post.first.empty())
+    text = words.say({"post-first", {{"first", post.first}, {"work", text}}});
+  if (!post.others.empty())
+    text = words.say({"post-with", {{"work", text}, {"others", post.others}}});
+  return text;
 }
 
 std::string clock_time(base::Time time, const base::Voice& words) {

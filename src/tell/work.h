@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/voice.h"
+#include "batch/work/plan.h"
 #include "batch/work/steps.h"
 #include "pouch/pouch.h"
 #include "tell/operations.h"
@@ -21,6 +22,10 @@ struct WorkName {
   std::string with_steps;  ///< the same, and after each the step of the steps pages that shows it
   std::string steps;       ///< `steps 8-9`; empty where no picture shows it, as for cutting
 };
+
+/// One of the construction's own, not what the work table has following it.
+[[nodiscard]] bool is_the_operation(const batch::StepOperation& operation,
+                                    const pouch::Pouch& pouch);
 
 /// One for each of `steps`. A kind of work that only the job's own table knows keeps its name.
 [[nodiscard]] std::vector<WorkName> work_names(const std::vector<batch::Step>& steps,
@@ -37,6 +42,27 @@ struct StepCalled {
 /// A line of the key: letter, name, station, minutes a pouch.
 [[nodiscard]] std::string step_text(const batch::Step& step, const StepCalled& called,
                                     const base::Voice& words);
+
+/// The name that the job has for somebody, else `helper 2`.
+[[nodiscard]] std::string helper_called(const batch::Line& line, std::size_t helper,
+                                        const base::Voice& words);
+
+/// What one person does for a stretch of the day.
+struct PostSaid {
+  batch::Kept kept;
+  std::string who;
+  std::string first;  ///< what she does once, before; empty where there is nothing, or nothing else
+  std::string work;   ///< `fuse, look inside`
+  std::string bundles;   ///< `bundles 1 to 20`; empty where it is done once
+  std::string others;    ///< who does some of the same
+  std::string from, to;  ///< on the clock
+};
+/// One for each of the plan's stretches.
+[[nodiscard]] std::vector<PostSaid> posts_said(const batch::Line& line, const batch::Schedule& plan,
+                                               const std::vector<WorkName>& names,
+                                               const base::Voice& words);
+/// `First: warm the iron. Then: fuse, look inside: bundles 1 to 20, with helper 3.`
+[[nodiscard]] std::string post_line(const PostSaid& post, const base::Voice& words);
 
 /// `0:05`, hours and minutes from the beginning, rounded down to the minute.
 [[nodiscard]] std::string clock_time(batch::Time time, const base::Voice& words);

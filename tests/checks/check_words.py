@@ -71,6 +71,10 @@ FORMED = {
     "iron-dial-": r"[1-3]",               # dots of ISO 3758
     "work-": r"[a-z-]+",                 # a kind of shared/work.toml that follows another
     "work-cut-": r"[a-z]+",              # a cloth
+    "work-open-": r"[a-z]+",             # a cloth
+    "post-good-": r"[a-z-]+",            # a kind of work
+    "post-fault-": r"[a-z-]+(-2)?",
+    "first-fault-": r"[a-z-]+",          # a fault of the first pouch
     "stitch-": r"[0-9]+",                 # a stitch of shared/stitches.toml
     "thread-part-": r"[a-z]+",           # a thread of a stitch
     "thread-source-": r"[a-z]+",         # who says what a stitch takes
@@ -87,6 +91,8 @@ NO_WORDS = {
     "100-continue", "no-store", "same-origin", "xdg-open",
     # names in a job, a construction or a material
     "start-hem", "end-hem", "pul-150", "hook-and-loop",
+    # names of sheets
+    "first-pouch", "station-cards",
     # options in an address
     "other-liner",
     # parts of keys, see FORMED

@@ -11,8 +11,8 @@ import program
 import vectors
 
 # The order of use, and which sections are at full size.
-SECTIONS = ["overview", "cautions", "supplies", "iron", "template", "mask", "steps", "checks", "record",
-            "schedule", "lay", "home", "printing", "job"]
+SECTIONS = ["overview", "cautions", "supplies", "iron", "template", "mask", "steps", "first", "checks",
+            "record", "schedule", "stations", "lay", "home", "printing", "job"]
 FULL_SIZE = ["template", "mask"]
 
 
@@ -91,6 +91,34 @@ class Packet(unittest.TestCase):
         # Words stand beside the pictures, not above them.
         self.assertRegex(first, r"1 +Mark the folds")
         self.assertNotIn("Fuse the hatched bands", first)
+
+    def test_every_station_has_a_card_with_its_bundles_to_tick(self):
+        for paper, units in (("a4", "mm"), ("letter", "in")):
+            with self.subTest(paper):
+                report, path = self.each("--only", "schedule,stations", "--paper", paper, "--units",
+                                         units, "--set", "batch.pouches=100", "--set",
+                                         "batch.helpers=5")
+                plan = read(report, path, "schedule")
+                cards = read(report, path, "stations")
+                for helper in range(1, 6):
+                    self.assertIn(f"helper {helper}", plan)
+                    self.assertIn(f"helper {helper}", cards)
+                many = cards.count("Tick each bundle")
+                self.assertGreaterEqual(many, 3)
+                self.assertEqual(cards.count("What goes wrong most often"), many)
+                # Twenty boxes with their numbers on each, two cards on a page at the most.
+                self.assertGreaterEqual(len(re.findall(r"(?<!\S)20(?!\S)", cards)), many)
+                self.assertLessEqual(len(pages_of(report, "stations")), many)
+
+    def test_the_first_pouch_has_five_faults_on_one_page(self):
+        for job in sorted(program.SAMPLE.parent.glob("heron-quay*.toml")):
+            with self.subTest(job.name):
+                report, path = self.each("--only", "first", job=job)
+                page, = pages_of(report, "first")
+                text = read(report, path, "first")
+                for fault in ("A gap at the bottom corner", "The knife cut", "A hole from a clip",
+                              "crooked", "A thread tail"):
+                    self.assertIn(fault, text)
 
     def test_sections_follow_each_other_without_gaps(self):
         report, path = self.each()

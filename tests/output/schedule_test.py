@@ -54,10 +54,17 @@ def hold(test, made, pouches, stations):
     done = {}
     for task in tasks:
         done[task["operation"], task["bundle"]] = task
+    once = {one["operation"] for step in made["steps"] if step["once"] for one in step["operations"]}
+    for pause in made["breaks"]:
+        for task in tasks:
+            test.assertFalse(task["start_min"] < pause["to_min"] - 1e-9
+                             and task["end_min"] > pause["from_min"] + 1e-9, (task, pause))
     for operation in {t["operation"] for t in tasks}:
         own = [t for t in tasks if t["operation"] == operation]
         # Of the first pouches one for each who presses, at an iron each.
         wanted = pouches if operation != "fill-first" else min(stations["iron"], made["helpers"])
+        if operation in once:
+            wanted = 1
         test.assertEqual(sum(t["pieces"] for t in own), wanted, operation)
         test.assertEqual(len({t["bundle"] for t in own}), len(own))
     for load in made["loads"]:
@@ -120,7 +127,9 @@ class Schedule(unittest.TestCase):
                     # What the work table adds is shown with the operation that it follows.
                     shown_with = [one for one in number
                                   if operation == one or operation.startswith(one + "-")]
-                    if operation.startswith("cut-"):
+                    if not shown_with:
+                        # What is done once, cutting and marking.
+                        self.assertRegex(operation, "^(cut|open|thread)-|^mark$|iron|cards")
                         self.assertIsNone(picture)
                     else:
                         self.assertEqual(picture, number[max(shown_with, key=len)])
@@ -236,18 +245,24 @@ class Schedule(unittest.TestCase):
                             "--set", "pouch.start_finish=overedge",
                             "--set", "pouch.end_finish=overedge", "--set", "pouch.needle_reach=8mm",
                             "--set", "pouch.seal_width=15mm")
-        self.assertGreater(with_outer["makespan_min"], 40)
-        self.assertLess(with_outer["makespan_min"], 80)
+        # What is done once a day comes on top, and so do marking and changing from work to work.
+        once = {one["operation"] for step in with_outer["steps"] if step["once"]
+                for one in step["operations"]}
+        work = sum(t["end_min"] - t["start_min"] for t in with_outer["tasks"]
+                   if t["operation"] not in once)
+        self.assertGreater(work / 2, 40)
+        self.assertLess(work / 2, 80)
         # Without an outer there is less to do.
         self.assertLess(report(job)["makespan_min"], with_outer["makespan_min"])
         os.unlink(job)
 
     def test_one_more_of_each_is_what_a_run_with_one_more_says(self):
-        made = report(SAMPLE)
+        plan = ("--set", "batch.plan=any")
+        made = report(SAMPLE, *plan)
         more = {one["one_more"]: one for one in made["what_if"]}
         for key, path, now in (("helper", "helpers", 4), ("machine", "machines", 1),
                                ("iron", "irons", 1)):
-            again = report(SAMPLE, "--set", f"batch.{path}={now + 1}")
+            again = report(SAMPLE, *plan, "--set", f"batch.{path}={now + 1}")
             # The run of its own may not know that the plan at hand would do as well.
             self.assertAlmostEqual(more[key]["makespan_min"],
                                    min(again["makespan_min"], made["makespan_min"]))
@@ -255,14 +270,54 @@ class Schedule(unittest.TestCase):
                                    made["makespan_min"] - more[key]["makespan_min"])
 
     def test_more_helpers_never_take_longer(self):
-        last = None
-        for helpers in range(1, 13):
-            made = report(SAMPLE, "--set", f"batch.helpers={helpers}",
-                          "--set", "batch.machines=2", "--set", "batch.irons=2")
-            hold(self, made, 40, {"machine": 2, "iron": 2})
-            if last is not None:
-                self.assertLessEqual(made["makespan_min"], last)
-            last = made["makespan_min"]
+        for plan, more in (("any", 1), ("stations", 1.05)):
+            last = None
+            for helpers in range(1, 13, 1 if plan == "any" else 3):
+                made = report(SAMPLE, "--set", f"batch.helpers={helpers}", "--set",
+                              f"batch.plan={plan}", "--set", "batch.machines=2", "--set",
+                              "batch.irons=2")
+                hold(self, made, 40, {"machine": 2, "iron": 2})
+                if last is not None:
+                    # Stations are sought, not proved: what chance brings is a few minutes.
+                    self.assertLessEqual(made["makespan_min"], last * more)
+                last = made["makespan_min"]
+
+    def test_a_hundred_pouches_and_five_helpers_have_a_plan_that_people_can_keep(self):
+        made = report(SAMPLE, "--set", "batch.pouches=100", "--set", "batch.helpers=5")
+        hold(self, made, 100, {"machine": 1, "iron": 1, "table": 1})
+        self.assertLessEqual(made["changes"], 1)
+        # Set-ups at the machine are in no bound; when this was written: 0.104.
+        self.assertLessEqual(made["gap_fraction"], 0.12)
+        self.assertEqual(made["bottleneck"], "machine")
+        self.assertAlmostEqual(made["gap_fraction"],
+                               1 - made["bound_min"] / made["makespan_min"], places=6)
+        # Each task lies in a stretch of its helper that names it; nobody has more than two.
+        for task in made["tasks"]:
+            self.assertTrue(any(one["helper"] == task["helper"]
+                                and task["operation"] in one["operations"]
+                                and one["from_min"] <= task["start_min"] + 1e-9
+                                and task["end_min"] <= one["to_min"] + 1e-9
+                                for one in made["stations"]), task)
+        per = [sum(one["helper"] == helper for one in made["stations"]) for helper in range(1, 6)]
+        self.assertEqual(max(per) - 1, made["changes"])
+        said = run(SAMPLE, "--set", "batch.pouches=100", "--set", "batch.helpers=5").stdout
+        for helper in range(1, 6):
+            self.assertRegex(said, rf"(?m)^  helper {helper}, 0:\d\d to \d:\d\d: .*bundle")
+
+    def test_skills_names_speeds_and_breaks(self):
+        job = job_of("foldover", "[batch]", "pouches = 20", "helpers = 3", "break_every = 40",
+                     "break = 7", "[[batch.helper]]", 'name = "Ada"', 'can = ["press", "cut"]',
+                     "[[batch.helper]]", 'name = "Bo"', "speed = 0.5")
+        made = report(job)
+        hold(self, made, 20, {"machine": 1, "iron": 1})
+        own = {t["operation"] for t in made["tasks"] if t["helper"] == 1}
+        self.assertTrue(own)
+        self.assertTrue(own <= {"cut-laminate", "open-laminate", "warm-iron", "iron-trial",
+                                "trace-cards", "card-in", "fold-front", "press-sides", "card-out",
+                                "look"}, own)
+        self.assertEqual(made["breaks"][0], {"from_min": 40, "to_min": 47})
+        self.assertIn("Ada", run(job).stdout)
+        os.unlink(job)
 
     def test_seconds_of_the_iron_trial_hold(self):
         short = report(SAMPLE, "--set", "iron={ dots = 2, seconds = 5 }")

@@ -1,31 +1,43 @@
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <map>
 #include <utility>
 
+#include "batch/work/people.h"
 #include "batch/work/plan.h"
 
 namespace pouchwright::batch {
 namespace {
 
+Bound greater(const Bound& a, const Bound& b) { return b.time > a.time ? b : a; }
+
 using Counts = std::vector<std::pair<Time, std::size_t>>;  ///< a time and how often it stands
 
 class Bounds {
  public:
+  /// As if everybody were as quick as the quickest, without breaks.
   explicit Bounds(const Line& line) : line_(line) {
+    const bool all_alike = line.people.empty();
+    for (const Person& person : line.people) quickest_ = std::max(quickest_, person.speed);
+    if (all_alike) quickest_ = 1;
     const auto [least, most] = std::minmax_element(line.bundles.begin(), line.bundles.end());
     const std::size_t last = line.bundles.size() - 1;
     for (const Step& step : line.steps) {
-      smallest_.push_back(step.takes(step.pieces_of(last, *least)));
-      largest_.push_back(step.takes(step.pieces_of(0, *most)));
-      least_waits_.push_back(step.is_done_to(last) ? step.waits : Time());
+      // Every bundle waits for what is done once.
+      const int pieces = step.once ? 1 : step.pieces_of(last, *least);
+      smallest_.push_back(at_best(step.takes(pieces)));
+      largest_.push_back(at_best(step.takes(step.pieces_of(0, *most))));
+      least_waits_.push_back(step.once || step.is_done_to(last) ? step.waits : Time());
       waits_.push_back(step.waits);
-      work_.push_back(work_of(step, line));
+      work_.push_back(at_best(work_of(step, line)));
     }
     followers_.resize(line.steps.size());
     for (std::size_t i = 0; i < line.steps.size(); ++i) {
       for (const std::size_t need : line.steps[i].needs) followers_[need].push_back(i);
     }
     heads_ = heads(smallest_, least_waits_);
+    wait_for_places();
     tails_ = tails(smallest_);
   }
 
@@ -44,6 +56,15 @@ class Bounds {
   }
 
  private:
+  /// Rounded down, and less what rounding each task may hide.
+  [[nodiscard]] Time at_best(Time time) const {
+    if (quickest_ == 1) return time;
+    const auto hidden = static_cast<std::int64_t>(line_.bundles.size());
+    const auto ms =
+        static_cast<std::int64_t>(std::floor(static_cast<double>(time.in_ms()) / quickest_));
+    return Time::ms(std::max<std::int64_t>(0, ms - hidden));
+  }
+
   /// The least time that passes before a step can begin.
   [[nodiscard]] std::vector<Time> heads(const std::vector<Time>& takes,
                                         const std::vector<Time>& waits) const {
@@ -54,6 +75,34 @@ class Bounds {
       }
     }
     return result;
+  }
+
+  /// What comes before a step is done by no more people and at no more places than there are, be it
+  /// at the same time or not.
+  void wait_for_places() {
+    const std::size_t count = line_.steps.size();
+    std::vector<std::vector<bool>> before(count, std::vector<bool>(count, false));
+    for (std::size_t i = 0; i < count; ++i) {
+      std::array<Time, kStations.size()> work{};
+      Time all{};
+      for (const std::size_t need : line_.steps[i].needs) {
+        before[i][need] = true;
+        for (std::size_t k = 0; k < need; ++k) before[i][k] = before[i][k] || before[need][k];
+        heads_[i] = std::max(heads_[i], heads_[need] + smallest_[need] + least_waits_[need]);
+      }
+      for (std::size_t k = 0; k < i; ++k) {
+        if (!before[i][k]) continue;
+        work[static_cast<std::size_t>(line_.steps[k].station)] += smallest_[k];
+        all += smallest_[k];
+      }
+      for (const Station station : kStations) {
+        if (station == Station::hands) continue;
+        const auto kind = static_cast<std::size_t>(station);
+        const auto places = static_cast<std::int64_t>(std::max<std::size_t>(1, units(station)));
+        heads_[i] = std::max(heads_[i], work[kind].shared_out(places));
+      }
+      heads_[i] = std::max(heads_[i], all.shared_out(line_.helpers));
+    }
   }
 
   /// The least time that passes after a step has ended.
@@ -103,20 +152,37 @@ class Bounds {
     return (work + least(before) + least(after)).shared_out(static_cast<std::int64_t>(count));
   }
 
+  /// Also for those of its steps alone that come no earlier than one of them, and have no less after
+  /// them than one.
   [[nodiscard]] Time of_station(Station station) const {
+    std::vector<std::size_t> own;
+    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
+      if (line_.steps[i].station == station) own.push_back(i);
+    }
+    Time longest{};
+    for (const std::size_t first : own) {
+      for (const std::size_t last : own) {
+        longest = std::max(longest, of_part(own, heads_[first], tails_[last], units(station)));
+      }
+    }
+    return longest;
+  }
+
+  [[nodiscard]] Time of_part(const std::vector<std::size_t>& own, Time head, Time tail,
+                             std::size_t places) const {
     Counts before;
     Counts after;
     Time work{};
     std::size_t tasks = 0;
-    for (std::size_t i = 0; i < line_.steps.size(); ++i) {
-      if (line_.steps[i].station != station) continue;
+    for (const std::size_t i : own) {
+      if (heads_[i] < head || tails_[i] < tail) continue;
       before.emplace_back(heads_[i], tasks_of(i));
       after.emplace_back(tails_[i], tasks_of(i));
       work += work_[i];
       tasks += tasks_of(i);
     }
     if (tasks == 0) return {};
-    return spread(work, std::move(before), std::move(after), std::min(units(station), tasks));
+    return spread(work, std::move(before), std::move(after), std::min(places, tasks));
   }
 
   /// As of a station, but the tasks of a station cannot all be first: of n such tasks on c units
@@ -163,6 +229,7 @@ class Bounds {
   }
 
   const Line& line_;
+  double quickest_ = 0;
   std::vector<Time> smallest_, largest_;   ///< of each step: for the smallest and largest bundle
   std::vector<Time> least_waits_, waits_;  ///< 0 where a bundle passes the step by; of the first
   std::vector<Time> work_;                 ///< of each step, all bundles together
@@ -172,6 +239,17 @@ class Bounds {
 
 }  // namespace
 
-Bound bound(const Line& line) { return Bounds(line).greatest(); }
+Bound bound(const Line& line) {
+  Bound best = Bounds(line).greatest();
+  if (!line.people.empty()) best = greater(best, bound_of_people(line));
+  if (!line.breaks.any()) return best;
+  // While all rest nothing is done but lying and drying.
+  Line dry = line;
+  for (Step& step : dry.steps) step.waits = Time();
+  Bound worked = Bounds(dry).greatest();
+  if (!line.people.empty()) worked = greater(worked, bound_of_people(line));
+  worked.time = line.breaks.with(worked.time);
+  return greater(best, worked);
+}
 
 }  // namespace pouchwright::batch

@@ -4,39 +4,16 @@
 #include <numeric>
 #include <utility>
 
+#include "batch/work/assignment.h"
 #include "batch/work/dispatch.h"
+#include "batch/work/kept.h"
+#include "batch/work/orders.h"
 
 namespace pouchwright::batch {
 namespace {
 
-/// A step is as urgent as its place in an order, times this.
-constexpr std::int64_t kRank = 64;
-
-/// The line's end first, so that bundles are finished and few lie about; the longest station first,
-/// then what feeds it, nearest first; the line's beginning first, so that work spreads.
-std::vector<std::vector<std::int64_t>> step_orders(const Line& line) {
-  std::array<Time, kStations.size()> work{};
-  for (const Step& step : line.steps) {
-    if (step.station == Station::hands) continue;
-    const auto kind = static_cast<std::size_t>(step.station);
-    work[kind] += work_of(step, line).shared_out(line.stations[kind]);
-  }
-  const auto longest =
-      static_cast<std::size_t>(std::max_element(work.begin() + 1, work.end()) - work.begin());
-  const auto steps = static_cast<std::int64_t>(line.steps.size());
-  std::vector<std::int64_t> backward(line.steps.size());
-  std::vector<std::int64_t> to_longest(line.steps.size());
-  std::vector<std::int64_t> forward(line.steps.size());
-  std::int64_t distance = 2 * steps;
-  for (std::size_t i = line.steps.size(); i-- > 0;) {
-    if (static_cast<std::size_t>(line.steps[i].station) == longest) distance = 0;
-    backward[i] = kRank * (steps - static_cast<std::int64_t>(i));
-    to_longest[i] = kRank * distance;
-    forward[i] = kRank * static_cast<std::int64_t>(i);
-    if (distance < steps) ++distance;
-  }
-  return {backward, to_longest, forward};
-}
+/// Of a line's work, for each number of helpers.
+constexpr std::int64_t kSearchPart = 4;
 
 /// The plans for one number of helpers: plain orders, then the best of them with each step at every
 /// other place.
@@ -45,7 +22,7 @@ class Search {
   Search(const Line& line, Time least)
       : line_(line),
         least_(least),
-        tasks_left_(line.work),
+        tasks_left_(line.work / kSearchPart),
         steps_(static_cast<std::int64_t>(line.steps.size())) {}
 
   Dispatched run() {
@@ -96,7 +73,10 @@ class Search {
   int most_helpers_ = 0;
 };
 
-Schedule told(const Line& line, Dispatched found) {
+/// Of a line's work, for each thing more that is asked about.
+constexpr std::int64_t kWhatIfPart = 16;
+
+Schedule told(const Line& line, Dispatched found, const Assignment* posts) {
   Schedule made;
   made.finish = found.finish;
   made.bound = bound(line);
@@ -108,6 +88,8 @@ Schedule told(const Line& line, Dispatched found) {
   for (const Task& task : made.tasks) {
     made.loads[static_cast<std::size_t>(task.helper)] += task.end - task.start;
   }
+  made.kept = posts == nullptr ? kept_as_done(line, made.tasks) : kept_posts(*posts, made.tasks);
+  made.changes = most_changes(made.kept);
   return made;
 }
 
@@ -145,6 +127,13 @@ std::vector<int> bundles(int pieces, int size, std::size_t steps) {
 // helpers are searched from the greatest down, except where the bound shows that none is shorter,
 // and those at which the search would go the very same way: it never had more at work than that.
 Schedule planned(const Line& line) {
+  if (line.keep == Keep::posts) {
+    FoundPosts found = plan_by_posts(line, bound(line).time);
+    return told(line, std::move(found.made), &found.posts);
+  }
+  if (!line.people.empty()) {
+    return told(line, Search(line, bound(line).time).run(), nullptr);
+  }
   Line fewer = line;
   std::optional<Dispatched> best;
   while (fewer.helpers > 0) {
@@ -155,7 +144,7 @@ Schedule planned(const Line& line) {
     if (!best || found.finish < best->finish) best = std::move(found);
     fewer.helpers = std::min(fewer.helpers, search.most_helpers()) - 1;
   }
-  return told(line, *std::move(best));
+  return told(line, *std::move(best), nullptr);
 }
 
 std::vector<WhatIf> what_if(const Line& line, const Schedule& plan) {
@@ -164,6 +153,7 @@ std::vector<WhatIf> what_if(const Line& line, const Schedule& plan) {
     Line more = line;
     if (station == Station::hands) {
       ++more.helpers;
+      if (!more.people.empty()) more.people.emplace_back();
     } else {
       const bool held = std::any_of(line.steps.begin(), line.steps.end(),
                                     [&](const Step& step) { return step.station == station; });
@@ -171,9 +161,16 @@ std::vector<WhatIf> what_if(const Line& line, const Schedule& plan) {
       ++more.stations[static_cast<std::size_t>(station)];
     }
     if (line.firsts_by_iron) set_firsts_by_iron(more);
+    // Several searches in one answer: each may be a little worse, and says at most so much less.
+    if (line.keep == Keep::posts) more.work = line.work / kWhatIfPart;
     all.push_back({station, std::min(plan.finish, planned(more).finish)});
   }
   return all;
+}
+
+double Schedule::gap() const {
+  if (finish == Time()) return 0;
+  return static_cast<double>((finish - bound.time).in_ms()) / static_cast<double>(finish.in_ms());
 }
 
 double balance_efficiency(const Schedule& plan) {

@@ -6,6 +6,8 @@
 #include <utility>
 
 #include "base/text.h"
+#include "batch/work/elements.h"
+#include "batch/work/preparations.h"
 
 namespace pouchwright::batch {
 
@@ -75,16 +77,6 @@ int count_of(Station station, const Settings& settings, const WorkTable& table) 
 
 namespace {
 
-/// One operation with what it needs, before operations are put together into steps.
-struct Element {
-  StepOperation operation;
-  Station station = Station::hands;
-  Time waits{};
-  bool goes_on = false;
-  std::set<std::size_t> needs;  ///< indices of earlier elements
-  std::optional<int> firsts;    ///< as of a Step
-};
-
 /// The panel that an operation is about, or none: it is about all of them.
 std::optional<std::size_t> panel_of(const Operation& operation) {
   if (const auto* lays = operation.as<LayPanel>()) return lays->panel;
@@ -105,12 +97,10 @@ std::vector<pouch::Interval> heights_at(const pouch::Pouch& pouch, std::size_t o
 /// What was done last, by panel and by operation: what comes next needs it.
 class LastDone {
  public:
-  /// At first each panel needs the elements before `cut`: those that cut it.
-  LastDone(const pouch::Pouch& pouch, std::size_t cut)
+  /// At first each panel needs the elements that `cut` it.
+  LastDone(const pouch::Pouch& pouch, const std::set<std::size_t>& cut)
       : pouch_(pouch), ends_(pouch.construction().operations.size()) {
-    std::set<std::size_t> all;
-    for (std::size_t i = 0; i < cut; ++i) all.insert(i);
-    last_of_panel_.assign(pouch.construction().panels.size(), all);
+    last_of_panel_.assign(pouch.construction().panels.size(), cut);
   }
 
   /// The elements that an operation comes directly after; those before them follow from it.
@@ -147,36 +137,6 @@ class LastDone {
   std::vector<std::set<std::size_t>> ends_;           ///< by operation
 };
 
-/// Is element `i` done in the same hands as the one before it, which `step` ends with?
-bool goes_on(const std::vector<Element>& elements, const Step& step, std::size_t i) {
-  const Element& element = elements[i];
-  return elements[i - 1].goes_on && elements[i - 1].waits == Time() &&
-         element.firsts == elements[i - 1].firsts && element.needs.contains(i - 1) &&
-         (step.station == Station::hands || element.station == Station::hands ||
-          step.station == element.station);
-}
-
-std::vector<Step> put_together(const std::vector<Element>& elements) {
-  std::vector<Step> made;
-  std::vector<std::size_t> step_of;
-  for (std::size_t i = 0; i < elements.size(); ++i) {
-    const Element& element = elements[i];
-    if (i == 0 || !goes_on(elements, made.back(), i)) made.emplace_back();
-    Step& step = made.back();
-    step.operations.push_back(element.operation);
-    if (element.station != Station::hands) step.station = element.station;
-    step.waits = element.waits;
-    step.firsts = element.firsts;
-    step_of.push_back(made.size() - 1);
-    std::set<std::size_t> needs(step.needs.begin(), step.needs.end());
-    for (const std::size_t need : element.needs) {
-      if (step_of[need] + 1 != made.size()) needs.insert(step_of[need]);
-    }
-    step.needs.assign(needs.begin(), needs.end());
-  }
-  return made;
-}
-
 class StepMaker {
  public:
   StepMaker(const WorkToDo& work, const WorkTable& table, base::Diagnostics& diagnostics)
@@ -189,7 +149,7 @@ class StepMaker {
 
   std::vector<Step> make() {
     for (const ClothCuts& cloth : *work_.cloths) cutting(cloth);
-    LastDone last(pouch_, elements_.size());
+    LastDone last(pouch_, marked());
     std::set<std::size_t> takes_part;
     for (const pouch::Stage& stage : pouch_.stages) takes_part.insert(stage.operation);
     for (std::size_t i = 0; i < pouch_.construction().operations.size(); ++i) {
@@ -199,6 +159,10 @@ class StepMaker {
         last.is_skipped(i);
       }
     }
+    prepare(elements_, {.table = &table_,
+                        .settings = &settings_,
+                        .tries_iron = !iron_.has_value(),
+                        .cards = pouch_.request.card ? 0 : pouch_.cards.size()});
     return put_together(elements_);
   }
 
@@ -213,6 +177,15 @@ class StepMaker {
     amount.each = cloth.lines ? static_cast<double>(*cloth.lines) / settings_.pouches.value
                               : kCutsAPanel * panels;
     add(*kind, {"cut-" + cloth.cloth, std::nullopt, kind->station, 1, cloth.cloth}, amount, {});
+  }
+
+  /// What is there before the first operation: cut panels, marked where the table knows that.
+  std::set<std::size_t> marked() {
+    std::set<std::size_t> cut;
+    for (std::size_t i = 0; i < elements_.size(); ++i) cut.insert(i);
+    const WorkKind* kind = table_.kind(kMarking);
+    if (!kind) return cut;
+    return {add(*kind, {base::slug(kMarking), std::nullopt, kind->station, 1, ""}, {}, cut)};
   }
 
   void operation(std::size_t index, LastDone& last_done) {
@@ -295,7 +268,9 @@ class StepMaker {
          Time::minutes(kind.waits),
          kind.goes_on,
          std::move(needs),
-         firsts_of(which)});
+         firsts_of(which),
+         false,
+         Time::minutes(kind.set_up)});
     return elements_.size() - 1;
   }
 
@@ -373,6 +348,12 @@ class StepMaker {
 };
 
 }  // namespace
+
+Time packing_time(const Settings& settings, const WorkTable& table) {
+  const WorkKind* kind = table.kind(kPacking);
+  if (!kind) return {};
+  return Time::minutes(minutes_a_piece(*kind, {})) * settings.pouches.value;
+}
 
 std::vector<Step> steps(const WorkToDo& work, const WorkTable& table,
                         base::Diagnostics& diagnostics) {

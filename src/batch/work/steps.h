@@ -53,6 +53,7 @@ struct WorkKind {
   double rating = 100;   ///< per cent, of the person who was timed
   double allowance = 0;  ///< per cent on top, for rest and the like
   double waits = 0;      ///< minutes that pieces lie afterwards, in nobody's hands
+  double set_up = 0;     ///< minutes of whoever comes to it from other work
   int clips = 0;         ///< put on one piece, and left there
   bool takes_clips_off = false;
   bool goes_on = false;  ///< the piece stays in the same hands for the operation that follows
@@ -70,6 +71,18 @@ struct WorkTable {
 };
 /// The kind of work that the table has to have for cutting.
 inline constexpr const char* kCutting = "cut";
+/// Kinds that a table may have for what a day holds besides its pouches' operations; without them it
+/// is not counted. Done once: for each cloth, for each machine or iron of the job, for each card. The
+/// trial is left out where the job says what it showed, cards where the job has one.
+inline constexpr const char* kOpening = "open cloth";
+inline constexpr const char* kThreading = "thread machine";
+inline constexpr const char* kThreadingOveredge = "thread overedge";
+inline constexpr const char* kWarming = "warm iron";
+inline constexpr const char* kTrying = "iron trial";
+inline constexpr const char* kTracing = "trace cards";
+/// For each pouch: folds marked on the cut panel; and when it is dry, so not within the day.
+inline constexpr const char* kMarking = "mark";
+inline constexpr const char* kPacking = "pack";
 /// What a machine sews on; where a table has no such kind, it is fixed like a snap.
 inline constexpr const char* kSewingOn = "sew on";
 
@@ -119,6 +132,11 @@ struct Step {
   /// It is done to one piece of each of so many bundles, from the first; all others pass it by.
   /// Absent: to every piece.
   std::optional<int> firsts{};
+  /// Done once, before all bundles, as threading: `firsts` is 1, and whatever needs it waits for it
+  /// with every bundle. It needs only steps that are done once as well.
+  bool once = false;
+  /// That somebody takes who comes to it from another step: puts things away, lays things ready.
+  Time set_up{};
 
   [[nodiscard]] bool is_done_to(std::size_t bundle) const {
     return !firsts || bundle < static_cast<std::size_t>(*firsts);
@@ -143,7 +161,10 @@ struct WorkToDo {
   const std::vector<Seam>* seams = nullptr;  ///< of seams_of(): which stitch each operation takes
 };
 
-/// The steps from cloth to checked pouches, in an order in which they can be done. Operations that
+/// Packing all pouches once they are dry: nobody's task of this day.
+[[nodiscard]] Time packing_time(const Settings& settings, const WorkTable& table);
+
+/// The steps from cloth to checked pouches, what is done once before them first, in an order in which they can be done. Operations that
 /// the job skips make none. An operation comes after every earlier one of its panel, as the folding
 /// engine found it possible, and after its `needs`. What the table has at a machine of either kind
 /// stands where its stitch is sewn: overedges (class 500) on an overedge machine, all others on a

@@ -25,8 +25,9 @@ constexpr Stroke kPatternStroke{LinePattern::continuous, 0.18};
 constexpr double kRowHeight = 6.6;
 /// A bar: words in its upper part, the station's pattern in its lower.
 constexpr double kBarHeight = 5.8;
-/// Left of the bars, for the helper's number.
+/// Left of the bars, for the helper's number, and for names at most.
 constexpr double kLeft = 20;
+constexpr double kMostLeft = 45;
 constexpr double kAxisHeight = 5.2;
 constexpr double kGap = 2.6;
 /// A bar as usual as any other is to be so wide that its words have room.
@@ -50,7 +51,8 @@ class Chart {
         words_(words),
         measure_(measure),
         room_(room),
-        bars_(room.x - kLeft - kRight),
+        left_(left_of_bars()),
+        bars_(room.x - left_ - kRight),
         stretches_(batch::stretches(plan_)) {
     for (std::size_t i = 0; i < stretches_.size(); ++i) {
       if (!stretches_[i].empty()) rows_.push_back(i);
@@ -58,7 +60,8 @@ class Chart {
   }
 
   std::vector<Frame> strips() {
-    std::vector<Frame> result = work_plan_heading(drawn_, words_, measure_, room_.x);
+    AroundBars around = work_plan_heading(drawn_, words_, measure_, room_.x);
+    std::vector<Frame> result = std::move(around.above);
     result.back().box.y1 += kGap;
     const Scale scale = chosen_scale(result);
     for (Time from{}; from < plan_.finish; from += scale.band) {
@@ -66,12 +69,21 @@ class Chart {
         result.push_back(band(from, scale, row, std::min(rows_.size(), row + most_rows())));
       }
     }
+    for (Frame& strip : around.below) result.push_back(std::move(strip));
     return result;
   }
 
  private:
   [[nodiscard]] double width_of(const std::string& text) const {
     return measure_.measure(text, kSmallestSize, Weight::regular).width;
+  }
+
+  [[nodiscard]] double left_of_bars() const {
+    double left = kLeft;
+    for (std::size_t i = 0; i < plan_.loads.size(); ++i) {
+      left = std::max(left, width_of(tell::helper_called(line_, i, words_)) + 2);
+    }
+    return std::min(left, kMostLeft);
   }
 
   // ---- Bands -----------------------------------------------------------------------------------
@@ -139,8 +151,8 @@ class Chart {
     }
     for (std::size_t row = first_row; row < last_row; ++row) {
       const double top = kAxisHeight + static_cast<double>(row - first_row) * kRowHeight;
-      strip.write(words_.say({"schedule-helper", {{"number", rows_[row] + 1}}}),
-                  {0, top + kRowHeight / 2 + 1}, Anchor::start);
+      strip.write(tell::helper_called(line_, rows_[row], words_), {0, top + kRowHeight / 2 + 1},
+                  Anchor::start);
       grid(strip, stretches_[rows_[row]], from, scale, top);
       for (const batch::Stretch& one : stretches_[rows_[row]]) {
         if (one.end > from && one.first.start < from + scale.band) {
@@ -148,7 +160,7 @@ class Chart {
         }
       }
     }
-    strip.draw(Group::fold, line({kLeft, bottom}, {kLeft + bars_, bottom}), kAxisStroke, "axis");
+    strip.draw(Group::fold, line({left_, bottom}, {left_ + bars_, bottom}), kAxisStroke, "axis");
     strip.box.y1 = bottom + kGap;
     const Time to = std::min(from + scale.band, plan_.finish);
     return as_figure(std::move(strip), words_.say({"schedule-figure",
@@ -173,7 +185,7 @@ class Chart {
 
   [[nodiscard]] double x_of(Time at, Time from, const Scale& scale) const {
     const Time inside = std::clamp(at - from, Time(), scale.band);
-    return kLeft +
+    return left_ +
            bars_ * static_cast<double>(inside.in_ms()) / static_cast<double>(scale.band.in_ms());
   }
 
@@ -224,6 +236,7 @@ class Chart {
   base::Voice words_;
   const TextMeasure& measure_;
   Point room_;
+  double left_;  ///< of them
   double bars_;  ///< width of a band's bars, mm
   std::vector<std::vector<batch::Stretch>> stretches_;
   std::vector<std::size_t> rows_;  ///< the helpers that have work

@@ -4,6 +4,8 @@
 #include <string>
 #include <utility>
 
+#include "ink/canvas.h"
+
 namespace pouchwright::draw {
 namespace {
 
@@ -13,6 +15,7 @@ constexpr double kColumnGap = 8;
 constexpr double kSampleWidth = 9;
 constexpr Stroke kIronStroke{LinePattern::continuous, 0.25};
 constexpr double kIronHatch = 1;
+constexpr Stroke kRule{LinePattern::continuous, 0.18};
 
 class Heading {
  public:
@@ -20,9 +23,19 @@ class Heading {
           double width)
       : drawn_(drawn), words_(words), measure_(measure), width_(width) {}
 
-  /// The title, and below it side by side what is said and the key.
+  [[nodiscard]] AroundBars around() const {
+    AroundBars made{{title()}, {}};
+    for (const PersonLine& person : drawn_.people) made.above.push_back(line_of(person));
+    if (!drawn_.people.empty()) made.above.back().box.y1 += 2;
+    auto& where = drawn_.people.empty() ? made.above : made.below;
+    for (Frame& strip : strips()) where.push_back(std::move(strip));
+    return made;
+  }
+
+ private:
+  /// Side by side what is said and the key.
   [[nodiscard]] std::vector<Frame> strips() const {
-    std::vector<Frame> strips{title()};
+    std::vector<Frame> strips;
     const double said = (width_ - kColumnGap) / 2;
     const double left = said + kColumnGap;
     if (said < kNarrowestColumn) {
@@ -41,12 +54,33 @@ class Heading {
     return strips;
   }
 
- private:
+  /// Her name and hours on the left, then what she does, as large as a heading.
+  [[nodiscard]] Frame line_of(const PersonLine& person) const {
+    constexpr double kNames = 42;
+    constexpr double kApart = 3.5;
+    const double step = line_distance(ink::kHeadingSize);
+    Frame strip;
+    const double name = strip.write_lines(
+        person.who, {0, ink::kHeadingSize}, kNames - 3,
+        {.step = step, .weight = Weight::bold, .size = ink::kHeadingSize, .role = Role::item},
+        measure_);
+    const std::string hours =
+        words_.say({"schedule-hours", {{"from", person.from}, {"to", person.to}}});
+    strip.write(hours, {0, name}, Anchor::start, Weight::regular, kTextSize);
+    const double below =
+        strip.write_lines(person.work, {kNames, ink::kHeadingSize}, width_ - kNames,
+                          {.step = step, .size = ink::kHeadingSize, .role = Role::item}, measure_);
+    const double bottom = std::max(below - step, name) + kApart;
+    strip.draw(line({0, bottom - 1}, {width_, bottom - 1}), kRule);
+    strip.box = {0, 0, width_, bottom + 1};
+    return strip;
+  }
+
   [[nodiscard]] Frame title() const {
-    constexpr double kUnderTitle = 2;
+    const double under_title = drawn_.people.empty() ? 2 : 4;
     Frame strip;
     strip.box.y1 = strip.write_lines(drawn_.title, {0, kTitleSize}, width_, kTitleLines, measure_) -
-                   kTitleSize + kUnderTitle;
+                   kTitleSize + under_title;
     return strip;
   }
 
@@ -119,9 +153,9 @@ void draw_pattern(Frame& strip, batch::Station station, const Box& box) {
   strip.draw(Group::cut, line({box.x0, middle}, {box.x1, middle}), kBarStroke, "overedge");
 }
 
-std::vector<Frame> work_plan_heading(const ScheduleToDraw& drawn, const base::Voice& words,
-                                     const TextMeasure& measure, double width) {
-  return Heading(drawn, words, measure, width).strips();
+AroundBars work_plan_heading(const ScheduleToDraw& drawn, const base::Voice& words,
+                             const TextMeasure& measure, double width) {
+  return Heading(drawn, words, measure, width).around();
 }
 
 }  // namespace pouchwright::draw

@@ -24,9 +24,13 @@ inline constexpr double kPlanLine = ink::line_distance(kSmallestSize);
 /// less toner than black.
 void draw_pattern(Frame& strip, batch::Station station, const Box& box);
 
-/// One below the other: the title, then what is said and the key, side by side where both find room.
-[[nodiscard]] std::vector<Frame> work_plan_heading(const ScheduleToDraw& drawn,
-                                                   const base::Voice& words,
-                                                   const TextMeasure& measure, double width);
+/// What stands above and below the bars, one below the other. Without people the title, then what is
+/// said and the key, side by side where both find room, all above; with them their lines above, and
+/// what is said and the key below.
+struct AroundBars {
+  std::vector<Frame> above, below;
+};
+[[nodiscard]] AroundBars work_plan_heading(const ScheduleToDraw& drawn, const base::Voice& words,
+                                           const TextMeasure& measure, double width);
 
 }  // namespace pouchwright::draw

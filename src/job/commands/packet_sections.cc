@@ -5,10 +5,12 @@
 #include <utility>
 
 #include "draw/sheets/cautions.h"
+#include "draw/sheets/first_pouch.h"
 #include "draw/sheets/home_card.h"
 #include "draw/sheets/iron_trial.h"
 #include "draw/sheets/leak_test.h"
 #include "draw/sheets/overview.h"
+#include "draw/sheets/post_cards.h"
 #include "draw/sheets/record_form.h"
 #include "draw/sheets/steps.h"
 #include "job/commands/cloth_plans.h"
@@ -110,6 +112,27 @@ void put_work_plan(Section& section, Making& from) {
   from.work = work_plan(from.run, from.plans, from.sewing);
   if (!from.work) return;
   put_sheets(section, schedule_drawings(from.run, *from.work, from.paper.room, ink::Breaks::pages),
+             from);
+}
+
+/// Only where each has a station.
+void put_station_cards(Section& section, Making& from) {
+  const Run& run = from.run;
+  if (!from.work) from.work = work_plan(from.run, from.plans, from.sewing);
+  if (!from.work || from.work->line.keep != batch::Keep::posts) return;
+  const base::Voice words = run.paper_words();
+  const auto cards = tell::post_cards_said(from.work->line, from.work->plan, from.work->names,
+                                           run.pouch(), step_facts(run, from.sewing), words);
+  put_sheets(
+      section,
+      draw::post_cards(run.pouch(), cards, run.icons(), words, from.measure, from.paper.room),
+      from);
+}
+
+void put_first_pouch(Section& section, Making& from) {
+  put_sheets(section,
+             draw::first_pouch_sheet(from.run.pouch(), from.run.paper_words(), from.measure,
+                                     from.paper.room),
              from);
 }
 
@@ -292,9 +315,11 @@ constexpr std::array kSections = {SectionRow{"overview", put_overview, Serves::o
                                   SectionRow{"template", put_template},
                                   SectionRow{"mask", put_cards},
                                   SectionRow{"steps", put_steps},
+                                  SectionRow{"first", put_first_pouch},
                                   SectionRow{"checks", put_leak_test, Serves::once},
                                   SectionRow{"record", put_record_form, Serves::once},
                                   SectionRow{"schedule", put_work_plan},
+                                  SectionRow{"stations", put_station_cards},
                                   SectionRow{"lay", put_cut_plan},
                                   SectionRow{"home", put_home_cards, Serves::once},
                                   SectionRow{"printing", put_printing, Serves::again, 1},
@@ -323,11 +348,12 @@ std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& a
     return std::find(asked.begin(), asked.end(), name) != asked.end();
   };
   const bool lists = asks("supplies") || asks("printing");
-  if (asks("lay") || lists || asks("schedule")) {
+  const bool plans_work = asks("schedule") || asks("stations");
+  if (asks("lay") || lists || plans_work) {
     making.plans = cloth_plans(run);
   }
   if (run.diagnostics().has_errors()) return {};
-  if (asks("steps") || lists || asks("schedule")) making.sewing = sewing_of(run);
+  if (asks("steps") || lists || plans_work) making.sewing = sewing_of(run);
   if (lists) {
     making.list = shopping_list(run, making.plans, making.sewing, {});
     warn_of(run, *making.list);
@@ -341,6 +367,12 @@ std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& a
       const SectionRow& row = row_of(section.name);
       if (row.round == round) row.put(section, making);
       if (run.diagnostics().has_errors()) return {};
+    }
+    // Where nobody keeps a station there are no cards for it.
+    if (round == 0) {
+      std::erase_if(making.sections, [](const Section& section) {
+        return section.name == "stations" && section.pages.pages.empty();
+      });
     }
   }
   return std::move(making.sections);

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "batch/thread.h"
+#include "batch/work/skills.h"
 #include "job/commands/commands.h"
 #include "job/report/reports.h"
 #include "job/sheets.h"
@@ -51,7 +52,16 @@ std::optional<WorkPlan> planned_work(const Run& run, const std::vector<ClothPlan
     made.line.stations[static_cast<std::size_t>(station)] =
         batch::count_of(station, settings, *table);
   }
+  const bool many = settings.helpers.value >= batch::kStationsFrom;
+  const auto plan = settings.plan.value_or(many ? batch::PlanBy::stations : batch::PlanBy::any);
+  made.line.keep = plan == batch::PlanBy::stations ? batch::Keep::posts : batch::Keep::nothing;
+  made.line.changes = settings.changes;
+  made.line.people = batch::people_of(settings, made.line.steps, *table, diagnostics);
+  if (diagnostics.has_errors()) return std::nullopt;
+  batch::take_breaks(settings, made.line, diagnostics);
+  if (diagnostics.has_errors()) return std::nullopt;
   made.plan = batch::planned(made.line);
+  made.packing = batch::packing_time(settings, *table);
   made.clips = batch::clips_in_use(made.line, made.plan, *table);
   made.machines_overedge =
       settings.overedge_machines.value == 0 &&
@@ -86,6 +96,19 @@ batch::ClipNeed clips_needed(Run& run, const std::vector<ClothPlan>& plans, cons
 
 void add_what_if(WorkPlan& made) { made.what_if = batch::what_if(made.line, made.plan); }
 
+namespace {
+
+std::vector<draw::PersonLine> person_lines(const WorkPlan& made, const base::Voice& words) {
+  std::vector<draw::PersonLine> lines;
+  if (made.line.keep != batch::Keep::posts) return lines;
+  for (const tell::PostSaid& post : tell::posts_said(made.line, made.plan, made.names, words)) {
+    lines.push_back({post.who, post.from, post.to, tell::post_line(post, words)});
+  }
+  return lines;
+}
+
+}  // namespace
+
 std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made, ink::Point room,
                                             ink::Breaks breaks) {
   const render::FontMeasure measure(run.fonts());
@@ -97,7 +120,8 @@ std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made
                                    run.say({"schedule-title"}),
                                    std::move(summary),
                                    key_lines(made, words),
-                                   made.makes_up};
+                                   made.makes_up,
+                                   person_lines(made, words)};
   return draw::schedule_charts(drawn, run.paper_words(), measure, room, breaks);
 }
 

@@ -23,6 +23,7 @@ struct WorkPlan {
   batch::Line line;
   batch::Schedule plan;
   batch::ClipNeed clips;
+  batch::Time packing{};               ///< of all pouches, once they are dry
   std::vector<tell::WorkName> names;   ///< of the line's steps
   bool makes_up = false;               ///< pieces are made up, which is not counted
   bool machines_overedge = false;      ///< overedging waits for the job's sewing machines

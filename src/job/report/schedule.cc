@@ -62,8 +62,19 @@ std::vector<Share> shares(const WorkPlan& made) {
     const batch::Step& step = made.line.steps[task.step];
     const int pieces = step.pieces_of(task.bundle, made.line.bundles[task.bundle]);
     Time at = task.start;
+    // Who is slower takes longer for each; what comes of rounding goes to the last. Whatever she
+    // lays ready before counts for the first.
+    const Time work = task.end - task.start - task.set_up;
+    const Time table = step.takes(pieces);
     for (const auto& operation : step.operations) {
-      const Time end = at + operation.each * pieces + operation.per_bundle;
+      const Time planned = operation.each * pieces + operation.per_bundle;
+      Time end = at + planned;
+      if (work != table) {
+        const double part = table == Time() ? 0 : planned.in_minutes() / table.in_minutes();
+        end = std::min(task.end, at + Time::minutes(work.in_minutes() * part));
+      }
+      if (&operation == &step.operations.front()) end += task.set_up;
+      if (&operation == &step.operations.back()) end = task.end;
       all.push_back({&operation, &task, at, end, pieces});
       at = end;
     }
@@ -94,6 +105,17 @@ Fields task_fields(const WorkPlan& made, const Share& share) {
           {"picture", picture(made, *share.operation)}};
 }
 
+Fields kept_fields(const WorkPlan& made, const batch::Kept& kept) {
+  Cell::List operations;
+  for (const std::size_t step : kept.steps) {
+    for (const auto& one : made.line.steps[step].operations) operations.emplace_back(one.id);
+  }
+  return {{"helper", kept.helper + 1},
+          {"operations", std::move(operations)},
+          {"from_min", kept.from},
+          {"to_min", kept.to}};
+}
+
 Fields operation_fields(const WorkPlan& made, const batch::StepOperation& operation) {
   return {{"operation", operation.id},
           {"kind", operation.kind},
@@ -111,7 +133,19 @@ Cell::List step_cells(const WorkPlan& made) {
                             {"operations", cells(step.operations, operation)},
                             {"station", word_of(batch::kStationWords, step.station)},
                             {"waits_min", step.waits},
+                            {"once", step.once},
                             {"needs", cells(step.needs, tell::step_letter)}});
+  }
+  return all;
+}
+
+/// From when to when all rest, as long as work is left.
+std::vector<std::pair<Time, Time>> breaks_of(const WorkPlan& made) {
+  const batch::Breaks& breaks = made.line.breaks;
+  std::vector<std::pair<Time, Time>> all;
+  if (!breaks.any()) return all;
+  for (Time from = breaks.every; from < made.plan.finish; from += breaks.cycle()) {
+    all.emplace_back(from, from + breaks.lasts);
   }
   return all;
 }
@@ -138,9 +172,17 @@ void add_fields(Report& report, const WorkPlan& made) {
   };
   report.field("makespan_min", made.plan.finish);
   report.field("bound_min", made.plan.bound.time);
+  report.field("gap_fraction", made.plan.gap());
   report.field("helpers", made.line.helpers);
   report.field("bottleneck", bottleneck(made.plan.bound));
   report.field("balance", batch::balance_efficiency(made.plan));
+  report.field("changes", made.plan.changes);
+  report.field("breaks", cells(breaks_of(made), [](const auto& one) {
+                 return Fields{{"from_min", one.first}, {"to_min", one.second}};
+               }));
+  report.field("afterwards_min", made.packing);
+  const auto kept = [&](const batch::Kept& one) { return kept_fields(made, one); };
+  report.field("stations", cells(made.plan.kept, kept));
   report.field("steps", step_cells(made));
   report.field("tasks", cells(report.table.rows));
   report.field("loads", std::move(loads));
@@ -178,10 +220,50 @@ Message held_said(const WorkPlan& made) {
            {"percent", percent}}};
 }
 
+/// How much shorter a plan in which nobody keeps to anything could be.
+std::optional<Message> gap_said(const WorkPlan& made) {
+  if (made.line.keep != batch::Keep::posts) return std::nullopt;
+  const int changes = made.plan.changes;
+  const char* key = changes == 0   ? "schedule-posts-kept"
+                    : changes == 1 ? "schedule-posts-change"
+                                   : "schedule-posts-changes";
+  return Message{key, {{"percent", base::fixed(100 * made.plan.gap(), 0)}, {"changes", changes}}};
+}
+
+std::optional<Message> breaks_said(const WorkPlan& made) {
+  const auto breaks = breaks_of(made);
+  if (breaks.empty()) return std::nullopt;
+  return Message{breaks.size() == 1 ? "schedule-break" : "schedule-breaks",
+                 {{"count", breaks.size()},
+                  {"time", made.line.breaks.lasts},
+                  {"every", made.line.breaks.every}}};
+}
+
+base::Value called(const WorkPlan& made, int helper) {
+  const auto index = static_cast<std::size_t>(helper);
+  if (index < made.line.people.size() && !made.line.people[index].name.empty()) {
+    return made.line.people[index].name;
+  }
+  return Message{"schedule-helper", {{"number", helper + 1}}};
+}
+
+/// Who stands there without work at first.
+std::vector<Message> waiting_said(const WorkPlan& made) {
+  std::vector<Message> lines;
+  if (made.line.keep != batch::Keep::posts) return lines;
+  constexpr Time kWorthSaying = base::Time::whole_minutes(5);
+  int last = -1;
+  for (const batch::Kept& kept : made.plan.kept) {
+    if (std::exchange(last, kept.helper) == kept.helper || kept.from < kWorthSaying) continue;
+    lines.push_back({"schedule-starts", {{"who", called(made, kept.helper)}, {"time", kept.from}}});
+  }
+  return lines;
+}
+
 /// What the first pouches take of the day, and that whoever presses later makes one as well.
 std::optional<Message> first_pouch_said(const WorkPlan& made) {
   for (const batch::Step& step : made.line.steps) {
-    if (!step.firsts) continue;
+    if (!step.firsts || step.once) continue;
     return Message{*step.firsts == 1 ? "schedule-first" : "schedule-firsts",
                    {{"bundles", *step.firsts}, {"waits", step.waits}}};
   }
@@ -220,11 +302,26 @@ Message stretch_said(const batch::Stretch& one, const WorkPlan& made, const base
            {"number", one.first.station + 1}}};
 }
 
+/// A line a person, for each stretch of the same work; who begins later is told when.
+void add_posts(Report& report, const WorkPlan& made, const base::Voice& words) {
+  if (made.line.keep != batch::Keep::posts) return;
+  report.heading("schedule-posts");
+  for (const tell::PostSaid& post : tell::posts_said(made.line, made.plan, made.names, words)) {
+    report.item({words.say({"schedule-post",
+                            {{"who", post.who},
+                             {"from", post.from},
+                             {"to", post.to},
+                             {"work", tell::post_line(post, words)}}})});
+  }
+}
+
 void add_helpers(Report& report, const WorkPlan& made, const base::Voice& words) {
   const auto own = batch::stretches(made.plan);
   for (std::size_t i = 0; i < own.size(); ++i) {
     if (own[i].empty()) continue;
-    report.heading({"schedule-helper-works", {{"number", i + 1}, {"time", made.plan.loads[i]}}});
+    report.heading(
+        {"schedule-helper-works",
+         {{"helper", tell::helper_called(made.line, i, words)}, {"time", made.plan.loads[i]}}});
     for (const batch::Stretch& one : own[i]) report.say(stretch_said(one, made, words));
   }
 }
@@ -236,6 +333,9 @@ std::vector<Message> schedule_summary(const WorkPlan& made) {
       batch_said(made),
       {"schedule-finish", {{"time", made.plan.finish}, {"bound", made.plan.bound.time}}},
       held_said(made)};
+  if (const auto gap = gap_said(made)) lines.push_back(*gap);
+  if (const auto rest = breaks_said(made)) lines.push_back(*rest);
+  for (const Message& one : waiting_said(made)) lines.push_back(one);
   if (made.machines_overedge) lines.emplace_back("schedule-machines-overedge");
   if (const auto first = first_pouch_said(made)) lines.push_back(*first);
   const auto idle = std::count(made.plan.loads.begin(), made.plan.loads.end(), Time());
@@ -267,9 +367,11 @@ Report schedule_report(const WorkPlan& made, const base::Voice& words) {
   report.heading("schedule-steps");
   for (const std::string& one : key_lines(made, words)) report.item({one});
   report.say("schedule-pictures");
+  add_posts(report, made, words);
   add_helpers(report, made, words);
   report.begin();
   report.say(made.makes_up ? "schedule-not-counted-pieces" : "schedule-not-counted");
+  if (made.packing > Time()) report.say({"schedule-packing", {{"time", made.packing}}});
   report.say("schedule-minutes");
   return report;
 }

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "support/requests.h"
 #include "unit/batch/thread_support.h"
@@ -394,6 +395,56 @@ TEST_CASE("cutting is counted by the lay's cuts, or by panel where there is no l
   CHECK(operation(made(request, twenty(), table()).steps, "cut-laminate").each == Time::minutes(2));
   const auto laid = made(request, twenty(), table(), {{"laminate", 30}}).steps;
   CHECK(operation(laid, "cut-laminate").each == Time::minutes(1.5));
+}
+
+TEST_CASE("what a day holds besides is done once before, as far as the table knows it") {
+  WorkTable work = table();
+  for (const auto& [name, station, minutes] : {std::tuple("open cloth", Station::table, 5.0),
+                                               std::tuple("thread machine", Station::machine, 3.0),
+                                               std::tuple("warm iron", Station::iron, 1.0),
+                                               std::tuple("trace cards", Station::hands, 6.0)}) {
+    work.kinds.push_back(kind(name, station, 0));
+    work.kinds.back().minutes_each = minutes;
+  }
+  work.kinds.push_back(kind("iron trial", Station::iron, 12));
+  work.kinds.push_back(kind("mark", Station::hands, 1));
+  const pouch::Request request = test::hand_worked(test::foldover());
+  const Made all = made(request, twenty(), work);
+  CHECK(all.told == std::vector<std::string>{});
+  CHECK(shown(all.steps) ==
+        std::vector<std::string>{"open-laminate @table", "thread-machine @machine", "trace-cards",
+                                 "warm-iron @iron", "iron-trial @iron <0 <3",
+                                 "cut-laminate @table <0", "mark <5",
+                                 "card-in+fold-front+press-sides+card-out+look @iron <2 <4 <6",
+                                 "fold-flap+sew-sides @machine <1 <7", "sew-sides-snip-apart <8",
+                                 "tails <9", "test <10"});
+  for (std::size_t i = 0; i < all.steps.size(); ++i) {
+    CHECK(all.steps[i].once == (i < 5));
+    if (i < 5) CHECK(all.steps[i].pieces_of(0, 5) == 1);
+  }
+  // A slip card and a shield.
+  CHECK(operation(all.steps, "trace-cards").each == Time::minutes(2 * 6));
+  // What the trial showed is known: it is not made again.
+  IronTrial trial;
+  for (const std::string& line :
+       shown(made(request, twenty(), work, {{"laminate", std::nullopt}}, trial).steps)) {
+    CHECK(line.find("iron-trial") == std::string::npos);
+  }
+}
+
+TEST_CASE("whoever comes to a step from other work sets up for the longest of its kinds") {
+  WorkTable work = table();
+  for (WorkKind& one : work.kinds) one.set_up = one.name == "press" ? 2 : 0.5;
+  const Made all = made(test::hand_worked(test::foldover()), twenty(), work);
+  CHECK(all.steps[0].set_up == Time::minutes(0.5));
+  CHECK(all.steps[1].set_up == Time::minutes(2));
+}
+
+TEST_CASE("packing is for all pouches, and for no table that does not know it") {
+  WorkTable work = table();
+  CHECK(packing_time(twenty(), work) == Time());
+  work.kinds.push_back(kind("pack", Station::hands, 0.5));
+  CHECK(packing_time(twenty(), work) == Time::minutes(10));
 }
 
 TEST_CASE("what a job has none of, and what the table lacks, is told once each") {

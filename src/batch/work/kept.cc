@@ -1,0 +1,70 @@
+#include "batch/work/kept.h"
+
+#include <algorithm>
+#include <functional>
+
+namespace pouchwright::batch {
+namespace {
+
+/// Is the second step done in the same stretch as the first?
+using GoesOn = std::function<bool(const Task& last, const Task& next)>;
+
+std::vector<Kept> stretches_of(const std::vector<Task>& tasks, const GoesOn& goes_on) {
+  std::vector<Kept> all;
+  std::vector<const Task*> own;
+  for (const Task& task : tasks) own.push_back(&task);
+  std::stable_sort(own.begin(), own.end(),
+                   [](const Task* a, const Task* b) { return a->helper < b->helper; });
+  const Task* last = nullptr;
+  for (const Task* task : own) {
+    if (last == nullptr || last->helper != task->helper || !goes_on(*last, *task)) {
+      all.push_back({task->helper, {}, task->start, task->end});
+    }
+    last = task;
+    Kept& kept = all.back();
+    kept.to = task->end;
+    const auto at = std::lower_bound(kept.steps.begin(), kept.steps.end(), task->step);
+    if (at == kept.steps.end() || *at != task->step) kept.steps.insert(at, task->step);
+  }
+  return all;
+}
+
+}  // namespace
+
+std::vector<Kept> kept_posts(const Assignment& posts, const std::vector<Task>& tasks) {
+  std::vector<std::size_t> now(posts.size(), 0);  // by helper
+  std::vector<std::size_t> post_of;               // by task
+  for (const Task& task : tasks) {
+    const auto helper = static_cast<std::size_t>(task.helper);
+    const auto holds = [&](const Post& post) {
+      return std::binary_search(post.begin(), post.end(), task.step);
+    };
+    while (!holds(posts[helper][now[helper]])) ++now[helper];
+    post_of.push_back(now[helper]);
+  }
+  const auto post = [&](const Task& task) {
+    return post_of[static_cast<std::size_t>(&task - tasks.data())];
+  };
+  return stretches_of(tasks,
+                      [&](const Task& last, const Task& next) { return post(last) == post(next); });
+}
+
+std::vector<Kept> kept_as_done(const Line& line, const std::vector<Task>& tasks) {
+  return stretches_of(tasks, [&line](const Task& last, const Task& next) {
+    const Station station = line.steps[next.step].station;
+    return last.step == next.step ||
+           (station != Station::hands && line.steps[last.step].station == station);
+  });
+}
+
+int most_changes(const std::vector<Kept>& kept) {
+  int most = 0;
+  int own = 0;
+  for (std::size_t i = 1; i < kept.size(); ++i) {
+    own = kept[i].helper == kept[i - 1].helper ? own + 1 : 0;
+    most = std::max(most, own);
+  }
+  return most;
+}
+
+}  // namespace pouchwright::batch
