@@ -37,7 +37,7 @@ int lines_to_cut(const std::vector<Drawing>& pages) {
   for (const Drawing& page : pages) {
     for (const Item& item : page.items) {
       const auto* shape = std::get_if<Shape>(&item);
-      if (shape != nullptr && shape->group == Group::cut) ++count;
+      if (shape != nullptr && shape->name == "cut line") ++count;
     }
   }
   return count;
