@@ -74,7 +74,7 @@ class Search {
 };
 
 /// Of a line's work, for each thing more that is asked about.
-constexpr std::int64_t kWhatIfPart = 16;
+constexpr std::int64_t kWhatIfPart = 8;
 
 Schedule told(const Line& line, Dispatched found, const Assignment* posts) {
   Schedule made;

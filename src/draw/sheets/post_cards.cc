@@ -43,7 +43,7 @@ class Card {
                      {.step = line_distance(ink::kHeadingSize),
                       .weight = Weight::bold,
                       .size = ink::kHeadingSize}) -
-               ink::kHeadingSize;
+               ink::kHeadingSize + kApart / 2;
     y = write(made, card_.who, {0, y + kTextSize}, width_, text()) - kTextSize + kApart;
     const Frame shown = picture();
     const double left = shown.items.empty() ? 0 : kPicturePart * width_ + kColumnGap;
@@ -115,9 +115,9 @@ class Card {
                kTextSize);
     y += line_distance(kTextSize) + 1;
     constexpr double kCell = kTick + kTickApart;
-    const auto columns = static_cast<std::size_t>(std::max(1.0, (width_ + kTickApart) / kCell));
+    const auto columns = static_cast<std::size_t>(std::max(1.0, (width_ + kTickApart / 2) / kCell));
     for (std::size_t i = 0; i < card_.bundles; ++i) {
-      const double x = static_cast<double>(i % columns) * kCell;
+      const double x = kThin.width + static_cast<double>(i % columns) * kCell;
       const double top = y + static_cast<double>(i / columns) * kCell;
       made.draw(rectangle({x, top, x + kTick, top + kTick}), kThin);
       made.write(std::to_string(i + 1), {x + kTick - 0.6, top + kTick - 0.8}, Anchor::end);
@@ -170,7 +170,7 @@ std::vector<Drawing> post_cards(const pouch::Pouch& pouch,
     const double top = at < pages.size() ? half + kBetween : 0;
     if (at < pages.size()) {
       Frame cut;
-      cut.draw(Group::cut, line({0, half}, {room.x, half}), kCutLine, "cut line");
+      cut.draw(Group::cut, line({1, half}, {room.x - 1, half}), kCutLine, "cut line");
       pages[at].items.insert(pages[at].items.end(), cut.items.begin(), cut.items.end());
       open.reset();
     } else {

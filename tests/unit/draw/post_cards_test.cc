@@ -37,7 +37,7 @@ int lines_to_cut(const std::vector<Drawing>& pages) {
   for (const Drawing& page : pages) {
     for (const Item& item : page.items) {
       const auto* shape = std::get_if<Shape>(&item);
-      if (shape != nullptr && shape->group == Group::cut) ++count;
+      if (shape != nullptr && shape->name == "cut line") ++count;
     }
   }
   return count;
@@ -75,7 +75,7 @@ TEST_CASE("each bundle has a box with its number, and what is done once has none
     }
     CHECK(numbers == bundles);
   }
-  CHECK_FALSE(has(all_words(pages_of({card_of(0)}, room)), own_words().say("post-card-bundles")));
+  CHECK_FALSE(has(all_words(pages_of({card_of(0)}, room)), "Tick each bundle"));
 }
 
 TEST_CASE("a card that is too high for half a page says less of how things are done, last first") {
