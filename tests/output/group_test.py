@@ -13,7 +13,7 @@ import unittest
 
 import program
 
-GROUP = program.SOURCE / "patterns" / "heron-quay-group.toml"
+GROUP = program.SOURCE / "patterns" / "groups" / "heron-quay.toml"
 JOB = """construction = "foldover"
 [liners]
 count = 3

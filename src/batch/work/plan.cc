@@ -101,7 +101,7 @@ namespace {
 void set_firsts_by_iron(Line& line) {
   const int irons = line.stations[static_cast<std::size_t>(Station::iron)];
   for (Step& step : line.steps) {
-    if (step.firsts) step.firsts = std::max(1, std::min(line.helpers, irons));
+    if (step.firsts && !step.once) step.firsts = std::max(1, std::min(line.helpers, irons));
   }
 }
 
