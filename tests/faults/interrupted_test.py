@@ -2,6 +2,7 @@
 new one, whole."""
 
 import os
+import pathlib
 import random
 import signal
 import subprocess
@@ -38,7 +39,7 @@ class Two:
 
     def visible(self):
         return {name: data for name, data in commands.contents(self.folder).items()
-                if not name.startswith(".pouchwright-")}
+                if not pathlib.PurePath(name).name.startswith(".pouchwright-")}
 
     def end_at(self, which, moment, how):
         """Starts the run with these sizes, sends the signal after `moment` seconds; was it hit?"""
