@@ -86,11 +86,6 @@ void read_in(Node& node, base::Unit unit) {
   for (Node& one : node.items) read_in(one, unit);
 }
 
-base::Unit unit_of(const Node& root) {
-  const Node* node = root.find("units");
-  return node && node->text == "in" ? base::Unit::inch : base::Unit::mm;
-}
-
 // ---- The job over it ----
 
 constexpr std::string_view kSole = "sole";
@@ -137,6 +132,11 @@ class Layer {
 
 }  // namespace
 
+base::Unit bare_unit(const Node& root) {
+  const Node* node = root.find("units");
+  return node && node->text == "in" ? base::Unit::inch : base::Unit::mm;
+}
+
 std::vector<GroupValue> take_group(Node& root, const Library& library,
                                    base::Diagnostics& diagnostics) {
   const auto named = group_of(root, library, diagnostics);
@@ -146,7 +146,7 @@ std::vector<GroupValue> take_group(Node& root, const Library& library,
   if (!group) return {};
   std::erase_if(group->entries, [&](const Entry& one) { return !is_shared(one, diagnostics); });
   place_paths(*group, named->folder);
-  read_in(*group, unit_of(*group));
+  read_in(*group, bare_unit(*group));
   Layer layer(root);
   for (const Entry& one : group->entries) layer.take(one);
   return std::move(layer).taken();

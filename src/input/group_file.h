@@ -21,4 +21,7 @@ namespace pouchwright::input {
 std::vector<GroupValue> take_group(Node& root, const Library& library,
                                    base::Diagnostics& diagnostics);
 
+/// Of lengths without a unit in a job or a group's file: what it states as `units`, else millimetres.
+[[nodiscard]] base::Unit bare_unit(const Node& root);
+
 }  // namespace pouchwright::input

@@ -27,11 +27,6 @@ namespace {
 
 using Currencies = std::vector<Placed<std::string>>;
 
-base::Unit bare_unit(const Node& root) {
-  const Node* node = root.find("units");
-  return node && node->text == "in" ? base::Unit::inch : base::Unit::mm;
-}
-
 /// `units` is what the job says, `printed` what the command line does.
 void style(TableReader& reader, std::optional<base::Unit> printed, JobSettings& made) {
   const auto units = reader.choice("units", base::kUnitWords);

@@ -20,11 +20,6 @@ bool states_operations(const std::string& text) {
   return text.find("[[operation]]") != std::string::npos;
 }
 
-/// A group's file lies beside the jobs and makes nothing by itself.
-bool names_construction(const std::string& text) {
-  return text.starts_with("construction") || text.find("\nconstruction") != std::string::npos;
-}
-
 input::LoadedFile file_in(const fs::path& folder, const std::string& name) {
   return {name, read_whole(folder / name, name, input::kMostBytes, "data-missing-hint")};
 }
@@ -54,13 +49,10 @@ const Data::Patterns& Data::patterns() const {
   for (const auto& entry : fs::directory_iterator(folder_ / "patterns")) {
     if (entry.path().extension() != ".toml") continue;
     const std::string shown = entry.path().filename().string();
-    const std::string text = read_whole(entry.path(), shown, input::kMostBytes);
-    const std::string name = entry.path().stem().string();
-    if (states_operations(text)) {
-      patterns_->constructions.push_back(name);
-    } else if (names_construction(text)) {
-      patterns_->jobs.push_back(name);
-    }
+    const bool is_construction =
+        states_operations(read_whole(entry.path(), shown, input::kMostBytes));
+    auto& names = is_construction ? patterns_->constructions : patterns_->jobs;
+    names.push_back(entry.path().stem().string());
   }
   std::sort(patterns_->constructions.begin(), patterns_->constructions.end());
   std::sort(patterns_->jobs.begin(), patterns_->jobs.end());
