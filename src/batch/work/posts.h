@@ -4,7 +4,8 @@
 ///     const std::vector<Block> blocks = blocks_of(line);
 ///     Assignment all{{blocks.front().steps}};   // of one helper: her posts in order of time
 ///
-/// A post is one step, some that follow each other, or all that is done at one machine or iron.
+/// A post is one step, some that follow each other, or all that is done at one machine or iron; where
+/// helpers are few, a stretch of the line with what is done at some places left to others.
 /// What is done once (threading, the iron trial) belongs to the step that it makes ready.
 #pragma once
 
