@@ -11,6 +11,10 @@ import { done, picture } from "./support.mjs";
 before(open);
 after(close);
 
+/** What was asked for of the folding; the answer's line asks for its sheets and its cloth when it rests. */
+const ofFolding = (page) =>
+  calls(page).filter((url) => url.pathname === "/api/folding" || /^folding\//.test(url.searchParams.get("of") ?? ""));
+
 test("the folding has the steps of the step pages, in their words, and shows each", async () => {
   const page = await inRoom("folding");
   await folded(page);
@@ -30,9 +34,7 @@ test("a step moves in frames that come in one request, and come once", async () 
   const page = await inRoom("folding");
   await folded(page);
   const { moves } = await report(page, "folding");
-  // The answer's line asks for its sheets and its cloth when it rests, which is not of the folding.
-  const ofFolding = () => calls(page).filter((url) => url.pathname === "/api/folding" || /^folding\//.test(url.searchParams.get("of") ?? ""));
-  assert.deepEqual(ofFolding().map((url) => url.pathname), ["/api/folding", "/api/several"]);
+  assert.deepEqual(ofFolding(page).map((url) => url.pathname), ["/api/folding", "/api/several"]);
   const moving = moves.findIndex((one) => one);
   const sources = new Set();
   for (let eighth = 1; eighth <= 8; ++eighth) {
@@ -40,7 +42,7 @@ test("a step moves in frames that come in one request, and come once", async () 
     sources.add(await page.getAttribute(`${kFold} .folding-stage img`, "src"));
   }
   assert.equal(sources.size, 8);
-  const asFrames = () => ofFolding().filter((url) => url.pathname === "/api/several");
+  const asFrames = () => ofFolding(page).filter((url) => url.pathname === "/api/several");
   const asked = asFrames();
   const frames = asked.at(-1).searchParams.getAll("of");
   assert.equal(asked.length, 2);
@@ -54,7 +56,7 @@ test("a step moves in frames that come in one request, and come once", async () 
 
 test("nothing of the folding is asked for before somebody looks", async () => {
   const page = await openPage({ job: sample });
-  assert.deepEqual(calls(page).filter((url) => /folding|pages|several/.test(url.pathname)), []);
+  assert.deepEqual(ofFolding(page), []);
   await done(page);
 });
 

@@ -130,21 +130,6 @@ test("what a panel that is there decides is told, and not asked for", async () =
   await done(page);
 });
 
-test("handles do not lie on each other, at no width", async () => {
-  for (const name of ["foldover", "freeflap", "gusset", "double", "sleeve", "rolltop", "twopiece"]) {
-    for (const [width, height] of [[360, 740], [768, 1024], [1440, 900], [1920, 1080]]) {
-      const page = await desk.page({ job: kSample.replace("foldover", name), width, height });
-      const near = await page.locator("#values .handle").evaluateAll((all) => {
-        const middles = all.map((one) => one.getBoundingClientRect()).map((one) => [one.x + one.width / 2, one.y + one.height / 2]);
-        return middles.flatMap(([x, y], i) => middles.slice(i + 1).filter(([u, v]) => Math.hypot(u - x, v - y) < 24)).length;
-      });
-      // WCAG 2.2, 2.5.8: targets of 24 px.
-      assert.equal(near, 0, `${name} at ${width}`);
-      await done(page);
-    }
-  }
-});
-
 test("a field lights its part, and a part its fields", async () => {
   const page = await desk.page({ job: kSample });
   await reveal(page, "pouch.flap");
@@ -161,24 +146,39 @@ test("a field lights its part, and a part its fields", async () => {
   await done(page);
 });
 
-test("numbers lie neither on each other nor on the pouch, at no width", async () => {
-  for (const name of ["foldover", "freeflap", "gusset", "double", "sleeve", "rolltop", "twopiece"]) {
-    for (const [width, height] of [[320, 700], [768, 1024], [1440, 900], [1920, 1080]]) {
-      const page = await desk.page({ job: kSample.replace("foldover", name), width, height });
-      await page.waitForFunction(() => document.getElementById("pouch").naturalWidth > 0);
-      const wrong = await page.evaluate(() => {
-        const boxes = [...document.querySelectorAll("#values .box")].map((one) => one.getBoundingClientRect());
-        const stage = document.getElementById("stage").getBoundingClientRect();
-        const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
-        const outside = boxes.filter((box) => box.left < stage.left || box.right > stage.right || box.top < stage.top || box.bottom > stage.bottom);
-        return outside.length + boxes.filter((box, i) => boxes.slice(i + 1).some((other) => meet(box, other))).length + (boxes.length < 2 ? 100 : 0);
-      });
+/** How many pairs of handles have their middles nearer than WCAG 2.2, 2.5.8 lets targets be: 24 px. */
+const nearHandles = (page) =>
+  page.locator("#values .handle").evaluateAll((all) => {
+    const middles = all.map((one) => one.getBoundingClientRect()).map((one) => [one.x + one.width / 2, one.y + one.height / 2]);
+    return middles.flatMap(([x, y], i) => middles.slice(i + 1).filter(([u, v]) => Math.hypot(u - x, v - y) < 24)).length;
+  });
+
+/** How many numbers lie outside the picture or on each other; 100 where there are none to look at. */
+const wrongNumbers = (page) =>
+  page.evaluate(() => {
+    const boxes = [...document.querySelectorAll("#values .box")].map((one) => one.getBoundingClientRect());
+    const stage = document.getElementById("stage").getBoundingClientRect();
+    const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+    const outside = boxes.filter((box) => box.left < stage.left || box.right > stage.right || box.top < stage.top || box.bottom > stage.bottom);
+    return outside.length + boxes.filter((box, i) => boxes.slice(i + 1).some((other) => meet(box, other))).length + (boxes.length < 2 ? 100 : 0);
+  });
+
+for (const name of ["foldover", "freeflap", "gusset", "double", "sleeve", "rolltop", "twopiece"]) {
+  test(`numbers and handles of ${name} lie on nothing else, at no width`, async () => {
+    const page = await desk.page({ job: kSample.replace("foldover", name), width: 320, height: 700 });
+    await page.waitForFunction(() => document.getElementById("pouch").naturalWidth > 0);
+    for (const [width, height] of [[320, 700], [360, 740], [768, 1024], [1440, 900], [1920, 1080]]) {
+      await page.setViewportSize({ width, height });
+      await page.waitForTimeout(150);
+      await settled(page);
+      assert.equal(await wrongNumbers(page), 0, `at ${width}`);
+      // A page of 320 px is one that is looked at enlarged; handles are for fingers from 360 px.
+      if (width > 320) assert.equal(await nearHandles(page), 0, `at ${width}`);
       if (width === 1440) await picture(page, `picture-${name}`);
-      assert.equal(wrong, 0, `${name} at ${width}`);
-      await done(page);
     }
-  }
-});
+    await done(page);
+  });
+}
 
 test("the picture says its numbers to who does not see it", async () => {
   const page = await desk.page({ job: kSample });
