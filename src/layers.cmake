@@ -88,6 +88,7 @@ add_layer(batch
     work/crew
     work/dispatch
     work/elements
+    work/joined
     work/kept
     work/orders
     work/people
@@ -187,6 +188,7 @@ add_layer(draw
     sheets/leak_boxes
     sheets/leak_picture
     sheets/leak_test
+    sheets/day_overview
     sheets/first_pouch
     sheets/overview
     sheets/post_cards
@@ -238,12 +240,14 @@ add_layer(input
     construction_parts
     csv
     data
+    day
     fields
     group
     group_file
     helpers
     icons
     job
+    layers
     likely
     materials
     node
@@ -297,6 +301,7 @@ add_layer(job
   FILES
     command_table
     data
+    day
     documents
     files
     job
@@ -309,6 +314,7 @@ add_layer(job
     commands/cloth_plans
     commands/job_code
     commands/new
+    commands/new_day
     commands/packet_sections
     commands/printing
     commands/quick_lay
@@ -317,6 +323,7 @@ add_layer(job
     commands/shown
     commands/supplies
     job_text/carried
+    job_text/day_text
     job_text/edited
     job_text/sides
     job_text/starter
@@ -331,6 +338,7 @@ add_layer(job
     report/reports
   SOURCES
     commands/answered
+    commands/day_packet
     commands/asker
     commands/day_questions
     commands/explain

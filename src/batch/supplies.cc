@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <set>
 #include <string_view>
 #include <utility>
@@ -132,6 +133,7 @@ class Purchases {
     if (!line.amount || found == stock_.end()) return;
     line.in_stock = std::min(found->second, *line.amount);
     found->second -= line.in_stock;
+    line.stock_left = found->second;
     line.amount = sold(*line.amount - line.in_stock, line.unit);
   }
 
@@ -144,23 +146,28 @@ class Purchases {
 
 class ListMaker {
  public:
-  ListMaker(const Order& order, const pouch::Pouch& pouch, const SupplyData& data,
-            const Settings& settings, const Prices& prices)
+  ListMaker(const Order& order, const std::vector<BatchToMake>& batches, const SupplyData& data,
+            const Prices& prices)
       : order_(order),
-        pouch_(pouch),
+        batches_(batches),
         data_(data),
-        settings_(settings),
-        purchases_(order, settings, prices, made_) {
-    made_.pouches = settings.pouches.value;
-    made_.spares = spares_of(settings);
+        settings_(*batches.front().settings),
+        purchases_(order, settings_, prices, made_) {
+    made_.pouches = 0;
+    for (const BatchToMake& one : batches) {
+      const Spares spares = spares_of(*one.settings);
+      made_.pouches += one.settings->pouches.value;
+      made_.spares.first += spares.first;
+      made_.spares.spoiled += spares.spoiled;
+    }
     made_.cloths = order.cloths;
   }
 
   Supplies list() {
     for (const ClothToBuy& cloth : order_.cloths) add_cloth(cloth);
     add_thread();
-    for (const Attachment& one : order_.attachments) add_attachment(one);
-    add_tags();
+    add_attachments();
+    for (const BatchToMake& one : batches_) add_tags(one);
     add_cards();
     add_pages();
     for (const Sundry& one : data_.sundries) add_sundry(one);
@@ -180,6 +187,7 @@ class ListMaker {
     line.kind = "cloth";
     line.name = cloth.material;
     line.shown = {key_of_cloth(cloth), {{"name", cloth.name}, {"width", cloth.width}}};
+    if (!cloth.print.empty()) line.shown.values.emplace_back("print", cloth.print);
     line.amount = amount;
     line.unit = in_yards ? SupplyUnit::yard : SupplyUnit::metre;
     line.unit_price = cloth.price;
@@ -199,10 +207,18 @@ class ListMaker {
   }
 
   void add_thread() {
-    made_.seams = order_.seams;
-    made_.stitches_assumed = !settings_.stitches.sides && pouch_.request.passes.empty();
-    made_.uncounted = uncounted_seams(pouch_);
-    made_.thread = thread_needs(made_.seams, made_.pouches, data_.thread);
+    made_.seams = batches_.front().seams;
+    std::vector<BatchSeams> sewn;
+    for (const BatchToMake& one : batches_) {
+      sewn.push_back({&one.seams, one.settings->pouches.value});
+      const bool is_stated = one.settings->stitches.sides || !one.pouch->request.passes.empty();
+      made_.stitches_assumed = made_.stitches_assumed || !is_stated;
+      for (std::string& name : uncounted_seams(*one.pouch)) {
+        auto& all = made_.uncounted;
+        if (std::find(all.begin(), all.end(), name) == all.end()) all.push_back(std::move(name));
+      }
+    }
+    made_.thread = thread_needs(sewn, data_.thread);
     // Stitches that are bought in one kind of package share a line: one colour does for all.
     for (const PackageNeed& need : packages_needed(made_.thread, data_.thread)) {
       Supply line;
@@ -221,9 +237,33 @@ class ListMaker {
     }
   }
 
-  void add_attachment(const Attachment& one) {
+  /// What all batches need of one, the spares' as well.
+  struct NeededAttachment {
+    Attachment one;
+    double count = 0;
+  };
+
+  void add_attachments() {
+    std::vector<NeededAttachment> needed;
+    for (const BatchToMake& made : batches_) {
+      const int pouches = made.settings->pouches.value + spares_of(*made.settings).all();
+      for (const Attachment& one : made.attachments) {
+        const auto same = std::find_if(needed.begin(), needed.end(), [&](const auto& other) {
+          return is_one_line(other.one, one) && other.one.per_pouch == one.per_pouch;
+        });
+        const double count = static_cast<double>(one.per_pouch) * pouches;
+        if (same == needed.end()) {
+          needed.push_back({one, count});
+        } else {
+          same->count += count;
+        }
+      }
+    }
+    for (const NeededAttachment& one : needed) add_attachment(one.one, one.count);
+  }
+
+  void add_attachment(const Attachment& one, double count) {
     const bool is_tape = one.kind == pouch::AttachmentKind::hook_and_loop;
-    const double count = static_cast<double>(one.per_pouch) * (made_.pouches + made_.spares.all());
     const bool in_yards = order_.unit == base::Unit::inch;
     Supply line;
     line.kind = "attachment";
@@ -252,7 +292,9 @@ class ListMaker {
   }
 
   void add_cards() {
-    made_.cards = cards_of(pouch_);
+    for (const BatchToMake& one : batches_) {
+      for (CardNeed& card : cards_of(*one.pouch)) made_.cards.push_back(std::move(card));
+    }
     made_.card_sets = std::max(1, std::min(settings_.irons.value, settings_.helpers.value));
     for (CardNeed& card : made_.cards) {
       cut_from(data_.card_sheets, made_.card_sets, card);
@@ -294,15 +336,15 @@ class ListMaker {
   }
 
   /// What the waste yields too few of is cut from other cloth, or bought as tape.
-  void add_tags() {
-    const std::optional<pouch::Tag>& tag = pouch_.request.tag;
-    if (!tag || order_.tags_cut >= tag->count) return;
+  void add_tags(const BatchToMake& made) {
+    const std::optional<pouch::Tag>& tag = made.pouch->request.tag;
+    if (!tag || made.tags_cut >= tag->count) return;
     Supply line;
     line.kind = "attachment";
     line.name = kTags;
     line.shown = {"supply-tags",
-                  {{"cut", order_.tags_cut}, {"width", tag->width}, {"length", tag->length}}};
-    line.amount = tag->count - order_.tags_cut;
+                  {{"cut", made.tags_cut}, {"width", tag->width}, {"length", tag->length}}};
+    line.amount = tag->count - made.tags_cut;
     purchases_.add(std::move(line));
   }
 
@@ -337,7 +379,10 @@ class ListMaker {
       case Counted::pouch:
         return made_.pouches;
       case Counted::tag:
-        return pouch_.request.tag ? pouch_.request.tag->count : 0;
+        return std::accumulate(
+            batches_.begin(), batches_.end(), 0, [](int sum, const BatchToMake& one) {
+              return sum + (one.pouch->request.tag ? one.pouch->request.tag->count : 0);
+            });
     }
     return std::nullopt;
   }
@@ -363,9 +408,9 @@ class ListMaker {
   }
 
   const Order& order_;
-  const pouch::Pouch& pouch_;
+  const std::vector<BatchToMake>& batches_;
   const SupplyData& data_;
-  const Settings& settings_;
+  const Settings& settings_;  ///< of the first
   Supplies made_;
   Purchases purchases_;  ///< into `made_`
 };
@@ -478,7 +523,13 @@ std::vector<CardNeed> cards_of(const pouch::Pouch& pouch) {
 
 Supplies supplies(const Order& order, const pouch::Pouch& pouch, const SupplyData& data,
                   const Settings& settings, const Prices& prices) {
-  return ListMaker(order, pouch, data, settings, prices).list();
+  return supplies(order, {{&pouch, &settings, order.attachments, order.seams, order.tags_cut}}, data,
+                  prices);
+}
+
+Supplies supplies(const Order& order, const std::vector<BatchToMake>& batches,
+                  const SupplyData& data, const Prices& prices) {
+  return ListMaker(order, batches, data, prices).list();
 }
 
 }  // namespace pouchwright::batch

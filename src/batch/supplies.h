@@ -7,6 +7,7 @@
 /// What is not known stays empty and is named; nothing is guessed. Not for where things are bought.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -51,6 +52,7 @@ struct Spares {
 struct ClothToBuy {
   std::string material;  ///< "laminate" or "outer": its name among the prices
   std::string name;      ///< what a person calls it, as "pul-150"
+  std::string print{};   ///< which of its prints; empty: it has one alone
   Length width;          ///< selvedges included, as it is sold
   Length length;         ///< to buy, in the shop's steps
   std::optional<double> price;
@@ -155,12 +157,20 @@ struct Supply {
   bool is_bought_once = false;     ///< a tool: it serves batch after batch
   std::optional<double> needed{};  ///< the amount without any stock
   double in_stock = 0;             ///< of `needed`, taken off
+  double stock_left = 0;           ///< that is in stock still
   double package_metres = 0;       ///< of thread in each piece; else 0
 
   /// Of a batch of so many; absent where the amount is not known, or the thing stays.
   [[nodiscard]] std::optional<double> used_per_pouch(int pouches) const {
     if (!needed || is_bought_once) return std::nullopt;
     return *needed * used_share / pouches;
+  }
+  /// How many more like a batch of so many what is left of it serves; absent where that is not known.
+  [[nodiscard]] std::optional<int> serves_more(int pouches) const {
+    const auto each = used_per_pouch(pouches);
+    if (!each || !amount || *each <= 0) return std::nullopt;
+    const double left = stock_left + in_stock + *amount - *needed * used_share;
+    return std::max(0, static_cast<int>(left / *each + 1e-9));
   }
 };
 
@@ -208,6 +218,15 @@ struct Supplies {
 /// So much thread in words: yards where people count in inches. Rounded up to whole ones.
 [[nodiscard]] base::Message thread_amount(double metres, base::Unit unit);
 
+/// One of the batches of a day. What it points to must outlive it.
+struct BatchToMake {
+  const pouch::Pouch* pouch = nullptr;
+  const Settings* settings = nullptr;
+  std::vector<Attachment> attachments{};
+  std::vector<Seam> seams{};  ///< by the rules of the data
+  int tags_cut = 0;           ///< of its tags, those that the cut plans yield
+};
+
 /// The list, in the order cloth, thread, attachments, card, paper, sundries. Yards where the order is
 /// in inches and a cloth has no price of its own. What the settings say of stitches was laid over
 /// the rules before, by use(). Each iron that a helper holds gets its cards. Attachments are bought
@@ -215,5 +234,12 @@ struct Supplies {
 [[nodiscard]] Supplies supplies(const Order& order, const pouch::Pouch& pouch,
                                 const SupplyData& data, const Settings& settings,
                                 const Prices& prices);
+
+/// The same for all batches of a day: added up, then less what is in stock. The order's own seams,
+/// attachments and tags are not looked at. Who works and what is in stock are those of the first, which
+/// all have in common; `seams` of the result are the first's.
+/// Requires: at least one batch.
+[[nodiscard]] Supplies supplies(const Order& order, const std::vector<BatchToMake>& batches,
+                                const SupplyData& data, const Prices& prices);
 
 }  // namespace pouchwright::batch

@@ -259,18 +259,25 @@ std::vector<std::string> uncounted_seams(const pouch::Pouch& pouch) {
 
 std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches,
                                      const ThreadRules& rules) {
+  return thread_needs({{&seams, pouches}}, rules);
+}
+
+std::vector<ThreadNeed> thread_needs(const std::vector<BatchSeams>& batches,
+                                     const ThreadRules& rules) {
   std::map<std::string, ThreadNeed> by_code;
-  for (const Seam& seam : seams) {
-    const Stitch* stitch = rules.stitch(seam.stitch);
-    if (stitch == nullptr || seam.per_pouch == 0) continue;
-    ThreadNeed& need = by_code[seam.stitch];
-    need.stitch = seam.stitch;
-    need.seam_metres += seam.length.in_mm() * seam.per_pouch * pouches / kMmPerMetre;
-    const double metres = length_with_ends(seam, pouches, rules) / kMmPerMetre;
-    const double usual = stitch->ratio * (1 + rules.waste);
-    need.metres += metres * usual;
-    need.most_metres +=
-        metres * std::max(usual, ratio_by_geometry(*stitch, seam.thickness).value_or(0));
+  for (const auto& [seams, pouches] : batches) {
+    for (const Seam& seam : *seams) {
+      const Stitch* stitch = rules.stitch(seam.stitch);
+      if (stitch == nullptr || seam.per_pouch == 0) continue;
+      ThreadNeed& need = by_code[seam.stitch];
+      need.stitch = seam.stitch;
+      need.seam_metres += seam.length.in_mm() * seam.per_pouch * pouches / kMmPerMetre;
+      const double metres = length_with_ends(seam, pouches, rules) / kMmPerMetre;
+      const double usual = stitch->ratio * (1 + rules.waste);
+      need.metres += metres * usual;
+      need.most_metres +=
+          metres * std::max(usual, ratio_by_geometry(*stitch, seam.thickness).value_or(0));
+    }
   }
   std::vector<ThreadNeed> needs;
   for (auto& [code, need] : by_code) {

@@ -145,6 +145,15 @@ struct PackageNeed {
 [[nodiscard]] std::vector<ThreadNeed> thread_needs(const std::vector<Seam>& seams, int pouches,
                                                    const ThreadRules& rules);
 
+/// The seams of one of several batches.
+struct BatchSeams {
+  const std::vector<Seam>* seams = nullptr;
+  int pouches = 1;
+};
+/// The same over all batches, sewn one after the other.
+[[nodiscard]] std::vector<ThreadNeed> thread_needs(const std::vector<BatchSeams>& batches,
+                                                   const ThreadRules& rules);
+
 /// Lockstitch by geometry: both threads go along the seam and once through it at every stitch,
 /// 2 + 2·T/s metres a metre. Source: textile calculation handbook pages.
 [[nodiscard]] double lockstitch_ratio(Length thickness, Length stitch_length);

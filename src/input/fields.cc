@@ -186,7 +186,8 @@ Fields<pouch::Material> fields_of_material(pouch::MaterialKind kind) {
       number("shrink_width", &Material::shrink_width, kMostShrinkage, Percent::of_one)
           .at(Asked::nowhere),
       by_hand<Material>("price", FieldKind::number),
-      word("per", &Material::price_per, {"m", "yd"})};
+      word("per", &Material::price_per, {"m", "yd"}),
+      text("print", &Material::print).at(Asked::nowhere)};
   constexpr std::size_t kPrice = 8;
   fields[kPrice].read = read_price_of;
   if (is_laminate) {
@@ -298,7 +299,13 @@ const Fields<lay::Settings> kLayFields = {
 const Fields<Remnant> kRemnantFields = {
     word("material", &Remnant::material, {"laminate", "outer", "lining"}).needed(),
     length("width", &Remnant::width), length("length", &Remnant::length).needed(),
-    whole("count", &Remnant::count, 1, lay::kMostStock), truth("washed", &Remnant::washed)};
+    whole("count", &Remnant::count, 1, lay::kMostStock), truth("washed", &Remnant::washed),
+    text("print", &Remnant::print)};
+
+// Of a cloth that the program knows by name: what differs from roll to roll.
+const Fields<pouch::Material> kPrintFields = {
+    text("print", &pouch::Material::print), choice("turn", &pouch::Material::turn, base::kTurnWords),
+    truth("upright", &pouch::Material::upright)};
 
 const Fields<ByProduct> kByProductFields = {
     text("name", &ByProduct::name).needed(), length("width", &ByProduct::width).needed(),

@@ -122,6 +122,7 @@ extern const Fields<batch::IronTrial> kIronFields;
 extern const Fields<lay::Settings> kLayFields;
 extern const Fields<lay::Remnant> kRemnantFields;
 extern const Fields<lay::ByProduct> kByProductFields;
+extern const Fields<pouch::Material> kPrintFields;
 extern const Fields<paper::PageSetup> kPaperFields;
 extern const Fields<paper::Margins> kMarginFields;
 extern const Fields<PacketSettings> kPacketFields;

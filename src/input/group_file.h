@@ -13,15 +13,11 @@
 
 namespace pouchwright::input {
 
-/// Lays the job over its group's file, or where it names none over the library's. A value of the job
-/// wins; so does a list as a whole, a cloth of [materials], and the setting of the iron, which is of one
-/// trial. Bare lengths of the file are in the units that it states itself. Afterwards `root` has no
+/// Lays the job over its group's file, or where it names none over the library's, as lay_under() does.
+/// Bare lengths of the file are in the units that it states itself. Afterwards `root` has no
 /// key `group` but a table. Returns what was taken.
 /// Fails: reports a file that cannot be read, and what no group has for all of its jobs.
 std::vector<GroupValue> take_group(Node& root, const Library& library,
                                    base::Diagnostics& diagnostics);
-
-/// Of lengths without a unit in a job or a group's file: what it states as `units`, else millimetres.
-[[nodiscard]] base::Unit bare_unit(const Node& root);
 
 }  // namespace pouchwright::input

@@ -452,7 +452,15 @@ std::optional<JobSettings> read_job(const LoadedFile& file, const std::vector<Ov
   auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
   base::Diagnostics faults;
-  auto of_group = take_group(*root, library, faults);
+  std::vector<GroupValue> of_group;
+  const auto add = [&of_group](std::vector<GroupValue> taken) {
+    for (GroupValue& one : taken) of_group.push_back(std::move(one));
+  };
+  if (library.make != nullptr) {
+    add(lay_over(*root, library.make->own, GroupValue::Of::day));
+    add(lay_under(*root, library.make->shared, GroupValue::Of::day));
+  }
+  add(take_group(*root, library, faults));
   apply_all(overrides, *root, faults);
   JobSettings settings = settings_of(*root, units, library, faults);
   settings.of_group = std::move(of_group);

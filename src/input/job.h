@@ -16,7 +16,9 @@
 #include "batch/supplies.h"
 #include "batch/work/steps.h"
 #include "input/data.h"
+#include "input/day.h"
 #include "input/group.h"
+#include "input/layers.h"
 #include "input/node.h"
 #include "input/packet.h"
 #include "lay/settings.h"
@@ -39,12 +41,8 @@ struct Library {
   std::function<const batch::SupplyData&()> supplies{};
   /// The group's file for a job that names none, its name with its folder; empty where there is none.
   std::function<std::optional<LoadedFile>()> group{};
-};
-
-/// A value that a job has from its group's file.
-struct GroupValue {
-  std::string path;
-  base::Place place;
+  /// What a day says of the job; null for a job alone. It must outlive the call.
+  const Make* make = nullptr;
 };
 
 struct JobSettings {
@@ -61,7 +59,7 @@ struct JobSettings {
   std::optional<batch::IronTrial> iron;
   batch::IronSole sole;
   batch::Prices prices;
-  std::vector<GroupValue> of_group;
+  std::vector<GroupValue> of_group;  ///< and of the day
 };
 
 /// The material that a job has where it names none.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "input/fields.h"
 
 namespace pouchwright::input {
 
@@ -67,11 +68,30 @@ std::optional<Material> known_material(const Node& node, MaterialKind kind, cons
   return std::nullopt;
 }
 
+/// `{ cloth = "cotton-110", print = "herons" }`: one of shared/materials.toml, and which roll of it.
+std::optional<Material> known_print(const Node& node, const std::string& path, MaterialKind kind,
+                                    const Library& library, Context context) {
+  TableReader reader(node, path, context);
+  const auto cloth = reader.text("cloth");
+  auto found = cloth ? known_material(*node.find("cloth"), kind, library, context.diagnostics)
+                     : std::nullopt;
+  Material read = found.value_or(Material());
+  read_fields(kPrintFields, reader, read);
+  reader.finish();
+  if (!found) return std::nullopt;
+  if (read.upright && read.turn == base::Turn::either) read.turn = base::Turn::along;
+  read.place = node.place;
+  return read;
+}
+
 std::optional<Material> material(TableReader& reader, const std::string& key, MaterialKind kind,
                                  const Library& library) {
   const Node* node = reader.find(key);
   if (!node) return std::nullopt;
   const auto& [diagnostics, bare] = reader.context();
+  if (node->kind == Node::Kind::table && node->find("cloth")) {
+    return known_print(*node, reader.path(key), kind, library, reader.context());
+  }
   if (node->kind == Node::Kind::table) {
     return read_material(*node, reader.path(key), key, kind, bare, diagnostics);
   }

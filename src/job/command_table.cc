@@ -335,6 +335,15 @@ const OptionRow kHelpers{"--helpers", "", "cli-answer-helpers", "N",
                          [](JobOptions& o, Text text) { o.answers.helpers = text; }};
 const OptionRow kTitle{"--title", "", "cli-answer-title", "TITLE",
                        [](JobOptions& o, Text text) { o.answers.title = text; }};
+const OptionRow kDays{"--day",
+                      "",
+                      "cli-answer-day",
+                      "JOB.toml [* N]",
+                      [](JobOptions& o, Text text) { o.answers.days.push_back(text); },
+                      Follows::text,
+                      Times::often};
+const OptionRow kDayOfRange{
+    "--day", "", "cli-range-day", "FILE.toml", [](JobOptions& o, Text text) { o.day = text; }};
 const OptionRow kForce{
     "--force",       "", "cli-force", "", [](JobOptions& o, Text) { o.answers.overwrites = true; },
     Follows::nothing};
@@ -360,7 +369,8 @@ std::vector<CommandRow> rows() {
   const Rows answers{&kFrom,     &kConstruction, &kLiner,     &kWidth,   &kDepth,
                      &kPanel,    &kFoldAt,       &kCardKind,  &kCard,    &kHave,
                      &kLaminate, &kOuter,        &kClothLies, &kMachine, &kKnife,
-                     &kPouches,  &kHelpers,      &kTitle,     &kForce};
+                     &kPouches,  &kHelpers,      &kTitle,     &kDays,
+                     &kForce};
   const auto plain = [](Rows own, const OptionRow& out_row) {
     return with_common(std::move(own), kLiners, {}, out_row);
   };
@@ -385,7 +395,7 @@ std::vector<CommandRow> rows() {
        Out::folder,
        range,
        {&kJob},
-       with_common({&kPng, &kLinesOnly}, kRangeLiners, {}, kOutFolder)},
+       with_common({&kPng, &kLinesOnly, &kDayOfRange}, kRangeLiners, {}, kOutFolder)},
       {"template",
        Command::cutting_template,
        Needs::job,
@@ -468,6 +478,20 @@ std::vector<CommandRow> rows() {
   };
 }
 
+/// What all jobs of a day come to together.
+std::vector<CommandRow> with_days(std::vector<CommandRow> rows) {
+  for (CommandRow& row : rows) {
+    if (row.command == Command::range) row.of_day = OfDay::refused;
+    if (row.command == Command::lay) row.run_day = lay_of_day;
+    if (row.command == Command::supplies) row.run_day = supplies_of_day;
+    if (row.command == Command::schedule) row.run_day = schedule_of_day;
+    if (row.command == Command::record) row.run_day = record_of_day;
+    if (row.command == Command::packet) row.run_day = packet_of_day;
+    if (row.run_day != nullptr) row.of_day = OfDay::together;
+  }
+  return rows;
+}
+
 /// Does the field of a query stand for this option, with a value that it takes?
 bool is_asked(const OptionRow& option, std::string_view name, const std::string& value) {
   const std::string_view query = option.query;
@@ -497,7 +521,7 @@ std::vector<std::string> OptionRow::choices() const {
 }
 
 const std::vector<CommandRow>& command_table() {
-  static const std::vector<CommandRow> table = rows();
+  static const std::vector<CommandRow> table = with_days(rows());
   return table;
 }
 

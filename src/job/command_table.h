@@ -17,6 +17,7 @@
 namespace pouchwright::job {
 
 class Run;
+struct Day;
 struct Made;
 using Answer = std::variant<Made, Outcome>;
 
@@ -47,6 +48,9 @@ enum class Needs { job, job_for_each_size, nothing };
 /// What --out means.
 enum class Out { nothing, folder, file };
 
+/// What a command makes of a day's file: each job's own, all of them together, or nothing.
+enum class OfDay { each, together, refused };
+
 struct CommandRow {
   const char* name;  ///< told by the words of `cli-NAME`, with an example of `cli-NAME-example`
   Command command;
@@ -61,6 +65,8 @@ struct CommandRow {
   /// Options that only mean something without a job, and those that only do with one.
   std::vector<const OptionRow*> only_alone = {};
   std::vector<const OptionRow*> only_with_job = {};
+  OfDay of_day = OfDay::each;
+  Answer (*run_day)(Run&, const Day&) = nullptr;
 };
 
 /// In the order in which they are told.

@@ -227,6 +227,10 @@ void OutputFiles::add(fs::path path, std::function<std::string()> bytes) {
   files_.push_back({std::move(path), std::move(bytes)});
 }
 
+void OutputFiles::add_all(OutputFiles others) {
+  for (Planned& one : others.files_) files_.push_back(std::move(one));
+}
+
 std::vector<fs::path> OutputFiles::paths() const {
   std::vector<fs::path> all;
   for (const Planned& file : files_) all.push_back(file.path);

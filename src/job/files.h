@@ -46,6 +46,7 @@ class OutputFiles {
   void add(std::filesystem::path path, std::string bytes);
   /// What `bytes` refers to must last until made().
   void add(std::filesystem::path path, std::function<std::string()> bytes);
+  void add_all(OutputFiles others);
   [[nodiscard]] std::vector<std::filesystem::path> paths() const;
   /// In the order added, those of which `wants` says yes; without it all.
   [[nodiscard]] std::vector<MadeFile> made(

@@ -9,6 +9,7 @@
 #include "base/diagnostic.h"
 #include "job/command_table.h"
 #include "job/commands/commands.h"
+#include "job/day.h"
 #include "job/documents.h"
 #include "job/sheets.h"
 #include "pouch/judge/own_card.h"
@@ -41,11 +42,23 @@ Outcome told(Run& run, Answer answer) {
   return run.done(std::move(*made));
 }
 
+Outcome told_of_day(Run& run, const CommandRow& row) {
+  if (row.of_day == OfDay::refused) {
+    throw UsageFault{{"usage-no-day", {{"command", row.name}}}, {{"usage-no-day-hint"}}};
+  }
+  const auto day = read_day(run, change_of(run));
+  if (!day) return run.job_wrong();
+  if (row.of_day == OfDay::each) return told(run, each_make(run, *day, row.run));
+  return told(run, row.run_day(run, *day));
+}
+
 Outcome dispatched(Run& run) {
   const CommandRow& row = row_of(run.options().command);
   if (row.goes_alone != nullptr && row.goes_alone(run.options())) {
     return told(run, row.alone(run));
   }
+  if (row.needs == Needs::nothing) return told(run, row.run(run));
+  if (input::is_day(run.job_file())) return told_of_day(run, row);
   if (row.needs == Needs::job && !run.read_job(change_of(run))) return run.job_wrong();
   return told(run, row.run(run));
 }

@@ -115,16 +115,23 @@ void Run::go_on() const {
 
 // ---- Reading and deriving ----
 
+std::optional<input::LoadedFile> Run::file_beside(const std::string& file,
+                                                  const std::string& name) const {
+  if (options_.naming != Naming::paths) return std::nullopt;
+  const fs::path path = fs::path(file).parent_path() / name;
+  std::error_code ignored;
+  if (fs::is_directory(path, ignored)) return std::nullopt;
+  auto text = read_if_there(path, path.string(), input::kMostBytes);
+  if (!text) return std::nullopt;
+  return input::LoadedFile{path.string(), std::move(*text)};
+}
+
 std::optional<input::LoadedFile> Run::named_file(const std::string& name) {
   std::optional<input::LoadedFile> found;
   if (name.find('/') == std::string::npos) {
     found = data_.construction(name);
-  } else if (options_.naming == Naming::paths) {
-    const fs::path path = fs::path(options_.job_file).parent_path() / name;
-    std::error_code ignored;
-    if (fs::is_directory(path, ignored)) return std::nullopt;
-    auto text = read_if_there(path, path.string(), input::kMostBytes);
-    if (text) found = input::LoadedFile{path.string(), std::move(*text)};
+  } else {
+    found = file_beside(options_.job_file, name);
   }
   if (found) sources_[found->name] = found->text;
   return found;
@@ -140,12 +147,30 @@ input::Library Run::library() {
             auto file = data_.group();
             if (file) sources_[file->name] = file->text;
             return file;
-          }};
+          },
+          make_};
 }
 
-input::LoadedFile Run::job_file() const {
-  if (options_.job_text) return {options_.job_file, *options_.job_text};
-  return {options_.job_file, read_whole(options_.job_file, options_.job_file, input::kMostBytes)};
+const input::LoadedFile& Run::job_file() const {
+  if (!job_file_) {
+    const std::string& name = options_.job_file;
+    job_file_ = {name, options_.job_text ? *options_.job_text
+                                         : read_whole(name, name, input::kMostBytes)};
+  }
+  return *job_file_;
+}
+
+void Run::is_made_in(const input::LoadedFile& day, const input::Make& make) {
+  read_from(day);
+  make_ = &make;
+}
+
+void Run::take(const Run& other) {
+  sources_.insert(other.sources_.begin(), other.sources_.end());
+  const auto known = diagnostics_.sorted();
+  for (base::Diagnostic& one : other.diagnostics_.sorted()) {
+    if (std::find(known.begin(), known.end(), one) == known.end()) diagnostics_.add(std::move(one));
+  }
 }
 
 base::Voice Run::paper_words() const {
@@ -158,7 +183,7 @@ base::Voice Run::paper_words() const {
 bool Run::read_job(const Change& change) {
   const auto all = overrides();
   for (const auto& override : all) sources_[override.shown] = override.text();
-  const input::LoadedFile file = job_file();
+  const input::LoadedFile& file = job_file();
   sources_[file.name] = file.text;
   settings_ = input::read_job(file, all, printed_units(), library(), diagnostics_);
   if (!settings_) return false;

@@ -10,6 +10,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -86,6 +87,26 @@ class Run {
   /// Requires: read_job() returned true.
   [[nodiscard]] const input::JobSettings& settings() const { return *settings_; }
   [[nodiscard]] const pouch::Pouch& pouch() const { return *pouch_; }
+  /// The file of the options, read once. Fails: throws base::Failure.
+  [[nodiscard]] const input::LoadedFile& job_file() const;
+  /// The job is one of a day's, whose file says more of it. Both must outlive the run.
+  void is_made_in(const input::LoadedFile& day, const input::Make& make);
+  /// What the day calls this job, and all of them.
+  struct CalledInDay {
+    std::string title;
+    std::vector<std::string> all;
+  };
+  void is_called(CalledInDay called) { called_ = std::move(called); }
+  /// Absent: the job is not made in a day.
+  [[nodiscard]] const std::optional<CalledInDay>& called() const { return called_; }
+  /// Faults may be about this file.
+  void read_from(const input::LoadedFile& file) { sources_[file.name] = file.text; }
+  /// What another run has found, where it is not known yet, and what it has read.
+  void take(const Run& other);
+  /// A file that another names by a path from its folder; empty where there is none.
+  [[nodiscard]] std::optional<input::LoadedFile> file_beside(const std::string& file,
+                                                             const std::string& path) const;
+
   /// The text that the job was read from.
   [[nodiscard]] const std::string& job_text() const { return sources_.at(options_.job_file); }
 
@@ -125,7 +146,6 @@ class Run {
   [[nodiscard]] Outcome usage_wrong(const UsageFault& fault) const;
 
  private:
-  [[nodiscard]] input::LoadedFile job_file() const;
   [[nodiscard]] input::Library library();
   [[nodiscard]] std::optional<input::LoadedFile> named_file(const std::string& name);
   void tell_unusable_construction();
@@ -141,6 +161,9 @@ class Run {
   base::LengthStyle style_;
   base::Sources sources_;
   base::Diagnostics diagnostics_;
+  mutable std::optional<input::LoadedFile> job_file_;
+  const input::Make* make_ = nullptr;
+  std::optional<CalledInDay> called_;
   std::optional<input::JobSettings> settings_;
   std::optional<pouch::Pouch> pouch_;
 };

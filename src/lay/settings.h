@@ -40,6 +40,7 @@ struct Remnant {
       width;  ///< usable as it lies; absent: a roll, as wide as the material
   base::Length length;
   int count = 1;
+  std::string print{};  ///< of a cloth that has several; it serves no other
   bool washed = false;  ///< one that is not counts what the first wash leaves of it
   base::Place place;
 };

@@ -167,6 +167,7 @@ struct Material {
   FilmFaces film = FilmFaces::one;
   Turn turn = Turn::either;
   bool frays = false;
+  std::string print{};       ///< which of the cloth's prints; empty: it has one alone
   bool upright = false;      ///< its print stands upright along `turn`: pieces lie one way up only
   double shrink_length = 0;  ///< fraction of the length before washing (ISO 5077)
   double shrink_width = 0;

@@ -174,7 +174,10 @@ const char* parts_key(lay::Cut cut, bool is_one) {
 
 std::string piece_name(const LaySaid& said, int kind, bool by_product, const base::Voice& words) {
   const auto& kinds = by_product ? *said.by_products : *said.kinds;
-  return part_name(kinds[static_cast<std::size_t>(kind)].name, words);
+  const auto index = static_cast<std::size_t>(kind);
+  std::string name = part_name(kinds[index].name, words);
+  if (by_product || said.makes == nullptr || index >= said.makes->size()) return name;
+  return words.say({"lay-piece-of", {{"piece", std::move(name)}, {"make", (*said.makes)[index]}}});
 }
 
 std::vector<Message> lay_facts(const LaySaid& said, const base::Voice& words) {
@@ -196,9 +199,12 @@ Message step_gives(const LaySaid& said, const lay::Step& step, const base::Voice
            {"rest", pieces(step.rest->kind, step.rest->by_product, step.rest->count)}}};
 }
 
-std::string cloth_name(const std::string& name, const base::Voice& words) {
+std::string cloth_name(const std::string& name, const std::string& print,
+                       const base::Voice& words) {
   const std::string key = "material-" + name;
-  return words.has(key) ? words.say(key) : name;
+  std::string said = words.has(key) ? words.say(key) : name;
+  if (print.empty()) return said;
+  return words.say({"lay-cloth-print", {{"cloth", std::move(said)}, {"print", print}}});
 }
 
 }  // namespace pouchwright::tell

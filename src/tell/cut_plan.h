@@ -42,6 +42,7 @@ struct LaySaid {
   const lay::Lay* lay = nullptr;
   const std::vector<lay::Kind>* kinds = nullptr;        ///< by Placed::kind
   const std::vector<lay::Kind>* by_products = nullptr;  ///< likewise
+  const std::vector<std::string>* makes = nullptr;  ///< of a day: whose each kind is; else null
   std::string material;  ///< "laminate", "outer", "lining"; else just a cloth
   bool is_remnant = false;
   std::optional<WashedWidth> washed{};
@@ -64,7 +65,9 @@ struct LaySaid {
 [[nodiscard]] std::string piece_name(const LaySaid& said, int kind, bool by_product,
                                      const base::Voice& words);
 
-/// What people ask for in a shop: `150 cm PUL`; a cloth of one's own goes by its name.
-[[nodiscard]] std::string cloth_name(const std::string& name, const base::Voice& words);
+/// What people ask for in a shop: `150 cm PUL`; a cloth of one's own goes by its name. `print` is which
+/// of its prints, or empty.
+[[nodiscard]] std::string cloth_name(const std::string& name, const std::string& print,
+                                     const base::Voice& words);
 
 }  // namespace pouchwright::tell

@@ -69,8 +69,12 @@ std::string used_of(const Supply& line, int pouches, const base::Voice& words) {
 
 /// What a shop calls the cloth, for its code among the materials.
 void name_cloth(base::Message& shown, const base::Voice& words) {
+  std::string print;
+  for (const auto& [hole, value] : shown.values) {
+    if (hole == "print") print = words.text(value);
+  }
   for (auto& [hole, value] : shown.values) {
-    if (hole == "name") value = cloth_name(words.text(value), words);
+    if (hole == "name") value = cloth_name(words.text(value), print, words);
   }
 }
 
@@ -155,8 +159,12 @@ std::vector<std::string> cloth_notes(const batch::Supplies& list, const base::Vo
     if (cloth.extra.empty()) continue;
     base::Value::List more;
     for (const batch::ClothExtra& one : cloth.extra) more.emplace_back(extra_said(one));
+    base::Message name("cloth-" + cloth.material);
+    if (!cloth.print.empty()) {
+      name = {"lay-cloth-print", {{"cloth", std::move(name)}, {"print", cloth.print}}};
+    }
     notes.push_back(words.say({"supply-cloth-extra",
-                               {{"cloth", base::Message("cloth-" + cloth.material)},
+                               {{"cloth", std::move(name)},
                                 {"across", across_said(cloth.across, cloth.spare_across)},
                                 {"pieces", base::at_least(cloth.pieces)},
                                 {"more", std::move(more)}}}));
@@ -281,6 +289,18 @@ std::vector<std::string> thread_sources(const pouch::Pouch& pouch, const batch::
     notes.push_back(std::move(note));
   }
   return notes;
+}
+
+std::vector<std::string> left_for_more(const batch::Supplies& list, const base::Voice& words) {
+  std::vector<std::string> all;
+  const std::vector<SupplyRow> rows = supply_rows(list, words);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const auto more = list.lines[i].serves_more(list.pouches);
+    // Cloth is left in pieces, of which the cut plans tell.
+    if (!more || *more == 0 || list.lines[i].kind == "cloth") continue;
+    all.push_back(words.say({"supply-left-for", {{"what", rows[i].what}, {"pouches", *more}}}));
+  }
+  return all;
 }
 
 std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch, const batch::Supplies& list,

@@ -45,6 +45,10 @@ struct SupplyRow {
                                                       const batch::ThreadRules& rules,
                                                       const base::Voice& words);
 
+/// What is left when all are made, and how many more it serves: where something is used up.
+[[nodiscard]] std::vector<std::string> left_for_more(const batch::Supplies& list,
+                                                     const base::Voice& words);
+
 /// What a table needs besides what is bought: tools for each kind of work that the pouch takes.
 [[nodiscard]] std::vector<std::string> things_to_lay_ready(const pouch::Pouch& pouch,
                                                            const batch::Supplies& list, int irons,

@@ -106,20 +106,38 @@ std::string helper_called(const batch::Line& line, std::size_t helper, const bas
 
 namespace {
 
-/// `1 to 20`, `3`: which bundles of its steps that are done to bundles somebody does.
+/// `bundles 1 to 20`, `bundle 3`: which bundles of its steps that are done to bundles somebody does;
+/// of a day each job's, by its name.
 std::string bundles_of(const batch::Kept& kept, const batch::Line& line,
-                       const batch::Schedule& plan, const base::Voice& words) {
-  std::size_t first = line.bundles.size();
-  std::size_t last = 0;
+                       const batch::Schedule& plan, const std::vector<WorkName>& names,
+                       const base::Voice& words) {
+  struct Numbers {
+    std::string make;
+    std::size_t first = 0, last = 0;
+  };
+  std::vector<Numbers> all;
   for (const batch::Task& task : plan.tasks) {
-    if (task.helper != kept.helper || line.steps[task.step].firsts) continue;
+    const batch::Step& step = line.steps[task.step];
+    if (task.helper != kept.helper || step.firsts) continue;
     if (task.start < kept.from || task.end > kept.to) continue;
-    first = std::min(first, task.bundle + 1);
-    last = std::max(last, task.bundle + 1);
+    const std::string& make = names[task.step].make;
+    const std::size_t number = step.number_of(task.bundle);
+    const auto same = std::find_if(all.begin(), all.end(),
+                                   [&](const Numbers& one) { return one.make == make; });
+    if (same == all.end()) {
+      all.push_back({make, number, number});
+      continue;
+    }
+    same->first = std::min(same->first, number);
+    same->last = std::max(same->last, number);
   }
-  if (first > last) return "";
-  return words.say(
-      {first == last ? "post-bundle" : "post-bundles", {{"first", first}, {"last", last}}});
+  return base::list_text(all, "; ", [&](const Numbers& one) {
+    const std::string said =
+        words.say({one.first == one.last ? "post-bundle" : "post-bundles",
+                   {{"first", one.first}, {"last", one.last}}});
+    if (one.make.empty()) return said;
+    return words.say({"post-of-make", {{"make", one.make}, {"bundles", said}}});
+  });
 }
 
 /// Who else does any of these steps.
@@ -149,11 +167,14 @@ std::vector<PostSaid> posts_said(const batch::Line& line, const batch::Schedule&
     post.who = helper_called(line, static_cast<std::size_t>(kept.helper), words);
     std::vector<std::string> first, work;
     for (const std::size_t step : kept.steps) {
-      (line.steps[step].once ? first : work).push_back(names[step].name);
+      std::vector<std::string>& into = line.steps[step].once ? first : work;
+      // The same work on another job's bundles.
+      const std::string& name = names[step].name;
+      if (std::find(into.begin(), into.end(), name) == into.end()) into.push_back(name);
     }
     post.work = work.empty() ? base::list_text(first) : base::list_text(work);
     if (!work.empty()) post.first = base::list_text(first);
-    post.bundles = bundles_of(kept, line, plan, words);
+    post.bundles = bundles_of(kept, line, plan, names, words);
     post.others = base::list_text(others_at(kept, line, plan, words));
     post.from = clock_time(kept.from, words);
     post.to = clock_time(kept.to, words);

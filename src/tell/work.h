@@ -21,6 +21,7 @@ struct WorkName {
   std::string name;        ///< `fold the flap over, sew both sides`
   std::string with_steps;  ///< the same, and after each the step of the steps pages that shows it
   std::string steps;       ///< `steps 8-9`; empty where no picture shows it, as for cutting
+  std::string make{};      ///< of a day: whose it is; empty where it is all jobs', or of one job
 };
 
 /// One of the construction's own, not what the work table has following it.

@@ -42,7 +42,9 @@ inline std::vector<std::string> schedule_faults(const batch::Line& line,
     if (!done.try_emplace({task.step, task.bundle}, &task).second) {
       faults.push_back(name(task) + " twice");
     }
-    if (step.firsts && task.bundle >= static_cast<std::size_t>(*step.firsts)) {
+    if (task.bundle < step.from || task.bundle >= step.to) {
+      faults.push_back(name(task) + " is another job's");
+    } else if (step.firsts && task.bundle - step.from >= static_cast<std::size_t>(*step.firsts)) {
       faults.push_back(name(task) + " is none of the first");
     }
     Time length{};
@@ -82,9 +84,13 @@ inline std::vector<std::string> schedule_faults(const batch::Line& line,
       for (const std::size_t need : line.steps[s].needs) {
         earliest = std::max(earliest, free[{need, b}]);
       }
-      const auto& firsts = line.steps[s].firsts;
-      if (task == done.end() && firsts && b >= static_cast<std::size_t>(*firsts)) {
-        free[{s, b}] = earliest;
+      const batch::Step& step = line.steps[s];
+      const bool is_other_jobs = b < step.from || b >= step.to;
+      const bool is_late = step.firsts && !is_other_jobs &&
+                           b - step.from >= static_cast<std::size_t>(*step.firsts);
+      if (task == done.end() && (is_other_jobs || is_late)) {
+        // Every bundle waits for what is done once.
+        free[{s, b}] = step.once ? free[{s, 0}] : earliest;
         continue;
       }
       if (task == done.end()) {

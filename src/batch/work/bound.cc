@@ -21,13 +21,15 @@ class Bounds {
     const bool all_alike = line.people.empty();
     for (const Person& person : line.people) quickest_ = std::max(quickest_, person.speed);
     if (all_alike) quickest_ = 1;
-    const auto [least, most] = std::minmax_element(line.bundles.begin(), line.bundles.end());
-    const std::size_t last = line.bundles.size() - 1;
     for (const Step& step : line.steps) {
+      const std::size_t last = step.last_of(line.bundles.size());
+      const auto [least, most] =
+          std::minmax_element(line.bundles.begin() + static_cast<std::ptrdiff_t>(step.from),
+                              line.bundles.begin() + static_cast<std::ptrdiff_t>(last + 1));
       // Every bundle waits for what is done once.
       const int pieces = step.once ? 1 : step.pieces_of(last, *least);
       smallest_.push_back(at_best(step.takes(pieces)));
-      largest_.push_back(at_best(step.takes(step.pieces_of(0, *most))));
+      largest_.push_back(at_best(step.takes(step.pieces_of(step.from, *most))));
       least_waits_.push_back(step.once || step.is_done_to(last) ? step.waits : Time());
       waits_.push_back(step.waits);
       work_.push_back(at_best(work_of(step, line)));
@@ -112,7 +114,8 @@ class Bounds {
       for (const std::size_t next : followers_[i]) {
         const Time after = takes[next] + result[next];
         // Nobody waits for a step that is passed by, with nothing behind it.
-        const bool ends_here = !line_.steps[next].is_done_to(line_.bundles.size() - 1);
+        const Step& behind = line_.steps[next];
+        const bool ends_here = !behind.is_done_to(behind.last_of(line_.bundles.size()));
         if (ends_here && after == Time()) continue;
         result[i] = std::max(result[i], least_waits_[i] + after);
       }
@@ -120,7 +123,7 @@ class Bounds {
     return result;
   }
 
-  /// The first bundle is as large as any, and passes no step by.
+  /// The first bundle of a job is as large as any of its own, and passes none of its steps by.
   [[nodiscard]] Time chain() const {
     const std::vector<Time> before = heads(largest_, waits_);
     Time longest{};
@@ -223,9 +226,7 @@ class Bounds {
 
   /// How many bundles the step is done to.
   [[nodiscard]] std::size_t tasks_of(std::size_t step) const {
-    const auto& firsts = line_.steps[step].firsts;
-    return std::min(line_.bundles.size(),
-                    firsts ? static_cast<std::size_t>(*firsts) : line_.bundles.size());
+    return line_.steps[step].done_to(line_.bundles.size());
   }
 
   const Line& line_;

@@ -16,9 +16,8 @@ Crew::Crew(const Line& line, const Assignment* posts)
       members_(static_cast<std::size_t>(line.helpers)),
       may_(line.steps.size()),
       from_(line.steps.size()) {
-  const auto bundles = static_cast<std::int64_t>(line.bundles.size());
   for (const Step& step : line.steps) {
-    left_.push_back(step.firsts ? std::min<std::int64_t>(bundles, *step.firsts) : bundles);
+    left_.push_back(static_cast<std::int64_t>(step.done_to(line.bundles.size())));
   }
   for (std::size_t i = 0; i < members_.size(); ++i) {
     members_[i].last_step = kNoStep;

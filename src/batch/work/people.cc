@@ -83,7 +83,7 @@ Time longest_task(const Line& line) {
     const Step& step = line.steps[i];
     for (std::size_t helper = 0; helper < static_cast<std::size_t>(line.helpers); ++helper) {
       if (!line.can_do(helper, i)) continue;
-      const Time work = step.takes(step.pieces_of(0, most));
+      const Time work = step.takes(step.pieces_of(step.from, most));
       longest = std::max(longest, at_speed(work, line.speed_of(helper)) + step.set_up);
       if (line.people.empty()) break;
     }

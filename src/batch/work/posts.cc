@@ -32,6 +32,11 @@ std::vector<Block> blocks_of(const Line& line) {
   std::vector<std::size_t> block_of(line.steps.size(), kNone);
   for (std::size_t i = 0; i < line.steps.size(); ++i) {
     if (user[i] != i && user[i] != kNone) continue;
+    // The same work on another job's bundles is the same person's.
+    if (line.steps[i].like && *line.steps[i].like != i) {
+      block_of[i] = block_of[*line.steps[i].like];
+      continue;
+    }
     block_of[i] = blocks.size();
     blocks.push_back({{}, i, line.steps[i].station, {}});
   }

@@ -137,13 +137,33 @@ struct Step {
   bool once = false;
   /// That somebody takes who comes to it from another step: puts things away, lays things ready.
   Time set_up{};
+  /// Where jobs share a line: whose bundles pass through it, those from `from` to before `to`; all
+  /// others pass it by. `firsts` count from `from`. Of one done once: all.
+  std::size_t from = 0, to = kAllBundles;
+  std::optional<std::size_t> like{};  ///< the first of the steps next to it that are the same work
+
+  static constexpr std::size_t kAllBundles = static_cast<std::size_t>(-1);
 
   [[nodiscard]] bool is_done_to(std::size_t bundle) const {
-    return !firsts || bundle < static_cast<std::size_t>(*firsts);
+    if (bundle < from || bundle >= to) return false;
+    return !firsts || bundle - from < static_cast<std::size_t>(*firsts);
+  }
+  /// As people count its job's bundles: from 1.
+  [[nodiscard]] std::size_t number_of(std::size_t bundle) const { return bundle - from + 1; }
+  /// The last bundle of those, of `bundles` in all.
+  [[nodiscard]] std::size_t last_of(std::size_t bundles) const {
+    return (to < bundles ? to : bundles) - 1;
+  }
+  /// To how many of `bundles` it is done.
+  [[nodiscard]] std::size_t done_to(std::size_t bundles) const {
+    const std::size_t all = last_of(bundles) + 1 - from;
+    return !firsts || all < static_cast<std::size_t>(*firsts) ? all
+                                                              : static_cast<std::size_t>(*firsts);
   }
   /// Of a bundle of `size` pieces.
   [[nodiscard]] int pieces_of(std::size_t bundle, int size) const {
-    return !firsts ? size : is_done_to(bundle) ? 1 : 0;
+    if (!is_done_to(bundle)) return 0;
+    return firsts ? 1 : size;
   }
   /// 0 for no piece.
   [[nodiscard]] Time takes(int pieces) const;

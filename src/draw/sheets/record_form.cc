@@ -25,6 +25,12 @@ const Columns kRows{
     {"record-form-day", 2},     {"record-form-bundle", 1.4},  {"record-form-work", 4},
     {"record-form-who", 2.4},   {"record-form-minutes", 1.6}, {"record-form-pouches", 1.6},
     {"record-form-leaks", 1.2}, {"record-form-where", 2.6},   {"record-form-seal", 1.6}};
+/// Bundles are numbered within each make.
+Columns with_makes(Columns columns) {
+  columns.insert(columns.begin() + 1, {"record-form-make", 2.6});
+  return columns;
+}
+
 const Columns kTrials{{"record-form-day", 2},       {"record-form-who", 2.4},
                       {"record-form-dots", 1.5},    {"record-form-steam", 1.5},
                       {"record-form-seconds", 1.5}, {"record-form-held", 1.5},
@@ -102,7 +108,12 @@ std::vector<Drawing> record_form(const RecordForm& form, const base::Voice& word
   pages.add({heading(words.say("record-form-trials"))});
   pages.add(trials.head(), 1);
   for (int i = 0; i < kTrialRows; ++i) pages.add(trials.row(), 0);
-  const Form rows(kRows, pages.width(), words, measure);
+  if (!form.makes.empty()) {
+    pages.add({text_paragraph(words.say(
+        {"record-form-makes", {{"makes", base::list_text(form.makes, "; ")}}}))});
+  }
+  const Columns columns = form.makes.empty() ? kRows : with_makes(kRows);
+  const Form rows(columns, pages.width(), words, measure);
   pages.make_room(std::min(8 * kRow, pages.height_of_page()));
   pages.add({heading(words.say("record-form-rows"))});
   pages.add(rows.head(), 1);

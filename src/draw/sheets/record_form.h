@@ -17,6 +17,7 @@ namespace pouchwright::draw {
 struct RecordForm {
   std::string title;               ///< of the job
   std::vector<std::string> works;  ///< what a line may be about, in order
+  std::vector<std::string> makes{};  ///< of a day: what its pouches are called; else empty
 };
 
 /// Pages of `room`: what to write, a page of lines at the least, and lines for trials with the iron.

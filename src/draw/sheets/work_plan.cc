@@ -223,10 +223,11 @@ class Chart {
   }
 
   /// From the fullest to the shortest.
-  [[nodiscard]] static std::vector<std::string> labels(const batch::Stretch& one) {
+  [[nodiscard]] std::vector<std::string> labels(const batch::Stretch& one) const {
+    const batch::Step& step = line_.steps[one.first.step];
     const std::string letter = tell::step_letter(one.first.step);
-    const std::string first = std::to_string(one.first.bundle + 1);
-    const std::string last = std::to_string(one.last_bundle + 1);
+    const std::string first = std::to_string(step.number_of(one.first.bundle));
+    const std::string last = std::to_string(step.number_of(one.last_bundle));
     return {letter + " " + (first == last ? first : first + "-" + last), letter};
   }
 

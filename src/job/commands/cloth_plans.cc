@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <filesystem>
 #include <limits>
+#include <numeric>
 
 #include "base/length.h"
 #include "base/text.h"
+#include "job/day.h"
 #include "job/run.h"
 #include "job/step_facts.h"
 #include "lay/spare.h"
@@ -70,18 +73,20 @@ ClothPlan plan_for(const pouch::Material& material, const char* kind, const pouc
   made.material = kind;
   made.terms = {material.width,         material.washed_width(),    material.selvedge,
                 settings.lay.shop_step, material.shrink_length,     material.price,
-                material.price_per,     material.is_washed_first(), material.upright};
+                material.price_per,     material.is_washed_first(), material.upright,
+                material.print};
   made.request.cloth = {material.name, material.usable_width()};
   made.request.kinds = kinds_of(material, kind, pouch, settings.batch.pouches.value);
   made.request.cuts = settings.lay.cuts;
   if (settings.lay.table_length) made.request.longest = settings.lay.table_length->value;
   made.request.plies = settings.lay.plies_of(kind);
   for (const lay::Remnant& remnant : settings.lay.remnants) {
-    if (remnant.material != kind) continue;
+    if (remnant.material != kind || remnant.print != material.print) continue;
     const lay::Stock piece = as_it_lies(remnant, material);
     made.request.remnants.insert(made.request.remnants.end(),
                                  static_cast<std::size_t>(remnant.count), piece);
   }
+  made.shares = {{&pouch, &settings, kind, {}, 0, made.request.kinds.size()}};
   if (takes_by_products) {
     for (const lay::ByProduct& piece : settings.lay.by_products) {
       made.request.by_products.push_back(
@@ -221,50 +226,88 @@ Length strips_to_buy(const TrialPlan& trial, Length width) {
   return (left + in_a_row - 1) / in_a_row * trial.strip.length;
 }
 
-/// So many pouches more the plan's own left-over places yield.
-int pouches_yielded(const ClothPlan& cloth, int pouches) {
+int pouches_of(const ClothShare& share) { return share.settings->batch.pouches.value; }
+
+/// So many pouches more of the share the plan's own left-over places yield.
+int pouches_yielded(const ClothPlan& cloth, const ClothShare& share) {
   int yielded = batch::kMostPouches;
   const lay::Lay& plan = cloth.plan.cloth;
-  for (std::size_t k = 0; k < cloth.request.kinds.size(); ++k) {
-    const int each = cloth.request.kinds[k].demand / pouches;
+  for (std::size_t k = share.first; k < share.first + share.kinds; ++k) {
+    const int each = cloth.request.kinds[k].demand / pouches_of(share);
     const int spare = k < plan.spare.size() ? plan.spare[k] : 0;
     if (each > 0) yielded = std::min(yielded, spare / each);
   }
   return yielded;
 }
 
-/// The pieces of `more` pouches alone, cut behind the plan: the first ones are cut before the rest,
-/// and spoiled ones after it.
-Length length_of_more(const ClothPlan& cloth, int pouches, int more) {
-  if (more <= 0) return {};
+/// Pouches whose pieces are cut behind the plan, of one share.
+struct Behind {
+  int first = 0;    ///< for the first pouches
+  int spoiled = 0;  ///< for pieces that are spoiled
+};
+
+Behind behind_plan(const ClothPlan& cloth, const ClothShare& share) {
+  const batch::Spares spares = batch::spares_of(share.settings->batch);
+  const int all = std::max(0, spares.all() - pouches_yielded(cloth, share));
+  const int spoiled = std::min(spares.spoiled, all);
+  return {all - spoiled, spoiled};
+}
+
+/// The pieces of `more` pouches of each share alone, cut behind the plan: the first ones are cut
+/// before the rest, and spoiled ones after it.
+Length length_of_more(const ClothPlan& cloth, const std::vector<int>& more) {
   lay::Request asked = cloth.request;
   asked.remnants.clear();
   asked.by_products.clear();
+  asked.kinds.clear();
   asked.work = kExtraWork;
-  for (lay::Kind& kind : asked.kinds) kind.demand = kind.demand / pouches * more;
-  return lay::least_length(asked).cloth_length;
+  for (std::size_t i = 0; i < more.size(); ++i) {
+    const ClothShare& share = cloth.shares[i];
+    if (more[i] <= 0) continue;
+    for (std::size_t k = share.first; k < share.first + share.kinds; ++k) {
+      lay::Kind kind = cloth.request.kinds[k];
+      kind.demand = kind.demand / pouches_of(share) * more[i];
+      if (kind.demand > 0) asked.kinds.push_back(std::move(kind));
+    }
+  }
+  return asked.kinds.empty() ? Length() : lay::least_length(asked).cloth_length;
 }
 
-void add_extra(ClothPlan& cloth, const pouch::Pouch& pouch, const input::JobSettings& settings) {
+void add_extra(ClothPlan& cloth) {
   using batch::More;
   const auto buy = [&](More what, Length length, int pouches = 0) {
     if (length > Length()) cloth.extra.push_back({what, length, pouches});
   };
-  const base::Unit unit = settings.style.unit;
-  if (is_pressed(cloth, pouch)) {
+  const base::Unit unit = cloth.shares.front().settings->style.unit;
+  const bool is_one_pressed =
+      std::any_of(cloth.shares.begin(), cloth.shares.end(),
+                  [&](const ClothShare& share) { return is_pressed(cloth, *share.pouch); });
+  if (is_one_pressed) {
     cloth.trial = trial_of(cloth, unit);
     buy(More::trial, strips_to_buy(*cloth.trial, cloth.request.cloth.width));
   }
-  const batch::Spares spares = batch::spares_of(settings.batch);
-  const int pouches = settings.batch.pouches.value;
-  cloth.spare_pouches = std::max(0, spares.all() - pouches_yielded(cloth, pouches));
-  const int spoiled = std::min(spares.spoiled, cloth.spare_pouches);
-  const int first = cloth.spare_pouches - spoiled;
-  const Length of_first = length_of_more(cloth, pouches, first);
-  buy(More::first_pouches, of_first, first);
-  buy(More::spoiled, length_of_more(cloth, pouches, cloth.spare_pouches) - of_first, spoiled);
+  std::vector<int> first;
+  std::vector<int> all;
+  for (const ClothShare& share : cloth.shares) {
+    const Behind behind = behind_plan(cloth, share);
+    first.push_back(behind.first);
+    all.push_back(behind.first + behind.spoiled);
+  }
+  const int first_pouches = std::accumulate(first.begin(), first.end(), 0);
+  cloth.spare_pouches = std::accumulate(all.begin(), all.end(), 0);
+  const Length of_first = length_of_more(cloth, first);
+  buy(More::first_pouches, of_first, first_pouches);
+  buy(More::spoiled, length_of_more(cloth, all) - of_first, cloth.spare_pouches - first_pouches);
   const bool is_bought = cloth.plan.cloth.length > Length() || !cloth.extra.empty();
   if (is_bought) buy(More::squaring, batch::to_square(unit));
+}
+
+/// Plans them, and what is bought beyond.
+void plan_all(std::vector<ClothPlan>& plans, base::Diagnostics& diagnostics) {
+  std::erase_if(plans, [&](ClothPlan& cloth) {
+    return !planned(cloth, cloth.shares.front().pouch->request.place, diagnostics);
+  });
+  for (ClothPlan& cloth : plans) add_extra(cloth);
 }
 
 }  // namespace
@@ -272,17 +315,132 @@ void add_extra(ClothPlan& cloth, const pouch::Pouch& pouch, const input::JobSett
 std::vector<ClothPlan> cloth_plans(const pouch::Pouch& pouch, const input::JobSettings& settings,
                                    int bundle, base::Diagnostics& diagnostics) {
   std::vector<ClothPlan> plans = cloth_requests(pouch, settings);
-  std::erase_if(
-      plans, [&](ClothPlan& cloth) { return !planned(cloth, pouch.request.place, diagnostics); });
-  for (ClothPlan& cloth : plans) {
-    cloth.bundle = bundle;
-    add_extra(cloth, pouch, settings);
-  }
+  for (ClothPlan& cloth : plans) cloth.bundle = bundle;
+  plan_all(plans, diagnostics);
   return plans;
 }
 
 std::vector<ClothPlan> cloth_plans(Run& run) {
   return cloth_plans(run.pouch(), run.settings(), work_table(run)->bundle, run.diagnostics());
+}
+
+// ---- Of a day ----
+
+namespace {
+
+const pouch::Material& material_of(const ClothPlan& cloth) {
+  const pouch::Request& request = cloth.shares.front().pouch->request;
+  if (cloth.material == "outer") return *request.outer;
+  return cloth.material == "lining" ? *request.lining : request.laminate;
+}
+
+/// In all but the price and where it stands.
+bool are_alike(const pouch::Material& a, const pouch::Material& b) {
+  return a.kind == b.kind && a.width == b.width && a.selvedge == b.selvedge &&
+         a.thickness == b.thickness && a.film == b.film && a.turn == b.turn &&
+         a.frays == b.frays && a.upright == b.upright && a.shrink_length == b.shrink_length &&
+         a.shrink_width == b.shrink_width && a.print == b.print;
+}
+
+/// One that the program knows by name; a table of a job is called by its key alone.
+bool has_name(const pouch::Material& cloth) {
+  return cloth.name != "laminate" && cloth.name != "outer" && cloth.name != "lining";
+}
+
+bool are_one(const ClothPlan& a, const ClothPlan& b, base::Diagnostics& diagnostics) {
+  const pouch::Material& one = material_of(a);
+  const pouch::Material& other = material_of(b);
+  if (one.name != other.name || one.print != other.print) return false;
+  if (are_alike(one, other)) return true;
+  if (!has_name(one)) return false;
+  diagnostics.error(
+      other.place,
+      {"day-cloth-differs",
+       {{"cloth", one.name},
+        {"file", std::filesystem::path(one.place.file).filename().string()},
+        {"line", one.place.line}}},
+      {{"day-cloth-differs-hint"}});
+  return true;
+}
+
+lay::Plies stricter(const lay::Plies& a, const lay::Plies& b) {
+  return a == b ? a : lay::Plies();
+}
+
+/// The same piece of the day's stock stands in every job.
+void add_stock(ClothPlan& cloth, const ClothPlan& more, std::vector<base::Place>& known) {
+  const input::JobSettings& settings = *more.shares.front().settings;
+  std::size_t at = 0;
+  for (const lay::Remnant& remnant : settings.lay.remnants) {
+    if (remnant.material != more.material || remnant.print != more.terms.print) continue;
+    const auto count = static_cast<std::size_t>(remnant.count);
+    const bool is_known = std::find(known.begin(), known.end(), remnant.place) != known.end();
+    for (std::size_t i = 0; i < count && at < more.request.remnants.size(); ++i, ++at) {
+      if (!is_known) cloth.request.remnants.push_back(more.request.remnants[at]);
+    }
+    if (!is_known) known.push_back(remnant.place);
+  }
+}
+
+void add_share(ClothPlan& cloth, const ClothPlan& more) {
+  ClothShare share = more.shares.front();
+  share.first = cloth.request.kinds.size();
+  for (const lay::Kind& kind : more.request.kinds) {
+    cloth.request.kinds.push_back(kind);
+    cloth.makes.push_back(share.make);
+  }
+  cloth.shares.push_back(std::move(share));
+  for (const lay::Kind& piece : more.request.by_products) cloth.request.by_products.push_back(piece);
+  if (more.request.cuts == lay::Cuts::straight) cloth.request.cuts = lay::Cuts::straight;
+  cloth.request.plies = stricter(cloth.request.plies, more.request.plies);
+  if (more.request.longest &&
+      (!cloth.request.longest || *more.request.longest < *cloth.request.longest)) {
+    cloth.request.longest = more.request.longest;
+  }
+  if (!cloth.terms.price) {
+    cloth.terms.price = more.terms.price;
+    cloth.terms.price_per = more.terms.price_per;
+  }
+  cloth.is_paired = cloth.is_paired || more.is_paired;
+  if (cloth.bundle != more.bundle) cloth.bundle = 0;
+}
+
+}  // namespace
+
+std::vector<ClothPlan> cloth_plans(Run& run, const Day& day) {
+  std::vector<ClothPlan> plans;
+  std::vector<std::vector<base::Place>> stock;  // by plan: the places of what it has
+  for (const DayMake& make : day.makes) {
+    for (ClothPlan& more : cloth_requests(make.run->pouch(), make.run->settings())) {
+      more.shares.front().make = make.title;
+      more.bundle = work_table(*make.run)->bundle;
+      const auto same = std::find_if(plans.begin(), plans.end(), [&](const ClothPlan& one) {
+        return are_one(one, more, run.diagnostics());
+      });
+      const auto index = static_cast<std::size_t>(same - plans.begin());
+      if (same == plans.end()) {
+        ClothPlan begun = more;
+        begun.request.kinds.clear();
+        begun.request.by_products.clear();
+        begun.request.remnants.clear();
+        begun.shares.clear();
+        plans.push_back(std::move(begun));
+        stock.emplace_back();
+      }
+      add_share(plans[index], more);
+      add_stock(plans[index], more, stock[index]);
+    }
+  }
+  if (run.diagnostics().has_errors()) return {};
+  plan_all(plans, run.diagnostics());
+  return plans;
+}
+
+std::string role_in(const ClothPlan& cloth, const pouch::Pouch& pouch) {
+  for (const ClothShare& share : cloth.shares) {
+    if (share.pouch == &pouch) return share.material;
+  }
+  return cloth.material;
 }
 
 // ---- What is said of it ----
@@ -296,6 +454,7 @@ tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay) {
   said.lay = &lay_of(cloth, lay);
   said.kinds = &cloth.request.kinds;
   said.by_products = &cloth.request.by_products;
+  if (!cloth.makes.empty()) said.makes = &cloth.makes;
   said.material = cloth.material;
   said.is_remnant = lay < cloth.plan.remnants.size();
   const ClothTerms& terms = cloth.terms;
@@ -318,7 +477,7 @@ namespace {
 
 /// With what it is for, since helpers at the table do not know it by the name it was bought under.
 base::Message cloth_shown(const ClothPlan& cloth, const base::Voice& words) {
-  std::string name = tell::cloth_name(cloth.request.cloth.name, words);
+  std::string name = tell::cloth_name(cloth.request.cloth.name, cloth.terms.print, words);
   const std::string key = "lay-cloth-" + cloth.material;
   // A table in the job has no name of its own.
   const bool is_named = name != cloth.material && words.has(key);

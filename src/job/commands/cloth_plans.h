@@ -20,6 +20,7 @@
 namespace pouchwright::job {
 
 class Run;
+struct Day;
 
 /// What one cloth costs and how it is bought.
 struct ClothTerms {
@@ -32,6 +33,7 @@ struct ClothTerms {
   std::string price_per;  ///< "m" or "yd"
   bool is_washed_first = false;
   bool is_upright = false;
+  std::string print{};  ///< which of the cloth's; empty: it has one alone
 };
 
 /// What is in the way of the iron trial: strips that lie in a lay's waste, or that are bought.
@@ -41,10 +43,21 @@ struct TrialPlan {
   std::vector<std::vector<lay::Area>> in_waste;  ///< by lay: the remnants, then the cloth
 };
 
+/// One job's kinds among those of a cloth. The job must outlive this.
+struct ClothShare {
+  const pouch::Pouch* pouch = nullptr;
+  const input::JobSettings* settings = nullptr;
+  std::string material{};  ///< what the cloth is to it
+  std::string make{};      ///< its title where several are made in a day; else empty
+  std::size_t first = 0, kinds = 0;
+};
+
 struct ClothPlan {
   std::string material;
   ClothTerms terms;
   lay::Request request;
+  std::vector<ClothShare> shares;          ///< none without a job
+  std::vector<std::string> makes;          ///< of a day: by kind, whose it is; else empty
   std::vector<std::string> typed_demands;  ///< of the kinds, on the command line; else empty
   lay::Plan plan;
   std::optional<TrialPlan> trial;        ///< absent: nobody presses this cloth
@@ -75,6 +88,14 @@ struct ClothPlan {
                                                  base::Diagnostics& diagnostics);
 /// The same of the run's own job.
 [[nodiscard]] std::vector<ClothPlan> cloth_plans(Run& run);
+
+/// Of a day: what its jobs cut from one cloth is planned together, prints apart. Of what they say of
+/// cutting differently, the stricter counts.
+/// Fails: fewer plans after errors: as above; one cloth that two jobs describe otherwise.
+[[nodiscard]] std::vector<ClothPlan> cloth_plans(Run& run, const Day& day);
+
+/// What the cloth is to one of its jobs: "laminate", "outer" or "lining".
+[[nodiscard]] std::string role_in(const ClothPlan& cloth, const pouch::Pouch& pouch);
 
 /// What is said of the plan of one cloth (remnants first, then the cloth itself), by its index.
 [[nodiscard]] tell::LaySaid said_of(const ClothPlan& cloth, std::size_t lay);

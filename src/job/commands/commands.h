@@ -4,6 +4,7 @@
 /// Inside `job` only.
 #pragma once
 
+#include "job/day.h"
 #include "job/run.h"
 
 namespace pouchwright::job {
@@ -20,6 +21,13 @@ namespace pouchwright::job {
 [[nodiscard]] Answer steps(Run& run);
 [[nodiscard]] Answer record(Run& run);
 [[nodiscard]] Answer packet(Run& run);
+
+// Of all jobs of a day together. Requires: every job was read without an error.
+[[nodiscard]] Answer lay_of_day(Run& run, const Day& day);
+[[nodiscard]] Answer supplies_of_day(Run& run, const Day& day);
+[[nodiscard]] Answer schedule_of_day(Run& run, const Day& day);
+[[nodiscard]] Answer packet_of_day(Run& run, const Day& day);
+[[nodiscard]] Answer record_of_day(Run& run, const Day& day);
 
 /// Reads the job itself, once for each size.
 [[nodiscard]] Answer range(Run& run);

@@ -31,13 +31,7 @@ class Sources {
  public:
   explicit Sources(const Run& run)
       : overrides_(run.overrides()), written_(written_job(run.job_text()).value_or(WrittenJob())) {
-    for (const input::GroupValue& one : run.settings().of_group) {
-      group_file_ = one.place.file;
-      of_group_.push_back(one.path);
-    }
-    if (!group_file_.empty()) {
-      group_ = written_job(run.source_of(group_file_).value_or("")).value_or(WrittenJob());
-    }
+    of_others_ = run.settings().of_group;
   }
 
   [[nodiscard]] std::optional<Explained> of(const std::string& path) const {
@@ -45,33 +39,34 @@ class Sources {
       if (one.path != path) continue;
       return Explained{path, one.value, "option", {"explain-option", {{"option", one.shown}}}};
     }
+    // What a day's make says goes before its job; what a group says stands where the job says nothing.
+    if (auto stated = of_others(path)) return stated;
     for (const WrittenValue& one : written_.values) {
       if (one.path != path) continue;
       return Explained{path, one.written, "job", {"explain-job", {{"line", one.first}}}, one.first};
     }
-    return of_group(path);
+    return std::nullopt;
   }
 
  private:
-  [[nodiscard]] std::optional<Explained> of_group(const std::string& path) const {
-    if (std::find(of_group_.begin(), of_group_.end(), path) == of_group_.end()) return std::nullopt;
-    for (const WrittenValue& one : group_.values) {
+  [[nodiscard]] std::optional<Explained> of_others(const std::string& path) const {
+    for (const input::GroupValue& one : of_others_) {
       if (one.path != path) continue;
-      const std::string file = std::filesystem::path(group_file_).filename().string();
+      const bool is_day = one.of == input::GroupValue::Of::day;
+      const std::string file = std::filesystem::path(one.place.file).filename().string();
       return Explained{path,
                        one.written,
-                       "group",
-                       {"explain-group", {{"line", one.first}, {"file", file}}},
-                       one.first};
+                       is_day ? "day" : "group",
+                       {is_day ? "explain-day" : "explain-group",
+                        {{"line", one.place.line}, {"file", file}}},
+                       one.place.line};
     }
     return std::nullopt;
   }
 
   std::vector<input::Override> overrides_;
   WrittenJob written_;
-  std::string group_file_;
-  std::vector<std::string> of_group_;  ///< paths
-  WrittenJob group_;
+  std::vector<input::GroupValue> of_others_;  ///< of a day, a group
 };
 
 /// As the pouch has it once it is worked out; empty where only its spans show it.

@@ -38,6 +38,15 @@ Answer quick_lay(Run& run) {
   return laid(run, std::move(plans), "");
 }
 
+Answer lay_of_day(Run& run, const Day& day) {
+  if (!run.options().have.empty()) {
+    throw UsageFault{{"usage-have-of-day"}, {{"usage-no-day-hint"}}};
+  }
+  auto plans = cloth_plans(run, day);
+  if (run.diagnostics().has_errors()) return run.job_wrong();
+  return laid(run, std::move(plans), day.makes.front().run->settings().batch.currency);
+}
+
 Answer lay(Run& run) {
   if (!run.options().have.empty()) return lay_from_stock(run);
   auto plans = cloth_plans(run);

@@ -8,6 +8,7 @@
 #include "job/commands/commands.h"
 #include "job/commands/have.h"
 #include "job/commands/interview.h"
+#include "job/commands/new_day.h"
 #include "job/commands/unlikely.h"
 #include "job/documents.h"
 #include "job/job_text/edited.h"
@@ -85,6 +86,7 @@ Answer new_job(Run& run) {
   if (!run.options().sets.empty()) {
     throw UsageFault{{"new-no-set"}, {{"new-no-set-hint"}}};
   }
+  if (!run.options().answers.days.empty()) return new_day(run);
   const std::string out = free_place(run);
   return checked_and_written(run, out, interviewed(run));
 }

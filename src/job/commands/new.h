@@ -6,6 +6,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace pouchwright::job {
 
@@ -27,6 +28,7 @@ struct Answers {
   std::optional<std::string> plies;           ///< how the cloth lies: single, folded 2, folded 4
   std::optional<std::string> machine, knife;  ///< what sews the sides, and what it trims
   std::optional<std::string> pouches, helpers;
+  std::vector<std::string> days;  ///< "JOB.toml [* POUCHES]": a day of these, and nothing is asked
   bool overwrites = false;  ///< may an existing file be replaced?
 };
 

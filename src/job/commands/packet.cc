@@ -87,11 +87,13 @@ Report report_of(const std::vector<Section>& sections, const std::string& pdf) {
   Cell::List documents;
   std::size_t before = 0;
   for (const Section& section : sections) {
-    told.emplace_back(Cell::Fields{{"name", section.name},
-                                   {"title", section.pages.title},
-                                   {"first_page", before + 1},
-                                   {"pages", section.pages.pages.size()},
-                                   {"prints", section.prints}});
+    Cell::Fields fields = {{"name", section.name},
+                           {"title", section.pages.title},
+                           {"first_page", before + 1},
+                           {"pages", section.pages.pages.size()},
+                           {"prints", section.prints}};
+    if (!section.make.empty()) fields.push_back({"make", section.make});
+    told.emplace_back(std::move(fields));
     if (section.full_size) {
       for (Cell& one : document_cells(section.pages, {pdf, before, PagesFile::Svg::none})) {
         documents.push_back(std::move(one));
@@ -107,17 +109,33 @@ Report report_of(const std::vector<Section>& sections, const std::string& pdf) {
 
 }  // namespace
 
+namespace {
+
+Answer bound(const Run& run, std::vector<Section> sections, const std::string& file,
+             const std::string& title) {
+  number_pages(sections, run);
+  Made made{
+      report_of(sections, std::filesystem::path(file).filename().string()), {}, Made::Told::prints};
+  made.bound = {file, run.say({"packet-title", {{"title", title}}}), {}};
+  for (Section& section : sections) made.bound->documents.push_back(std::move(section.pages));
+  return made;
+}
+
+}  // namespace
+
 Answer packet(Run& run) {
   const std::string file = out_file(run);
   std::vector<Section> sections = packet_sections(run, asked_sections(run.options()), copies(run));
   if (sections.empty()) return run.job_wrong();
-  number_pages(sections, run);
-  Made made{
-      report_of(sections, std::filesystem::path(file).filename().string()), {}, Made::Told::prints};
-  const std::string title = tell::title_of(run.pouch(), run.words());
-  made.bound = {file, run.say({"packet-title", {{"title", title}}}), {}};
-  for (Section& section : sections) made.bound->documents.push_back(std::move(section.pages));
-  return made;
+  return bound(run, std::move(sections), file, tell::title_of(run.pouch(), run.words()));
+}
+
+Answer packet_of_day(Run& run, const Day& day) {
+  const std::string file = out_file(run);
+  std::vector<Section> sections = day_sections(run, day, asked_sections(run.options()), copies(run));
+  for (const DayMake& make : day.makes) run.take(*make.run);
+  if (sections.empty()) return run.job_wrong();
+  return bound(*day.makes.front().run, std::move(sections), file, day.title);
 }
 
 }  // namespace pouchwright::job

@@ -70,7 +70,7 @@ void refer(std::vector<Section>& sections, const Run& run) {
       });
       ink::Item& item = section.pages.drawings[reference.at.page].items[reference.at.item];
       std::get<ink::Text>(item).words =
-          run.say({"packet-where",
+          run.say({reference.words,
                    {{"section", named->pages.title}, {"page", named->pages.pages.front().label}}});
     }
   }

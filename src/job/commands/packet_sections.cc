@@ -257,10 +257,7 @@ void put_overview(Section& section, Making& from) {
   std::vector<std::string> again{section_title(section.name, run)};
   for (const Section* one : others) {
     if (serves_once(one->name)) again.push_back(section_title(one->name, run));
-    tasks.push_back(
-        {run.say(task_of(*one, run)),
-         run.say({"packet-where",
-                  {{"section", section_title(one->name, run)}, {"page", kWidestNumber}}})});
+    tasks.push_back(overview_task(*one, run));
   }
   draw::Overview made =
       draw::overview({&run.pouch(), tell::title_of(run.pouch(), run.paper_words()),
@@ -335,6 +332,15 @@ bool serves_once(std::string_view section) { return row_of(section).serves == Se
 
 }  // namespace
 
+draw::OverviewTask overview_task(const Section& section, const Run& run) {
+  // One that is made later has no title yet.
+  const std::string& title = section.pages.title;
+  return {run.say(task_of(section, run)),
+          run.say({"packet-where",
+                   {{"section", title.empty() ? section_title(section.name, run) : title},
+                    {"page", kWidestNumber}}})};
+}
+
 std::vector<std::string_view> section_names() {
   std::vector<std::string_view> names;
   for (const SectionRow& row : kSections) names.push_back(row.name);
@@ -342,8 +348,9 @@ std::vector<std::string_view> section_names() {
 }
 
 std::vector<Section> packet_sections(Run& run, const std::vector<std::string>& asked,
-                                     std::optional<int> copies) {
+                                     std::optional<int> copies, std::size_t first_column) {
   Making making{run, copies, packet_paper(run), render::FontMeasure(run.fonts())};
+  making.columns = first_column;
   const auto asks = [&](const char* name) {
     return std::find(asked.begin(), asked.end(), name) != asked.end();
   };

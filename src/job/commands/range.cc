@@ -10,7 +10,10 @@
 #include "draw/full_size/nested.h"
 #include "draw/full_size/template.h"
 #include "job/commands/commands.h"
+#include "job/commands/new_day.h"
 #include "job/documents.h"
+#include "job/job_text/day_text.h"
+#include "job/job_text/edited.h"
 #include "job/report/documents.h"
 #include "job/report/reports.h"
 #include "render/text.h"
@@ -235,6 +238,30 @@ void add_same_panels(Report& report, const Run& run, const std::vector<OneSize>&
   }
 }
 
+/// A day of all sizes, each with its sizes stated, so that the day makes what these pages show.
+void add_day(Made& made, const Run& run, const std::vector<OneSize>& sizes) {
+  const std::string file = *run.options().day;
+  if (std::filesystem::path(file).extension() != ".toml") {
+    throw UsageFault{{"usage-option", {{"option", "--day"}, {"text", file.substr(0, 60)}}},
+                     {{"usage-option-hint--day"}}};
+  }
+  if (run.options().writing == Writing::disk) keep_what_is_there(file);
+  DayText day;
+  for (const OneSize& one : sizes) {
+    const pouch::Pouch& pouch = one.run->pouch();
+    const base::Unit unit = pouch.request.units;
+    const auto exact = [unit](Length length) { return toml_text(base::exact_text(length, unit)); };
+    DayText::Make make{path_from(run.options().job_file, file)};
+    make.title = draw::liners_named({one.liners}, run.words());
+    make.set = {{"liners.count", std::to_string(one.liners)},
+                {"pouch.width", exact(pouch.sizes.finished_width)},
+                {"pouch.depth", exact(pouch.sizes.depth)}};
+    if (pouch.sizes.flap > Length()) make.set.push_back({"pouch.flap", exact(pouch.sizes.flap)});
+    day.makes.push_back(std::move(make));
+  }
+  made.files.add(file, day_text(day, run.words()));
+}
+
 }  // namespace
 
 Answer range(Run& run) {
@@ -274,6 +301,7 @@ Answer range(Run& run) {
   if (sizes.back().run->pouch().request.card && !add(sizes.back(), shared_card(sizes))) {
     return sizes.back().run->job_wrong();
   }
+  if (run.options().day) add_day(made, run, sizes);
   tell_warnings(run, sizes);
   made.report.field("sizes", size_cells(sizes));
   made.report.field("documents", std::move(documents));

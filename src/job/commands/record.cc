@@ -70,6 +70,20 @@ std::vector<input::LoadedFile> files_of(const Run& run) {
   return files;
 }
 
+/// Of a day: rows of other jobs are theirs, those of none are told. A trial with the iron is all jobs'.
+void keep_own_rows(const Run& run, batch::Record& record) {
+  if (!run.called()) return;
+  const auto& [title, all] = *run.called();
+  std::erase_if(record.rows, [&](const batch::RecordRow& row) {
+    const std::string& make = row.of.make;
+    if (make == title || (make.empty() && row.operation == batch::kTrialOperation)) return false;
+    if (std::find(all.begin(), all.end(), make) == all.end()) {
+      record.left_out.push_back({row.at, {"record-make-unknown", {{"make", make.substr(0, 60)}}}});
+    }
+    return true;
+  });
+}
+
 /// All files together; on the desk there may be none yet. Fails: false after errors.
 bool read_files(Run& run, Recorded& made) {
   const auto files = files_of(run);
@@ -85,6 +99,7 @@ bool read_files(Run& run, Recorded& made) {
     into.left_out.insert(into.left_out.end(), read->left_out.begin(), read->left_out.end());
     run.go_on();
   }
+  keep_own_rows(run, made.record);
   return !run.diagnostics().has_errors();
 }
 
@@ -149,6 +164,14 @@ Answer record(Run& run) {
                    }};
   }
   return made;
+}
+
+Answer record_of_day(Run& run, const Day& day) {
+  const JobOptions& options = run.options();
+  if (options.applies_record || fs::path(options.out).extension() == ".toml") {
+    throw UsageFault{{"usage-record-of-day"}, {{"usage-no-day-hint"}}};
+  }
+  return each_make(run, day, record);
 }
 
 Answer record_form(Run& run) {

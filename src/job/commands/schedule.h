@@ -13,6 +13,7 @@
 #include "batch/work/plan.h"
 #include "draw/sheets/work_plan.h"
 #include "job/commands/cloth_plans.h"
+#include "job/day.h"
 #include "job/run.h"
 #include "job/step_facts.h"
 #include "tell/work.h"
@@ -25,6 +26,7 @@ struct WorkPlan {
   batch::ClipNeed clips;
   batch::Time packing{};               ///< of all pouches, once they are dry
   std::vector<tell::WorkName> names;   ///< of the line's steps
+  std::vector<std::string> makes;      ///< of a day: by step, whose it is; empty: all jobs', or one job
   bool makes_up = false;               ///< pieces are made up, which is not counted
   bool machines_overedge = false;      ///< overedging waits for the job's sewing machines
   tell::StepNumbers pictures;          ///< by operation: the step of the steps pages
@@ -35,6 +37,9 @@ struct WorkPlan {
 /// Fails: empty after errors; throws base::Failure where the program's own table is at fault.
 [[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const std::vector<ClothPlan>& plans,
                                                 const Sewing& sewing);
+/// Of all jobs of a day; `plans` are the day's.
+[[nodiscard]] std::optional<WorkPlan> work_plan(Run& run, const Day& day,
+                                                const std::vector<ClothPlan>& plans);
 /// Clips in use at once: by `made`, else by a plan of its own; where none can be made, as many as all
 /// pouches have.
 [[nodiscard]] batch::ClipNeed clips_needed(Run& run, const std::vector<ClothPlan>& plans,

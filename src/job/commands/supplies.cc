@@ -48,25 +48,31 @@ int tags_of(const ClothPlan& plan, const pouch::Request& request) {
   return 0;
 }
 
-batch::Order order_of(const Run& run, const std::vector<ClothPlan>& plans,
-                      const std::vector<batch::Seam>& seams, const OtherCounts& counts) {
+/// All that the jobs have in common.
+batch::Order order_of(const Run& run, const input::JobSettings& settings,
+                      const std::vector<ClothPlan>& plans, const OtherCounts& counts) {
   batch::Order order;
   order.unit = run.style().unit;
-  order.seams = seams;
   order.pages = counts.pages;
   order.clips = counts.clips;
-  order.shop_step = run.settings().lay.shop_step;
-  order.attachments = priced_attachments(run.pouch());
+  order.shop_step = settings.lay.shop_step;
   for (const ClothPlan& plan : plans) {
     const lay::Lay& roll = plan.plan.cloth;
     const base::Length spare = lay::spare_across(roll);
-    order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.bought_width,
-                            plan.to_buy(), plan.terms.price, plan.terms.price_per,
-                            plan.plan.cloth.cloth_length, plan.extra, plan.terms.is_washed_first,
-                            plan.needed(), roll.width - spare, spare});
-    order.tags_cut += tags_of(plan, run.pouch().request);
+    order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.print,
+                            plan.terms.bought_width, plan.to_buy(), plan.terms.price,
+                            plan.terms.price_per, plan.plan.cloth.cloth_length, plan.extra,
+                            plan.terms.is_washed_first, plan.needed(), roll.width - spare, spare});
   }
   return order;
+}
+
+batch::BatchToMake batch_of(const Run& run, const std::vector<ClothPlan>& plans,
+                            const Sewing& sewing) {
+  batch::BatchToMake made{&run.pouch(), &run.settings().batch, priced_attachments(run.pouch()),
+                          sewing.seams};
+  for (const ClothPlan& plan : plans) made.tags_cut += tags_of(plan, run.pouch().request);
+  return made;
 }
 
 void tell_unused_prices(Run& run, const batch::Supplies& list) {
@@ -102,19 +108,26 @@ void tell_reach(Run& run, const batch::ThreadRules& rules) {
 }
 
 /// One drawing, cut to what it holds.
-std::vector<ink::Drawing> endless_sheet(const Run& run, const ShoppingList& shopping) {
-  auto drawn = supplies_sheets(run, shopping, kEndlessRoom);
+void cut_to_content(const Run& run, ink::Drawing& drawing) {
   const render::FontMeasure measure(run.fonts());
   double foot = 0;
-  for (const ink::Item& item : drawn.front().items) {
+  for (const ink::Item& item : drawing.items) {
     foot = std::max(foot, ink::bounds(item, measure).y1);
   }
-  drawn.front().extent.y1 = foot + 1;
-  return drawn;
+  drawing.extent.y1 = foot + 1;
 }
 
 Report report_of(const Run& run, const ShoppingList& shopping, const base::Voice& words) {
   return supplies_report(run.pouch(), shopping, run.settings().batch.currency, words);
+}
+
+/// What serves the next day.
+void add_left(Report& report, const ShoppingList& shopping, const base::Voice& words) {
+  const auto left = tell::left_for_more(shopping.list, words);
+  if (left.empty()) return;
+  report.begin();
+  report.heading("supply-left");
+  for (const std::string& one : left) report.write(one);
 }
 
 }  // namespace
@@ -133,8 +146,25 @@ ShoppingList shopping_list(const Run& run, const std::vector<ClothPlan>& plans,
   made.data.thread = sewing.rules;
   made.data.card_sheets =
       batch::card_sheets(made.data.card_families, settings.paper.name, run.style().unit);
-  made.list = batch::supplies(order_of(run, plans, sewing.seams, counts), run.pouch(), made.data,
-                              settings.batch, settings.prices);
+  made.list = batch::supplies(order_of(run, settings, plans, counts),
+                              {batch_of(run, plans, sewing)}, made.data, settings.prices);
+  return made;
+}
+
+ShoppingList shopping_list(const Run& run, const Day& day, const std::vector<ClothPlan>& plans,
+                           const OtherCounts& counts) {
+  ShoppingList made{run.data().supplies(), {}};
+  const Run& first = *day.makes.front().run;
+  const input::JobSettings& settings = first.settings();
+  made.data.thread = sewing_of(first).rules;
+  made.data.card_sheets =
+      batch::card_sheets(made.data.card_families, settings.paper.name, run.style().unit);
+  std::vector<batch::BatchToMake> batches;
+  for (const DayMake& make : day.makes) {
+    batches.push_back(batch_of(*make.run, plans, sewing_of(*make.run)));
+  }
+  made.list =
+      batch::supplies(order_of(run, settings, plans, counts), batches, made.data, settings.prices);
   return made;
 }
 
@@ -180,8 +210,80 @@ Answer supplies(Run& run) {
   for (std::string& one : sources_of(run, shopping)) report.write(std::move(one));
   Made made{std::move(report)};
   made.sheets = {"supplies", [&run, shopping = std::move(shopping)](ink::Breaks breaks) {
-                   return breaks == ink::Breaks::pages ? supplies_sheets(run, shopping, kSheetRoom)
-                                                       : endless_sheet(run, shopping);
+                   const bool is_paged = breaks == ink::Breaks::pages;
+                   auto drawn = supplies_sheets(run, shopping, is_paged ? kSheetRoom : kEndlessRoom);
+                   if (!is_paged) cut_to_content(run, drawn.front());
+                   return drawn;
+                 }};
+  return made;
+}
+
+// ---- Of a day ----
+
+std::vector<ink::Drawing> supplies_sheets(const Run& run, const Day& day,
+                                          const ShoppingList& shopping, ink::Point room) {
+  const base::Voice words = run.paper_words();
+  const Run& first = *day.makes.front().run;
+  Report report = report_of(first, shopping, words);
+  add_left(report, shopping, words);
+  report.begin();
+  report.heading("supplies-ready");
+  std::vector<std::string> told;
+  for (const DayMake& make : day.makes) {
+    for (std::string& one : tell::things_to_lay_ready(make.run->pouch(), shopping.list,
+                                                      first.settings().batch.irons.value, words)) {
+      if (std::find(told.begin(), told.end(), one) == told.end()) told.push_back(std::move(one));
+    }
+  }
+  for (std::string& one : told) report.write(std::move(one));
+  const std::string title = words.say({"supplies-title", {{"title", day.title}}});
+  const render::FontMeasure measure(run.fonts());
+  return pages(report.blocks, {.name = "supplies", .title = title, .room = room}, words, measure);
+}
+
+batch::ClipNeed clips_of_day(const Day& day, const std::vector<ClothPlan>& plans) {
+  batch::ClipNeed most;
+  for (const DayMake& make : day.makes) {
+    const batch::ClipNeed one =
+        clips_needed(*make.run, plans, sewing_of(*make.run), std::nullopt);
+    most.clips += one.clips;
+    most.pouches += one.pouches;
+  }
+  return most;
+}
+
+Answer supplies_of_day(Run& run, const Day& day) {
+  const auto plans = cloth_plans(run, day);
+  if (run.diagnostics().has_errors()) return run.job_wrong();
+  int pages = 0;
+  bool is_known = true;
+  for (const DayMake& make : day.makes) {
+    const auto own = pages_to_print(*make.run);
+    pages += own.value_or(0);
+    is_known = is_known && own.has_value();
+    run.take(*make.run);
+  }
+  if (run.diagnostics().has_errors()) return run.job_wrong();
+  ShoppingList shopping =
+      shopping_list(run, day, plans,
+                    {is_known ? std::optional(pages) : std::nullopt, clips_of_day(day, plans)});
+  Run& first = *day.makes.front().run;
+  warn_of(first, shopping);
+  run.take(first);
+  Report report = report_of(first, shopping, run.words());
+  add_left(report, shopping, run.words());
+  report.field("makes", cells(day.makes, [](const DayMake& make) {
+                 return Cell::Fields{{"make", make.title},
+                                     {"pouches", make.run->settings().batch.pouches.value}};
+               }));
+  for (std::string& one : choices_of(first, shopping)) report.write(std::move(one));
+  Made made{std::move(report)};
+  made.sheets = {"supplies", [&run, &day, shopping = std::move(shopping)](ink::Breaks breaks) {
+                   const bool is_paged = breaks == ink::Breaks::pages;
+                   auto drawn =
+                       supplies_sheets(run, day, shopping, is_paged ? kSheetRoom : kEndlessRoom);
+                   if (!is_paged) cut_to_content(run, drawn.front());
+                   return drawn;
                  }};
   return made;
 }

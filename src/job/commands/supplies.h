@@ -14,6 +14,7 @@
 #include "batch/supplies.h"
 #include "ink/scene.h"
 #include "job/commands/cloth_plans.h"
+#include "job/day.h"
 #include "job/run.h"
 #include "job/step_facts.h"
 
@@ -33,6 +34,10 @@ struct OtherCounts {
 /// Fails: throws base::Failure where shared/stitches.toml is at fault.
 [[nodiscard]] ShoppingList shopping_list(const Run& run, const std::vector<ClothPlan>& plans,
                                          const Sewing& sewing, const OtherCounts& counts);
+/// Of all jobs of a day; `plans` are the day's.
+[[nodiscard]] ShoppingList shopping_list(const Run& run, const Day& day,
+                                         const std::vector<ClothPlan>& plans,
+                                         const OtherCounts& counts);
 /// Of a price that no line asks for, and of a needle reach that is less than the stitch needs.
 void warn_of(Run& run, const ShoppingList& shopping);
 
@@ -40,6 +45,13 @@ void warn_of(Run& run, const ShoppingList& shopping);
 [[nodiscard]] std::vector<ink::Drawing> supplies_sheets(const Run& run,
                                                         const ShoppingList& shopping,
                                                         ink::Point room);
+
+[[nodiscard]] std::vector<ink::Drawing> supplies_sheets(const Run& run, const Day& day,
+                                                        const ShoppingList& shopping,
+                                                        ink::Point room);
+
+/// Clips in use, of jobs made one after the other.
+[[nodiscard]] batch::ClipNeed clips_of_day(const Day& day, const std::vector<ClothPlan>& plans);
 
 /// What whoever leads can change of the list; by whose figures it is counted. Sentences.
 [[nodiscard]] std::vector<std::string> choices_of(const Run& run, const ShoppingList& shopping);

@@ -25,6 +25,13 @@ const std::string& name_of(const ClothPlan& cloth, int kind, bool by_product) {
   return kinds[static_cast<std::size_t>(kind)].name;
 }
 
+/// Of a day: whose a piece is. Nothing else.
+void add_make(Fields& fields, const ClothPlan& cloth, int kind, bool by_product) {
+  const auto index = static_cast<std::size_t>(kind);
+  if (by_product || index >= cloth.makes.size()) return;
+  fields.push_back({"make", cloth.makes[index]});
+}
+
 Fields area_fields(const lay::Area& area) {
   return {{"x_mm", area.x}, {"y_mm", area.y}, {"width_mm", area.width}, {"height_mm", area.length}};
 }
@@ -32,6 +39,7 @@ Fields area_fields(const lay::Area& area) {
 Fields piece_fields(const ClothPlan& cloth, const lay::Placed& piece) {
   Fields fields = {{"material", cloth.material, In::csv_only},
                    {"kind", name_of(cloth, piece.kind, piece.by_product)}};
+  add_make(fields, cloth, piece.kind, piece.by_product);
   for (Field& field : area_fields(piece.area)) fields.push_back(std::move(field));
   fields.push_back({"turned", piece.turned});
   if (piece.by_product) fields.push_back({"by_product", true});
@@ -53,11 +61,14 @@ Fields step_fields(const ClothPlan& cloth, const lay::Step& step) {
   const auto ends = [](const lay::Line& line) {
     return Cell::List{line.x0, line.y0, line.x1, line.y1};
   };
-  return {{"cut", word_of(lay::kCutWords, step.cut)},
-          {"at_mm", step.at},
-          {"lines", cells(step.lines, ends)},
-          {"length_number", step.cut_off + 1},
-          {"piece", step.kind < 0 ? Cell() : Cell(name_of(cloth, step.kind, step.by_product))}};
+  Fields fields = {
+      {"cut", word_of(lay::kCutWords, step.cut)},
+      {"at_mm", step.at},
+      {"lines", cells(step.lines, ends)},
+      {"length_number", step.cut_off + 1},
+      {"piece", step.kind < 0 ? Cell() : Cell(name_of(cloth, step.kind, step.by_product))}};
+  if (step.kind >= 0) add_make(fields, cloth, step.kind, step.by_product);
+  return fields;
 }
 
 Fields lay_fields(const ClothPlan& cloth, std::size_t index) {
@@ -65,7 +76,9 @@ Fields lay_fields(const ClothPlan& cloth, std::size_t index) {
   const Of of = index < cloth.plan.remnants.size() ? Of::remnant : Of::cloth;
   Cell::List spare;
   for (std::size_t i = 0; i < lay.spare.size(); ++i) {
-    spare.emplace_back(Fields{{"kind", cloth.request.kinds[i].name}, {"pieces", lay.spare[i]}});
+    Fields of_kind = {{"kind", cloth.request.kinds[i].name}, {"pieces", lay.spare[i]}};
+    add_make(of_kind, cloth, static_cast<int>(i), false);
+    spare.emplace_back(std::move(of_kind));
   }
   Fields fields = {
       {"material", cloth.material},
@@ -87,6 +100,7 @@ Fields lay_fields(const ClothPlan& cloth, std::size_t index) {
       {"steps", cells(lay.steps, [&](const lay::Step& step) { return step_fields(cloth, step); })},
       {"kept", cells(lay.kept, area_fields)},
       {"spare", std::move(spare)}};
+  if (!cloth.terms.print.empty()) fields.push_back({"print", cloth.terms.print});
   if (cloth.trial) {
     fields.push_back({"trial_strips", cells(cloth.trial->in_waste[index], area_fields)});
   }
@@ -141,7 +155,7 @@ void add_lay(Report& report, const ClothPlan& cloth, std::size_t index, const st
              const base::Voice& words) {
   const tell::LaySaid said = said_of(cloth, index);
   const lay::Lay& lay = *said.lay;
-  const std::string name = tell::cloth_name(cloth.request.cloth.name, words);
+  const std::string name = tell::cloth_name(cloth.request.cloth.name, cloth.terms.print, words);
   report.begin();
   if (said.is_remnant) {
     report.heading(
@@ -188,6 +202,9 @@ Report lay_report(const std::vector<ClothPlan>& plans, const std::string& curren
                           {"x_mm"},     {"y_mm"},
                           {"width_mm"}, {"height_mm"},
                           {"turned"},   {"layer"}};
+  const bool is_day = std::any_of(plans.begin(), plans.end(),
+                                  [](const ClothPlan& cloth) { return !cloth.makes.empty(); });
+  if (is_day) report.table.columns.insert(report.table.columns.begin() + 2, {"make", Table::Quotes::always});
   return report;
 }
 

@@ -92,17 +92,26 @@ Cell picture(const WorkPlan& made, const batch::StepOperation& operation) {
   return found == made.pictures.end() ? Cell() : Cell(found->second);
 }
 
+/// Of a day: whose it is; null where it is done once for all jobs.
+void add_make(Fields& fields, const WorkPlan& made, std::size_t step) {
+  if (made.makes.empty()) return;
+  const std::string& make = made.makes[step];
+  fields.push_back({"make", make.empty() ? Cell() : Cell(make)});
+}
+
 Fields task_fields(const WorkPlan& made, const Share& share) {
   const batch::Step& step = made.line.steps[share.task->step];
-  return {{"operation", share.operation->id},
+  Fields fields = {{"operation", share.operation->id},
           {"station", station_name(step, share.task->station)},
           {"helper", share.task->helper + 1},
           {"start_min", share.start},
           {"end_min", share.end},
           {"pieces", share.pieces},
-          {"bundle", share.task->bundle + 1},
+          {"bundle", step.number_of(share.task->bundle)},
           {"step", tell::step_letter(share.task->step)},
           {"picture", picture(made, *share.operation)}};
+  add_make(fields, made, share.task->step);
+  return fields;
 }
 
 Fields kept_fields(const WorkPlan& made, const batch::Kept& kept) {
@@ -129,12 +138,14 @@ Cell::List step_cells(const WorkPlan& made) {
   for (std::size_t i = 0; i < made.line.steps.size(); ++i) {
     const batch::Step& step = made.line.steps[i];
     const auto operation = [&](const auto& one) { return operation_fields(made, one); };
-    all.emplace_back(Fields{{"step", tell::step_letter(i)},
-                            {"operations", cells(step.operations, operation)},
-                            {"station", word_of(batch::kStationWords, step.station)},
-                            {"waits_min", step.waits},
-                            {"once", step.once},
-                            {"needs", cells(step.needs, tell::step_letter)}});
+    Fields fields = {{"step", tell::step_letter(i)},
+                     {"operations", cells(step.operations, operation)},
+                     {"station", word_of(batch::kStationWords, step.station)},
+                     {"waits_min", step.waits},
+                     {"once", step.once},
+                     {"needs", cells(step.needs, tell::step_letter)}};
+    add_make(fields, made, i);
+    all.emplace_back(std::move(fields));
   }
   return all;
 }
@@ -159,6 +170,7 @@ void add_fields(Report& report, const WorkPlan& made) {
                           {"pieces"},
                           {"bundle"},
                           {"picture"}};
+  if (!made.makes.empty()) report.table.columns.push_back({"make", Table::Quotes::always});
   for (const Share& share : shares(made)) report.table.rows.push_back(task_fields(made, share));
   Cell::List loads;
   for (std::size_t i = 0; i < made.plan.loads.size(); ++i) {
@@ -283,6 +295,13 @@ Message name_said(const tell::WorkName& work) {
   return {"schedule-task-steps", {{"name", work.name}, {"steps", work.steps}}};
 }
 
+/// And whose it is, where several jobs are made.
+base::Value made_for(const tell::WorkName& work) {
+  base::Value name = work.steps.empty() ? base::Value(work.name) : name_said(work);
+  if (work.make.empty()) return name;
+  return Message{"lay-piece-of", {{"piece", std::move(name)}, {"make", work.make}}};
+}
+
 Message stretch_said(const batch::Stretch& one, const WorkPlan& made, const base::Voice& words) {
   const batch::Step& step = made.line.steps[one.first.step];
   const tell::WorkName& work = made.names[one.first.step];
@@ -291,9 +310,9 @@ Message stretch_said(const batch::Stretch& one, const WorkPlan& made, const base
                   {{"from", tell::clock_time(one.first.start, words)},
                    {"to", tell::clock_time(one.end, words)},
                    {"letter", tell::step_letter(one.first.step)},
-                   {"name", work.steps.empty() ? base::Value(work.name) : name_said(work)},
-                   {"first", one.first.bundle + 1},
-                   {"last", one.last_bundle + 1}}};
+                   {"name", made_for(work)},
+                   {"first", step.number_of(one.first.bundle)},
+                   {"last", step.number_of(one.last_bundle)}}};
   // Which of several only matters where there are several.
   if (step.station == Station::hands || count_of(made, step.station) < 2) return task;
   return {"schedule-task-at",
@@ -346,12 +365,21 @@ std::vector<Message> schedule_summary(const WorkPlan& made) {
   return lines;
 }
 
+namespace {
+
+std::string of_make(const tell::WorkName& work, const base::Voice& words) {
+  if (work.make.empty()) return work.with_steps;
+  return words.say({"lay-piece-of", {{"piece", work.with_steps}, {"make", work.make}}});
+}
+
+}  // namespace
+
 std::vector<std::string> key_lines(const WorkPlan& made, const base::Voice& words) {
   std::vector<std::string> lines;
   for (std::size_t i = 0; i < made.names.size(); ++i) {
     const batch::Step& step = made.line.steps[i];
     lines.push_back(tell::step_text(step,
-                                    {tell::step_letter(i), made.names[i].with_steps,
+                                    {tell::step_letter(i), of_make(made.names[i], words),
                                      words.say({key_of("schedule-station-", step.station, made)})},
                                     words));
   }
