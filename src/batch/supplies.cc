@@ -293,7 +293,15 @@ class ListMaker {
 
   void add_cards() {
     for (const BatchToMake& one : batches_) {
-      for (CardNeed& card : cards_of(*one.pouch)) made_.cards.push_back(std::move(card));
+      // Two batches of one pouch have the same cards.
+      for (CardNeed& card : cards_of(*one.pouch)) {
+        const bool is_there = std::any_of(
+            made_.cards.begin(), made_.cards.end(), [&](const CardNeed& other) {
+              return std::string_view(other.card) == card.card && other.width == card.width &&
+                     other.height == card.height && other.each == card.each;
+            });
+        if (!is_there || &one == &batches_.front()) made_.cards.push_back(std::move(card));
+      }
     }
     made_.card_sets = std::max(1, std::min(settings_.irons.value, settings_.helpers.value));
     for (CardNeed& card : made_.cards) {

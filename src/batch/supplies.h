@@ -52,7 +52,6 @@ struct Spares {
 struct ClothToBuy {
   std::string material;  ///< "laminate" or "outer": its name among the prices
   std::string name;      ///< what a person calls it, as "pul-150"
-  std::string print{};   ///< which of its prints; empty: it has one alone
   Length width;          ///< selvedges included, as it is sold
   Length length;         ///< to buy, in the shop's steps
   std::optional<double> price;
@@ -64,6 +63,7 @@ struct ClothToBuy {
   /// Of the width between the selvedges, after the wash: what the cut plan takes, and what it leaves.
   Length across{};
   Length spare_across{};
+  std::string print{};  ///< which of the cloth's prints; empty: it has one alone
 };
 
 /// A closure or other attachment. What has two halves that meet is bought as one: a snap as a set,

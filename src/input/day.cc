@@ -178,6 +178,14 @@ bool is_day(const LoadedFile& file) {
   return root && root->find(kMake) != nullptr;
 }
 
+void fill_no_first_pouch(Make& make) {
+  Node none;
+  none.kind = Node::Kind::text;
+  none.text = word_of(batch::kFirstPouchWords, batch::FirstPouch::none);
+  none.place = make.job.place;
+  put(make.own, "batch.first_pouch", none);
+}
+
 std::optional<DayFile> read_day(const LoadedFile& file, base::Diagnostics& diagnostics) {
   auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;

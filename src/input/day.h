@@ -47,4 +47,7 @@ struct DayFile {
 [[nodiscard]] std::optional<DayFile> read_day(const LoadedFile& file,
                                               base::Diagnostics& diagnostics);
 
+/// Another make of the day is the same pouch, whose first ones are filled.
+void fill_no_first_pouch(Make& make);
+
 }  // namespace pouchwright::input

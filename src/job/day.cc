@@ -25,7 +25,7 @@ JobOptions options_of(const Run& run, const input::LoadedFile& job) {
 
 /// Reads one job; nothing where it is not there, or is a day itself.
 std::shared_ptr<Run> run_of(Run& run, const input::Make& make, const Run::Change& change) {
-  const auto job = make.text ? std::optional(input::LoadedFile{make.job.value, *make.text})
+  auto job = make.text ? std::optional(input::LoadedFile{make.job.value, *make.text})
                              : run.file_beside(run.options().job_file, make.job.value);
   if (!job) {
     run.diagnostics().error(make.job.place,
@@ -38,6 +38,7 @@ std::shared_ptr<Run> run_of(Run& run, const input::Make& make, const Run::Change
                             {{"day-in-day-hint"}});
     return nullptr;
   }
+  job->name = fs::path(job->name).lexically_normal().string();
   auto made = std::make_shared<Run>(options_of(run, *job), run.data());
   made->is_made_in(run.job_file(), make);
   return made->read_job(change) ? made : (run.take(*made), nullptr);
@@ -125,18 +126,60 @@ void name_makes(Day& day, const base::Voice& words) {
   for (DayMake& one : day.makes) one.run->is_called({one.title, day.titles()});
 }
 
+// ---- The same pouch ----
+
+/// The same in all that is cut, pressed and sewn; its prints may differ.
+bool are_one_pouch(const Run& a, const Run& b) {
+  const pouch::Sizes& one = a.pouch().sizes;
+  const pouch::Sizes& other = b.pouch().sizes;
+  const auto alike = [](const pouch::CutPart& x, const pouch::CutPart& y) {
+    return x.name == y.name && x.width == y.width && x.length == y.length && x.count == y.count;
+  };
+  const auto of_cloth = [](const std::optional<pouch::Material>& cloth) {
+    return cloth ? cloth->name : std::string();
+  };
+  const pouch::Request& asked = a.pouch().request;
+  const pouch::Request& too = b.pouch().request;
+  return asked.construction.name == too.construction.name &&
+         std::equal(one.parts.begin(), one.parts.end(), other.parts.begin(), other.parts.end(),
+                    alike) &&
+         one.seal_width == other.seal_width && one.seam_allowance == other.seam_allowance &&
+         one.depth == other.depth && one.flap == other.flap && one.lip_drop == other.lip_drop &&
+         asked.laminate.name == too.laminate.name &&
+         of_cloth(asked.outer) == of_cloth(too.outer) &&
+         of_cloth(asked.lining) == of_cloth(too.lining) && asked.cards == too.cards &&
+         asked.passes.empty() == too.passes.empty();
+}
+
+void find_same_pouches(Day& day) {
+  for (std::size_t i = 0; i < day.makes.size(); ++i) {
+    for (std::size_t k = 0; k < i && !day.makes[i].as; ++k) {
+      if (day.makes[k].as || !are_one_pouch(*day.makes[k].run, *day.makes[i].run)) continue;
+      day.makes[i].as = k;
+    }
+  }
+}
+
+/// Whoever has pressed one print's first pouch and filled it need not do so for the other's. Each job is
+/// read once more.
+bool fill_first_pouches_once(Run& run, Day& day, const Run::Change& change) {
+  for (std::size_t i = 0; i < day.makes.size(); ++i) {
+    DayMake& one = day.makes[i];
+    const bool fills = one.run->settings().batch.first_pouch != batch::FirstPouch::none;
+    if (!one.as || !fills) continue;
+    input::fill_no_first_pouch(day.file.makes[i]);
+    one.run = run_of(run, day.file.makes[i], change);
+    if (!one.run) return false;
+  }
+  return true;
+}
+
 }  // namespace
 
 std::vector<std::string> Day::titles() const {
   std::vector<std::string> all;
   for (const DayMake& one : makes) all.push_back(one.title);
   return all;
-}
-
-int Day::pouches() const {
-  int sum = 0;
-  for (const DayMake& one : makes) sum += one.run->settings().batch.pouches.value;
-  return sum;
 }
 
 std::unique_ptr<Day> read_day(Run& run, const Run::Change& change) {
@@ -146,13 +189,15 @@ std::unique_ptr<Day> read_day(Run& run, const Run::Change& change) {
   auto day = std::make_unique<Day>();
   day->file = std::move(*file);
   for (const input::Make& make : day->file.makes) {
-    if (auto made = run_of(run, make, change)) day->makes.push_back({{}, {}, std::move(made)});
+    if (auto made = run_of(run, make, change)) day->makes.push_back({{}, {}, {}, std::move(made)});
   }
   if (run.diagnostics().has_errors()) return nullptr;
   base::LengthStyle style = day->makes.front().run->style();
   if (!run.options().units && day->file.units) style = base::default_style(*day->file.units);
   run.speak_in(style);
   for (DayMake& one : day->makes) one.run->speak_in(style);
+  find_same_pouches(*day);
+  if (!fill_first_pouches_once(run, *day, change)) return nullptr;
   name_makes(*day, run.words());
   check_common(run, day->makes);
   if (run.diagnostics().has_errors()) return nullptr;

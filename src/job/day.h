@@ -20,6 +20,8 @@ namespace pouchwright::job {
 struct DayMake {
   std::string title;   ///< no two alike
   std::string folder;  ///< of its own files, below that of --out; with a slash at its end
+  /// An earlier one that is the same pouch, in another print: template, cards and steps are its.
+  std::optional<std::size_t> as{};
   std::shared_ptr<Run> run;
 };
 
@@ -29,7 +31,8 @@ struct Day {
   std::vector<DayMake> makes;  ///< at least one
 
   [[nodiscard]] std::vector<std::string> titles() const;
-  [[nodiscard]] int pouches() const;
+  /// By make: the first that is the same pouch.
+  [[nodiscard]] std::size_t pouch_of(std::size_t make) const { return makes[make].as.value_or(make); }
 };
 
 /// Reads every job of the day and folds its pouch. `run` speaks in the day's unit afterwards.

@@ -97,6 +97,18 @@ std::string step_letter(std::size_t step) {
   return round == 1 ? letter : std::to_string(round) + letter;
 }
 
+std::string step_letter(const batch::Line& line, std::size_t step) {
+  std::size_t number = 0;
+  for (std::size_t i = 0; i < step; ++i) {
+    if (line.steps[i].like.value_or(i) == i) ++number;
+  }
+  return step_letter(line.steps[step].like.value_or(step) == step ? number : number - 1);
+}
+
+std::string make_mark(std::size_t make) {
+  return std::string(1, static_cast<char>('A' + static_cast<char>(make % 26)));
+}
+
 std::string helper_called(const batch::Line& line, std::size_t helper, const base::Voice& words) {
   if (helper < line.people.size() && !line.people[helper].name.empty()) {
     return line.people[helper].name;

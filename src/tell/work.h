@@ -22,6 +22,7 @@ struct WorkName {
   std::string with_steps;  ///< the same, and after each the step of the steps pages that shows it
   std::string steps;       ///< `steps 8-9`; empty where no picture shows it, as for cutting
   std::string make{};      ///< of a day: whose it is; empty where it is all jobs', or of one job
+  std::string mark{};      ///< the same, as the chart has it
 };
 
 /// One of the construction's own, not what the work table has following it.
@@ -34,6 +35,11 @@ struct WorkName {
 
 /// `K`, `L`, … `Z`, `2K`, …: what a step is called on the chart. No O, which reads as a nought.
 [[nodiscard]] std::string step_letter(std::size_t step);
+
+/// The same of a line's step: like steps of several jobs have one letter.
+[[nodiscard]] std::string step_letter(const batch::Line& line, std::size_t step);
+/// `A`, `B`, …: whose bundles a bar of a day's chart is about.
+[[nodiscard]] std::string make_mark(std::size_t make);
 
 /// What a step of the key is called, and where it is done, in words.
 struct StepCalled {

@@ -109,7 +109,9 @@ class Day(unittest.TestCase):
             own.sort()
             for before, after in zip(own, own[1:]):
                 self.assertLessEqual(before[1], after[0] + 1e-6, helper)
-        once = [task["operation"] for task in day["tasks"] if task["make"] is None]
+        # Both prints of the outer are opened.
+        once = [task["operation"] for task in day["tasks"]
+                if task["make"] is None and task["operation"] != "open-outer"]
         self.assertEqual(len(once), len(set(once)))
         self.assertIn("warm-iron", once)
 
@@ -121,8 +123,9 @@ class Day(unittest.TestCase):
             self.assertIn(common, names)
         for title in TITLES:
             own = [one["name"].split("/")[1] for one in made["sections"] if one.get("make") == title]
-            for section in ("overview", "template", "mask", "steps", "checks", "home"):
-                self.assertIn(section, own, title)
+            # Another print of a pouch has that one's template, cards and steps.
+            pages = ("template", "mask", "steps", "first") if title != "Three liners, reeds" else ()
+            self.assertEqual(set(own), {"overview", "checks", "home", *pages}, title)
         pages = sum(one["pages"] for one in made["sections"])
         told = subprocess.run(["pdfinfo", self.folder / "day.pdf"], capture_output=True, text=True,
                               check=True).stdout

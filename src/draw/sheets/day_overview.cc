@@ -45,6 +45,7 @@ Frame make_row(const DayMakeToDraw& make, double width, const base::Voice& words
                   {"depth", make.pouch->sizes.depth}}}),
       plain);
   if (make.pouch->capacity) say(words.say(tell::carries_said(*make.pouch->capacity)), plain);
+  if (!make.as.empty()) say(make.as, plain);
   y += line_distance(kLabelSize);
   std::get<ink::Text>(made.items.front()).at = {left, y};
   std::get<ink::Text>(made.items.front()).size = kLabelSize;

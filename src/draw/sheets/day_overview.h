@@ -17,6 +17,7 @@ struct DayMakeToDraw {
   const pouch::Pouch* pouch = nullptr;
   std::string title;
   int pouches = 1;
+  std::string as{};   ///< whose template, cards and steps are its as well; empty: its own
   std::string where;  ///< its own pages, as wide as the number can become
 };
 

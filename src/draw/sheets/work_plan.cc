@@ -225,10 +225,12 @@ class Chart {
   /// From the fullest to the shortest.
   [[nodiscard]] std::vector<std::string> labels(const batch::Stretch& one) const {
     const batch::Step& step = line_.steps[one.first.step];
-    const std::string letter = tell::step_letter(one.first.step);
-    const std::string first = std::to_string(step.number_of(one.first.bundle));
+    const std::string letter = tell::step_letter(line_, one.first.step);
+    const std::string mark =
+        one.first.step < drawn_.marks.size() ? drawn_.marks[one.first.step] : std::string();
+    const std::string first = mark + std::to_string(step.number_of(one.first.bundle));
     const std::string last = std::to_string(step.number_of(one.last_bundle));
-    return {letter + " " + (first == last ? first : first + "-" + last), letter};
+    return {letter + " " + (first == mark + last ? first : first + "-" + last), letter};
   }
 
   const batch::Line& line_;

@@ -30,7 +30,8 @@ struct ScheduleToDraw {
   const batch::Schedule* plan = nullptr;
   std::string title;
   std::vector<std::string> summary;  ///< paragraphs below the title
-  std::vector<std::string> key;      ///< a line for each step of the line, by step_text()
+  std::vector<std::string> key;      ///< a line for each letter, by step_text()
+  std::vector<std::string> marks{};  ///< of a day: by step, whose bundles; before their numbers
   bool makes_up = false;             ///< pieces are made up, which the times leave out
   std::vector<PersonLine> people{};  ///< with posts: in large type, above the chart
 };

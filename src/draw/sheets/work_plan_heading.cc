@@ -108,8 +108,10 @@ class Heading {
         strips.front().write_lines(words_.say({"schedule-chart-key"}), {0, kPlanLine}, width,
                                    {.step = kPlanLine, .weight = Weight::bold}, measure_);
     strips.front().box.y1 = below - kPlanLine + 2;
+    std::size_t lines = 0;
     for (std::size_t i = 0; i < drawn_.line->steps.size(); ++i) {
-      strips.push_back(key_row(drawn_.line->steps[i], drawn_.key[i], width));
+      const batch::Step& step = drawn_.line->steps[i];
+      if (step.like.value_or(i) == i) strips.push_back(key_row(step, drawn_.key[lines++], width));
     }
     return strips;
   }

@@ -29,6 +29,8 @@ constexpr const char* kWidestNumber = "00000";
 /// What each job has for itself, in order of use: its overview first, which its others stand behind.
 constexpr std::array<std::string_view, 7> kOwn = {"overview", "template", "mask", "steps",
                                                   "first",    "checks",   "home"};
+/// Of these, what another print of the same pouch has for itself.
+constexpr std::array<std::string_view, 3> kOwnOfPrint = {"overview", "checks", "home"};
 /// What the day has once, behind its own overview.
 constexpr std::array<std::string_view, 8> kCommon = {"cautions", "supplies", "iron",   "schedule",
                                                      "stations", "lay",      "record", "printing"};
@@ -98,9 +100,11 @@ class DayPacket {
     for (const DayMake& make : day_.makes) {
       std::vector<std::string> names;
       for (const std::string_view name : kOwn) {
-        if (holds(asked_, name)) names.emplace_back(name);
+        const bool is_own =
+            !make.as || std::find(kOwnOfPrint.begin(), kOwnOfPrint.end(), name) != kOwnOfPrint.end();
+        if (is_own && holds(asked_, name)) names.emplace_back(name);
       }
-      if (names.empty()) return;
+      if (names.empty()) continue;
       for (Section& section : packet_sections(*make.run, names, copies_, columns)) {
         if (section.full_size) columns += paper::columns_of(section.pages);
         own_.push_back(of_make(std::move(section), make));
@@ -249,11 +253,18 @@ class DayPacket {
       if (own != own_.end()) makes.push_back(own->name);
       sheet.makes.push_back(
           {&make.run->pouch(), make.title, make.run->settings().batch.pouches.value,
+           make.as ? run_.say({"day-make-as", {{"make", day_.makes[*make.as].title}}})
+                   : std::string(),
            own == own_.end()
                ? std::string()
                : run_.say({"day-make-pages", {{"page", kWidestNumber}}})});
     }
     for (const Section& one : common_) sheet.tasks.push_back(overview_task(one, first_));
+    if (!own_.empty()) {
+      sheet.tasks.push_back(
+          {run_.say({"packet-do-makes"}),
+           run_.say({"packet-where", {{"section", own_.front().pages.title}, {"page", kWidestNumber}}})});
+    }
     draw::DayOverview drawn =
         draw::day_overview(sheet, first_.paper_words(), measure_, paper_.room);
     Section section{.name = kDay};
@@ -262,7 +273,8 @@ class DayPacket {
       section.references.push_back({makes[i], drawn.makes[i], "day-make-pages"});
     }
     for (std::size_t i = 0; i < drawn.tasks.size(); ++i) {
-      section.references.push_back({common_[i].name, drawn.tasks[i]});
+      const Section& named = i < common_.size() ? common_[i] : own_.front();
+      section.references.push_back({named.name, drawn.tasks[i]});
     }
     common_.insert(common_.begin(), std::move(section));
   }

@@ -119,12 +119,12 @@ std::optional<WorkPlan> planned_work(const Run& run, const std::vector<ClothPlan
 // ---- Of a day ----
 
 /// What a step that is done once makes ready, where that serves other jobs: a machine, a warm iron, a
-/// cloth that several are cut from, its trial.
-std::string served_by(const batch::Step& step, const std::vector<ClothPlan>& plans,
-                      const Run& run) {
+/// cloth that several are cut from, its trial, the cards of `pouch`.
+std::string served_by(const batch::Step& step, const std::vector<ClothPlan>& plans, const Run& run,
+                      std::size_t pouch) {
   if (!step.once || step.operations.empty()) return "";
   const batch::StepOperation& operation = step.operations.front();
-  if (operation.kind == batch::kTracing) return "";
+  if (operation.kind == batch::kTracing) return operation.kind + " " + std::to_string(pouch);
   const bool is_trial = operation.kind == batch::kTrying;
   if (operation.kind != batch::kOpening && !is_trial) return operation.kind;
   const std::string role = is_trial ? "laminate" : operation.cloth;
@@ -139,13 +139,13 @@ std::string served_by(const batch::Step& step, const std::vector<ClothPlan>& pla
 }
 
 std::optional<batch::OwnLine> own_line(const Run& run, const std::vector<ClothPlan>& plans,
-                                       base::Diagnostics& diagnostics) {
+                                       std::size_t pouch, base::Diagnostics& diagnostics) {
   const auto table = work_table(run);
   batch::OwnLine own;
   own.steps = steps_of(run, plans, sewing_of(run), *table, diagnostics);
   if (diagnostics.has_errors()) return std::nullopt;
   own.bundles = batch::bundles(run.settings().batch.pouches.value, table->bundle, own.steps.size());
-  for (const batch::Step& step : own.steps) own.serves.push_back(served_by(step, plans, run));
+  for (const batch::Step& step : own.steps) own.serves.push_back(served_by(step, plans, run, pouch));
   return own;
 }
 
@@ -155,8 +155,9 @@ std::optional<WorkPlan> planned_day(const Day& day, const std::vector<ClothPlan>
   const batch::Settings& settings = first.settings().batch;
   std::vector<batch::OwnLine> lines;
   WorkPlan made;
-  for (const DayMake& make : day.makes) {
-    auto own = own_line(*make.run, plans, diagnostics);
+  for (std::size_t job = 0; job < day.makes.size(); ++job) {
+    const DayMake& make = day.makes[job];
+    auto own = own_line(*make.run, plans, day.pouch_of(job), diagnostics);
     if (!own) return std::nullopt;
     lines.push_back(std::move(*own));
     made.packing += batch::packing_time(make.run->settings().batch, *work_table(*make.run));
@@ -178,9 +179,12 @@ std::optional<WorkPlan> planned_day(const Day& day, const std::vector<ClothPlan>
     const std::size_t job = joined.job_of[i];
     const std::size_t own = joined.step_of[i];
     made.names.push_back(names[job][own]);
-    const bool is_shared = !lines[job].serves[own].empty();
+    const batch::Step& step = lines[job].steps[own];
+    const bool is_card = step.operations.front().kind == batch::kTracing;
+    const bool is_shared = !lines[job].serves[own].empty() && !is_card;
     made.makes.push_back(is_shared ? std::string() : day.makes[job].title);
     made.names.back().make = made.makes.back();
+    if (!is_shared) made.names.back().mark = tell::make_mark(job);
   }
   made.pictures = tell::step_numbers(first.pouch());
   return made;
@@ -212,6 +216,12 @@ void add_what_if(WorkPlan& made) { made.what_if = batch::what_if(made.line, made
 
 namespace {
 
+std::vector<std::string> marks_of(const WorkPlan& made) {
+  std::vector<std::string> marks;
+  for (const tell::WorkName& name : made.names) marks.push_back(name.mark);
+  return marks;
+}
+
 std::vector<draw::PersonLine> person_lines(const WorkPlan& made, const base::Voice& words) {
   std::vector<draw::PersonLine> lines;
   if (made.line.keep != batch::Keep::posts) return lines;
@@ -234,6 +244,7 @@ std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made
                                    run.say({"schedule-title"}),
                                    std::move(summary),
                                    key_lines(made, words),
+                                   marks_of(made),
                                    made.makes_up,
                                    person_lines(made, words)};
   return draw::schedule_charts(drawn, run.paper_words(), measure, room, breaks);

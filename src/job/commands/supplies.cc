@@ -59,10 +59,11 @@ batch::Order order_of(const Run& run, const input::JobSettings& settings,
   for (const ClothPlan& plan : plans) {
     const lay::Lay& roll = plan.plan.cloth;
     const base::Length spare = lay::spare_across(roll);
-    order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.print,
+    order.cloths.push_back({plan.material, plan.request.cloth.name,
                             plan.terms.bought_width, plan.to_buy(), plan.terms.price,
                             plan.terms.price_per, plan.plan.cloth.cloth_length, plan.extra,
-                            plan.terms.is_washed_first, plan.needed(), roll.width - spare, spare});
+                            plan.terms.is_washed_first, plan.needed(), roll.width - spare, spare,
+                            plan.terms.print});
   }
   return order;
 }

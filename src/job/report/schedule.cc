@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 #include "base/length.h"
@@ -108,7 +109,7 @@ Fields task_fields(const WorkPlan& made, const Share& share) {
           {"end_min", share.end},
           {"pieces", share.pieces},
           {"bundle", step.number_of(share.task->bundle)},
-          {"step", tell::step_letter(share.task->step)},
+          {"step", tell::step_letter(made.line, share.task->step)},
           {"picture", picture(made, *share.operation)}};
   add_make(fields, made, share.task->step);
   return fields;
@@ -138,12 +139,13 @@ Cell::List step_cells(const WorkPlan& made) {
   for (std::size_t i = 0; i < made.line.steps.size(); ++i) {
     const batch::Step& step = made.line.steps[i];
     const auto operation = [&](const auto& one) { return operation_fields(made, one); };
-    Fields fields = {{"step", tell::step_letter(i)},
+    const auto letter = [&](std::size_t one) { return tell::step_letter(made.line, one); };
+    Fields fields = {{"step", tell::step_letter(made.line, i)},
                      {"operations", cells(step.operations, operation)},
                      {"station", word_of(batch::kStationWords, step.station)},
                      {"waits_min", step.waits},
                      {"once", step.once},
-                     {"needs", cells(step.needs, tell::step_letter)}};
+                     {"needs", cells(step.needs, letter)}};
     add_make(fields, made, i);
     all.emplace_back(std::move(fields));
   }
@@ -309,7 +311,7 @@ Message stretch_said(const batch::Stretch& one, const WorkPlan& made, const base
   Message task = {single ? "schedule-task-one" : "schedule-task",
                   {{"from", tell::clock_time(one.first.start, words)},
                    {"to", tell::clock_time(one.end, words)},
-                   {"letter", tell::step_letter(one.first.step)},
+                   {"letter", tell::step_letter(made.line, one.first.step)},
                    {"name", made_for(work)},
                    {"first", step.number_of(one.first.bundle)},
                    {"last", step.number_of(one.last_bundle)}}};
@@ -345,6 +347,18 @@ void add_helpers(Report& report, const WorkPlan& made, const base::Voice& words)
   }
 }
 
+/// `A: Three liners; B: one liner`; nothing for one job.
+std::optional<Message> marks_said(const WorkPlan& made) {
+  std::vector<std::string> all;
+  for (const tell::WorkName& name : made.names) {
+    if (name.mark.empty()) continue;
+    const std::string one = name.mark + ": " + name.make;
+    if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
+  }
+  if (all.empty()) return std::nullopt;
+  return Message{"schedule-marks", {{"makes", base::list_text(all, "; ")}}};
+}
+
 }  // namespace
 
 std::vector<Message> schedule_summary(const WorkPlan& made) {
@@ -352,6 +366,7 @@ std::vector<Message> schedule_summary(const WorkPlan& made) {
       batch_said(made),
       {"schedule-finish", {{"time", made.plan.finish}, {"bound", made.plan.bound.time}}},
       held_said(made)};
+  if (const auto marks = marks_said(made)) lines.push_back(*marks);
   if (const auto gap = gap_said(made)) lines.push_back(*gap);
   if (const auto rest = breaks_said(made)) lines.push_back(*rest);
   for (const Message& one : waiting_said(made)) lines.push_back(one);
@@ -367,9 +382,32 @@ std::vector<Message> schedule_summary(const WorkPlan& made) {
 
 namespace {
 
-std::string of_make(const tell::WorkName& work, const base::Voice& words) {
-  if (work.make.empty()) return work.with_steps;
+/// Work that only one job of a day has says whose it is.
+std::string called_in_key(const WorkPlan& made, std::size_t step, const base::Voice& words) {
+  const tell::WorkName& work = made.names[step];
+  if (work.make.empty() || made.line.steps[step].like) return work.with_steps;
   return words.say({"lay-piece-of", {{"piece", work.with_steps}, {"make", work.make}}});
+}
+
+/// Of like steps one that takes what they take on the average of all their pouches.
+batch::Step average(const WorkPlan& made, std::size_t first) {
+  batch::Step one = made.line.steps[first];
+  if (!one.like || one.operations.empty()) return one;
+  batch::Time sum{};
+  int pieces = 0;
+  for (const batch::Step& step : made.line.steps) {
+    if (step.like != one.like) continue;
+    const int own = std::accumulate(
+        made.line.bundles.begin() + static_cast<std::ptrdiff_t>(step.from),
+        made.line.bundles.begin() +
+            static_cast<std::ptrdiff_t>(step.last_of(made.line.bundles.size()) + 1),
+        0);
+    for (const batch::StepOperation& operation : step.operations) sum += operation.each * own;
+    pieces += own;
+  }
+  for (batch::StepOperation& operation : one.operations) operation.each = {};
+  one.operations.front().each = sum.shared_out(pieces);
+  return one;
 }
 
 }  // namespace
@@ -377,9 +415,10 @@ std::string of_make(const tell::WorkName& work, const base::Voice& words) {
 std::vector<std::string> key_lines(const WorkPlan& made, const base::Voice& words) {
   std::vector<std::string> lines;
   for (std::size_t i = 0; i < made.names.size(); ++i) {
-    const batch::Step& step = made.line.steps[i];
+    if (made.line.steps[i].like.value_or(i) != i) continue;
+    const batch::Step step = average(made, i);
     lines.push_back(tell::step_text(step,
-                                    {tell::step_letter(i), of_make(made.names[i], words),
+                                    {tell::step_letter(made.line, i), called_in_key(made, i, words),
                                      words.say({key_of("schedule-station-", step.station, made)})},
                                     words));
   }
@@ -392,7 +431,7 @@ Report schedule_report(const WorkPlan& made, const base::Voice& words) {
   report.heading("schedule-title");
   for (Message& one : schedule_summary(made)) report.say(std::move(one));
   for (const batch::WhatIf& one : made.what_if) report.say(what_if_said(one, made));
-  report.heading("schedule-steps");
+  report.heading(made.makes.empty() ? "schedule-steps" : "schedule-steps-day");
   for (const std::string& one : key_lines(made, words)) report.item({one});
   report.say("schedule-pictures");
   add_posts(report, made, words);
