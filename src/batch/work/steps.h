@@ -56,6 +56,7 @@ struct WorkKind {
   double set_up = 0;     ///< minutes of whoever comes to it from other work
   int clips = 0;         ///< put on one piece, and left there
   bool takes_clips_off = false;
+  bool water = false;    ///< wet hands: not for whoever has the iron
   bool goes_on = false;  ///< the piece stays in the same hands for the operation that follows
   std::string then;      ///< a kind that always follows: "snip apart"
   base::Place place;
@@ -137,6 +138,7 @@ struct Step {
   bool once = false;
   /// That somebody takes who comes to it from another step: puts things away, lays things ready.
   Time set_up{};
+  bool wet = false;  ///< with water
 
   [[nodiscard]] bool is_done_to(std::size_t bundle) const {
     return !firsts || bundle < static_cast<std::size_t>(*firsts);
