@@ -144,9 +144,9 @@ namespace {
 
 /// In a word where there is one, by what of the step takes longest: `fuse`.
 std::string brief_name(const batch::Step& step, const WorkName& name, const base::Voice& words) {
-  const auto longest = std::max_element(
-      step.operations.begin(), step.operations.end(),
-      [](const auto& a, const auto& b) { return a.each < b.each; });
+  const auto longest =
+      std::max_element(step.operations.begin(), step.operations.end(),
+                       [](const auto& a, const auto& b) { return a.each < b.each; });
   const std::string key = "work-brief-" + base::slug(longest->kind);
   if (words.has(key)) return words.say(key);
   return name.name;

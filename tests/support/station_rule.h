@@ -39,9 +39,8 @@ inline bool is_one_station(const batch::Line& line, const std::vector<std::size_
         holds = holds && own.contains(at);
         has_any = true;
       } else if (own.contains(at)) {
-        const bool is_beside =
-            (at > 0 && line.steps[all[at - 1]].station == place) ||
-            (at + 1 < all.size() && line.steps[all[at + 1]].station == place);
+        const bool is_beside = (at > 0 && line.steps[all[at - 1]].station == place) ||
+                               (at + 1 < all.size() && line.steps[all[at + 1]].station == place);
         holds = holds && is_beside && line.steps[all[at]].station == batch::Station::hands;
       }
     }

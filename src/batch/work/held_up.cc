@@ -49,10 +49,9 @@ HeldUp held_up(const Line& line, const Schedule& plan) {
   const auto take = [&](Station station, std::size_t number) {
     std::vector<const Task*> own;
     for (const Task& task : plan.tasks) {
-      const bool is_own = station == Station::hands
-                              ? task.helper == static_cast<int>(number)
-                              : line.steps[task.step].station == station &&
-                                    task.station == static_cast<int>(number);
+      const bool is_own = station == Station::hands ? task.helper == static_cast<int>(number)
+                                                    : line.steps[task.step].station == station &&
+                                                          task.station == static_cast<int>(number);
       if (is_own) own.push_back(&task);
     }
     if (own.empty()) return;

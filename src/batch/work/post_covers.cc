@@ -215,9 +215,9 @@ class Search {
     }
     if (made.least >= worst_kept()) return;
     if (made_.best.size() == most_) {
-      made_.best.erase(std::max_element(
-          made_.best.begin(), made_.best.end(),
-          [](const Cover& a, const Cover& b) { return a.least < b.least; }));
+      made_.best.erase(
+          std::max_element(made_.best.begin(), made_.best.end(),
+                           [](const Cover& a, const Cover& b) { return a.least < b.least; }));
     }
     made_.best.push_back(std::move(made));
   }

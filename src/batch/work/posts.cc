@@ -97,9 +97,8 @@ class PostMaker {
     for (const BlockSet post : found_) {
       if (may_mix || !is_wet_and_hot(post)) posts.push_back(post);
     }
-    std::stable_sort(posts.begin(), posts.end(), [](BlockSet a, BlockSet b) {
-      return std::popcount(a) < std::popcount(b);
-    });
+    std::stable_sort(posts.begin(), posts.end(),
+                     [](BlockSet a, BlockSet b) { return std::popcount(a) < std::popcount(b); });
     return posts;
   }
 

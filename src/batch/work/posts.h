@@ -41,8 +41,8 @@ inline constexpr std::size_t kMostBlocks = 64;
 /// What a post may be, the strictest first.
 enum class PostRule {
   follows,  ///< a stretch of the line, or all of one place with handwork beside it; no water with an iron
-  gaps,     ///< a stretch without what is done at some kinds of place; no water with an iron
-  all       ///< such a stretch, water and iron as well
+  gaps,  ///< a stretch without what is done at some kinds of place; no water with an iron
+  all    ///< such a stretch, water and iron as well
 };
 inline constexpr PostRule kPostRules[] = {PostRule::follows, PostRule::gaps, PostRule::all};
 

@@ -111,12 +111,9 @@ Fields kept_fields(const WorkPlan& made, const batch::Kept& kept) {
   for (const std::size_t step : kept.steps) {
     for (const auto& one : made.line.steps[step].operations) operations.emplace_back(one.id);
   }
-  return {{"helper", kept.helper + 1},
-          {"operations", std::move(operations)},
-          {"from_min", kept.from},
-          {"to_min", kept.to},
-          {"gaps", kept.has_gaps},
-          {"water_and_iron", kept.wet_and_hot}};
+  return {{"helper", kept.helper + 1}, {"operations", std::move(operations)},
+          {"from_min", kept.from},     {"to_min", kept.to},
+          {"gaps", kept.has_gaps},     {"water_and_iron", kept.wet_and_hot}};
 }
 
 Fields held_fields(const WorkPlan& made) {
@@ -304,9 +301,8 @@ std::optional<Message> why_said(const WorkPlan& made) {
   say("schedule-why-breaks", held.breaks);
   say("schedule-why-after", held.after);
   if (parts.empty()) return std::nullopt;
-  return Message{
-      "schedule-why",
-      {{"who", called(made, held)}, {"works", held.works}, {"parts", std::move(parts)}}};
+  return Message{"schedule-why",
+                 {{"who", called(made, held)}, {"works", held.works}, {"parts", std::move(parts)}}};
 }
 
 /// Who stands there without work at first.

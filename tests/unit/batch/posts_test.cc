@@ -329,7 +329,8 @@ TEST_CASE("of tiny days no other stations make a much shorter one") {
   for (std::uint64_t seed = 1; seed <= 400; ++seed) {
     Line line = as_of_a_job(seeded(seed));
     const std::size_t blocks = test::bundle_steps(line).size();
-    if (!line.people.empty() || line.helpers > 3 || blocks + static_cast<std::size_t>(line.helpers) > 6) {
+    if (!line.people.empty() || line.helpers > 3 ||
+        blocks + static_cast<std::size_t>(line.helpers) > 6) {
       continue;
     }
     CAPTURE(seed);
@@ -388,9 +389,9 @@ TEST_CASE("water and the iron are one person's where she is alone, and the plan 
 
 TEST_CASE("skills that leave no stretch give way in order: gaps first, then water with the iron") {
   // The one can press and look, the other only pair between; look is not beside the iron.
-  Line line = line_of({step(1, Station::iron, {}), step(1, Station::hands, {0}),
-                       step(1, Station::hands, {1})},
-                      {1, 1}, 2);
+  Line line = line_of(
+      {step(1, Station::iron, {}), step(1, Station::hands, {0}), step(1, Station::hands, {1})},
+      {1, 1}, 2);
   line.changes = 0;
   line.people.resize(2);
   line.people[0].can = {true, false, true};
@@ -409,9 +410,9 @@ TEST_CASE("skills that leave no stretch give way in order: gaps first, then wate
 
 TEST_CASE("what holds a day up is counted to the last minute of it") {
   // Worked by hand: 3 bundles, cut 0-2-4-6, sewn 2-5-8-11, by hand 5-6, 8-9, 11-12.
-  const Line line = line_of({step(2, Station::table, {}), step(3, Station::machine, {0}),
-                             step(1, Station::hands, {1})},
-                            {1, 1, 1}, 3);
+  const Line line = line_of(
+      {step(2, Station::table, {}), step(3, Station::machine, {0}), step(1, Station::hands, {1})},
+      {1, 1, 1}, 3);
   const Schedule plan = planned(line);
   REQUIRE(plan.finish == minutes(12));
   const HeldUp held = held_up(line, plan);
