@@ -95,6 +95,8 @@ add_layer(batch
     work/plan
     work/post_loads
     work/post_plans
+    work/held_up
+    work/post_covers
     work/post_pool
     work/posts
     work/preparations

@@ -77,6 +77,7 @@ class WorkReader {
     constexpr int kMostClips = 100;
     if (const auto clips = reader.whole("clips", 0, kMostClips)) made.clips = clips->value;
     if (const auto off = reader.truth("takes_clips_off")) made.takes_clips_off = off->value;
+    if (const auto water = reader.truth("water")) made.water = water->value;
     if (const auto then = reader.text("then")) {
       made.then = then->value;
       then_places_.emplace_back(made_.kinds.size(), then->place);

@@ -31,14 +31,11 @@ class Cards {
                                   const std::string& who) const {
     PostCardSaid made;
     made.who = who;
-    std::vector<std::string> first;
-    std::vector<std::string> work;
     const batch::StepOperation* longest = nullptr;
     bool is_for_all = false;
     std::vector<std::size_t> bundled;
     for (const std::size_t index : post) {
       const batch::Step& step = line_.steps[index];
-      (step.once ? first : work).push_back(names_[index].name);
       if (step.once) continue;
       bundled.push_back(index);
       if (!step.firsts) made.bundles = line_.bundles.size();
@@ -50,8 +47,9 @@ class Cards {
         if (longest == nullptr || one.each > longest->each) longest = &one;
       }
     }
-    made.title = as_title(base::list_text(work.empty() ? first : work));
-    if (!work.empty()) made.first = base::list_text(first);
+    PostWork said = post_work(post, line_, names_, words_);
+    made.title = as_title(std::move(said.work));
+    made.first = std::move(said.first);
     if (longest == nullptr) return made;
     made.picture = assembly_step_of(*longest);
     made.does = what_to_do(bundled);
@@ -161,7 +159,7 @@ std::vector<PostCardSaid> post_cards_said(const batch::Line& line, const batch::
   const Cards cards(line, names, pouch, facts, words);
   std::vector<PostCardSaid> made;
   for (const auto& [own, steps] : posts) {
-    made.push_back(cards.card(steps, base::list_text(people[own])));
+    made.push_back(cards.card(steps, list_with_and(people[own], words)));
   }
   return made;
 }

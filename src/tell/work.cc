@@ -170,6 +170,41 @@ std::vector<std::string> others_at(const batch::Kept& kept, const batch::Line& l
 
 }  // namespace
 
+namespace {
+
+/// In a word where there is one, by what of the step takes longest: `fuse`.
+std::string brief_name(const batch::Step& step, const WorkName& name, const base::Voice& words) {
+  const auto longest =
+      std::max_element(step.operations.begin(), step.operations.end(),
+                       [](const auto& a, const auto& b) { return a.each < b.each; });
+  const std::string key = "work-brief-" + base::slug(longest->kind);
+  if (words.has(key)) return words.say(key);
+  return name.name;
+}
+
+}  // namespace
+
+std::string list_with_and(std::vector<std::string> parts, const base::Voice& words) {
+  if (parts.size() < 2) return base::list_text(parts);
+  const std::string last = std::move(parts.back());
+  parts.pop_back();
+  return words.say({"post-list", {{"first", base::list_text(parts)}, {"last", last}}});
+}
+
+PostWork post_work(const std::vector<std::size_t>& steps, const batch::Line& line,
+                   const std::vector<WorkName>& names, const base::Voice& words) {
+  std::vector<std::string> first, work;
+  for (const std::size_t step : steps) {
+    const bool once = line.steps[step].once;
+    const std::string name =
+        once ? names[step].name : brief_name(line.steps[step], names[step], words);
+    auto& said = once ? first : work;
+    if (std::find(said.begin(), said.end(), name) == said.end()) said.push_back(name);
+  }
+  if (work.empty()) return {"", list_with_and(std::move(first), words)};
+  return {list_with_and(std::move(first), words), list_with_and(std::move(work), words)};
+}
+
 std::vector<PostSaid> posts_said(const batch::Line& line, const batch::Schedule& plan,
                                  const std::vector<WorkName>& names, const base::Voice& words) {
   std::vector<PostSaid> all;
@@ -177,17 +212,11 @@ std::vector<PostSaid> posts_said(const batch::Line& line, const batch::Schedule&
     PostSaid post;
     post.kept = kept;
     post.who = helper_called(line, static_cast<std::size_t>(kept.helper), words);
-    std::vector<std::string> first, work;
-    for (const std::size_t step : kept.steps) {
-      std::vector<std::string>& into = line.steps[step].once ? first : work;
-      // The same work on another job's bundles.
-      const std::string& name = names[step].name;
-      if (std::find(into.begin(), into.end(), name) == into.end()) into.push_back(name);
-    }
-    post.work = work.empty() ? base::list_text(first) : base::list_text(work);
-    if (!work.empty()) post.first = base::list_text(first);
+    const PostWork said = post_work(kept.steps, line, names, words);
+    post.work = said.work;
+    post.first = said.first;
     post.bundles = bundles_of(kept, line, plan, names, words);
-    post.others = base::list_text(others_at(kept, line, plan, words));
+    post.others = list_with_and(others_at(kept, line, plan, words), words);
     post.from = clock_time(kept.from, words);
     post.to = clock_time(kept.to, words);
     all.push_back(std::move(post));
@@ -222,9 +251,13 @@ std::string step_text(const batch::Step& step, const StepCalled& called, const b
                                   {"name", called.name},
                                   {"station", called.station},
                                   {"minutes", base::shortened(step.takes(1).in_minutes(), 2)}};
-  if (step.waits == base::Time()) return words.say({"schedule-step", values});
+  // What is done once is no minute of any pouch.
+  if (step.once) values.back().second = base::shortened(step.takes(1).in_minutes(), 1);
+  if (step.waits == base::Time()) {
+    return words.say({step.once ? "schedule-step-once" : "schedule-step", values});
+  }
   values.emplace_back("waits", base::shortest(step.waits.in_minutes(), 1));
-  return words.say({"schedule-step-waits", values});
+  return words.say({step.once ? "schedule-step-once-waits" : "schedule-step-waits", values});
 }
 
 }  // namespace pouchwright::tell

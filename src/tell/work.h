@@ -54,12 +54,24 @@ struct StepCalled {
 [[nodiscard]] std::string helper_called(const batch::Line& line, std::size_t helper,
                                         const base::Voice& words);
 
+/// `cut, mark and pair`
+[[nodiscard]] std::string list_with_and(std::vector<std::string> parts, const base::Voice& words);
+
+/// What somebody does, to be said in one breath: each kind of work once, in a word where `words` have
+/// one (`work-brief-KIND`).
+struct PostWork {
+  std::string first;  ///< what is done once, before; empty where there is nothing, or nothing else
+  std::string work;   ///< `cut, mark and pair`
+};
+[[nodiscard]] PostWork post_work(const std::vector<std::size_t>& steps, const batch::Line& line,
+                                 const std::vector<WorkName>& names, const base::Voice& words);
+
 /// What one person does for a stretch of the day.
 struct PostSaid {
   batch::Kept kept;
   std::string who;
   std::string first;  ///< what she does once, before; empty where there is nothing, or nothing else
-  std::string work;   ///< `fuse, look inside`
+  std::string work;   ///< `cut, mark and pair`
   std::string bundles;   ///< `bundles 1 to 20`; empty where it is done once
   std::string others;    ///< who does some of the same
   std::string from, to;  ///< on the clock
@@ -68,7 +80,7 @@ struct PostSaid {
 [[nodiscard]] std::vector<PostSaid> posts_said(const batch::Line& line, const batch::Schedule& plan,
                                                const std::vector<WorkName>& names,
                                                const base::Voice& words);
-/// `First: warm the iron. Then: fuse, look inside: bundles 1 to 20, with helper 3.`
+/// `First warm the iron. Then fuse and look inside: bundles 1 to 20, with helper 3`
 [[nodiscard]] std::string post_line(const PostSaid& post, const base::Voice& words);
 
 /// `0:05`, hours and minutes from the beginning, rounded down to the minute.

@@ -70,6 +70,7 @@ FORMED = {
     "manual-exit-": r"[0-9]+",           # an exit code
     "iron-dial-": r"[1-3]",               # dots of ISO 3758
     "work-": r"[a-z-]+",                 # a kind of shared/work.toml that follows another
+    "work-brief-": r"[a-z-]+",           # a kind of work
     "work-cut-": r"[a-z]+",              # a cloth
     "work-open-": r"[a-z]+",             # a cloth
     "post-good-": r"[a-z-]+",            # a kind of work

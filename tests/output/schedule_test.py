@@ -286,8 +286,8 @@ class Schedule(unittest.TestCase):
         made = report(SAMPLE, "--set", "batch.pouches=100", "--set", "batch.helpers=5")
         hold(self, made, 100, {"machine": 1, "iron": 1, "table": 1})
         self.assertLessEqual(made["changes"], 1)
-        # Set-ups at the machine are in no bound; when this was written: 0.104.
-        self.assertLessEqual(made["gap_fraction"], 0.12)
+        # Set-ups at the machine are in no bound; when this was written: 0.129.
+        self.assertLessEqual(made["gap_fraction"], 0.14)
         self.assertEqual(made["bottleneck"], "machine")
         self.assertAlmostEqual(made["gap_fraction"],
                                1 - made["bound_min"] / made["makespan_min"], places=6)
@@ -300,9 +300,44 @@ class Schedule(unittest.TestCase):
                                 for one in made["stations"]), task)
         per = [sum(one["helper"] == helper for one in made["stations"]) for helper in range(1, 6)]
         self.assertEqual(max(per) - 1, made["changes"])
+        # Nobody's work lies apart in the line, and nobody has water beside the iron.
+        for one in made["stations"]:
+            self.assertFalse(one["gaps"] or one["water_and_iron"], one)
+            wet = {"fill-first", "test", "test-look-for-drops"} & set(one["operations"])
+            self.assertFalse(wet and "press-sides" in one["operations"], one)
         said = run(SAMPLE, "--set", "batch.pouches=100", "--set", "batch.helpers=5").stdout
+        # Above a tenth the page says where the time goes, to the last minute.
+        self.assertEqual("Where the time goes: " in said, made["gap_fraction"] > 0.1)
+        self.assertAlmostEqual(sum(value for key, value in made["fullest"].items() if key != "by"),
+                               made["makespan_min"])
         for helper in range(1, 6):
             self.assertRegex(said, rf"(?m)^  helper {helper}, 0:\d\d to \d:\d\d: .*bundle")
+
+    def test_who_has_to_do_everything_is_told_that_it_is_no_station(self):
+        alone = ("--set", "batch.helpers=1", "--set", "batch.plan=stations", "--set",
+                 "batch.changes=0")
+        self.assertTrue(report(SAMPLE, *alone)["stations"][0]["water_and_iron"])
+        self.assertIn("water and iron apart: helper 1 has both", run(SAMPLE, *alone).stdout)
+        self.assertNotIn("water and iron apart", run(SAMPLE).stdout)
+
+    def test_what_is_done_once_is_no_minute_of_a_pouch(self):
+        said = run(SAMPLE).stdout
+        for step in report(SAMPLE)["steps"]:
+            line = next(l for l in said.splitlines() if l.startswith(f"  {step['step']}  "))
+            self.assertEqual(", once: " in line, step["once"], line)
+
+    def test_a_line_can_be_read_aloud(self):
+        for job in sorted((SOURCE / "patterns").glob("heron-quay*.toml")):
+            said = run(str(job), "--set", "batch.helpers=4").stdout
+            lines = [line for line in said.splitlines() if re.match(r"  helper \d, \d+:\d\d to ", line)]
+            self.assertGreaterEqual(len(lines), 2)
+            for line in lines:
+                with self.subTest(job=job.name, line=line):
+                    work = line.split(": ", 1)[1].split("Then ")[-1]
+                    # At most seven kinds of work, each once.
+                    kinds = re.split(r", | and ", work.split(": bundle")[0])
+                    self.assertLessEqual(len(kinds), 7)
+                    self.assertEqual(len(kinds), len(set(kinds)))
 
     def test_skills_names_speeds_and_breaks(self):
         job = job_of("foldover", "[batch]", "pouches = 20", "helpers = 3", "break_every = 40",

@@ -1,9 +1,11 @@
 #include "batch/work/assignment.h"
 
 #include <algorithm>
+#include <bit>
 #include <utility>
 
 #include "batch/work/balance.h"
+#include "batch/work/post_covers.h"
 #include "batch/work/post_loads.h"
 #include "batch/work/post_plans.h"
 #include "batch/work/post_pool.h"
@@ -11,19 +13,20 @@
 namespace pouchwright::batch {
 namespace {
 
-/// What larger posts have to save.
+/// What larger posts have to save: who does fewer things is sooner at home in them (common practice,
+/// no source).
 constexpr double kLargerPosts = 0.03;
-/// Where a plan is so near to what none is below, no larger posts are tried.
-constexpr std::int64_t kNear = 20;
-/// Assignments that are planned bundle by bundle first.
-constexpr std::size_t kPool = 8;
+/// Ways to share the line out, and posts exchanged by their loads alone, that are planned bundle by
+/// bundle first.
+constexpr std::size_t kCovers = 24;
+constexpr std::size_t kPool = 4;
 /// Of them, so many are exchanged further.
-constexpr std::size_t kStarts = 1;
-/// Parts of a line's work: for looks at loads within one size of posts, for plans bundle by bundle
-/// of one size, and for each number of changes.
-constexpr std::int64_t kLookPart = 8;
-constexpr std::int64_t kPlanPart = 2;
-constexpr std::int64_t kChangePart = 6;
+constexpr std::size_t kStarts = 3;
+/// Parts of a line's work: for looks at loads, for plans bundle by bundle, and for each number of
+/// changes.
+constexpr std::int64_t kLookPart = 16;
+constexpr std::int64_t kPlanPart = 1;
+constexpr std::int64_t kChangePart = 2;
 
 class Finder {
  public:
@@ -37,12 +40,11 @@ class Finder {
 
   FoundPosts run() {
     if (blocks_.size() > kMostBlocks) return everything();
-    const auto many = static_cast<int>(blocks_.size());
-    const int share = (3 * many + 2 * line_.helpers - 1) / (2 * line_.helpers) + 1;
-    for (const PostLimits& limits : {PostLimits{share, 1}, PostLimits{share + 2, 2},
-                                     PostLimits{many, static_cast<int>(kStations.size())}}) {
-      within(limits);
-      if (best_.is_there() && best_.made.finish <= least_ + Time::ms(least_.in_ms() / kNear)) break;
+    const int many = static_cast<int>(blocks_.size());
+    for (const PostRule rule : kPostRules) {
+      within(rule, (3 * many + 2 * line_.helpers - 1) / (2 * line_.helpers) + 1);
+      within(rule, many);
+      if (best_.is_there()) break;
     }
     if (!best_.is_there()) return everything();
     for (int changes = 1; changes <= line_.changes; ++changes) {
@@ -71,23 +73,26 @@ class Finder {
     return found;
   }
 
-  /// Larger posts are kept only where they are worth it.
-  void within(const PostLimits& limits) {
-    const std::vector<BlockSet> all = posts_within(blocks_, limits);
+  /// Nothing where the rule leaves something to nobody.
+  /// Posts of more than `most` blocks are kept only where they are worth it.
+  void within(PostRule rule, int most) {
+    std::vector<BlockSet> all = posts_by(rule, blocks_);
+    std::erase_if(all, [most](BlockSet post) { return std::popcount(post) > most; });
     Candidates candidates(helpers_);
-    for (std::size_t i = 0; i < helpers_; ++i) candidates[i] = of_helper(i, all);
+    for (std::size_t i = 0; i < helpers_; ++i) candidates[i] = of_helper(i, all, rule);
+    plans_.let_mix(rule == PostRule::all);
+    const Covers shared = covers(line_, blocks_, candidates, kCovers);
     Pool pool(line_, loads_, candidates, kPool, kLooks * line_.work / kLookPart / loads_.cost());
-    pool.descend(by_places(candidates));
+    if (!shared.best.empty()) pool.descend(shared.best.front().posts);
     pool.descend(by_balance(candidates));
     pool.descend(Posts(helpers_, 0));
-    std::vector<Tried> starts = tried(pool, by_places(candidates));
-    if (starts.empty()) return;
-    Tried best = starts.front();
-    for (Tried& start : starts) {
-      plans_.allow(line_.work / kPlanPart / static_cast<std::int64_t>(starts.size()));
+    Tried best;
+    for (Tried& start : tried(shared, pool)) {
+      plans_.allow(line_.work / kPlanPart);
       plans_.improve(start, candidates);
-      if (start.cost < best.cost) best = std::move(start);
+      if (!best.is_there() || start.cost < best.cost) best = std::move(start);
     }
+    if (!best.is_there()) return;
     if (best_.is_there()) {
       const auto worth =
           static_cast<std::int64_t>(kLargerPosts * static_cast<double>(best_.made.finish.in_ms()));
@@ -97,8 +102,8 @@ class Finder {
     candidates_ = std::move(candidates);
   }
 
-  /// The best of what the pool found, planned, the shortest first.
-  [[nodiscard]] std::vector<Tried> tried(const Pool& pool, const Posts& places) {
+  /// What was found, planned, the shortest first.
+  [[nodiscard]] std::vector<Tried> tried(const Covers& shared, const Pool& pool) {
     std::vector<Tried> all;
     plans_.allow(line_.work / kPlanPart);
     const auto take = [&](const Posts& posts, PostPlans::Orders orders) {
@@ -107,22 +112,24 @@ class Finder {
       plans_.try_posts(posts, orders, one);
       if (one.is_there()) all.push_back(std::move(one));
     };
-    for (const auto& [key, is_there] : pool.best()) {
-      if (key.first.undone == Time()) take(key.second, PostPlans::Orders::few);
-    }
-    take(places, PostPlans::Orders::few);
-    if (all.empty()) {
-      for (const auto& [key, is_there] : pool.best()) take(key.second, PostPlans::Orders::all);
-    }
+    const auto take_all = [&](PostPlans::Orders orders) {
+      for (const Cover& one : shared.best) take(one.posts, orders);
+      for (const auto& [key, is_there] : pool.best()) {
+        if (key.first.undone == Time()) take(key.second, orders);
+      }
+    };
+    take_all(PostPlans::Orders::few);
+    if (all.empty()) take_all(PostPlans::Orders::all);
     std::stable_sort(all.begin(), all.end(),
                      [](const Tried& a, const Tried& b) { return a.cost < b.cost; });
     if (all.size() > kStarts) all.resize(kStarts);
     return all;
   }
 
-  /// What the helper can do of each post.
+  /// The posts of which the helper can do everything; where there may be gaps, what she can do.
   [[nodiscard]] std::vector<BlockSet> of_helper(std::size_t helper,
-                                                const std::vector<BlockSet>& all) const {
+                                                const std::vector<BlockSet>& all,
+                                                PostRule rule) const {
     BlockSet can = 0;
     for (std::size_t i = 0; i < blocks_.size(); ++i) {
       const auto& steps = blocks_[i].steps;
@@ -133,6 +140,7 @@ class Finder {
     std::vector<BlockSet> own;
     for (const BlockSet post : all) {
       const BlockSet part = post & can;
+      if (rule == PostRule::follows && part != post) continue;
       if (part != 0 && std::find(own.begin(), own.end(), part) == own.end()) own.push_back(part);
     }
     return own;
@@ -159,63 +167,6 @@ class Finder {
       if (std::find(own.begin(), own.end(), posts[i]) == own.end()) posts[i] = 0;
     }
     return posts;
-  }
-
-  /// Somebody for each place with all that is done there, the fullest kind first; what is left is
-  /// shared out among all others as it follows each other.
-  [[nodiscard]] Posts by_places(const Candidates& candidates) const {
-    std::vector<std::pair<Time, BlockSet>> kinds;
-    BlockSet left = 0;
-    for (std::size_t i = 0; i < blocks_.size(); ++i) left |= BlockSet{1} << i;
-    for (const Station station : kStations) {
-      const auto count = line_.stations[static_cast<std::size_t>(station)];
-      std::pair<Time, BlockSet> kind{};
-      for (std::size_t i = 0; i < blocks_.size(); ++i) {
-        if (station == Station::hands || blocks_[i].station != station) continue;
-        kind.first += blocks_[i].work.shared_out(count);
-        kind.second |= BlockSet{1} << i;
-      }
-      kinds.insert(kinds.end(), static_cast<std::size_t>(kind.second == 0 ? 0 : count), kind);
-    }
-    std::stable_sort(kinds.begin(), kinds.end(),
-                     [](const auto& a, const auto& b) { return a.first > b.first; });
-    Posts posts(helpers_, 0);
-    std::vector<std::size_t> others;
-    for (std::size_t helper = 0; helper < helpers_; ++helper) {
-      const auto fits = [&](const auto& kind) { return can_hold(candidates[helper], kind.second); };
-      const auto kind = std::find_if(kinds.begin(), kinds.end(), fits);
-      if (kind == kinds.end()) {
-        others.push_back(helper);
-        continue;
-      }
-      posts[helper] = kind->second;
-      left &= ~kind->second;
-      kinds.erase(kind);
-    }
-    share_out(left, others, posts);
-    return posts;
-  }
-
-  [[nodiscard]] static bool can_hold(const std::vector<BlockSet>& candidates, BlockSet post) {
-    return std::find(candidates.begin(), candidates.end(), post) != candidates.end();
-  }
-
-  /// In order, each about as much.
-  void share_out(BlockSet left, const std::vector<std::size_t>& helpers, Posts& posts) const {
-    if (helpers.empty()) return;
-    Time sum{};
-    for (std::size_t i = 0; i < blocks_.size(); ++i) {
-      if ((left >> i & 1U) != 0) sum += blocks_[i].work;
-    }
-    const auto count = static_cast<std::int64_t>(helpers.size());
-    Time before{};
-    for (std::size_t i = 0; i < blocks_.size(); ++i) {
-      if ((left >> i & 1U) == 0) continue;
-      const std::int64_t middle = 2 * before.in_ms() + blocks_[i].work.in_ms();
-      const std::int64_t place = middle * count / std::max<std::int64_t>(1, 2 * sum.in_ms());
-      posts[helpers[static_cast<std::size_t>(std::min(place, count - 1))]] |= BlockSet{1} << i;
-      before += blocks_[i].work;
-    }
   }
 
   const Line& line_;

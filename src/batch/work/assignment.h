@@ -16,13 +16,13 @@ struct FoundPosts {
   Dispatched made;
 };
 
-/// Posts are as small as they can be: one place each while that is nearly as short as more would be.
-/// From the exact balance of the line (balance.h) and from nothing, one person's post after the other
-/// is exchanged while what the fullest have to do gets less; the best of these are planned bundle by
-/// bundle, then exchanged further; last, whoever is done early gets a second post where that is worth
-/// a change. Nothing is sought below `least`.
-/// Where there are more than kMostBlocks blocks, or no smaller posts do every step, each has all that
-/// she can do. Requires: as planned().
+/// By the strictest PostRule by which everything is somebody's. Of all ways to share the line out
+/// (post_covers.h) those that promise most, and what becomes of them and of the exact balance
+/// (balance.h) when posts are exchanged by what the fullest have to do, are planned bundle by bundle;
+/// the best of these plans are exchanged further; last, whoever is done early gets a second post where
+/// that is worth a change. Nothing is sought below `least`.
+/// Where there are more than kMostBlocks blocks, or no posts do every step, each has all that she can
+/// do. Requires: as planned().
 [[nodiscard]] FoundPosts plan_by_posts(const Line& line, Time least);
 
 }  // namespace pouchwright::batch

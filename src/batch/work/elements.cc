@@ -30,6 +30,7 @@ std::vector<Step> put_together(const std::vector<Element>& elements) {
     step.firsts = element.firsts;
     step.once = element.once;
     step.set_up = std::max(step.set_up, element.set_up);
+    step.wet = step.wet || element.wet;
     step_of.push_back(made.size() - 1);
     std::set<std::size_t> needs(step.needs.begin(), step.needs.end());
     for (const std::size_t need : element.needs) {

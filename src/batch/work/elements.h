@@ -21,6 +21,7 @@ struct Element {
   std::optional<int> firsts;    ///< as of a Step
   bool once = false;            ///< as of a Step
   Time set_up{};                ///< as of a Step
+  bool wet = false;             ///< as of a Step
 };
 
 /// What goes on in the same hands, at one station, is one step.

@@ -29,9 +29,57 @@ std::vector<Kept> stretches_of(const std::vector<Task>& tasks, const GoesOn& goe
   return all;
 }
 
+/// Of a post that others share somebody may happen to do parts that do not follow each other; hers is
+/// all of it then.
+class PostNames {
+ public:
+  explicit PostNames(const Line& line) : line_(line), blocks_(blocks_of(line)) {
+    std::erase_if(blocks_, [&line](const Block& one) { return line.steps[one.main].once; });
+  }
+
+  void tell(Kept& kept, const Post& post) const {
+    if (!follows(kept.steps)) {
+      std::vector<std::size_t> whole;
+      for (const std::size_t step : post) {
+        if (!line_.steps[step].once || has(kept.steps, step)) whole.push_back(step);
+      }
+      if (follows(whole)) kept.steps = std::move(whole);
+    }
+    kept.has_gaps = !follows(kept.steps);
+    const auto any = [&](const auto& is) {
+      return std::any_of(kept.steps.begin(), kept.steps.end(),
+                         [&](std::size_t step) { return is(line_.steps[step]); });
+    };
+    kept.wet_and_hot = any([](const Step& step) { return step.wet; }) &&
+                       any([](const Step& step) { return step.station == Station::iron; });
+  }
+
+ private:
+  [[nodiscard]] static bool has(const std::vector<std::size_t>& steps, std::size_t step) {
+    return std::binary_search(steps.begin(), steps.end(), step);
+  }
+
+  [[nodiscard]] bool follows(const std::vector<std::size_t>& steps) const {
+    std::vector<std::size_t> own;
+    for (std::size_t i = 0; i < blocks_.size(); ++i) {
+      // Of a day's like steps she may do one job's alone.
+      const auto& of = blocks_[i].steps;
+      const bool is_own = std::any_of(of.begin(), of.end(), [&](std::size_t step) {
+        return !line_.steps[step].once && has(steps, step);
+      });
+      if (is_own) own.push_back(i);
+    }
+    return own.empty() || follows_each_other(own, blocks_);
+  }
+
+  const Line& line_;
+  std::vector<Block> blocks_;
+};
+
 }  // namespace
 
-std::vector<Kept> kept_posts(const Assignment& posts, const std::vector<Task>& tasks) {
+std::vector<Kept> kept_posts(const Line& line, const Assignment& posts,
+                             const std::vector<Task>& tasks) {
   std::vector<std::size_t> now(posts.size(), 0);  // by helper
   std::vector<std::size_t> post_of;               // by task
   for (const Task& task : tasks) {
@@ -45,8 +93,16 @@ std::vector<Kept> kept_posts(const Assignment& posts, const std::vector<Task>& t
   const auto post = [&](const Task& task) {
     return post_of[static_cast<std::size_t>(&task - tasks.data())];
   };
-  return stretches_of(tasks,
-                      [&](const Task& last, const Task& next) { return post(last) == post(next); });
+  std::vector<Kept> all = stretches_of(
+      tasks, [&](const Task& last, const Task& next) { return post(last) == post(next); });
+  const PostNames names(line);
+  for (Kept& kept : all) {
+    const Task* first = &*std::find_if(tasks.begin(), tasks.end(), [&kept](const Task& task) {
+      return task.helper == kept.helper && task.start == kept.from;
+    });
+    names.tell(kept, posts[static_cast<std::size_t>(kept.helper)][post(*first)]);
+  }
+  return all;
 }
 
 std::vector<Kept> kept_as_done(const Line& line, const std::vector<Task>& tasks) {

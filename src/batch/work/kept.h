@@ -11,7 +11,8 @@
 namespace pouchwright::batch {
 
 /// A stretch for each post that somebody did any of. Tasks by start.
-[[nodiscard]] std::vector<Kept> kept_posts(const Assignment& posts, const std::vector<Task>& tasks);
+[[nodiscard]] std::vector<Kept> kept_posts(const Line& line, const Assignment& posts,
+                                           const std::vector<Task>& tasks);
 /// Without posts: as long as somebody stays at one step, or at one kind of station.
 [[nodiscard]] std::vector<Kept> kept_as_done(const Line& line, const std::vector<Task>& tasks);
 

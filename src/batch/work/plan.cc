@@ -88,7 +88,8 @@ Schedule told(const Line& line, Dispatched found, const Assignment* posts) {
   for (const Task& task : made.tasks) {
     made.loads[static_cast<std::size_t>(task.helper)] += task.end - task.start;
   }
-  made.kept = posts == nullptr ? kept_as_done(line, made.tasks) : kept_posts(*posts, made.tasks);
+  made.kept =
+      posts == nullptr ? kept_as_done(line, made.tasks) : kept_posts(line, *posts, made.tasks);
   made.changes = most_changes(made.kept);
   return made;
 }

@@ -113,9 +113,13 @@ struct Bound {
 /// A stretch that a person keeps the same work: a post, or with Keep::nothing one step or one place.
 struct Kept {
   int helper = 0;
-  std::vector<std::size_t> steps;  ///< that are done in it, sorted
+  std::vector<std::size_t> steps;  ///< done in it, or of its post and done by others there; sorted
   Time from{};                     ///< the first task's start
   Time to{};                       ///< the last one's end
+  /// Of a post: its steps neither follow each other nor are all of one place (see posts.h), or it has
+  /// both water and an iron. Only where there are too few people, or too few who can.
+  bool has_gaps = false;
+  bool wet_and_hot = false;
   bool operator==(const Kept&) const = default;
 };
 

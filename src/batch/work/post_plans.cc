@@ -1,6 +1,7 @@
 #include "batch/work/post_plans.h"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <utility>
 
@@ -15,6 +16,11 @@ constexpr Time kBlock = base::Time::seconds(15);
 /// What each turn from one step of a post to another has to save besides: whoever has two cloths to
 /// cut cuts a pile of one first.
 constexpr Time kToAndFro = base::Time::seconds(4);
+/// What each person more than there are of a kind of place has to save, and each preparation that
+/// somebody makes for others: one who sits at the machine all day is in nobody's way (common
+/// practice, no source).
+constexpr Time kSharedPlace = base::Time::whole_minutes(2);
+constexpr Time kForOthers = base::Time::seconds(30);
 /// What a change of post has to save.
 constexpr Time kChange = base::Time::whole_minutes(2);
 /// Orders of urgency that are tried first: of those that make_urgencies() makes.
@@ -45,12 +51,14 @@ bool holds(const std::vector<BlockSet>& candidates, BlockSet post) {
 
 BlockSet first_of(const std::vector<BlockSet>& posts) { return posts.empty() ? 0 : posts.front(); }
 
-/// What she goes on to keeps nothing of the first.
-std::vector<BlockSet> with_first(const std::vector<BlockSet>& posts, BlockSet first) {
+/// What she goes on to keeps nothing of the first, as far as that may be a post.
+std::vector<BlockSet> with_first(const std::vector<BlockSet>& posts, BlockSet first,
+                                 const std::vector<BlockSet>& candidates) {
   std::vector<BlockSet> made;
   if (first != 0) made.push_back(first);
   for (std::size_t i = 1; i < posts.size(); ++i) {
-    if (const BlockSet rest = posts[i] & ~first) made.push_back(rest);
+    const BlockSet rest = posts[i] & ~first;
+    if (rest != 0 && holds(candidates, rest)) made.push_back(rest);
   }
   return made;
 }
@@ -97,9 +105,49 @@ Assignment PostPlans::assignment_of(const BlockPosts& blocks) const {
   return posts;
 }
 
+/// Over all kinds of place, how many more people have a part of their first post there than there
+/// are places.
+std::int64_t PostPlans::shared_places(const BlockPosts& blocks) const {
+  std::array<std::int64_t, kStations.size()> people{};
+  for (const auto& own : blocks.of) {
+    std::array<bool, kStations.size()> is_there{};
+    for (std::size_t block = 0; block < blocks_.size(); ++block) {
+      if ((first_of(own) >> block & 1U) == 0) continue;
+      is_there[static_cast<std::size_t>(blocks_[block].station)] = true;
+    }
+    for (std::size_t kind = 1; kind < people.size(); ++kind) people[kind] += is_there[kind] ? 1 : 0;
+  }
+  std::int64_t more = 0;
+  for (std::size_t kind = 1; kind < people.size(); ++kind) {
+    more += std::max<std::int64_t>(0, people[kind] - line_.stations[kind]);
+  }
+  return more;
+}
+
+/// Somebody has water in her first post, and an iron there or to make ready.
+bool PostPlans::mixes(const BlockPosts& blocks) const {
+  for (std::size_t helper = 0; helper < blocks.of.size(); ++helper) {
+    bool wet = false;
+    bool iron = false;
+    for (std::size_t block = 0; block < blocks_.size(); ++block) {
+      if ((first_of(blocks.of[helper]) >> block & 1U) == 0) continue;
+      wet = wet || blocks_[block].wet;
+      iron = iron || blocks_[block].iron;
+    }
+    for (std::size_t step = 0; step < blocks.once.size(); ++step) {
+      if (blocks.once[step] != helper) continue;
+      wet = wet || line_.steps[step].wet;
+      iron = iron || line_.steps[step].station == Station::iron;
+    }
+    if (wet && iron) return true;
+  }
+  return false;
+}
+
 /// Kept where it is better.
 bool PostPlans::try_blocks(const BlockPosts& blocks, Tried& best,
                            const std::vector<std::size_t>& urgencies) {
+  if (!may_mix_ && mixes(blocks)) return false;
   const Assignment posts = assignment_of(blocks);
   bool is_better = false;
   for (const std::size_t urgency : urgencies) {
@@ -109,10 +157,11 @@ bool PostPlans::try_blocks(const BlockPosts& blocks, Tried& best,
     plan_costs_ = static_cast<std::int64_t>(made.tasks.size()) * (8 + line_.helpers) / 8 + 1;
     tasks_left_ -= plan_costs_;
     if (made.finish == Time::longest()) continue;
-    Time all = cost(made) + kToAndFro * made.moves;
+    Time all = cost(made) + kToAndFro * made.moves + kSharedPlace * shared_places(blocks);
     for (const auto& own : blocks.of) {
       for (const BlockSet set : own) all += kBlock * std::popcount(set);
     }
+    for (const auto& helper : blocks.once) all += kForOthers * (helper ? 1 : 0);
     if (best.is_there() && all + by_ >= best.cost) continue;
     if (best.is_there() && by_time_ && made.finish + by_ >= best.made.finish) continue;
     best = {posts, blocks, std::move(made), all, urgency};
@@ -149,7 +198,7 @@ bool PostPlans::replace_posts(Tried& best, const Candidates& candidates) {
       if (!may_go_on()) return is_better;
       if (first_of(best.blocks.of[i]) == post) continue;
       BlockPosts other = best.blocks;
-      other.of[i] = with_first(other.of[i], post);
+      other.of[i] = with_first(other.of[i], post, candidates[i]);
       is_better = try_if_possible(other, best) || is_better;
     }
   }
@@ -174,8 +223,8 @@ bool PostPlans::move_blocks(Tried& best, const Candidates& candidates) {
           const BlockSet others = (b & ~taken) | given;
           if (!holds(candidates[i], own) || !holds(candidates[k], others)) continue;
           BlockPosts other = best.blocks;
-          other.of[i] = with_first(other.of[i], own);
-          other.of[k] = with_first(other.of[k], others);
+          other.of[i] = with_first(other.of[i], own, candidates[i]);
+          other.of[k] = with_first(other.of[k], others, candidates[k]);
           is_better = try_if_possible(other, best) || is_better;
         }
       }

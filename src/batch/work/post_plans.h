@@ -38,6 +38,9 @@ class PostPlans {
   /// Nothing is sought below `least`. What is given must outlive it.
   PostPlans(const Line& line, const std::vector<Block>& blocks, const PostLoads& loads, Time least);
 
+  /// Whether somebody may make an iron ready who has water in her first post.
+  void let_mix(bool may_mix) { may_mix_ = may_mix; }
+
   /// So many tasks may be placed from now on; one plan is made in any case.
   void allow(std::int64_t tasks) { tasks_left_ = tasks; }
   [[nodiscard]] bool may_go_on() const { return tasks_left_ > 0 && tasks_left_ >= plan_costs_; }
@@ -58,6 +61,8 @@ class PostPlans {
   [[nodiscard]] Assignment assignment_of(const BlockPosts& blocks) const;
   bool try_blocks(const BlockPosts& blocks, Tried& best, const std::vector<std::size_t>& urgencies);
   bool try_if_possible(const BlockPosts& blocks, Tried& best);
+  [[nodiscard]] std::int64_t shared_places(const BlockPosts& blocks) const;
+  [[nodiscard]] bool mixes(const BlockPosts& blocks) const;
   bool replace_posts(Tried& best, const Candidates& candidates);
   bool move_blocks(Tried& best, const Candidates& candidates);
   bool move_once(Tried& best);
@@ -70,6 +75,7 @@ class PostPlans {
   std::vector<Urgency> urgencies_;
   Time by_{};             ///< what a plan has to save
   bool by_time_ = false;  ///< in time alone
+  bool may_mix_ = false;
   std::int64_t tasks_left_ = 0;
   std::int64_t plan_costs_ = 0;  ///< the last one
 };

@@ -270,7 +270,8 @@ class StepMaker {
          std::move(needs),
          firsts_of(which),
          false,
-         Time::minutes(kind.set_up)});
+         Time::minutes(kind.set_up),
+         kind.water});
     return elements_.size() - 1;
   }
 

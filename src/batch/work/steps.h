@@ -56,6 +56,7 @@ struct WorkKind {
   double set_up = 0;     ///< minutes of whoever comes to it from other work
   int clips = 0;         ///< put on one piece, and left there
   bool takes_clips_off = false;
+  bool water = false;    ///< wet hands: not for whoever has the iron
   bool goes_on = false;  ///< the piece stays in the same hands for the operation that follows
   std::string then;      ///< a kind that always follows: "snip apart"
   base::Place place;
@@ -137,6 +138,7 @@ struct Step {
   bool once = false;
   /// That somebody takes who comes to it from another step: puts things away, lays things ready.
   Time set_up{};
+  bool wet = false;  ///< with water
   /// Where jobs share a line: whose bundles pass through it, those from `from` to before `to`; all
   /// others pass it by. `firsts` count from `from`. Of one done once: all.
   std::size_t from = 0, to = kAllBundles;

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "base/length.h"
+#include "batch/work/held_up.h"
 #include "batch/work/stretches.h"
 #include "job/commands/schedule.h"
 #include "job/report/reports.h"
@@ -120,10 +121,22 @@ Fields kept_fields(const WorkPlan& made, const batch::Kept& kept) {
   for (const std::size_t step : kept.steps) {
     for (const auto& one : made.line.steps[step].operations) operations.emplace_back(one.id);
   }
-  return {{"helper", kept.helper + 1},
-          {"operations", std::move(operations)},
-          {"from_min", kept.from},
-          {"to_min", kept.to}};
+  return {{"helper", kept.helper + 1}, {"operations", std::move(operations)},
+          {"from_min", kept.from},     {"to_min", kept.to},
+          {"gaps", kept.has_gaps},     {"water_and_iron", kept.wet_and_hot}};
+}
+
+Fields held_fields(const WorkPlan& made) {
+  const batch::HeldUp held = batch::held_up(made.line, made.plan);
+  const std::string kind =
+      held.station == Station::hands ? "helper" : word_of(batch::kStationWords, held.station);
+  return {{"by", kind + " " + std::to_string(held.number + 1)},
+          {"works_min", held.works},
+          {"ready_min", held.lays_ready},
+          {"before_min", held.before},
+          {"between_min", held.between},
+          {"breaks_min", held.breaks},
+          {"after_min", held.after}};
 }
 
 Fields operation_fields(const WorkPlan& made, const batch::StepOperation& operation) {
@@ -189,6 +202,7 @@ void add_fields(Report& report, const WorkPlan& made) {
   report.field("gap_fraction", made.plan.gap());
   report.field("helpers", made.line.helpers);
   report.field("bottleneck", bottleneck(made.plan.bound));
+  report.field("fullest", held_fields(made));
   report.field("balance", batch::balance_efficiency(made.plan));
   report.field("changes", made.plan.changes);
   report.field("breaks", cells(breaks_of(made), [](const auto& one) {
@@ -259,6 +273,50 @@ base::Value called(const WorkPlan& made, int helper) {
     return made.line.people[index].name;
   }
   return Message{"schedule-helper", {{"number", helper + 1}}};
+}
+
+/// Who has what no station should hold together, where it could not be helped.
+std::vector<Message> relaxed_said(const WorkPlan& made) {
+  std::vector<Message> lines;
+  if (made.line.keep != batch::Keep::posts) return lines;
+  const auto say = [&](const char* key, bool batch::Kept::*is_so) {
+    base::Value::List who;
+    int last = -1;
+    for (const batch::Kept& kept : made.plan.kept) {
+      if (!(kept.*is_so) || std::exchange(last, kept.helper) == kept.helper) continue;
+      who.push_back(called(made, kept.helper));
+    }
+    if (!who.empty()) lines.push_back({key, {{"who", std::move(who)}}});
+  };
+  say("schedule-gaps", &batch::Kept::has_gaps);
+  say("schedule-water-iron", &batch::Kept::wet_and_hot);
+  return lines;
+}
+
+base::Value called(const WorkPlan& made, const batch::HeldUp& held) {
+  if (held.station == Station::hands) return called(made, static_cast<int>(held.number));
+  const Message place(key_of("schedule-station-", held.station, made));
+  if (count_of(made, held.station) < 2) return place;
+  return Message{"schedule-why-place", {{"station", place}, {"number", held.number + 1}}};
+}
+
+/// Where the time of a plan goes that is well above what none is below.
+std::optional<Message> why_said(const WorkPlan& made) {
+  if (made.plan.gap() <= batch::kGapToTell) return std::nullopt;
+  const batch::HeldUp held = batch::held_up(made.line, made.plan);
+  constexpr Time kWorthSaying = base::Time::seconds(30);
+  base::Value::List parts;
+  const auto say = [&](const char* key, Time time) {
+    if (time >= kWorthSaying) parts.emplace_back(Message{key, {{"time", time}}});
+  };
+  say("schedule-why-before", held.before);
+  say("schedule-why-ready", held.lays_ready);
+  say("schedule-why-between", held.between);
+  say("schedule-why-breaks", held.breaks);
+  say("schedule-why-after", held.after);
+  if (parts.empty()) return std::nullopt;
+  return Message{"schedule-why",
+                 {{"who", called(made, held)}, {"works", held.works}, {"parts", std::move(parts)}}};
 }
 
 /// Who stands there without work at first.
@@ -368,6 +426,8 @@ std::vector<Message> schedule_summary(const WorkPlan& made) {
       held_said(made)};
   if (const auto marks = marks_said(made)) lines.push_back(*marks);
   if (const auto gap = gap_said(made)) lines.push_back(*gap);
+  for (const Message& one : relaxed_said(made)) lines.push_back(one);
+  if (const auto why = why_said(made)) lines.push_back(*why);
   if (const auto rest = breaks_said(made)) lines.push_back(*rest);
   for (const Message& one : waiting_said(made)) lines.push_back(one);
   if (made.machines_overedge) lines.emplace_back("schedule-machines-overedge");

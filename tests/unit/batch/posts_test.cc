@@ -6,7 +6,11 @@
 #include <cstdint>
 
 #include "base/text.h"
+#include "batch/work/dispatch.h"
+#include "batch/work/held_up.h"
+#include "batch/work/orders.h"
 #include "support/day_replay.h"
+#include "support/station_rule.h"
 
 using namespace pouchwright;
 using namespace pouchwright::batch;
@@ -66,6 +70,14 @@ void seed_people(Line& line, Dice& dice) {
   }
 }
 
+/// Some of what is done by hand is done with water.
+void seed_water(Line& line, std::uint64_t seed) {
+  Dice dice(seed + 1'000'000);
+  for (Step& one : line.steps) {
+    one.wet = one.station == Station::hands && !one.once && dice.from(0, 2) == 0;
+  }
+}
+
 /// A day as a job's: things done once, a line, set-ups, breaks, people.
 Line seeded(std::uint64_t seed) {
   Dice dice(seed);
@@ -95,8 +107,84 @@ Line seeded(std::uint64_t seed) {
   line.keep = dice.from(0, 3) == 0 ? Keep::nothing : Keep::posts;
   line.changes = dice.from(0, 2);
   line.work = 600;
+  seed_water(line, seed);
   return line;
 }
+
+/// As jobs have it: whatever is done once is needed by something, of which the iron's is not done
+/// with water, and done by whoever can do that.
+Line as_of_a_job(Line line) {
+  const std::size_t first = test::bundle_steps(line).front();
+  for (std::size_t i = 0; i < first; ++i) {
+    const auto needs_it = [i](const Step& one) {
+      return std::count(one.needs.begin(), one.needs.end(), i) > 0;
+    };
+    for (Person& person : line.people) {
+      if (!person.can.empty()) person.can[i] = true;
+    }
+    for (Step& one : line.steps) {
+      if (needs_it(one) && line.steps[i].station == Station::iron) one.wet = false;
+    }
+    if (std::any_of(line.steps.begin(), line.steps.end(), needs_it)) continue;
+    line.steps[i].station = Station::hands;
+    auto& needs = line.steps[first].needs;
+    needs.insert(std::upper_bound(needs.begin(), needs.end(), i), i);
+  }
+  return line;
+}
+
+/// The shortest day of all ways to give each helper one post or none, by a few orders of urgency.
+class AllPosts {
+ public:
+  explicit AllPosts(const Line& line)
+      : line_(line),
+        blocks_(blocks_of(line)),
+        posts_(posts_by(PostRule::follows, blocks_)),
+        given_(static_cast<std::size_t>(line.helpers)) {
+    const std::int64_t all = kRank * static_cast<std::int64_t>(line.steps.size());
+    for (std::vector<std::int64_t> order : step_orders(line)) {
+      for (std::size_t i = 0; i < order.size(); ++i) order[i] -= line.steps[i].once ? 4 * all : 0;
+      for (const std::int64_t stay : {std::int64_t{0}, 2 * all}) {
+        urgencies_.push_back({order, 0, stay});
+      }
+    }
+  }
+
+  Time shortest() {
+    give(0);
+    return best_;
+  }
+
+ private:
+  void give(std::size_t helper) {
+    if (helper == given_.size()) {
+      for (const Urgency& urgency : urgencies_) {
+        best_ = std::min(best_, dispatched(line_, urgency, given_).finish);
+      }
+      return;
+    }
+    given_[helper].clear();
+    give(helper + 1);
+    for (const BlockSet set : posts_) {
+      Post post;
+      for (std::size_t i = 0; i < blocks_.size(); ++i) {
+        if ((set >> i & 1U) == 0) continue;
+        post.insert(post.end(), blocks_[i].steps.begin(), blocks_[i].steps.end());
+      }
+      std::sort(post.begin(), post.end());
+      given_[helper] = {post};
+      give(helper + 1);
+    }
+    given_[helper].clear();
+  }
+
+  const Line& line_;
+  std::vector<Block> blocks_;
+  std::vector<BlockSet> posts_;
+  std::vector<Urgency> urgencies_;
+  Assignment given_;
+  Time best_ = Time::longest();
+};
 
 }  // namespace
 
@@ -112,14 +200,25 @@ TEST_CASE("what is done once belongs to the step that it makes ready, itself or 
   CHECK(blocks[1].work == minutes(5 + 5 + 8));
 }
 
-TEST_CASE("posts are stretches of the line, and stretches without what others' places do") {
-  std::vector<Block> blocks(3);
+TEST_CASE("posts are stretches of the line, and all of one place with the handwork beside it") {
+  std::vector<Block> blocks(4);
   blocks[0].station = Station::hands;
-  blocks[1].station = Station::iron;
+  blocks[1].station = Station::machine;
   blocks[2].station = Station::hands;
-  // One place each, two blocks at most: 0; 1; 2; 0 and 1; 1 and 2; and 0 and 2, past the iron.
-  CHECK(posts_within(blocks, {2, 1}) == std::vector<BlockSet>{1, 2, 4, 3, 5, 6});
-  CHECK(posts_within(blocks, {3, 0}) == std::vector<BlockSet>{1, 4, 5});
+  blocks[3].station = Station::machine;
+  // Stretches of 1, 2, 3 and 4; and both at the machine without what is between them, with or
+  // without what comes before.
+  CHECK(posts_by(PostRule::follows, blocks) ==
+        std::vector<BlockSet>{1, 2, 4, 8, 3, 6, 10, 12, 7, 11, 14, 15});
+  blocks[0].wet = true;
+  blocks[1].station = Station::iron;
+  blocks[1].iron = true;
+  // Nothing of the first two together.
+  CHECK(posts_by(PostRule::follows, blocks) == std::vector<BlockSet>{1, 2, 4, 8, 6, 12, 14});
+  // The third or the last without what is done at the iron between.
+  CHECK(posts_by(PostRule::gaps, blocks) ==
+        std::vector<BlockSet>{1, 2, 4, 8, 5, 6, 9, 10, 12, 13, 14});
+  CHECK(posts_by(PostRule::all, blocks).size() == 13);
 }
 
 TEST_CASE("two at one machine each, and nobody changes") {
@@ -200,6 +299,140 @@ TEST_CASE("a hundred people at three pouches find what little there is to do") {
   CHECK(plan.finish == minutes(12));
   CHECK(plan.gap() == 0);
   CHECK(test::DayReplay(line, plan).faults() == std::vector<std::string>{});
+}
+
+TEST_CASE("five hundred seeded days: each has one station, or the plan says who has not") {
+  int kept = 0;
+  int told = 0;
+  for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    CAPTURE(seed);
+    Line line = as_of_a_job(seeded(seed));
+    if (!can_be_planned(line)) continue;
+    line.keep = Keep::posts;
+    const Schedule plan = planned(line);
+    bool any = false;
+    for (const Kept& one : plan.kept) {
+      CHECK(one.has_gaps == !test::is_one_station(line, one.steps));
+      CHECK(one.wet_and_hot == test::has_water_and_iron(line, one.steps));
+      any = any || one.has_gaps || one.wet_and_hot;
+    }
+    if (any) CHECK_FALSE(test::stretches_do(line));
+    any ? ++told : ++kept;
+  }
+  CHECK(kept > 300);
+  CHECK(told > 0);
+}
+
+TEST_CASE("of tiny days no other stations make a much shorter one") {
+  int days = 0;
+  int shortest = 0;
+  for (std::uint64_t seed = 1; seed <= 400; ++seed) {
+    Line line = as_of_a_job(seeded(seed));
+    const std::size_t blocks = test::bundle_steps(line).size();
+    if (!line.people.empty() || line.helpers > 3 ||
+        blocks + static_cast<std::size_t>(line.helpers) > 6) {
+      continue;
+    }
+    CAPTURE(seed);
+    line.keep = Keep::posts;
+    line.changes = 0;
+    line.work = 5'000;
+    const Time best = AllPosts(line).shortest();
+    if (best == Time::longest()) continue;  // there are none
+    const Time made = planned(line).finish;
+    ++days;
+    if (made <= best) ++shortest;
+    // Fewer things for each may take a little longer.
+    CHECK(made.in_minutes() <= 1.1 * best.in_minutes());
+  }
+  INFO(shortest << " of " << days);
+  REQUIRE(days > 30);
+  CHECK(shortest >= days * 9 / 10);
+}
+
+TEST_CASE("what one more would bring is a plan that somebody can follow") {
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    CAPTURE(seed);
+    Line line = as_of_a_job(seeded(seed));
+    if (!can_be_planned(line) || !line.people.empty()) continue;
+    line.keep = Keep::posts;
+    line.work = 6'000;
+    const Schedule plan = planned(line);
+    for (const WhatIf& one : what_if(line, plan)) {
+      CHECK(one.finish <= plan.finish);
+      if (one.finish == plan.finish) continue;
+      Line more = line;
+      more.work = line.work / 8;
+      if (one.more == Station::hands) ++more.helpers;
+      if (one.more != Station::hands) ++more.stations[static_cast<std::size_t>(one.more)];
+      const Schedule then = planned(more);
+      CHECK(then.finish == one.finish);
+      CHECK(test::DayReplay(more, then).faults() == std::vector<std::string>{});
+      for (const Kept& kept : then.kept) {
+        CHECK(kept.has_gaps == !test::is_one_station(more, kept.steps));
+      }
+    }
+  }
+}
+
+TEST_CASE("water and the iron are one person's where she is alone, and the plan says so") {
+  Line line = line_of({step(1, Station::iron, {}), step(1, Station::hands, {0})}, {1, 1}, 1);
+  line.steps[1].wet = true;
+  line.changes = 0;
+  const Schedule alone = planned(line);
+  REQUIRE(alone.kept.size() == 1);
+  CHECK(alone.kept[0].wet_and_hot);
+  CHECK_FALSE(alone.kept[0].has_gaps);
+  line.helpers = 2;
+  for (const Kept& one : planned(line).kept) CHECK_FALSE(one.wet_and_hot);
+}
+
+TEST_CASE("skills that leave no stretch give way in order: gaps first, then water with the iron") {
+  // The one can press and look, the other only pair between; look is not beside the iron.
+  Line line = line_of(
+      {step(1, Station::iron, {}), step(1, Station::hands, {0}), step(1, Station::hands, {1})},
+      {1, 1}, 2);
+  line.changes = 0;
+  line.people.resize(2);
+  line.people[0].can = {true, false, true};
+  line.people[1].can = {false, true, false};
+  const auto gaps = planned(line).kept;
+  REQUIRE(gaps.size() == 2);
+  CHECK(gaps[0].has_gaps);
+  CHECK_FALSE(gaps[0].wet_and_hot);
+  CHECK_FALSE(gaps[1].has_gaps);
+  line.steps[2].wet = true;
+  const auto mixed = planned(line).kept;
+  REQUIRE(mixed.size() == 2);
+  CHECK(mixed[0].has_gaps);
+  CHECK(mixed[0].wet_and_hot);
+}
+
+TEST_CASE("what holds a day up is counted to the last minute of it") {
+  // Worked by hand: 3 bundles, cut 0-2-4-6, sewn 2-5-8-11, by hand 5-6, 8-9, 11-12.
+  const Line line = line_of(
+      {step(2, Station::table, {}), step(3, Station::machine, {0}), step(1, Station::hands, {1})},
+      {1, 1, 1}, 3);
+  const Schedule plan = planned(line);
+  REQUIRE(plan.finish == minutes(12));
+  const HeldUp held = held_up(line, plan);
+  CHECK(held.station == Station::machine);
+  CHECK(held.works == minutes(9));
+  CHECK(held.before == minutes(2));
+  CHECK(held.after == minutes(1));
+  CHECK(held.between + held.lays_ready + held.breaks == Time());
+  for (std::uint64_t seed = 1; seed <= 300; ++seed) {
+    CAPTURE(seed);
+    const Line day = seeded(seed);
+    if (!can_be_planned(day)) continue;
+    const Schedule made = planned(day);
+    const HeldUp one = held_up(day, made);
+    CHECK(one.works + one.lays_ready + one.before + one.between + one.breaks + one.after ==
+          made.finish);
+    for (const Time part : {one.before, one.between, one.after}) CHECK(part >= Time());
+    // Nobody has more to do.
+    for (const Time load : made.loads) CHECK(one.works + one.lays_ready >= load);
+  }
 }
 
 TEST_CASE("two thousand seeded days walk through without a fault") {
