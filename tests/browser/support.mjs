@@ -21,6 +21,8 @@ export const isSlowed = process.env.POUCHWRIGHT_SLOWED === "1";
 const onePage = process.env.POUCHWRIGHT_PAGE;
 /** For tests of what goes between page and program, which there is nothing between in one file. */
 export const served = { skip: onePage ? "nothing is served" : false };
+/** For the browser's own print dialogue, into which a page from a disk may not reach: there the papers are saved. */
+export const dialogue = { skip: onePage ? "a page from a disk saves its papers" : false };
 const pictures = process.env.POUCHWRIGHT_PICTURES ?? join(top, ".build/browser");
 
 /** Where Debian has the browser, or nothing. */
