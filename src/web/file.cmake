@@ -3,12 +3,6 @@
 set(web ${CMAKE_CURRENT_LIST_DIR})
 target_compile_definitions(pouchwright_web PRIVATE POUCHWRIGHT_WEB_DATA="/program")
 
-# A browser begins by translating what it is about to run, so here less code is sooner an answer. What only reads, tells
-# and draws once is built small; what plans, places and measures in loops is built fast, as the preset has it.
-foreach(layer IN ITEMS input tell draw job desk web)
-  target_compile_options(pouchwright_${layer} PRIVATE -Os)
-endforeach()
-
 # Where fonts/pinned.txt says that they are.
 file(STRINGS ${CMAKE_SOURCE_DIR}/fonts/pinned.txt fonts REGEX "^[a-z]+ *[|]")
 list(TRANSFORM fonts REPLACE "^[^|]*[|][^|]*[|] *([^ |]+) *[|].*$" "\\1")

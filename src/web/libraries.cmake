@@ -82,9 +82,9 @@ function(unpack package variable)
   file(WRITE ${stamp} ${state})
 endfunction()
 
-# A library of others: not warned about. Sources are relative to `folder`. SMALL: no loop of it is long (see file.cmake).
+# A library of others: not warned about. Sources are relative to `folder`.
 function(add_web_library name folder)
-  cmake_parse_arguments(LIB "SMALL" "" "SOURCES;PUBLIC;PRIVATE;DEFINES;USES" ${ARGN})
+  cmake_parse_arguments(LIB "" "" "SOURCES;PUBLIC;PRIVATE;DEFINES;USES" ${ARGN})
   set(sources "")
   foreach(source IN LISTS LIB_SOURCES)
     cmake_path(ABSOLUTE_PATH source BASE_DIRECTORY ${folder})
@@ -94,7 +94,7 @@ function(add_web_library name folder)
   target_include_directories(${name} SYSTEM PUBLIC ${LIB_PUBLIC})
   target_include_directories(${name} BEFORE PRIVATE ${LIB_PRIVATE})
   target_compile_definitions(${name} PRIVATE ${LIB_DEFINES})
-  target_compile_options(${name} PRIVATE -w -ffp-contract=off $<$<BOOL:${LIB_SMALL}>:-Os>)
+  target_compile_options(${name} PRIVATE -w -ffp-contract=off)
   target_link_libraries(${name} PUBLIC ${LIB_USES})
 endfunction()
 
@@ -112,7 +112,7 @@ configure_file(${png}/scripts/pnglibconf.h.prebuilt ${CMAKE_BINARY_DIR}/made/png
 set(files png pngerror pngget pngmem pngpread pngread pngrio pngrtran pngrutil pngset pngtrans pngwio
   pngwrite pngwtran pngwutil)
 list(TRANSFORM files APPEND .c)
-add_web_library(web_png ${png} SMALL SOURCES ${files}
+add_web_library(web_png ${png} SOURCES ${files}
   PUBLIC ${png} ${CMAKE_BINARY_DIR}/made/png USES web_zlib)
 
 unpack(pixman pixman)
@@ -140,12 +140,12 @@ string(REGEX MATCHALL "\n(cairo_sources|_cairo_font_subset_sources|_cairo_pdf_op
 string(REGEX MATCHALL "[a-z0-9-]+[.]c" files "${lists}")
 list(APPEND files cairo-deflate-stream.c cairo-pdf-surface.c cairo-pdf-interchange.c cairo-tag-stack.c
   cairo-svg-surface.c cairo-ft-font.c cairo-png.c)
-add_web_library(web_cairo ${cairo}/src SMALL SOURCES ${files}
+add_web_library(web_cairo ${cairo}/src SOURCES ${files}
   PUBLIC ${cairo}/src ${web_settings}/cairo USES web_pixman web_freetype web_png web_zlib
   DEFINES HAVE_CONFIG_H _REENTRANT CAIRO_COMPILATION)
 
 unpack(harfbuzz harfbuzz)
-add_web_library(web_harfbuzz ${harfbuzz}/src SMALL SOURCES harfbuzz.cc PUBLIC ${harfbuzz}/src DEFINES HB_NO_MT)
+add_web_library(web_harfbuzz ${harfbuzz}/src SOURCES harfbuzz.cc PUBLIC ${harfbuzz}/src DEFINES HB_NO_MT)
 target_compile_options(web_harfbuzz PRIVATE -fno-exceptions -fno-rtti)
 
 # LGPL: an archive of its own, which whoever likes may build anew and link (see README.md).
@@ -158,7 +158,7 @@ add_web_library(web_fribidi ${fribidi}/lib SOURCES fribidi.c ${files}
 unpack(qpdf qpdf)
 file(GLOB files ${qpdf}/libqpdf/*.cc)
 list(FILTER files EXCLUDE REGEX "/(QPDFCrypto_(gnutls|openssl)|Pl_DCT|qpdfjob-c|QPDFJob.*|QPDFArgParser)[.]cc$")
-add_web_library(web_qpdf ${qpdf}/libqpdf SMALL
+add_web_library(web_qpdf ${qpdf}/libqpdf
   SOURCES ${files} sha2.c sha2big.c ${web_settings}/qpdf/no_jpeg.cc
   PUBLIC ${qpdf}/include ${web_settings}/qpdf PRIVATE ${qpdf}/libqpdf USES web_zlib
   DEFINES POINTERHOLDER_TRANSITION=4)
@@ -168,7 +168,7 @@ unpack(libzip zip)
 include(${CMAKE_CURRENT_LIST_DIR}/libraries/zip/made.cmake)
 file(STRINGS ${zip}/lib/CMakeLists.txt lines REGEX "^  zip_[a-z0-9_-]+[.]c *$")
 list(TRANSFORM lines STRIP)
-add_web_library(web_zip ${zip}/lib SMALL
+add_web_library(web_zip ${zip}/lib
   SOURCES ${lines} zip_mkstempm.c zip_source_file_stdio_named.c zip_random_unix.c
     ${CMAKE_BINARY_DIR}/made/zip/zip_err_str.c
   PUBLIC ${zip}/lib ${CMAKE_BINARY_DIR}/made/zip PRIVATE ${web_settings}/zip USES web_zlib
