@@ -5,6 +5,7 @@
 #   sh shared/setup.sh tests    and what the tests look through
 #   sh shared/setup.sh package  build, and make a Debian package by cpack
 #   sh shared/setup.sh browser  only what the tests of the desk's page run in
+#   sh shared/setup.sh firefox  a second browser, which only the page that is one file is tested in
 #   sh shared/setup.sh web      what makes the page that is one file, and the sources of its libraries
 set -eu
 
@@ -16,7 +17,7 @@ tests="doctest-dev python3 clang-format poppler-utils qpdf librsvg2-bin libxml2-
   $package groff-base zbar-tools"
 # Of the libraries, the browser's edition takes only headers from here; their sources are fetched.
 web="cmake ninja-build emscripten patch xz-utils bzip2 libfmt-dev libtomlplusplus-dev libutfcpp-dev nlohmann-json3-dev
-  libboost-dev fonts-noto-core"
+  libboost-dev fonts-noto-core librsvg2-bin"
 wanted=$build
 if [ "${1:-}" = web ]; then wanted=$web; fi
 if [ "${1:-}" = package ]; then wanted="$build $package"; fi
@@ -26,6 +27,7 @@ if [ "${1:-}" = browser ]; then
   # Others than Debian's, which bring npm along, are as good.
   if ! command -v npm >/dev/null 2>&1; then wanted="chromium nodejs npm"; fi
 fi
+if [ "${1:-}" = firefox ]; then wanted=firefox-esr; fi
 
 fetch() {
   if [ "$1" = web ]; then sh "$(dirname "$0")/../src/web/libraries/fetch.sh"; fi

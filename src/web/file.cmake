@@ -36,11 +36,11 @@ set(licences "pouchwright|${CMAKE_SOURCE_DIR}/LICENSE"
   "pixman|${pixman}/COPYING"
   "FreeType|${freetype}/docs/FTL.TXT"
   "HarfBuzz|${harfbuzz}/COPYING"
-  "FriBidi|${fribidi}/COPYING"
+  "FriBidi (yours is linked in by src/web/relink.sh of this program's source)|${fribidi}/COPYING"
   "qpdf|${qpdf}/LICENSE.txt"
   "libpng|${png}/LICENSE"
   "libzip|${zip}/LICENSE"
-  "libqrencode|${qrencode}/COPYING"
+  "libqrencode (yours is linked in by src/web/relink.sh of this program's source)|${qrencode}/COPYING"
   "zlib|${zlib}/README"
   "fmt|/usr/share/doc/libfmt-dev/copyright"
   "toml++|/usr/share/doc/libtomlplusplus-dev/copyright"
@@ -62,4 +62,22 @@ add_custom_command(OUTPUT ${pouchwright_file}
     $<TARGET_FILE:pouchwright_wasm> ${web}/page ${pouchwright_file} ${licences}
   DEPENDS pouchwright_wasm ${web}/page/bundle.cjs ${page} ${licence_files}
   VERBATIM)
-add_custom_target(pouchwright_file ALL DEPENDS ${pouchwright_file})
+
+# ---- A folder for a web host ----
+
+set(pouchwright_site ${CMAKE_BINARY_DIR}/site/offline.js)
+set(icon ${CMAKE_SOURCE_DIR}/src/desk/page/icon.svg)
+find_program(RSVG_CONVERT rsvg-convert REQUIRED)
+# As wide as browsers ask for that keep a page as an app.
+foreach(width IN ITEMS 192 512)
+  add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/made/icon-${width}.png
+    COMMAND ${RSVG_CONVERT} -w ${width} -h ${width} ${icon} -o ${CMAKE_BINARY_DIR}/made/icon-${width}.png
+    DEPENDS ${icon} VERBATIM)
+  list(APPEND icons ${CMAKE_BINARY_DIR}/made/icon-${width}.png)
+endforeach()
+add_custom_command(OUTPUT ${pouchwright_site}
+  COMMAND ${CMAKE_CROSSCOMPILING_EMULATOR} ${web}/page/site.cjs
+    ${pouchwright_file} ${web}/page ${CMAKE_BINARY_DIR}/site ${icons}
+  DEPENDS ${pouchwright_file} ${web}/page/site.cjs ${web}/page/keep.js ${web}/page/offline.js ${icons}
+  VERBATIM)
+add_custom_target(pouchwright_file ALL DEPENDS ${pouchwright_file} ${pouchwright_site})

@@ -6,7 +6,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { calls, close, countOf, go, inRoom, kept, kPrint, open, pagesOf, report, sample, type } from "./rooms_support.mjs";
-import { done, fileOfCommand, jobText, settled } from "./support.mjs";
+import { dialogue, done, fileOfCommand, jobText, settled } from "./support.mjs";
 
 before(open);
 after(close);
@@ -118,7 +118,7 @@ test("parts that are not wanted are left out, and the cards to go home are count
   await done(page);
 });
 
-test("Print opens the browser's own dialogue on the PDF", async () => {
+test("Print opens the browser's own dialogue on the PDF", dialogue, async () => {
   const page = await inRoom("printing", {
     prepare: (one) => one.addInitScript(() => {
       window.print = () => (window.top.dialogues ??= []).push(location.protocol);

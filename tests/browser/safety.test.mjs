@@ -6,7 +6,7 @@
 import assert from "node:assert/strict";
 import { createServer } from "node:http";
 import { after, before, test } from "node:test";
-import { fill, openDesk, settled } from "./support.mjs";
+import { fill, openDesk, served, settled } from "./support.mjs";
 
 let desk;
 let foreign;
@@ -90,7 +90,8 @@ test("a link from a foreign page leads here all the same", async () => {
   await page.close();
 });
 
-test("no request leaves the machine", async () => {
+// In one file, tests/web holds that nothing is asked for at all.
+test("no request leaves the machine", served, async () => {
   const page = await desk.page();
   await fill(page, "title", "https://elsewhere.example/x.png");
   await fill(page, "pouch.width", "200");

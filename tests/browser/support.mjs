@@ -21,6 +21,8 @@ export const isSlowed = process.env.POUCHWRIGHT_SLOWED === "1";
 const onePage = process.env.POUCHWRIGHT_PAGE;
 /** For tests of what goes between page and program, which there is nothing between in one file. */
 export const served = { skip: onePage ? "nothing is served" : false };
+/** For the browser's own print dialogue, into which a page from a disk may not reach: there the papers are saved. */
+export const dialogue = { skip: onePage ? "a page from a disk saves its papers" : false };
 const pictures = process.env.POUCHWRIGHT_PICTURES ?? join(top, ".build/browser");
 
 /** Where Debian has the browser, or nothing. */
@@ -89,7 +91,7 @@ export const fragmentOf = (job) => (job === "" ? "" : `#job=${Buffer.from(job).t
 /**
  * The page as a person has it: width, height, dark, script, locale, the `job` that its address holds, and
  * `prepare`, called before it opens.
- * `page.wrong` collects what went wrong in it, `page.requested` every address it asked for.
+ * `page.wrong` collects what went wrong in it, `page.requested` every address it asked for, the program's among them.
  */
 async function openPage(browser, home, options = {}) {
   const { width = 1280, height = 900, dark = false, script = true, locale = "en-GB", prepare, job = kEmptyJob } = options;
@@ -113,6 +115,7 @@ async function openPage(browser, home, options = {}) {
     if (said.type() === "error" && !isExpected) page.wrong.push(`${said.text()} ${said.location().url}`);
   });
   page.on("request", (request) => page.requested.push(request.url()));
+  if (onePage) await listenToQuestions(page);
   // A program that is away is a fault of the network, and some tests take it away.
   page.mayBeAway = options.mayBeAway ?? false;
   if (prepare) await prepare(page);
@@ -121,6 +124,19 @@ async function openPage(browser, home, options = {}) {
   await page.goto(home + fragment);
   if (script) await settled(page);
   return page;
+}
+
+/** In one file, what the page asks its program counts as requests, too, under an address of its own. */
+async function listenToQuestions(page) {
+  await page.exposeFunction("heardQuestion", (target) => page.requested.push(new URL(target, "http://program.example").href));
+  await page.addInitScript(() => {
+    window.Worker = class extends window.Worker {
+      postMessage(message, ...more) {
+        super.postMessage(message, ...more);
+        if (message.target) window.heardQuestion(message.target);
+      }
+    };
+  });
 }
 
 /** Waits until the page shows what the program says of the job as it is. */

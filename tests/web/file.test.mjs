@@ -5,7 +5,9 @@
 // Sources: the Content Security Policy standard, as a browser applies it.
 
 import assert from "node:assert/strict";
-import { readFileSync, statSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { enter, fileOfCommand, fill, fragmentOf, number, openBrowser, packetOf, picture, reveal, settled, top } from "../browser/support.mjs";
@@ -14,15 +16,15 @@ const file = pathToFileURL(process.env.POUCHWRIGHT_FILE).href;
 const sample = readFileSync(`${top}/patterns/heron-quay.toml`, "utf8");
 
 /** The file with `fragment` behind its address; `prepare(page)` is called before it opens. */
-async function opened(fragment, prepare = async () => {}) {
+async function opened(fragment, prepare = async () => {}, address = file) {
   const browser = await openBrowser();
   const context = await browser.newContext({ locale: "en-GB" });
   context.setDefaultTimeout(120000);
-  const page = await another(context, fragment, prepare);
+  const page = await another(context, fragment, prepare, address);
   return { browser, context, page };
 }
 
-async function another(context, fragment, prepare = async () => {}) {
+async function another(context, fragment, prepare = async () => {}, address = file) {
   const page = await context.newPage();
   page.wrong = [];
   page.requested = [];
@@ -30,7 +32,7 @@ async function another(context, fragment, prepare = async () => {}) {
   page.on("console", (said) => said.type() === "error" && page.wrong.push(said.text()));
   page.on("request", (request) => page.requested.push(request.url()));
   await prepare(page);
-  await page.goto(file + fragment);
+  await page.goto(address + fragment);
   return page;
 }
 
@@ -46,6 +48,17 @@ async function downloaded(page, click) {
   for await (const chunk of await download.createReadStream()) chunks.push(chunk);
   return { name: download.suggestedFilename(), bytes: Buffer.concat(chunks) };
 }
+
+/** Says which programs were begun while the file was still read. */
+const seeEarlyWorkers = (page) => page.addInitScript(() => {
+  window.early = [];
+  window.Worker = class extends window.Worker {
+    constructor(...all) {
+      super(...all);
+      window.early.push(document.readyState === "loading");
+    }
+  };
+});
 
 /** Counts the programs that are begun, and what they are asked. */
 const countWorkers = (page) => page.addInitScript(() => {
@@ -71,13 +84,14 @@ test("it is one file of less than 8 MB", (t) => {
 
 test("it begins from a disk, says so meanwhile, and answers what is typed", async (t) => {
   const begun = Date.now();
-  const { browser, page } = await opened(fragmentOf(sample));
+  const { browser, page } = await opened(fragmentOf(sample), seeEarlyWorkers);
   await page.waitForSelector("body.program-ready", { state: "attached" });
   t.diagnostic(`ready ${Date.now() - begun} ms after the browser was begun`);
   t.diagnostic(`ready ${await page.evaluate(() => Math.round(performance.now()))} ms after it was opened`);
   await settled(page);
   t.diagnostic(`shown ${await page.evaluate(() => Math.round(performance.now()))} ms after it was opened`);
   assert.equal(await page.locator("#starting").count(), 0);
+  assert.deepEqual(await page.evaluate(() => window.early), [true]);
   const before = await number(page, "Cut");
   await fill(page, "pouch.width", "200 mm");
   assert.notEqual(await number(page, "Cut"), before);
@@ -237,6 +251,17 @@ test("a browser without WebAssembly is told so in words", async () => {
   const { browser, page } = await opened("", (one) => one.addInitScript(() => delete globalThis.WebAssembly));
   await page.waitForFunction(() => document.getElementById("starting")?.textContent.includes("cannot run the program"));
   await browser.close();
+});
+
+test("a copy of the file that broke off says so", async () => {
+  const folder = mkdtempSync(join(tmpdir(), "pouchwright-file-"));
+  const half = join(folder, "half.html");
+  writeFileSync(half, readFileSync(process.env.POUCHWRIGHT_FILE).subarray(0, 2e6));
+  const { browser, page } = await opened("", async () => {}, pathToFileURL(half).href);
+  await page.waitForFunction(() => document.getElementById("starting").textContent.includes("not whole"));
+  assert.ok(await page.isVisible("#starting"));
+  await browser.close();
+  rmSync(folder, { recursive: true });
 });
 
 test("a browser that keeps nothing says so", async () => {

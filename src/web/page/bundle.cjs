@@ -21,6 +21,9 @@ function replaced(text, from, to) {
   return made;
 }
 
+/** Follows each part of the program, and hands it on (load.js). */
+const kPart = "pouchwright.part()";
+
 const own = (name) => fs.readFileSync(path.join(folder, name), "utf8");
 const base64 = (bytes) => Buffer.from(bytes).toString("base64");
 const sha256 = (text) => `'sha256-${crypto.createHash("sha256").update(text).digest("base64")}'`;
@@ -84,6 +87,16 @@ function askerOf(desk) {
   };
 }
 
+/** In elements of their own, since a browser hands on at once what is whole; each whole numbers of three bytes. */
+function partsOf(bytes) {
+  const size = 3 * 65536;
+  const count = Math.ceil(bytes.length / size);
+  return Array.from({ length: count }, (unused, at) => {
+    const last = at === count - 1 ? " data-last" : "";
+    return `<script type="text/plain"${last}>${base64(bytes.subarray(at * size, (at + 1) * size))}</script><script>${kPart}</script>`;
+  }).join("\n");
+}
+
 /** Names of the page's modules, from the first on. */
 function modulesOf(get) {
   const texts = new Map();
@@ -119,8 +132,10 @@ function pageOf(get) {
 
   const script = inScript(oneScript(modulesOf(get)));
   const begin = inScript(get("/begin.js").toString());
+  const load = inScript(own("load.js"));
   const style = ["/desk.css", "/rooms.css"].map((one) => get(one).toString()).join("\n") + own("file.css");
-  const policy = `default-src 'none'; script-src ${sha256(script)} ${sha256(begin)} 'wasm-unsafe-eval'; worker-src blob:; `
+  const scripts = [script, begin, load, kPart].map(sha256).join(" ");
+  const policy = `default-src 'none'; script-src ${scripts} 'wasm-unsafe-eval'; worker-src blob:; `
     + `style-src ${sha256(style)}; img-src data: blob:; frame-src blob:; form-action 'none'; base-uri 'none'`;
 
   html = replaced(html, '<meta charset="utf-8">', `<meta charset="utf-8">\n<meta http-equiv="Content-Security-Policy" content="${policy}">`);
@@ -128,7 +143,7 @@ function pageOf(get) {
   html = replaced(html, '<link rel="stylesheet" href="/desk.css">\n<link rel="stylesheet" href="/rooms.css">', `<style>${style}</style>`);
   html = replaced(html, '<script type="module" src="/main.mjs"></script>\n', "");
   html = replaced(html, '<script src="/begin.js"></script>', `<script>${begin}</script>`);
-  html = replaced(html, '<main>', '<main id="main">');
+  html = replaced(html, '<main>', `<p class="file-note scripted" id="starting" role="status">${word("desk-file-starting")}</p>\n<main id="main">`);
   html = replaced(html, ' action="/print" method="post"', "");
   html = replaced(html, /<noscript>.*?<\/noscript>/s, `<noscript><p>${word("desk-file-without-script")}</p></noscript>`);
   html = html.replace(/ src="(\/[^"]*\.svg)"/g, (whole, target) => ` src="${picture(target)}"`);
@@ -139,14 +154,19 @@ function pageOf(get) {
   const drawn = data.constructions.map(({ name }) => `/picture/${name}.svg`);
   for (const [, way] of html.matchAll(/name="way" value="([a-z]+)"/g)) drawn.push(`/measure-${way}.svg`);
   const pictures = Object.fromEntries(drawn.map((target) => [target, picture(target)]));
-  const tail = [
-    `<details class="licences"><summary>${word("desk-file-licences")}</summary><pre>${inHtml(licenceText())}</pre></details>`,
-    `<script type="application/json" id="pictures">${inScript(JSON.stringify(pictures))}</script>`,
+  // The worker wants to be begun early, and the program's parts as soon as the page is there to be looked at.
+  const head = [
     `<script type="text/plain" id="program-glue">${inScript(fs.readFileSync(program, "utf8"))}</script>`,
     `<script type="text/plain" id="program-worker">${inScript(own("worker.js"))}</script>`,
-    `<script type="text/plain" id="program-wasm">${base64(wasm)}</script>`,
+    `<script>${load}</script>`,
+  ];
+  const tail = [
+    partsOf(wasm),
+    `<details class="licences"><summary>${word("desk-file-licences")}</summary><pre>${inHtml(licenceText())}</pre></details>`,
+    `<script type="application/json" id="pictures">${inScript(JSON.stringify(pictures))}</script>`,
     `<script type="module">${script}</script>`,
   ];
+  html = replaced(html, "</head>", `${head.join("\n")}\n</head>`);
   html = replaced(html, "</body>", `${tail.join("\n")}\n</body>`);
   const left = html.match(/ (src|href|action)="(?!data:|#)[^"]*"/g);
   if (left) fail(`still asks for ${left.join(" ")}`);

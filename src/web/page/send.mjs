@@ -2,8 +2,9 @@
 // a worker. In the page that is served, it is a connection (src/desk/page/send.mjs).
 //
 // One question is worked on at a time. What is overtaken is dropped, and where the program has begun on it and
-// takes long, the program is ended and begun anew: it hears nothing while it works.
+// takes long, the program is ended and begun anew: it hears nothing while it works. The first is begun by load.js.
 
+/* global pouchwright */
 import { byId, made, say } from "./words.mjs";
 
 const textOf = (id) => byId(id).textContent;
@@ -19,19 +20,7 @@ let count = 0;
 
 // ---- The program ----
 
-/** Base64 to bytes, unpacked. */
-async function programBytes() {
-  const packed = Uint8Array.from(atob(textOf("program-wasm").trim()), (letter) => letter.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Response(stream).arrayBuffer();
-}
-
-let source = "";
-const compiled = (async () => {
-  const module = await WebAssembly.compile(await programBytes());
-  source = URL.createObjectURL(new Blob([textOf("program-glue"), "\n", textOf("program-worker")], { type: "text/javascript" }));
-  return module;
-})();
+let module = null;
 
 function failAll(failure) {
   const all = current ? [current, ...waiting] : [...waiting];
@@ -40,17 +29,19 @@ function failAll(failure) {
   for (const one of all) one.reject(failure);
 }
 
-/** Ends what runs and begins anew; what was asked and not answered is asked again by the page. */
-async function begin() {
-  worker?.terminate();
-  isReady = false;
-  const module = await compiled;
-  worker?.terminate();
-  const mine = new Worker(source);
+/** Listens to a worker that has the program, or is about to. */
+function listenTo(mine) {
   worker = mine;
   mine.onmessage = ({ data }) => mine === worker && heard(data);
   mine.onerror = (event) => mine === worker && broken(event.message);
-  mine.postMessage({ module });
+}
+
+/** Ends what runs and begins anew; what was asked and not answered is asked again by the page. */
+function begin() {
+  worker?.terminate();
+  isReady = false;
+  listenTo(new Worker(pouchwright.source));
+  worker.postMessage({ module });
 }
 
 /** One that ends at a question is begun anew; one that does not even begin never will. */
@@ -139,6 +130,9 @@ function note(id, words) {
   byId("main").before(made("p", words, { id, class: "file-note", role: "status" }));
 }
 
-note("starting", say("desk-file-starting"));
 if (!isKeeping()) note("not-kept", say("desk-file-not-kept"));
-compiled.then(begin).catch(fail);
+pouchwright.ready.then((compiled) => {
+  module = compiled;
+  listenTo(pouchwright.worker);
+  heard({ isReady: true });
+}).catch(fail);

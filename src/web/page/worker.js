@@ -1,20 +1,45 @@
-// The program at work beside the page, behind the glue that Emscripten makes (pouchwright.js). First it
-// gets the compiled module; then each question as { id, target, body }, and answers it in turn.
+// The program at work beside the page, behind the glue that Emscripten makes (pouchwright.js). First it gets the
+// program: in parts, as { part, isLast } in Base64, or as { module }, compiled already. Then each question comes as
+// { id, target, body }, and is answered in turn.
 /* global pouchwrightProgram */
 
 let program = null;
+
+// ---- The program ----
+
+/** One that is unpacked and compiled while its parts come. */
+function coming() {
+  const packed = new DecompressionStream("gzip");
+  const answer = new Response(packed.readable, { headers: { "Content-Type": "application/wasm" } });
+  WebAssembly.compileStreaming(answer).then(opened).catch(failed);
+  return packed.writable.getWriter();
+}
+
+let packed = null;
+function take({ part, isLast }) {
+  packed ??= coming();
+  const letters = atob(part);
+  const bytes = new Uint8Array(letters.length);
+  for (let i = 0; i < letters.length; ++i) bytes[i] = letters.charCodeAt(i);
+  // What is wrong with them, the compiler tells.
+  packed.write(bytes).catch(() => {});
+  if (isLast) packed.close().catch(() => {});
+}
 
 const call = (name, kind, kinds = [], values = []) => program.ccall(`pouchwright_${name}`, kind, kinds, values);
 
 async function opened(module) {
   program = await pouchwrightProgram({
     instantiateWasm(imports, done) {
-      WebAssembly.instantiate(module, imports).then((instance) => done(instance, module));
+      WebAssembly.instantiate(module, imports).then((instance) => done(instance, module)).catch(failed);
       return {};
     },
   });
   if (call("open", "number") !== 0) throw new Error(new TextDecoder().decode(body()));
+  postMessage({ isReady: true, module });
 }
+
+// ---- Questions ----
 
 function body() {
   const at = call("body", "number");
@@ -34,16 +59,17 @@ function answer({ id, target, body: sent }) {
   }
 }
 
-onmessage = async ({ data }) => {
+/** Whoever asked begins the program anew. */
+function failed(failure) {
+  postMessage({ failure: String(failure) });
+}
+
+onmessage = ({ data }) => {
   try {
-    if (!program) {
-      await opened(data.module);
-      postMessage({ isReady: true });
-    } else {
-      answer(data);
-    }
+    if ("part" in data) take(data);
+    else if (data.module) opened(data.module).catch(failed);
+    else answer(data);
   } catch (failure) {
-    // Whoever asked begins the program anew.
-    postMessage({ failure: String(failure) });
+    failed(failure);
   }
 };
