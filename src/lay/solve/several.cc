@@ -8,6 +8,7 @@
 
 #include "lay/solve/combined.h"
 #include "lay/solve/joined.h"
+#include "lay/solve/slices.h"
 #include "lay/solve/solvers.h"
 #include "lay/solve/table.h"
 
@@ -254,6 +255,8 @@ void prove(const RollQuestion& question, RollAnswer& answer, Work& work) {
 RollAnswer several_kinds(const RollQuestion& question, Work& work) {
   RollAnswer answer;
   answer.bound = length_bound(question);
+  const Whole by_slices = slices_bound(question, work);
+  if (by_slices > answer.bound) answer.bound = reachable_length(question, by_slices);
   const bool provable = Joined::possible(question.shapes, kMostSets);
   // A proof of the first plan ends a small question, so it is tried before any work goes into
   // better ones.
