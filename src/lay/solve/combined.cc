@@ -11,7 +11,7 @@ namespace {
 
 constexpr Wide kMostWasted = 30;  ///< of a pattern, in thousandths
 constexpr std::size_t kMostPatterns = 1500;
-constexpr std::size_t kMostCutOffs = 24;  ///< laid anew
+constexpr std::size_t kMostCutOffs = 1000;  ///< laid anew
 /// Plans begun are compared with those that have laid about as much.
 constexpr int kStages = 128;
 constexpr std::size_t kKept = 64;  ///< of each stage
@@ -39,7 +39,7 @@ class Combiner {
       : question_(question), work_(work), stages_(kStages + 1) {
     Begun none;
     for (const Shape& shape : question.shapes) {
-      total_ += shape.area() * shape.demand;
+      total_ += shape.share * shape.demand;
       none.left.push_back(shape.demand);
     }
     // With no smaller ones every pattern leads to a later stage.
@@ -156,7 +156,7 @@ class Combiner {
 Wide filled_area(const Part& part, const std::vector<Shape>& shapes) {
   Wide area = 0;
   const std::vector<int> counts = count_pieces(part, shapes.size());
-  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].area() * counts[k];
+  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].share * counts[k];
   return area;
 }
 

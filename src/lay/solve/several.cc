@@ -4,9 +4,12 @@
 /// lengths of all tables a plan is put together. Where the sets of pieces are few, longer and longer targets are then tried exactly, from the bound up:
 /// each failure raises the bound, the first success is the least length.
 #include <algorithm>
+#include <cstdio>
+#include <cstdlib>
 #include <utility>
 
 #include "lay/solve/combined.h"
+#include "lay/solve/generation.h"
 #include "lay/solve/joined.h"
 #include "lay/solve/slices.h"
 #include "lay/solve/solvers.h"
@@ -62,7 +65,7 @@ void set_values(std::vector<Shape>& shapes, int lean, const Worths& worths) {
   Wide total = 0;
   Whole longest = 1;
   for (const Shape& shape : shapes) {
-    total += shape.area() * (shape.demand + 1) * kParity;
+    total += shape.share * (shape.demand + 1) * kParity;
     longest = std::max({longest, shape.width, shape.length});
   }
   Wide unit = 1;
@@ -70,14 +73,14 @@ void set_values(std::vector<Shape>& shapes, int lean, const Worths& worths) {
   for (std::size_t k = 0; k < shapes.size(); ++k) {
     Shape& shape = shapes[k];
     const Wide more = Wide{lean} * 16 * std::max(shape.width, shape.length) / longest;
-    const Wide weighed = shape.area() * worths[k] * (16 + more) / 16 / unit;
+    const Wide weighed = shape.share * worths[k] * (16 + more) / 16 / unit;
     shape.value = std::max<Whole>(1, static_cast<Whole>(weighed));
   }
 }
 
 Wide area_of(const std::vector<int>& counts, const std::vector<Shape>& shapes) {
   Wide area = 0;
-  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].area() * counts[k];
+  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].share * counts[k];
   return area;
 }
 
@@ -218,16 +221,28 @@ void fill_with_few_kinds(const RollQuestion& question, Patterns& patterns, Work&
   }
 }
 
-std::vector<Part> good_plan(const RollQuestion& question, Work& work) {
-  // Of a long plan only the worst is put together anew: greedy plans have to do the most.
-  const int tenths = all_of(question.shapes) > kLongPlan ? 5 : 1;
+/// The mix of generated lengths, what it has whole of them, and the rest by greedy plans.
+std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
+  Generation generation(asked);
+  Work for_generating(work.left() / 2);
+  generation.run(30, for_generating);
+  RollQuestion question = asked;
+  const std::vector<Wide> shares = generation.shares();
+  for (std::size_t k = 0; k < shares.size(); ++k) {
+    question.shapes[k].share = (15 * shares[k] + question.shapes[k].area()) / 16;
+  }
   Patterns patterns;
-  std::vector<Part> best =
-      best_greedy(question, kPlans, work.left() / 10 * (10 - tenths), patterns, work);
-  Work for_tables(work.left() / 10 * 6);
-  Work for_combining(work.left() / 10 * 4);
-  fill_with_few_kinds(question, patterns, for_tables);
+  generation.collect(patterns, for_generating);
+  Generation::Begun begun = generation.whole_ones();
+  RollQuestion rest = question;
+  for (std::size_t k = 0; k < begun.left.size(); ++k) rest.shapes[k].demand = begun.left[k];
+  Work for_rest(work.left() / 8);
+  std::vector<Part> best = std::move(begun.cut_offs);
+  for (Part& part : best_greedy(rest, 15, work.left() / 16, patterns, for_rest)) best.push_back(std::move(part));
+  if (getenv("SHOW")) printf("greedy end: %.1f\n", double(length_of(best))/1e6);
+  Work for_combining(work.left() / 3);
   combine(question, patterns, best, for_combining);
+  if (getenv("SHOW")) printf("combined: %.1f work %lld %lld %lld\n", double(length_of(best))/1e6, (long long)for_generating.left(), (long long) for_rest.left(), (long long)for_combining.left());
   return best;
 }
 
@@ -252,11 +267,16 @@ void prove(const RollQuestion& question, RollAnswer& answer, Work& work) {
 
 }  // namespace
 
-RollAnswer several_kinds(const RollQuestion& question, Work& work) {
+RollAnswer several_kinds(const RollQuestion& asked, Work& work) {
   RollAnswer answer;
-  answer.bound = length_bound(question);
-  const Whole by_slices = slices_bound(question, work);
-  if (by_slices > answer.bound) answer.bound = reachable_length(question, by_slices);
+  answer.bound = length_bound(asked);
+  const SlicesBound by_slices = slices_bound(asked, work);
+  RollQuestion question = asked;
+  for (std::size_t k = 0; k < question.shapes.size(); ++k) {
+    Shape& shape = question.shapes[k];
+    shape.share = (by_slices.shares[k] * 7 + shape.area()) / 8;
+  }
+  if (by_slices.length > answer.bound) answer.bound = reachable_length(question, by_slices.length);
   const bool provable = Joined::possible(question.shapes, kMostSets);
   // A proof of the first plan ends a small question, so it is tried before any work goes into
   // better ones.

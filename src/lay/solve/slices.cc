@@ -33,7 +33,8 @@ class Slices {
       unit_ = std::max(unit_, pose.length);
     }
     step = std::max(step, divided_up(question.width, kMostSteps));
-    width_ = question.width / step;
+    cloth_ = question.width;
+    width_ = cloth_ / step;
     for (const Pose& pose : poses_) widths_.push_back(std::max<Whole>(pose.width / step, 1));
   }
 
@@ -91,19 +92,23 @@ class Slices {
     return best;
   }
 
-  /// The length that all pieces take at least, if each is worth so much: what a piece is worth is
-  /// shared out over its length, rounded up, so that no slice holds more than it is thought to.
-  Whole bound(const std::vector<Whole>& worth_of_kind, Slice& slice, Work& work) const {
+  /// The bound, if each piece is worth so much: what a piece is worth is shared out over its length,
+  /// rounded up, so that no slice holds more than it is thought to.
+  SlicesBound bound(const std::vector<Whole>& worth_of_kind, Slice& slice, Work& work) const {
     std::vector<Whole> worths;
     for (std::size_t p = 0; p < poses_.size(); ++p) {
       worths.push_back(divided_up(Wide{worth_of_kind[kind_of(p)]} * unit_, poses_[p].length));
     }
     slice = best(worths, work);
+    SlicesBound bound;
     Wide all = 0;
     for (std::size_t k = 0; k < shapes_.size(); ++k) {
       all += Wide{worth_of_kind[k]} * shapes_[k].demand;
+      bound.shares.push_back(Wide{worth_of_kind[k]} * unit_ / std::max<Whole>(slice.worth, 1) *
+                             cloth_);
     }
-    return slice.worth == 0 ? 0 : divided_up(all * unit_, slice.worth);
+    bound.length = slice.worth == 0 ? 0 : divided_up(all * unit_, slice.worth);
+    return bound;
   }
 
  private:
@@ -118,19 +123,20 @@ class Slices {
   std::vector<Pose> poses_;
   std::vector<Whole> widths_;  ///< of poses, in steps
   Whole width_ = 0;            ///< of the cloth, in steps
+  Whole cloth_ = 0;            ///< its width
   Whole unit_ = 1;
 };
 
 }  // namespace
 
-Whole slices_bound(const RollQuestion& question, Work& work) {
+SlicesBound slices_bound(const RollQuestion& question, Work& work) {
   const Slices slices(question);
-  if (slices.lying().empty()) return 0;
+  SlicesBound bound{0, std::vector<Wide>(question.shapes.size(), 0)};
+  if (slices.lying().empty()) return bound;
   std::vector<Fixed> demands;
   for (const Shape& shape : question.shapes) demands.push_back(Fixed::whole(shape.demand));
   Cover cover(std::move(demands));
   for (std::size_t k = 0; k < question.shapes.size(); ++k) cover.add(slices.alone(k));
-  Whole bound = 0;
   for (int round = 0; round < kRounds && !work.ended(); ++round) {
     cover.solve(work);
     std::vector<Whole> worths;
@@ -138,7 +144,8 @@ Whole slices_bound(const RollQuestion& question, Work& work) {
       worths.push_back(static_cast<Whole>(price.raw() >> (Fixed::kBits - 36)));
     }
     Slice slice;
-    bound = std::max(bound, slices.bound(worths, slice, work));
+    SlicesBound found = slices.bound(worths, slice, work);
+    if (found.length > bound.length) bound = std::move(found);
     // A slice that is worth no more than it costs would change nothing.
     if (slice.worth <= kScale + (kScale >> 24U)) break;
     cover.add(slices.column(slice));

@@ -12,8 +12,15 @@
 
 namespace pouchwright::lay {
 
-/// No plan is shorter. Proved in whole numbers, whatever the prices were. Requires: each shape of a
-/// demand above 0 fits. Stops early at the work limit, with a lesser bound.
-[[nodiscard]] Whole slices_bound(const RollQuestion& question, Work& work);
+struct SlicesBound {
+  Whole length = 0;  ///< no plan is shorter
+  /// Of each kind, the cloth that a piece takes for certain, as an area: with what lies bare for
+  /// certain beside it. The pieces in any rectangle as wide as the cloth take no more than it has.
+  std::vector<Wide> shares;
+};
+
+/// Proved in whole numbers, whatever the prices were. Requires: each shape of a demand above 0 fits.
+/// Stops early at the work limit, with a lesser bound.
+[[nodiscard]] SlicesBound slices_bound(const RollQuestion& question, Work& work);
 
 }  // namespace pouchwright::lay

@@ -18,6 +18,7 @@ struct Shape {
   bool upright = true;
   bool turned = true;
   Whole value = 0;
+  Wide share = 0;  ///< of the cloth, as an area: what a piece is reckoned to take at least
 
   [[nodiscard]] Wide area() const { return Wide{width} * length; }
 };
