@@ -43,17 +43,19 @@ void one_day(std::uint64_t seed, Sums& sums) {
   const double gap = (length - plan.cloth.bound.in_mm()) / length;
   const auto settings = static_cast<int>(plan.cloth.steps.size());
   const auto wrong = test::wrong_with(request, plan);
-  if (!wrong.empty()) std::printf("seed %d is wrong: %s\n", static_cast<int>(seed), wrong[0].c_str());
+  if (!wrong.empty())
+    std::printf("seed %d is wrong: %s\n", static_cast<int>(seed), wrong[0].c_str());
   sums.wrong += wrong.empty() ? 0 : 1;
   sums.optimal += plan.cloth.optimal ? 1 : 0;
   sums.gaps.push_back(gap);
   sums.times.push_back(took);
   sums.length += length;
   sums.settings += settings;
-  std::printf("%4d: %zu kinds, %3d pieces on %4.0f mm: %7.1f mm, at least %7.1f, gap %.2f %%, %4d settings, waste %.2f %%, %.0f ms\n",
-              static_cast<int>(seed), request.kinds.size(), pieces_of(request),
-              request.cloth.width.in_mm(), length, plan.cloth.bound.in_mm(), 100 * gap, settings,
-              100 * plan.cloth.waste_fraction, took);
+  std::printf(
+      "%4d: %zu kinds, %3d pieces on %4.0f mm: %7.1f mm, at least %7.1f, gap %.2f %%, %4d "
+      "settings, waste %.2f %%, %.0f ms\n",
+      static_cast<int>(seed), request.kinds.size(), pieces_of(request), request.cloth.width.in_mm(),
+      length, plan.cloth.bound.in_mm(), 100 * gap, settings, 100 * plan.cloth.waste_fraction, took);
 }
 
 double middle(std::vector<double> numbers) {
@@ -69,11 +71,12 @@ int main(int count, char** words) {
   Sums sums;
   for (std::uint64_t seed = first; seed < first + days; ++seed) one_day(seed, sums);
   std::printf(
-      "%d days: gap median %.2f %%, worst %.2f %%; %d proved the least; %.1f m in all, %d settings; "
+      "%d days: gap median %.2f %%, worst %.2f %%; %d proved the least; %.1f m in all, %d "
+      "settings; "
       "time median %.0f ms, most %.0f ms; %d wrong\n",
       static_cast<int>(days), 100 * middle(sums.gaps),
-      100 * *std::max_element(sums.gaps.begin(), sums.gaps.end()), sums.optimal,
-      sums.length / 1000, sums.settings, middle(sums.times),
-      *std::max_element(sums.times.begin(), sums.times.end()), sums.wrong);
+      100 * *std::max_element(sums.gaps.begin(), sums.gaps.end()), sums.optimal, sums.length / 1000,
+      sums.settings, middle(sums.times), *std::max_element(sums.times.begin(), sums.times.end()),
+      sums.wrong);
   return sums.wrong == 0 ? 0 : 1;
 }

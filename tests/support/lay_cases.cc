@@ -133,4 +133,15 @@ lay::Request seeded_day(std::uint64_t seed) {
   return request;
 }
 
+lay::Request seeded_small_day(std::uint64_t seed) {
+  lay::Request request = seeded_day(seed);
+  Chance chance(seed ^ 0x5111A11U);
+  for (lay::Kind& made : request.kinds) made.demand = static_cast<int>(chance.from_to(1, 8));
+  if (chance.once_in(4))
+    request.plies = {lay::Plies::Way::stacked, static_cast<int>(chance.from_to(2, 4))};
+  if (chance.once_in(4)) request.longest = Length::whole_mm(chance.from_to(750, 2000));
+  request.work = 2'000'000;
+  return request;
+}
+
 }  // namespace pouchwright::test

@@ -30,4 +30,8 @@ class Chance {
 /// the work limit of the program.
 [[nodiscard]] lay::Request seeded_day(std::uint64_t seed);
 
+/// A day of the same makes with one to eight of each, sometimes with plies or a table; the work
+/// limit is small.
+[[nodiscard]] lay::Request seeded_small_day(std::uint64_t seed);
+
 }  // namespace pouchwright::test

@@ -113,8 +113,8 @@ Part Columns::column(std::size_t i, std::size_t j) const {
   for (const Row& row : rows) {
     const Pose& pose = poses_[static_cast<std::size_t>(row.pose)];
     const Part piece = piece_part(pose.kind, pose.turned, pose.width, pose.length);
-    parts.push_back(beside(std::vector<Part>(static_cast<std::size_t>(row.count), piece), xs_[i],
-                           pose.length));
+    parts.push_back(
+        beside(std::vector<Part>(static_cast<std::size_t>(row.count), piece), xs_[i], pose.length));
   }
   return behind(std::move(parts), xs_[i], ys_[j]);
 }

@@ -39,7 +39,7 @@ class Combiner {
       : question_(question), work_(work), stages_(kStages + 1) {
     Begun none;
     for (const Shape& shape : question.shapes) {
-      total_ += shape.share * shape.demand;
+      total_ += shape.takes() * shape.demand;
       none.left.push_back(shape.demand);
     }
     // With no smaller ones every pattern leads to a later stage.
@@ -156,7 +156,7 @@ class Combiner {
 Wide filled_area(const Part& part, const std::vector<Shape>& shapes) {
   Wide area = 0;
   const std::vector<int> counts = count_pieces(part, shapes.size());
-  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].share * counts[k];
+  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].takes() * counts[k];
   return area;
 }
 

@@ -55,7 +55,8 @@ void Generation::add_rows_of_one_kind() {
     for (const Pose& pose : all) {
       if (static_cast<std::size_t>(pose.kind) != k) continue;
       shortest = std::min(shortest, pose.length);
-      if (best == nullptr || Wide{pose.length} * across(*best) < Wide{best->length} * across(pose)) {
+      if (best == nullptr ||
+          Wide{pose.length} * across(*best) < Wide{best->length} * across(pose)) {
         best = &pose;
       }
     }
@@ -138,12 +139,11 @@ void Generation::run(int rounds, Work& work) {
   cover_.solve(work);
 }
 
-void Generation::collect(Patterns& patterns, Work& work) {
-  const std::vector<Wide> shares_now = shares();
+void Generation::collect(const std::vector<Shape>& shapes, Patterns& patterns, Work& work) {
   const auto offer = [&](const Part& part) {
     Pattern pattern{part, count_pieces(part, demands_.size()), 0, 0};
     for (std::size_t k = 0; k < demands_.size(); ++k) {
-      pattern.area += shares_now[k] * pattern.counts[k];
+      pattern.area += shapes[k].takes() * pattern.counts[k];
     }
     const Wide whole = Wide{question_.width} * part.length;
     pattern.waste = whole - pattern.area;

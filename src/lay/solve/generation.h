@@ -22,8 +22,8 @@ class Generation {
 
   /// Looks for lengths until none improves the mix, or so many times.
   void run(int rounds, Work& work);
-  /// All lengths that waste little at the prices of the mix.
-  void collect(Patterns& patterns, Work& work);
+  /// All lengths that waste little, where pieces are reckoned to take what `shapes` say.
+  void collect(const std::vector<Shape>& shapes, Patterns& patterns, Work& work);
 
   /// What a piece of each kind costs in the mix, as an area of the cloth.
   [[nodiscard]] std::vector<Wide> shares() const;
@@ -51,8 +51,8 @@ class Generation {
   RollQuestion question_;
   std::vector<int> demands_;
   Cover cover_;
-  Whole unit_ = 1;     ///< the length that costs are told in
-  Whole longest_ = 1;  ///< of the pieces, each as short as it may lie
+  Whole unit_ = 1;           ///< the length that costs are told in
+  Whole longest_ = 1;        ///< of the pieces, each as short as it may lie
   std::vector<Part> parts_;  ///< one a column
   std::set<std::vector<int>> known_;
 };

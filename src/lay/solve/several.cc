@@ -1,11 +1,10 @@
-/// Several kinds, straight cuts. Greedy plans first: of all lengths that could be cut off, the one
-/// that a table fills best, again and again, where each plan values higher what the one before laid
-/// badly; then tables for a few kinds at a time, which fill lengths better; and from the fullest
-/// lengths of all tables a plan is put together. Where the sets of pieces are few, longer and longer targets are then tried exactly, from the bound up:
+/// Several kinds, straight cuts. Lengths worth cutting off are generated column by column of a linear
+/// program; what its mix has whole begins a plan, and greedy plans lay the rest: of all lengths that
+/// could be cut off, the one that a table fills best, again and again, where each plan values higher
+/// what the one before laid badly. From the fullest lengths of all these a plan is put together.
+/// Where the sets of pieces are few, longer and longer targets are tried exactly, from the bound up:
 /// each failure raises the bound, the first success is the least length.
 #include <algorithm>
-#include <cstdio>
-#include <cstdlib>
 #include <utility>
 
 #include "lay/solve/combined.h"
@@ -14,6 +13,7 @@
 #include "lay/solve/slices.h"
 #include "lay/solve/solvers.h"
 #include "lay/solve/table.h"
+#include "lay/solve/tidy.h"
 
 namespace pouchwright::lay {
 
@@ -22,8 +22,8 @@ namespace {
 constexpr std::size_t kAcross = 160;
 constexpr std::size_t kAlong = 90;
 constexpr std::int64_t kMostSets = 4'000'000;
-constexpr int kPlans = 200;
-constexpr int kLongPlan = 250;  ///< pieces
+constexpr int kRounds = 30;
+constexpr int kPlans = 60, kPlansOfRest = 15;
 constexpr int kMostPiecesEver = std::numeric_limits<int>::max();
 
 Whole length_of(const std::vector<Part>& cut_offs) {
@@ -65,7 +65,7 @@ void set_values(std::vector<Shape>& shapes, int lean, const Worths& worths) {
   Wide total = 0;
   Whole longest = 1;
   for (const Shape& shape : shapes) {
-    total += shape.share * (shape.demand + 1) * kParity;
+    total += shape.takes() * (shape.demand + 1) * kParity;
     longest = std::max({longest, shape.width, shape.length});
   }
   Wide unit = 1;
@@ -73,14 +73,14 @@ void set_values(std::vector<Shape>& shapes, int lean, const Worths& worths) {
   for (std::size_t k = 0; k < shapes.size(); ++k) {
     Shape& shape = shapes[k];
     const Wide more = Wide{lean} * 16 * std::max(shape.width, shape.length) / longest;
-    const Wide weighed = shape.share * worths[k] * (16 + more) / 16 / unit;
+    const Wide weighed = shape.takes() * worths[k] * (16 + more) / 16 / unit;
     shape.value = std::max<Whole>(1, static_cast<Whole>(weighed));
   }
 }
 
 Wide area_of(const std::vector<int>& counts, const std::vector<Shape>& shapes) {
   Wide area = 0;
-  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].share * counts[k];
+  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].takes() * counts[k];
   return area;
 }
 
@@ -200,49 +200,40 @@ std::vector<Part> best_greedy(const RollQuestion& question, int rounds, std::int
   return best;
 }
 
-/// Full patterns of two kinds, then of three, and so on: few sides have few sums, and a table of
-/// few positions wastes less.
-void fill_with_few_kinds(const RollQuestion& question, Patterns& patterns, Work& work) {
-  const std::size_t kinds = question.shapes.size();
-  RollQuestion some = question;
-  set_values(some.shapes, 0, Worths(kinds, kParity));
-  for (std::size_t few = 2; few <= kinds; ++few) {
-    std::vector<bool> in(kinds, false);
-    std::fill_n(in.begin(), few, true);
-    do {
-      for (std::size_t k = 0; k < kinds; ++k) {
-        some.shapes[k].demand = in[k] ? question.shapes[k].demand : 0;
-      }
-      for (const int reach : {2, 4}) {
-        if (work.ended()) return;
-        (void)densest(some, {0, 0, reach}, patterns, work);
-      }
-    } while (std::prev_permutation(in.begin(), in.end()));
+/// What pieces take at the prices of the mix; a little by their areas, so that none is for nothing.
+void reckon_with(const std::vector<Wide>& shares, std::vector<Shape>& shapes) {
+  for (std::size_t k = 0; k < shapes.size(); ++k) {
+    shapes[k].share = (15 * shares[k] + shapes[k].area()) / 16;
   }
 }
 
-/// The mix of generated lengths, what it has whole of them, and the rest by greedy plans.
+/// Lengths are generated; the mix of them is begun with what it has whole, the rest laid greedily,
+/// and all put together anew from the fullest lengths; then once more from greedy plans of all.
 std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
+  const std::int64_t tenth = work.left() / 10;
   Generation generation(asked);
-  Work for_generating(work.left() / 2);
-  generation.run(30, for_generating);
+  Work for_generating(3 * tenth);
+  generation.run(kRounds, for_generating);
   RollQuestion question = asked;
-  const std::vector<Wide> shares = generation.shares();
-  for (std::size_t k = 0; k < shares.size(); ++k) {
-    question.shapes[k].share = (15 * shares[k] + question.shapes[k].area()) / 16;
-  }
+  reckon_with(generation.shares(), question.shapes);
   Patterns patterns;
-  generation.collect(patterns, for_generating);
+  Work for_collecting(tenth);
+  generation.collect(question.shapes, patterns, for_collecting);
   Generation::Begun begun = generation.whole_ones();
   RollQuestion rest = question;
   for (std::size_t k = 0; k < begun.left.size(); ++k) rest.shapes[k].demand = begun.left[k];
-  Work for_rest(work.left() / 8);
   std::vector<Part> best = std::move(begun.cut_offs);
-  for (Part& part : best_greedy(rest, 15, work.left() / 16, patterns, for_rest)) best.push_back(std::move(part));
-  if (getenv("SHOW")) printf("greedy end: %.1f\n", double(length_of(best))/1e6);
-  Work for_combining(work.left() / 3);
+  Work for_rest(tenth);
+  for (Part& part : best_greedy(rest, kPlansOfRest, tenth / 2, patterns, for_rest)) {
+    best.push_back(std::move(part));
+  }
+  Work for_combining(2 * tenth);
   combine(question, patterns, best, for_combining);
-  if (getenv("SHOW")) printf("combined: %.1f work %lld %lld %lld\n", double(length_of(best))/1e6, (long long)for_generating.left(), (long long) for_rest.left(), (long long)for_combining.left());
+  Work for_greedy(2 * tenth);
+  std::vector<Part> other = best_greedy(question, kPlans, tenth / 4, patterns, for_greedy);
+  if (length_of(other) < length_of(best)) best = std::move(other);
+  Work for_combining_again(tenth);
+  combine(question, patterns, best, for_combining_again);
   return best;
 }
 
@@ -296,6 +287,7 @@ RollAnswer several_kinds(const RollQuestion& asked, Work& work) {
     if (provable) prove(question, answer, for_proof);
   }
   work.spend(work.left() - for_first.left() - for_plan.left() - for_proof.left());
+  answer.cut_offs = tidied(std::move(answer.cut_offs));
   answer.optimal = answer.bound == answer.length;
   answer.work_ended = !answer.optimal;
   return answer;
