@@ -184,7 +184,15 @@ void correct(Worths& worths, const RollQuestion& question, const std::vector<Par
   }
 }
 
-/// The shortest of several greedy plans, each after the lessons of the one before; stops when less
+/// Shorter, or as short with fewer settings of the ruler.
+bool better(const std::vector<Part>& a, const std::vector<Part>& b) {
+  const Whole length_a = length_of(a);
+  const Whole length_b = length_of(b);
+  return length_a < length_b ||
+         (length_a == length_b && settings_for(tidied(a)) < settings_for(tidied(b)));
+}
+
+/// The best of several greedy plans, each after the lessons of the one before; stops when less
 /// than `keep` of the work is left.
 std::vector<Part> best_greedy(const RollQuestion& question, int rounds, std::int64_t keep,
                               Patterns& patterns, Work& work) {
@@ -195,7 +203,7 @@ std::vector<Part> best_greedy(const RollQuestion& question, int rounds, std::int
     const Taste taste = kTastes[static_cast<std::size_t>(round) % std::size(kTastes)];
     std::vector<Part> plan = greedy(question, taste, worths, patterns, work);
     correct(worths, question, plan);
-    if (best.empty() || length_of(plan) < length_of(best)) best = std::move(plan);
+    if (best.empty() || better(plan, best)) best = std::move(plan);
   }
   return best;
 }
@@ -231,7 +239,7 @@ std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
   combine(question, patterns, best, for_combining);
   Work for_greedy(2 * tenth);
   std::vector<Part> other = best_greedy(question, kPlans, tenth / 4, patterns, for_greedy);
-  if (length_of(other) < length_of(best)) best = std::move(other);
+  if (better(other, best)) best = std::move(other);
   Work for_combining_again(tenth);
   combine(question, patterns, best, for_combining_again);
   return best;
