@@ -11,7 +11,7 @@ namespace {
 
 constexpr Wide kMostWasted = 30;  ///< of a pattern, in thousandths
 constexpr std::size_t kMostPatterns = 1500;
-constexpr std::size_t kMostCutOffs = 1000;  ///< laid anew
+constexpr std::size_t kMostCutOffs = 1000, kMostOfManyKinds = 24;  ///< laid anew
 /// Plans begun are compared with those that have laid about as much.
 constexpr int kStages = 128;
 constexpr std::size_t kKept = 64;  ///< of each stage
@@ -185,8 +185,9 @@ void combine(const RollQuestion& question, const Patterns& patterns, std::vector
   std::stable_sort(cut_offs.begin(), cut_offs.end(), [&](const Part& a, const Part& b) {
     return filled_area(a, question.shapes) * b.length < filled_area(b, question.shapes) * a.length;
   });
-  const auto end =
-      cut_offs.begin() + static_cast<std::ptrdiff_t>(std::min(cut_offs.size(), kMostCutOffs));
+  // Where kinds are many, what is left of them at the end is seldom laid exactly.
+  const std::size_t most = question.shapes.size() > kFewKinds ? kMostOfManyKinds : kMostCutOffs;
+  const auto end = cut_offs.begin() + static_cast<std::ptrdiff_t>(std::min(cut_offs.size(), most));
   RollQuestion anew = question;
   for (Shape& shape : anew.shapes) shape.demand = 0;
   Whole length = 0;

@@ -23,7 +23,7 @@ constexpr std::size_t kAcross = 160;
 constexpr std::size_t kAlong = 90;
 constexpr std::int64_t kMostSets = 4'000'000;
 constexpr int kRounds = 30;
-constexpr int kPlans = 60, kPlansOfRest = 15;
+constexpr int kPlans = 60, kPlansOfMany = 200, kPlansOfRest = 15;
 constexpr int kMostPiecesEver = std::numeric_limits<int>::max();
 
 Whole length_of(const std::vector<Part>& cut_offs) {
@@ -219,8 +219,9 @@ void reckon_with(const std::vector<Wide>& shares, std::vector<Shape>& shapes) {
 /// and all put together anew from the fullest lengths; then once more from greedy plans of all.
 std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
   const std::int64_t tenth = work.left() / 10;
+  const bool many = asked.shapes.size() > kFewKinds;
   Generation generation(asked);
-  Work for_generating(3 * tenth);
+  Work for_generating(many ? tenth : 3 * tenth);
   generation.run(kRounds, for_generating);
   RollQuestion question = asked;
   reckon_with(generation.shares(), question.shapes);
@@ -235,10 +236,11 @@ std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
   for (Part& part : best_greedy(rest, kPlansOfRest, tenth / 2, patterns, for_rest)) {
     best.push_back(std::move(part));
   }
-  Work for_combining(2 * tenth);
+  Work for_combining(many ? tenth : 2 * tenth);
   combine(question, patterns, best, for_combining);
-  Work for_greedy(2 * tenth);
-  std::vector<Part> other = best_greedy(question, kPlans, tenth / 4, patterns, for_greedy);
+  Work for_greedy(many ? 5 * tenth : 2 * tenth);
+  std::vector<Part> other =
+      best_greedy(question, many ? kPlansOfMany : kPlans, tenth / 4, patterns, for_greedy);
   if (better(other, best)) best = std::move(other);
   Work for_combining_again(tenth);
   combine(question, patterns, best, for_combining_again);

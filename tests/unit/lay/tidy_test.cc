@@ -52,9 +52,9 @@ TEST_CASE("a plan that is tidy stays as it is") {
 }
 
 TEST_CASE("a day's plan has as many settings as its orders have steps, and no fewer by tidying") {
-  for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 3; ++seed) {
     lay::Request request = test::seeded_day(seed);
-    request.work = 30'000'000;
+    request.work = 10'000'000;
     lay::RollQuestion question{request.cloth.width.in_nm(), lay::kNever, {}};
     for (const lay::Kind& kind : request.kinds) {
       question.shapes.push_back({kind.width.in_nm(), kind.length.in_nm(), kind.demand,
