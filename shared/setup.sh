@@ -13,7 +13,7 @@ build="g++ cmake ninja-build pkg-config libcairo2-dev libpango1.0-dev libfontcon
   libcli11-dev libtomlplusplus-dev libfmt-dev libutfcpp-dev nlohmann-json3-dev libboost-dev libzip-dev
   zlib1g-dev fonts-noto-core"
 package="dpkg-dev file"
-tests="doctest-dev python3 clang-format poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc
+tests="doctest-dev python3 clang-format poppler-utils qpdf librsvg2-bin libxml2-utils locales-all coinor-cbc glpk-utils
   $package groff-base zbar-tools"
 # Of the libraries, the browser's edition takes only headers from here; their sources are fetched.
 web="cmake ninja-build emscripten patch xz-utils bzip2 libfmt-dev libtomlplusplus-dev libutfcpp-dev nlohmann-json3-dev

@@ -54,14 +54,20 @@ add_layer(lay
   FILES
     orders
     spare
+    solve/columns
     solve/combined
+    solve/cover
+    solve/generation
     solve/joined
     solve/part
+    solve/slices
     solve/table
+    solve/tidy
     solve/whole
   HEADERS
     lay
     settings
+    solve/fixed
     solve/solvers
   SOURCES
     faults

@@ -4,8 +4,10 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
+#include "lay/solve/slices.h"
 #include "support/integer_model.h"
 #include "support/lay_cases.h"
 
@@ -144,9 +146,34 @@ int free_counts(std::uint64_t seed, int questions, Whole side) {
   return closed;
 }
 
+/// The bound by slices is the linear bound of the model with every slice, to the next whole number.
+/// How many of the questions the solver answered.
+int slices(std::uint64_t seed, int questions, test::LinearSolver solver) {
+  test::Chance chance(seed);
+  int answered = 0;
+  for (int i = 0; i < questions; ++i) {
+    const int kinds = static_cast<int>(chance.from_to(2, 5));
+    RollQuestion question = seeded_roll(chance, chance.from_to(40, 90), kinds, 40, 30);
+    question.longest = lay::kNever;
+    INFO(text_of(question));
+    Work work(lay::kWork);
+    const Whole bound = lay::slices_bound(question, work).length;
+    const auto linear = test::least_linear(test::slices_model(question), solver);
+    if (!linear) return answered;
+    ++answered;
+    CHECK(bound == static_cast<Whole>(std::ceil(*linear - 1e-6)));
+  }
+  return answered;
+}
+
 }  // namespace
 
 TEST_SUITE_BEGIN("few");
+
+TEST_CASE("cbc agrees on the bound by slices of a few strips") {
+  if (without_cbc()) return;
+  CHECK(slices(14, 10, test::LinearSolver::cbc) == 10);
+}
 
 TEST_CASE("cbc agrees on the least length of a few strips") {
   if (without_cbc()) return;
@@ -201,6 +228,19 @@ TEST_CASE("cbc agrees on the published strip instances that it solves") {
           one.least);
     CHECK(agrees_on_roll(question));
   }
+}
+
+TEST_CASE("cbc agrees on the bound by slices") {
+  if (without_cbc()) return;
+  CHECK(slices(27, 300, test::LinearSolver::cbc) == 300);
+}
+
+TEST_CASE("glpk agrees on the bound by slices") {
+  if (slices(28, 1, test::LinearSolver::glpk) == 0) {
+    MESSAGE("left out: glpsol is not installed (Debian package glpk-utils)");
+    return;
+  }
+  CHECK(slices(28, 300, test::LinearSolver::glpk) == 300);
 }
 
 TEST_CASE("cbc agrees on the most value of remnants") {

@@ -1,4 +1,5 @@
-/// Many seeded plans through the verifier: `lay_stress 20000 [first seed]`. Status 1 if any fails.
+/// Many seeded plans through the verifier: `lay_stress 20000 [first seed [days]]`; with `days`, small
+/// days of several makes. Status 1 if any fails.
 #include <charconv>
 #include <cstdio>
 #include <cstring>
@@ -21,10 +22,11 @@ std::uint64_t number_in(const char* text, std::uint64_t otherwise) {
 int main(int count, char** words) {
   const std::uint64_t cases = count > 1 ? number_in(words[1], 20'000) : 20'000;
   const std::uint64_t first = count > 2 ? number_in(words[2], 1) : 1;
+  const bool days = count > 3 && std::strcmp(words[3], "days") == 0;
   int failed = 0;
   int optimal = 0;
   for (std::uint64_t seed = first; seed < first + cases; ++seed) {
-    const lay::Request request = test::seeded_request(seed);
+    const lay::Request request = days ? test::seeded_small_day(seed) : test::seeded_request(seed);
     const lay::Plan plan = lay::plan(request);
     optimal += plan.cloth.optimal ? 1 : 0;
     const auto wrong = test::wrong_with(request, plan);

@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <locale>
 #include <map>
 #include <set>
 #include <sstream>
@@ -44,7 +45,7 @@ std::string term_text(std::int64_t times, int variable) {
 
 }  // namespace
 
-std::string Model::text() const {
+std::string Model::text(Numbers numbers) const {
   std::string lp = "Minimize\n cost:\n";
   for (std::size_t v = 0; v < costs_.size(); ++v) {
     if (costs_[v] != 0) lp += term_text(costs_[v], static_cast<int>(v));
@@ -58,6 +59,7 @@ std::string Model::text() const {
     for (const auto& [variable, times] : sums) lp += term_text(times, variable);
     lp += (rows_[r].at_least ? " >= " : " <= ") + std::to_string(rows_[r].right) + "\n";
   }
+  if (numbers == Numbers::any) return lp + "End\n";
   lp += "Integers\n";
   for (std::size_t v = 0; v < costs_.size(); ++v) lp += " v" + std::to_string(v) + "\n";
   return lp + "End\n";
@@ -306,6 +308,76 @@ Solved solved_by_cbc(const Model& model, int seconds) {
       "cbc '" + question + "' sec " + std::to_string(seconds) + " solve >'" + said + "' 2>&1";
   if (std::system(command.c_str()) != 0) throw std::runtime_error("cbc cannot be run");
   return read_answer(content_of(said));
+}
+
+namespace {
+
+/// All sets of poses from `at` on that fit `room`, each with what it has of every pose.
+void list_slices(const std::vector<lay::Pose>& poses, std::size_t at, Whole room,
+                 std::vector<int>& counts, std::vector<std::vector<int>>& found) {
+  if (at == poses.size()) {
+    found.push_back(counts);
+    return;
+  }
+  for (int n = 0; n * poses[at].width <= room; ++n) {
+    counts[at] = n;
+    list_slices(poses, at + 1, room - n * poses[at].width, counts, found);
+  }
+  counts[at] = 0;
+}
+
+/// The number behind `words` in a text.
+double number_behind(const std::string& text, const std::string& words) {
+  const std::size_t at = text.find(words);
+  if (at == std::string::npos) throw std::runtime_error("no answer in: " + text.substr(0, 400));
+  std::istringstream in(text.substr(at + words.size(), 60));
+  in.imbue(std::locale::classic());
+  double number = 0;
+  in >> number;
+  return number;
+}
+
+}  // namespace
+
+Model slices_model(const lay::RollQuestion& question) {
+  const std::vector<lay::Pose> poses =
+      lay::poses(question.shapes, question.width, question.longest);
+  // Rows are told in whole numbers: times the lengths of all the kind's poses.
+  std::vector<std::int64_t> products(question.shapes.size(), 1);
+  for (const lay::Pose& pose : poses) products[static_cast<std::size_t>(pose.kind)] *= pose.length;
+  Model model;
+  for (std::size_t k = 0; k < question.shapes.size(); ++k) {
+    model.add_row(true, products[k] * question.shapes[k].demand);
+  }
+  std::vector<std::vector<int>> slices;
+  std::vector<int> counts(poses.size(), 0);
+  list_slices(poses, 0, question.width, counts, slices);
+  for (const std::vector<int>& slice : slices) {
+    const int variable = model.add_variable(1);
+    for (std::size_t p = 0; p < poses.size(); ++p) {
+      if (slice[p] == 0) continue;
+      model.add_term(
+          poses[p].kind, variable,
+          slice[p] * (products[static_cast<std::size_t>(poses[p].kind)] / poses[p].length));
+    }
+  }
+  return model;
+}
+
+std::optional<double> least_linear(const Model& model, LinearSolver solver) {
+  const bool cbc = solver == LinearSolver::cbc;
+  const std::string find = std::string("command -v ") + (cbc ? "cbc" : "glpsol");
+  if (std::system((find + " >/dev/null 2>&1").c_str()) != 0) return std::nullopt;
+  const TemporaryFolder folder;
+  const std::string question = folder.file("model.lp");
+  const std::string said = folder.file("said.txt");
+  std::ofstream(question) << model.text(Model::Numbers::any);
+  const std::string command = cbc ? "cbc '" + question + "' solve solution '" + said + "'"
+                                  : "glpsol --lp '" + question + "' -o '" + said + "'";
+  if (std::system((command + " >/dev/null 2>&1").c_str()) != 0) {
+    throw std::runtime_error("cannot be run: " + command);
+  }
+  return number_behind(content_of(said), cbc ? "objective value" : "cost =");
 }
 
 }  // namespace pouchwright::test

@@ -35,8 +35,9 @@ class Model {
   void add_term(int row, int variable, std::int64_t times);
   [[nodiscard]] std::size_t variables() const { return costs_.size(); }
   [[nodiscard]] std::size_t rows() const { return rows_.size(); }
-  /// In the LP format.
-  [[nodiscard]] std::string text() const;
+  enum class Numbers { whole, any };
+  /// In the LP format; with `any` the variables need not be whole.
+  [[nodiscard]] std::string text(Numbers numbers = Numbers::whole) const;
 
  private:
   std::vector<std::int64_t> costs_;
@@ -59,6 +60,17 @@ class Model {
 /// The most pieces of one shape in a plate, cut free: one variable for every place and direction
 /// (J. E. Beasley, Operations Research 33, 1985); the least cost is minus that count. Exact.
 [[nodiscard]] Model places_model(lay::Whole width, lay::Whole length, const lay::Shape& shape);
+
+/// How long slices of every sort must last to yield all pieces: one variable for every set of pieces
+/// that lie side by side in the width, one row a kind. The least cost, with variables of any numbers,
+/// is the bound by slices. Only for a few wide pieces: the sets are all listed.
+[[nodiscard]] Model slices_model(const lay::RollQuestion& question);
+
+/// The least cost where variables need not be whole, by CBC or by GLPK (Debian package glpk-utils).
+/// Empty where that program is not installed. Fails: throws std::runtime_error where its answer
+/// cannot be read.
+enum class LinearSolver { cbc, glpk };
+[[nodiscard]] std::optional<double> least_linear(const Model& model, LinearSolver solver);
 
 struct Solved {
   bool closed = false;                ///< `least` is proved

@@ -5,6 +5,7 @@
 namespace pouchwright::test {
 
 using base::Length;
+using base::Turn;
 
 std::int64_t Chance::from_to(std::int64_t least, std::int64_t most) {
   // SplitMix64.
@@ -91,6 +92,56 @@ lay::Request seeded_request(std::uint64_t seed) {
                                      [](const lay::Kind& made) { return made.demand == 0; }),
                       request.kinds.end());
   return request.kinds.empty() ? seeded_request(seed + 1'000'003) : request;
+}
+
+namespace {
+
+/// One make's pieces.
+void add_make(Chance& chance, Length step, Turn turn, std::vector<lay::Kind>& kinds) {
+  const int pouches = static_cast<int>(chance.from_to(10, 60));
+  kinds.push_back({"panel", size(chance, step, 150, 350), size(chance, step, 250, 700), pouches,
+                   turn, std::nullopt});
+  if (chance.once_in(3)) {
+    kinds.push_back({"strap", size(chance, step, 30, 80), size(chance, step, 150, 600),
+                     chance.once_in(2) ? std::min(2 * pouches, 60) : pouches, turn, std::nullopt});
+  } else if (chance.once_in(3)) {
+    kinds.push_back({"second panel", size(chance, step, 100, 300), size(chance, step, 100, 300),
+                     pouches, turn, std::nullopt});
+  }
+}
+
+int pieces_of(const std::vector<lay::Kind>& kinds) {
+  int pieces = 0;
+  for (const lay::Kind& made : kinds) pieces += made.demand;
+  return pieces;
+}
+
+}  // namespace
+
+lay::Request seeded_day(std::uint64_t seed) {
+  Chance chance(seed ^ 0xDA7U);
+  const Length steps[] = {Length::whole_mm(1), Length::whole_mm(5), Length::inches(1, 8)};
+  const Length step = steps[chance.from_to(0, 2)];
+  lay::Request request;
+  request.cloth = {"cloth", size(chance, step, 900, 1500)};
+  const bool all_along = chance.once_in(4);
+  const std::int64_t makes = chance.from_to(2, 5);
+  for (std::int64_t make = 0; make < makes || pieces_of(request.kinds) < 100; ++make) {
+    add_make(chance, step, all_along || chance.once_in(5) ? Turn::along : Turn::either,
+             request.kinds);
+  }
+  return request;
+}
+
+lay::Request seeded_small_day(std::uint64_t seed) {
+  lay::Request request = seeded_day(seed);
+  Chance chance(seed ^ 0x5111A11U);
+  for (lay::Kind& made : request.kinds) made.demand = static_cast<int>(chance.from_to(1, 8));
+  if (chance.once_in(4))
+    request.plies = {lay::Plies::Way::stacked, static_cast<int>(chance.from_to(2, 4))};
+  if (chance.once_in(4)) request.longest = Length::whole_mm(chance.from_to(750, 2000));
+  request.work = 2'000'000;
+  return request;
 }
 
 }  // namespace pouchwright::test

@@ -11,7 +11,7 @@ namespace {
 
 constexpr Wide kMostWasted = 30;  ///< of a pattern, in thousandths
 constexpr std::size_t kMostPatterns = 1500;
-constexpr std::size_t kMostCutOffs = 24;  ///< laid anew
+constexpr std::size_t kMostCutOffs = 1000, kMostOfManyKinds = 24;  ///< laid anew
 /// Plans begun are compared with those that have laid about as much.
 constexpr int kStages = 128;
 constexpr std::size_t kKept = 64;  ///< of each stage
@@ -39,7 +39,7 @@ class Combiner {
       : question_(question), work_(work), stages_(kStages + 1) {
     Begun none;
     for (const Shape& shape : question.shapes) {
-      total_ += shape.area() * shape.demand;
+      total_ += shape.takes() * shape.demand;
       none.left.push_back(shape.demand);
     }
     // With no smaller ones every pattern leads to a later stage.
@@ -156,7 +156,7 @@ class Combiner {
 Wide filled_area(const Part& part, const std::vector<Shape>& shapes) {
   Wide area = 0;
   const std::vector<int> counts = count_pieces(part, shapes.size());
-  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].area() * counts[k];
+  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].takes() * counts[k];
   return area;
 }
 
@@ -185,8 +185,9 @@ void combine(const RollQuestion& question, const Patterns& patterns, std::vector
   std::stable_sort(cut_offs.begin(), cut_offs.end(), [&](const Part& a, const Part& b) {
     return filled_area(a, question.shapes) * b.length < filled_area(b, question.shapes) * a.length;
   });
-  const auto end =
-      cut_offs.begin() + static_cast<std::ptrdiff_t>(std::min(cut_offs.size(), kMostCutOffs));
+  // Where kinds are many, what is left of them at the end is seldom laid exactly.
+  const std::size_t most = question.shapes.size() > kFewKinds ? kMostOfManyKinds : kMostCutOffs;
+  const auto end = cut_offs.begin() + static_cast<std::ptrdiff_t>(std::min(cut_offs.size(), most));
   RollQuestion anew = question;
   for (Shape& shape : anew.shapes) shape.demand = 0;
   Whole length = 0;

@@ -11,6 +11,9 @@
 
 namespace pouchwright::lay {
 
+/// Up to so many kinds a whole plan is put together; of more, the emptiest lengths.
+inline constexpr std::size_t kFewKinds = 10;
+
 /// A length to cut off and what it holds.
 struct Pattern {
   Part part;

@@ -1,15 +1,19 @@
-/// Several kinds, straight cuts. Greedy plans first: of all lengths that could be cut off, the one
-/// that a table fills best, again and again, where each plan values higher what the one before laid
-/// badly; then tables for a few kinds at a time, which fill lengths better; and from the fullest
-/// lengths of all tables a plan is put together. Where the sets of pieces are few, longer and longer targets are then tried exactly, from the bound up:
+/// Several kinds, straight cuts. Lengths worth cutting off are generated column by column of a linear
+/// program; what its mix has whole begins a plan, and greedy plans lay the rest: of all lengths that
+/// could be cut off, the one that a table fills best, again and again, where each plan values higher
+/// what the one before laid badly. From the fullest lengths of all these a plan is put together.
+/// Where the sets of pieces are few, longer and longer targets are tried exactly, from the bound up:
 /// each failure raises the bound, the first success is the least length.
 #include <algorithm>
 #include <utility>
 
 #include "lay/solve/combined.h"
+#include "lay/solve/generation.h"
 #include "lay/solve/joined.h"
+#include "lay/solve/slices.h"
 #include "lay/solve/solvers.h"
 #include "lay/solve/table.h"
+#include "lay/solve/tidy.h"
 
 namespace pouchwright::lay {
 
@@ -18,8 +22,8 @@ namespace {
 constexpr std::size_t kAcross = 160;
 constexpr std::size_t kAlong = 90;
 constexpr std::int64_t kMostSets = 4'000'000;
-constexpr int kPlans = 200;
-constexpr int kLongPlan = 250;  ///< pieces
+constexpr int kRounds = 30;
+constexpr int kPlans = 60, kPlansOfMany = 200, kPlansOfRest = 15;
 constexpr int kMostPiecesEver = std::numeric_limits<int>::max();
 
 Whole length_of(const std::vector<Part>& cut_offs) {
@@ -61,7 +65,7 @@ void set_values(std::vector<Shape>& shapes, int lean, const Worths& worths) {
   Wide total = 0;
   Whole longest = 1;
   for (const Shape& shape : shapes) {
-    total += shape.area() * (shape.demand + 1) * kParity;
+    total += shape.takes() * (shape.demand + 1) * kParity;
     longest = std::max({longest, shape.width, shape.length});
   }
   Wide unit = 1;
@@ -69,14 +73,14 @@ void set_values(std::vector<Shape>& shapes, int lean, const Worths& worths) {
   for (std::size_t k = 0; k < shapes.size(); ++k) {
     Shape& shape = shapes[k];
     const Wide more = Wide{lean} * 16 * std::max(shape.width, shape.length) / longest;
-    const Wide weighed = shape.area() * worths[k] * (16 + more) / 16 / unit;
+    const Wide weighed = shape.takes() * worths[k] * (16 + more) / 16 / unit;
     shape.value = std::max<Whole>(1, static_cast<Whole>(weighed));
   }
 }
 
 Wide area_of(const std::vector<int>& counts, const std::vector<Shape>& shapes) {
   Wide area = 0;
-  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].area() * counts[k];
+  for (std::size_t k = 0; k < shapes.size(); ++k) area += shapes[k].takes() * counts[k];
   return area;
 }
 
@@ -180,7 +184,15 @@ void correct(Worths& worths, const RollQuestion& question, const std::vector<Par
   }
 }
 
-/// The shortest of several greedy plans, each after the lessons of the one before; stops when less
+/// Shorter, or as short with fewer settings of the ruler.
+bool better(const std::vector<Part>& a, const std::vector<Part>& b) {
+  const Whole length_a = length_of(a);
+  const Whole length_b = length_of(b);
+  return length_a < length_b ||
+         (length_a == length_b && settings_for(tidied(a)) < settings_for(tidied(b)));
+}
+
+/// The best of several greedy plans, each after the lessons of the one before; stops when less
 /// than `keep` of the work is left.
 std::vector<Part> best_greedy(const RollQuestion& question, int rounds, std::int64_t keep,
                               Patterns& patterns, Work& work) {
@@ -191,42 +203,47 @@ std::vector<Part> best_greedy(const RollQuestion& question, int rounds, std::int
     const Taste taste = kTastes[static_cast<std::size_t>(round) % std::size(kTastes)];
     std::vector<Part> plan = greedy(question, taste, worths, patterns, work);
     correct(worths, question, plan);
-    if (best.empty() || length_of(plan) < length_of(best)) best = std::move(plan);
+    if (best.empty() || better(plan, best)) best = std::move(plan);
   }
   return best;
 }
 
-/// Full patterns of two kinds, then of three, and so on: few sides have few sums, and a table of
-/// few positions wastes less.
-void fill_with_few_kinds(const RollQuestion& question, Patterns& patterns, Work& work) {
-  const std::size_t kinds = question.shapes.size();
-  RollQuestion some = question;
-  set_values(some.shapes, 0, Worths(kinds, kParity));
-  for (std::size_t few = 2; few <= kinds; ++few) {
-    std::vector<bool> in(kinds, false);
-    std::fill_n(in.begin(), few, true);
-    do {
-      for (std::size_t k = 0; k < kinds; ++k) {
-        some.shapes[k].demand = in[k] ? question.shapes[k].demand : 0;
-      }
-      for (const int reach : {2, 4}) {
-        if (work.ended()) return;
-        (void)densest(some, {0, 0, reach}, patterns, work);
-      }
-    } while (std::prev_permutation(in.begin(), in.end()));
+/// What pieces take at the prices of the mix; a little by their areas, so that none is for nothing.
+void reckon_with(const std::vector<Wide>& shares, std::vector<Shape>& shapes) {
+  for (std::size_t k = 0; k < shapes.size(); ++k) {
+    shapes[k].share = (15 * shares[k] + shapes[k].area()) / 16;
   }
 }
 
-std::vector<Part> good_plan(const RollQuestion& question, Work& work) {
-  // Of a long plan only the worst is put together anew: greedy plans have to do the most.
-  const int tenths = all_of(question.shapes) > kLongPlan ? 5 : 1;
+/// Lengths are generated; the mix of them is begun with what it has whole, the rest laid greedily,
+/// and all put together anew from the fullest lengths; then once more from greedy plans of all.
+std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
+  const std::int64_t tenth = work.left() / 10;
+  const bool many = asked.shapes.size() > kFewKinds;
+  Generation generation(asked);
+  Work for_generating(many ? tenth : 3 * tenth);
+  generation.run(kRounds, for_generating);
+  RollQuestion question = asked;
+  reckon_with(generation.shares(), question.shapes);
   Patterns patterns;
-  std::vector<Part> best =
-      best_greedy(question, kPlans, work.left() / 10 * (10 - tenths), patterns, work);
-  Work for_tables(work.left() / 10 * 6);
-  Work for_combining(work.left() / 10 * 4);
-  fill_with_few_kinds(question, patterns, for_tables);
+  Work for_collecting(tenth);
+  generation.collect(question.shapes, patterns, for_collecting);
+  Generation::Begun begun = generation.whole_ones();
+  RollQuestion rest = question;
+  for (std::size_t k = 0; k < begun.left.size(); ++k) rest.shapes[k].demand = begun.left[k];
+  std::vector<Part> best = std::move(begun.cut_offs);
+  Work for_rest(tenth);
+  for (Part& part : best_greedy(rest, kPlansOfRest, tenth / 2, patterns, for_rest)) {
+    best.push_back(std::move(part));
+  }
+  Work for_combining(many ? tenth : 2 * tenth);
   combine(question, patterns, best, for_combining);
+  Work for_greedy(many ? 5 * tenth : 2 * tenth);
+  std::vector<Part> other =
+      best_greedy(question, many ? kPlansOfMany : kPlans, tenth / 4, patterns, for_greedy);
+  if (better(other, best)) best = std::move(other);
+  Work for_combining_again(tenth);
+  combine(question, patterns, best, for_combining_again);
   return best;
 }
 
@@ -251,9 +268,16 @@ void prove(const RollQuestion& question, RollAnswer& answer, Work& work) {
 
 }  // namespace
 
-RollAnswer several_kinds(const RollQuestion& question, Work& work) {
+RollAnswer several_kinds(const RollQuestion& asked, Work& work) {
   RollAnswer answer;
-  answer.bound = length_bound(question);
+  answer.bound = length_bound(asked);
+  const SlicesBound by_slices = slices_bound(asked, work);
+  RollQuestion question = asked;
+  for (std::size_t k = 0; k < question.shapes.size(); ++k) {
+    Shape& shape = question.shapes[k];
+    shape.share = (by_slices.shares[k] * 7 + shape.area()) / 8;
+  }
+  if (by_slices.length > answer.bound) answer.bound = reachable_length(question, by_slices.length);
   const bool provable = Joined::possible(question.shapes, kMostSets);
   // A proof of the first plan ends a small question, so it is tried before any work goes into
   // better ones.
@@ -273,6 +297,7 @@ RollAnswer several_kinds(const RollQuestion& question, Work& work) {
     if (provable) prove(question, answer, for_proof);
   }
   work.spend(work.left() - for_first.left() - for_plan.left() - for_proof.left());
+  answer.cut_offs = tidied(std::move(answer.cut_offs));
   answer.optimal = answer.bound == answer.length;
   answer.work_ended = !answer.optimal;
   return answer;

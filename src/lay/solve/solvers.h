@@ -18,8 +18,10 @@ struct Shape {
   bool upright = true;
   bool turned = true;
   Whole value = 0;
+  Wide share = 0;  ///< as an area: what of the cloth a piece is reckoned to take; 0: its own area
 
   [[nodiscard]] Wide area() const { return Wide{width} * length; }
+  [[nodiscard]] Wide takes() const { return share > 0 ? share : area(); }
 };
 
 /// A piece as it may lie.
