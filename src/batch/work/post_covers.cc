@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <bit>
-#include <cstdlib>
 #include <utility>
 
 namespace pouchwright::batch {
@@ -104,7 +103,9 @@ class Search {
     for (const BlockSet post : own) {
       made.by_first[static_cast<std::size_t>(std::countr_zero(post))].push_back(group_of(post));
     }
-    const auto off = [&](const Group& group) { return std::abs((group.work - share).in_ms()); };
+    const auto off = [&](const Group& group) {
+      return std::max(group.work - share, share - group.work);
+    };
     for (auto& posts : made.by_first) {
       std::stable_sort(posts.begin(), posts.end(),
                        [&](const Group& a, const Group& b) { return off(a) < off(b); });
