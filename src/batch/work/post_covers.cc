@@ -205,6 +205,7 @@ class Search {
   }
 
   void keep() {
+    work_left_ -= static_cast<std::int64_t>(helpers_ - groups_.size());
     std::vector<Group> groups = groups_;
     for (std::size_t helper = 0; helper < helpers_; ++helper) {
       if (!is_used_[helper]) join(groups, helper);
