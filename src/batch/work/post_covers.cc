@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <bit>
-#include <cstdlib>
 #include <utility>
 
 namespace pouchwright::batch {
@@ -104,7 +103,9 @@ class Search {
     for (const BlockSet post : own) {
       made.by_first[static_cast<std::size_t>(std::countr_zero(post))].push_back(group_of(post));
     }
-    const auto off = [&](const Group& group) { return std::abs((group.work - share).in_ms()); };
+    const auto off = [&](const Group& group) {
+      return std::max(group.work - share, share - group.work);
+    };
     for (auto& posts : made.by_first) {
       std::stable_sort(posts.begin(), posts.end(),
                        [&](const Group& a, const Group& b) { return off(a) < off(b); });
@@ -204,6 +205,7 @@ class Search {
   }
 
   void keep() {
+    work_left_ -= static_cast<std::int64_t>(helpers_ - groups_.size());
     std::vector<Group> groups = groups_;
     for (std::size_t helper = 0; helper < helpers_; ++helper) {
       if (!is_used_[helper]) join(groups, helper);

@@ -215,9 +215,9 @@ TEST_CASE("posts are stretches of the line, and all of one place with the handwo
   blocks[1].iron = true;
   // Nothing of the first two together.
   CHECK(posts_by(PostRule::follows, blocks) == std::vector<BlockSet>{1, 2, 4, 8, 6, 12, 14});
-  // The third or the last without what is done at the iron between.
+  // As well the third, or the third and the last, without what is done at the iron between.
   CHECK(posts_by(PostRule::gaps, blocks) ==
-        std::vector<BlockSet>{1, 2, 4, 8, 5, 6, 9, 10, 12, 13, 14});
+        std::vector<BlockSet>{1, 2, 4, 8, 5, 6, 10, 12, 13, 14});
   CHECK(posts_by(PostRule::all, blocks).size() == 13);
 }
 
@@ -342,8 +342,9 @@ TEST_CASE("of tiny days no other stations make a much shorter one") {
     const Time made = planned(line).finish;
     ++days;
     if (made <= best) ++shortest;
-    // Fewer things for each may take a little longer.
-    CHECK(made.in_minutes() <= 1.1 * best.in_minutes());
+    // Fewer things for each, and no two at one place, may take longer; when this was written the
+    // worst took 14 % longer.
+    CHECK(made.in_minutes() <= 1.15 * best.in_minutes());
   }
   INFO(shortest << " of " << days);
   REQUIRE(days > 30);
