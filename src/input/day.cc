@@ -22,13 +22,18 @@ constexpr std::array<std::string_view, 10> kOfTheDay = {
     "helpers", "machines", "overedge_machines", "irons", "plan",
     "changes", "break",    "break_every",       "helper", "work"};
 
-/// Paths of the day's file lead from its folder, those of a job from the job's.
+/// Paths of the day's file lead from its folder, those of a job from the job's: the first as seen from
+/// the second, empty or with a slash at its end.
 std::string folder_from(const std::string& job, const std::string& day_file) {
   namespace fs = std::filesystem;
-  const fs::path of_job = fs::path(job).parent_path();
-  if (of_job.is_absolute()) return fs::absolute(day_file).parent_path().string() + "/";
-  const fs::path back = fs::path(".").lexically_relative(of_job.empty() ? "." : of_job);
-  return back == "." ? std::string() : back.generic_string() + "/";
+  const auto without_slash = [](fs::path path) {
+    path = path.lexically_normal();
+    return path.has_filename() ? path : path.parent_path();
+  };
+  const fs::path of_day = without_slash(fs::absolute(day_file).parent_path());
+  const fs::path of_job = without_slash(of_day / fs::path(job).parent_path());
+  const std::string back = of_day.lexically_relative(of_job).generic_string();
+  return back.empty() || back == "." ? std::string() : back + "/";
 }
 
 /// A value at a dotted path, in tables made where there are none.
