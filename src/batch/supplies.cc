@@ -295,8 +295,8 @@ class ListMaker {
     for (const BatchToMake& one : batches_) {
       // Two batches of one pouch have the same cards.
       for (CardNeed& card : cards_of(*one.pouch)) {
-        const bool is_there = std::any_of(
-            made_.cards.begin(), made_.cards.end(), [&](const CardNeed& other) {
+        const bool is_there =
+            std::any_of(made_.cards.begin(), made_.cards.end(), [&](const CardNeed& other) {
               return std::string_view(other.card) == card.card && other.width == card.width &&
                      other.height == card.height && other.each == card.each;
             });
@@ -531,8 +531,8 @@ std::vector<CardNeed> cards_of(const pouch::Pouch& pouch) {
 
 Supplies supplies(const Order& order, const pouch::Pouch& pouch, const SupplyData& data,
                   const Settings& settings, const Prices& prices) {
-  return supplies(order, {{&pouch, &settings, order.attachments, order.seams, order.tags_cut}}, data,
-                  prices);
+  return supplies(order, {{&pouch, &settings, order.attachments, order.seams, order.tags_cut}},
+                  data, prices);
 }
 
 Supplies supplies(const Order& order, const std::vector<BatchToMake>& batches,

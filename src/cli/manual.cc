@@ -180,8 +180,7 @@ std::string manual_page(const base::Voice& words) {
   page += section(words, "manual-job") + paragraph(words, "manual-job-batch") +
           paragraph(words, "manual-job-stitches") + paragraph(words, "manual-job-cloth") +
           paragraph(words, "manual-job-stock") + paragraph(words, "manual-job-group") +
-          paragraph(words, "manual-job-day") +
-          paragraph(words, "manual-job-half") + fields(words);
+          paragraph(words, "manual-job-day") + paragraph(words, "manual-job-half") + fields(words);
   page += section(words, "manual-packet") + paragraph(words, "manual-packet-sections");
   page += section(words, "manual-exit") + statuses(words);
   page += section(words, "manual-limits") + limits(words);

@@ -19,7 +19,7 @@ constexpr const char* kMake = "make";
 
 /// What a table [batch] says of the people and the room, which all jobs of a day share.
 constexpr std::array<std::string_view, 10> kOfTheDay = {
-    "helpers", "machines", "overedge_machines", "irons", "plan",
+    "helpers", "machines", "overedge_machines", "irons",  "plan",
     "changes", "break",    "break_every",       "helper", "work"};
 
 /// Paths of the day's file lead from its folder, those of a job from the job's: the first as seen from
@@ -89,7 +89,8 @@ std::optional<Make> make_of(const Node& table, const Node& shared, const LoadedF
   if (reader.text("title")) put(made.own, "title", *table.find("title"));
   if (pouches) put(made.own, "batch.pouches", *table.find("pouches"));
   if (const Node* materials = reader.table("materials")) {
-    for (const Entry& cloth : materials->entries) put(made.own, "materials." + cloth.key, cloth.node);
+    for (const Entry& cloth : materials->entries)
+      put(made.own, "materials." + cloth.key, cloth.node);
   }
   if (const Node* sets = reader.table("set")) take_sets(*sets, "", made.own, diagnostics);
   // A page in a browser has no files: it puts the job here.
@@ -101,7 +102,8 @@ std::optional<Make> make_of(const Node& table, const Node& shared, const LoadedF
   made.job = *job;
   if (const Node* batch = shared.find("batch")) {
     for (const Entry& one : batch->entries) {
-      const bool is_of_day = std::find(kOfTheDay.begin(), kOfTheDay.end(), one.key) != kOfTheDay.end();
+      const bool is_of_day =
+          std::find(kOfTheDay.begin(), kOfTheDay.end(), one.key) != kOfTheDay.end();
       if (is_of_day) put(made.own, "batch." + one.key, one.node);
     }
   }
@@ -127,11 +129,13 @@ bool is_shared(const Entry& one, base::Diagnostics& diagnostics) {
 // NOLINTNEXTLINE(misc-no-recursion): nesting was limited before parsing
 bool are_alike(const Node& a, const Node& b) {
   if (a.kind != b.kind || a.text != b.text || a.whole != b.whole || a.decimal != b.decimal ||
-      a.truth != b.truth || a.entries.size() != b.entries.size() || a.items.size() != b.items.size())
+      a.truth != b.truth || a.entries.size() != b.entries.size() ||
+      a.items.size() != b.items.size())
     return false;
   for (std::size_t i = 0; i < a.entries.size(); ++i) {
     if (a.entries[i].key != b.entries[i].key) return false;
-    if (a.entries[i].key != "pouches" && !are_alike(a.entries[i].node, b.entries[i].node)) return false;
+    if (a.entries[i].key != "pouches" && !are_alike(a.entries[i].node, b.entries[i].node))
+      return false;
   }
   for (std::size_t i = 0; i < a.items.size(); ++i) {
     if (!are_alike(a.items[i], b.items[i])) return false;

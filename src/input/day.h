@@ -26,8 +26,8 @@ inline constexpr int kMostMakes = 20;
 struct Make {
   base::Placed<std::string> job;    ///< a path, from the day's folder
   std::optional<std::string> text;  ///< the job itself, which `job` then only names
-  Node own;                       ///< laid over the job: its count, title, cloths, what it sets
-  Node shared;                    ///< laid under the job: the day's tables
+  Node own;                         ///< laid over the job: its count, title, cloths, what it sets
+  Node shared;                      ///< laid under the job: the day's tables
 };
 
 struct DayFile {

@@ -298,13 +298,16 @@ const Fields<lay::Settings> kLayFields = {
 
 const Fields<Remnant> kRemnantFields = {
     word("material", &Remnant::material, {"laminate", "outer", "lining"}).needed(),
-    length("width", &Remnant::width), length("length", &Remnant::length).needed(),
-    whole("count", &Remnant::count, 1, lay::kMostStock), truth("washed", &Remnant::washed),
+    length("width", &Remnant::width),
+    length("length", &Remnant::length).needed(),
+    whole("count", &Remnant::count, 1, lay::kMostStock),
+    truth("washed", &Remnant::washed),
     text("print", &Remnant::print)};
 
 // Of a cloth that the program knows by name: what differs from roll to roll.
 const Fields<pouch::Material> kPrintFields = {
-    text("print", &pouch::Material::print), choice("turn", &pouch::Material::turn, base::kTurnWords),
+    text("print", &pouch::Material::print),
+    choice("turn", &pouch::Material::turn, base::kTurnWords),
     truth("upright", &pouch::Material::upright)};
 
 const Fields<ByProduct> kByProductFields = {

@@ -68,10 +68,9 @@ void put_over(Node& job, const Node& over) {
 }  // namespace
 
 const std::vector<std::string>& shared_keys() {
-  static const std::vector<std::string> kShared = {"units", "ruler",  "tolerance", "materials",
-                                                   "batch", "iron",   "lay",       "paper",
-                                                   "packet", "group", "stock",     "prices",
-                                                   "stitches"};
+  static const std::vector<std::string> kShared = {
+      "units", "ruler",  "tolerance", "materials", "batch",  "iron",    "lay",
+      "paper", "packet", "group",     "stock",     "prices", "stitches"};
   return kShared;
 }
 

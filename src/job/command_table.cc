@@ -342,8 +342,8 @@ const OptionRow kDays{"--day",
                       [](JobOptions& o, Text text) { o.answers.days.push_back(text); },
                       Follows::text,
                       Times::often};
-const OptionRow kDayOfRange{
-    "--day", "", "cli-range-day", "FILE.toml", [](JobOptions& o, Text text) { o.day = text; }};
+const OptionRow kDayOfRange{"--day", "", "cli-range-day", "FILE.toml",
+                            [](JobOptions& o, Text text) { o.day = text; }};
 const OptionRow kForce{
     "--force",       "", "cli-force", "", [](JobOptions& o, Text) { o.answers.overwrites = true; },
     Follows::nothing};
@@ -369,8 +369,7 @@ std::vector<CommandRow> rows() {
   const Rows answers{&kFrom,     &kConstruction, &kLiner,     &kWidth,   &kDepth,
                      &kPanel,    &kFoldAt,       &kCardKind,  &kCard,    &kHave,
                      &kLaminate, &kOuter,        &kClothLies, &kMachine, &kKnife,
-                     &kPouches,  &kHelpers,      &kTitle,     &kDays,
-                     &kForce};
+                     &kPouches,  &kHelpers,      &kTitle,     &kDays,    &kForce};
   const auto plain = [](Rows own, const OptionRow& out_row) {
     return with_common(std::move(own), kLiners, {}, out_row);
   };

@@ -26,7 +26,7 @@ JobOptions options_of(const Run& run, const input::LoadedFile& job) {
 /// Reads one job; nothing where it is not there, or is a day itself.
 std::shared_ptr<Run> run_of(Run& run, const input::Make& make, const Run::Change& change) {
   auto job = make.text ? std::optional(input::LoadedFile{make.job.value, *make.text})
-                             : run.file_beside(run.options().job_file, make.job.value);
+                       : run.file_beside(run.options().job_file, make.job.value);
   if (!job) {
     run.diagnostics().error(make.job.place,
                             {"day-job-unknown", {{"text", make.job.value.substr(0, 60)}}},
@@ -62,8 +62,8 @@ bool keep_to_the_same(const batch::Settings& a, const batch::Settings& b) {
            std::equal(one.can.begin(), one.can.end(), other.can.begin(), other.can.end(),
                       [](const auto& x, const auto& y) { return x.value == y.value; });
   };
-  return a.plan == b.plan && a.changes == b.changes &&
-         a.break_every.value == b.break_every.value && a.break_lasts == b.break_lasts &&
+  return a.plan == b.plan && a.changes == b.changes && a.break_every.value == b.break_every.value &&
+         a.break_lasts == b.break_lasts &&
          std::equal(a.people.begin(), a.people.end(), b.people.begin(), b.people.end(), alike);
 }
 
@@ -86,10 +86,10 @@ void check_common(Run& run, const std::vector<DayMake>& makes) {
                               {{"day-differs-hint"}});
     }
     if (!keep_to_the_same(first, other)) {
-      run.diagnostics().error({run.job_file().name, 0, 0, 0},
-                              {"day-differs-people",
-                               {{"first", makes.front().title}, {"other", one.title}}},
-                              {{"day-differs-hint"}});
+      run.diagnostics().error(
+          {run.job_file().name, 0, 0, 0},
+          {"day-differs-people", {{"first", makes.front().title}, {"other", one.title}}},
+          {{"day-differs-hint"}});
     }
     if (!other.currency.empty() && !first.currency.empty() && other.currency != first.currency) {
       run.diagnostics().error({run.job_file().name, 0, 0, 0},
@@ -145,8 +145,7 @@ bool are_one_pouch(const Run& a, const Run& b) {
                     alike) &&
          one.seal_width == other.seal_width && one.seam_allowance == other.seam_allowance &&
          one.depth == other.depth && one.flap == other.flap && one.lip_drop == other.lip_drop &&
-         asked.laminate.name == too.laminate.name &&
-         of_cloth(asked.outer) == of_cloth(too.outer) &&
+         asked.laminate.name == too.laminate.name && of_cloth(asked.outer) == of_cloth(too.outer) &&
          of_cloth(asked.lining) == of_cloth(too.lining) && asked.cards == too.cards &&
          asked.passes.empty() == too.passes.empty();
 }

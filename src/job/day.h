@@ -32,7 +32,9 @@ struct Day {
 
   [[nodiscard]] std::vector<std::string> titles() const;
   /// By make: the first that is the same pouch.
-  [[nodiscard]] std::size_t pouch_of(std::size_t make) const { return makes[make].as.value_or(make); }
+  [[nodiscard]] std::size_t pouch_of(std::size_t make) const {
+    return makes[make].as.value_or(make);
+  }
 };
 
 /// Reads every job of the day and folds its pouch. `run` speaks in the day's unit afterwards.

@@ -95,7 +95,7 @@ struct JobOptions {
   std::optional<std::string> printed_square;   ///< replaces paper.printed_square
   std::optional<std::string> packet_template;  ///< replaces packet.template
   std::optional<std::string> tolerance;        ///< `savings`: how much a size may change; 10 mm
-  std::optional<std::string> day;         ///< `range`: a day's file of its sizes
+  std::optional<std::string> day;              ///< `range`: a day's file of its sizes
   std::optional<int> apply;               ///< `savings`: write the job with this change, from 1
   std::vector<std::string> records;       ///< `record`: files of what a group wrote down
   std::vector<std::string> record_texts;  ///< the same as texts

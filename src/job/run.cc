@@ -154,8 +154,8 @@ input::Library Run::library() {
 const input::LoadedFile& Run::job_file() const {
   if (!job_file_) {
     const std::string& name = options_.job_file;
-    job_file_ = {name, options_.job_text ? *options_.job_text
-                                         : read_whole(name, name, input::kMostBytes)};
+    job_file_ = {
+        name, options_.job_text ? *options_.job_text : read_whole(name, name, input::kMostBytes)};
   }
   return *job_file_;
 }

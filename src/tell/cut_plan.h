@@ -42,7 +42,7 @@ struct LaySaid {
   const lay::Lay* lay = nullptr;
   const std::vector<lay::Kind>* kinds = nullptr;        ///< by Placed::kind
   const std::vector<lay::Kind>* by_products = nullptr;  ///< likewise
-  const std::vector<std::string>* makes = nullptr;  ///< of a day: whose each kind is; else null
+  const std::vector<std::string>* makes = nullptr;      ///< of a day: whose each kind is; else null
   std::string material;  ///< "laminate", "outer", "lining"; else just a cloth
   bool is_remnant = false;
   std::optional<WashedWidth> washed{};

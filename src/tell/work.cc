@@ -134,8 +134,8 @@ std::string bundles_of(const batch::Kept& kept, const batch::Line& line,
     if (task.start < kept.from || task.end > kept.to) continue;
     const std::string& make = names[task.step].make;
     const std::size_t number = step.number_of(task.bundle);
-    const auto same = std::find_if(all.begin(), all.end(),
-                                   [&](const Numbers& one) { return one.make == make; });
+    const auto same =
+        std::find_if(all.begin(), all.end(), [&](const Numbers& one) { return one.make == make; });
     if (same == all.end()) {
       all.push_back({make, number, number});
       continue;
@@ -144,9 +144,8 @@ std::string bundles_of(const batch::Kept& kept, const batch::Line& line,
     same->last = std::max(same->last, number);
   }
   return base::list_text(all, "; ", [&](const Numbers& one) {
-    const std::string said =
-        words.say({one.first == one.last ? "post-bundle" : "post-bundles",
-                   {{"first", one.first}, {"last", one.last}}});
+    const std::string said = words.say({one.first == one.last ? "post-bundle" : "post-bundles",
+                                        {{"first", one.first}, {"last", one.last}}});
     if (one.make.empty()) return said;
     return words.say({"post-of-make", {{"make", one.make}, {"bundles", said}}});
   });

@@ -86,8 +86,8 @@ inline std::vector<std::string> schedule_faults(const batch::Line& line,
       }
       const batch::Step& step = line.steps[s];
       const bool is_other_jobs = b < step.from || b >= step.to;
-      const bool is_late = step.firsts && !is_other_jobs &&
-                           b - step.from >= static_cast<std::size_t>(*step.firsts);
+      const bool is_late =
+          step.firsts && !is_other_jobs && b - step.from >= static_cast<std::size_t>(*step.firsts);
       if (task == done.end() && (is_other_jobs || is_late)) {
         // Every bundle waits for what is done once.
         free[{s, b}] = step.once ? free[{s, 0}] : earliest;

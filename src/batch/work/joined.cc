@@ -15,7 +15,8 @@ struct Row {
 
 /// The same work at the same place.
 bool are_like(const Step& a, const Step& b) {
-  return a.station == b.station && a.once == b.once && a.firsts.has_value() == b.firsts.has_value() &&
+  return a.station == b.station && a.once == b.once &&
+         a.firsts.has_value() == b.firsts.has_value() &&
          std::equal(a.operations.begin(), a.operations.end(), b.operations.begin(),
                     b.operations.end(), [](const StepOperation& one, const StepOperation& other) {
                       return one.kind == other.kind && one.id == other.id;
@@ -45,7 +46,8 @@ class Joiner {
         step.from = made.first_of[job];
         step.to = step.from + lines_[job].bundles.size();
       }
-      if (i > 0 && rows_[i - 1].job != job && are_like(step, lines_[rows_[i - 1].job].steps[rows_[i - 1].step])) {
+      if (i > 0 && rows_[i - 1].job != job &&
+          are_like(step, lines_[rows_[i - 1].job].steps[rows_[i - 1].step])) {
         step.like = made.steps[i - 1].like.value_or(i - 1);
         made.steps[i - 1].like = *step.like;
       }
@@ -82,7 +84,8 @@ class Joiner {
     if (step >= line.serves.size() || line.serves[step].empty()) return nullptr;
     for (const Row& row : rows_) {
       const OwnLine& other = lines_[row.job];
-      if (row.step < other.serves.size() && other.serves[row.step] == line.serves[step]) return &row;
+      if (row.step < other.serves.size() && other.serves[row.step] == line.serves[step])
+        return &row;
     }
     return nullptr;
   }

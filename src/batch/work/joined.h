@@ -24,11 +24,11 @@ struct OwnLine {
 };
 
 struct JoinedLines {
-  std::vector<Step> steps;              ///< Step::from and Step::to say whose bundles pass through it
-  std::vector<int> bundles;             ///< job by job
-  std::vector<std::size_t> job_of;      ///< by step; of one that serves several, the first
-  std::vector<std::size_t> step_of;     ///< by step: its number among that job's own
-  std::vector<std::size_t> first_of;    ///< by job: its first bundle
+  std::vector<Step> steps;            ///< Step::from and Step::to say whose bundles pass through it
+  std::vector<int> bundles;           ///< job by job
+  std::vector<std::size_t> job_of;    ///< by step; of one that serves several, the first
+  std::vector<std::size_t> step_of;   ///< by step: its number among that job's own
+  std::vector<std::size_t> first_of;  ///< by job: its first bundle
 };
 
 /// Steps of the same operations stand next to each other, and know it (Step::like), as far as each

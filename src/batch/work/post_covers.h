@@ -2,7 +2,7 @@
 /// bound; the ones that promise the shortest day are kept.
 ///
 ///     const Covers found = covers(line, blocks, candidates, 24);
-///     plans.try_posts(found.best.front().posts, …);
+///     const Posts& posts = found.best.front().posts;
 ///
 /// Inside `batch` only, for assignment.cc.
 #pragma once

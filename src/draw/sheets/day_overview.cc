@@ -25,9 +25,8 @@ Frame make_row(const DayMakeToDraw& make, double width, const base::Voice& words
   const bool is_beside = width >= kPicture.x + kGap + kNarrowestWords;
   const Point room{std::min(width, kPicture.x), kPicture.y};
   const Drawing view = closed_view(*make.pouch, {.room = room}, words, measure);
-  const Frame picture =
-      as_figure({from_top_left(view).items, {0, 0, view.extent.width(), view.extent.height()}},
-                make.title);
+  const Frame picture = as_figure(
+      {from_top_left(view).items, {0, 0, view.extent.width(), view.extent.height()}}, make.title);
   const double left = is_beside ? kPicture.x + kGap : 0;
   double y = is_beside ? 0 : picture.box.height() + kGap;
   Frame made{.items = {}, .box = {0, 0, width, 0}};
@@ -62,7 +61,8 @@ DayOverview day_overview(const DayOverviewSheet& sheet, const base::Voice& words
   int pouches = 0;
   for (const DayMakeToDraw& make : sheet.makes) pouches += make.pouches;
   pages.add({text_paragraph(words.say(
-      {"day-made", {{"pouches", pouches}, {"kinds", sheet.makes.size()}, {"helpers", sheet.helpers}}}))});
+      {"day-made",
+       {{"pouches", pouches}, {"kinds", sheet.makes.size()}, {"helpers", sheet.helpers}}}))});
   for (const DayMakeToDraw& make : sheet.makes) {
     made.makes.push_back(pages.add(make_row(make, pages.width(), words, measure)));
   }

@@ -109,8 +109,8 @@ std::vector<Drawing> record_form(const RecordForm& form, const base::Voice& word
   pages.add(trials.head(), 1);
   for (int i = 0; i < kTrialRows; ++i) pages.add(trials.row(), 0);
   if (!form.makes.empty()) {
-    pages.add({text_paragraph(words.say(
-        {"record-form-makes", {{"makes", base::list_text(form.makes, "; ")}}}))});
+    pages.add({text_paragraph(
+        words.say({"record-form-makes", {{"makes", base::list_text(form.makes, "; ")}}}))});
   }
   const Columns columns = form.makes.empty() ? kRows : with_makes(kRows);
   const Form rows(columns, pages.width(), words, measure);

@@ -15,8 +15,8 @@
 namespace pouchwright::draw {
 
 struct RecordForm {
-  std::string title;               ///< of the job
-  std::vector<std::string> works;  ///< what a line may be about, in order
+  std::string title;                 ///< of the job
+  std::vector<std::string> works;    ///< what a line may be about, in order
   std::vector<std::string> makes{};  ///< of a day: what its pouches are called; else empty
 };
 

@@ -337,8 +337,8 @@ const pouch::Material& material_of(const ClothPlan& cloth) {
 /// In all but the price and where it stands.
 bool are_alike(const pouch::Material& a, const pouch::Material& b) {
   return a.kind == b.kind && a.width == b.width && a.selvedge == b.selvedge &&
-         a.thickness == b.thickness && a.film == b.film && a.turn == b.turn &&
-         a.frays == b.frays && a.upright == b.upright && a.shrink_length == b.shrink_length &&
+         a.thickness == b.thickness && a.film == b.film && a.turn == b.turn && a.frays == b.frays &&
+         a.upright == b.upright && a.shrink_length == b.shrink_length &&
          a.shrink_width == b.shrink_width && a.print == b.print;
 }
 
@@ -353,19 +353,16 @@ bool are_one(const ClothPlan& a, const ClothPlan& b, base::Diagnostics& diagnost
   if (one.name != other.name || one.print != other.print) return false;
   if (are_alike(one, other)) return true;
   if (!has_name(one)) return false;
-  diagnostics.error(
-      other.place,
-      {"day-cloth-differs",
-       {{"cloth", one.name},
-        {"file", std::filesystem::path(one.place.file).filename().string()},
-        {"line", one.place.line}}},
-      {{"day-cloth-differs-hint"}});
+  diagnostics.error(other.place,
+                    {"day-cloth-differs",
+                     {{"cloth", one.name},
+                      {"file", std::filesystem::path(one.place.file).filename().string()},
+                      {"line", one.place.line}}},
+                    {{"day-cloth-differs-hint"}});
   return true;
 }
 
-lay::Plies stricter(const lay::Plies& a, const lay::Plies& b) {
-  return a == b ? a : lay::Plies();
-}
+lay::Plies stricter(const lay::Plies& a, const lay::Plies& b) { return a == b ? a : lay::Plies(); }
 
 /// The same piece of the day's stock stands in every job.
 void add_stock(ClothPlan& cloth, const ClothPlan& more, std::vector<base::Place>& known) {
@@ -390,7 +387,8 @@ void add_share(ClothPlan& cloth, const ClothPlan& more) {
     cloth.makes.push_back(share.make);
   }
   cloth.shares.push_back(std::move(share));
-  for (const lay::Kind& piece : more.request.by_products) cloth.request.by_products.push_back(piece);
+  for (const lay::Kind& piece : more.request.by_products)
+    cloth.request.by_products.push_back(piece);
   if (more.request.cuts == lay::Cuts::straight) cloth.request.cuts = lay::Cuts::straight;
   cloth.request.plies = stricter(cloth.request.plies, more.request.plies);
   if (more.request.longest &&

@@ -100,8 +100,8 @@ class DayPacket {
     for (const DayMake& make : day_.makes) {
       std::vector<std::string> names;
       for (const std::string_view name : kOwn) {
-        const bool is_own =
-            !make.as || std::find(kOwnOfPrint.begin(), kOwnOfPrint.end(), name) != kOwnOfPrint.end();
+        const bool is_own = !make.as || std::find(kOwnOfPrint.begin(), kOwnOfPrint.end(), name) !=
+                                            kOwnOfPrint.end();
         if (is_own && holds(asked_, name)) names.emplace_back(name);
       }
       if (names.empty()) continue;
@@ -141,8 +141,8 @@ class DayPacket {
       all.has_place_to_hold = all.has_place_to_hold && one.has_place_to_hold;
       if (!all.request.outer && one.request.outer) all.request = std::move(one.request);
     }
-    put_sheets(section, draw::cautions(all, run_.icons(), first_.paper_words(), measure_,
-                                       paper_.room));
+    put_sheets(section,
+               draw::cautions(all, run_.icons(), first_.paper_words(), measure_, paper_.room));
   }
 
   /// One for each laminate.
@@ -187,8 +187,8 @@ class DayPacket {
         card.title = words.say({"lay-piece-of", {{"piece", card.title}, {"make", make.title}}});
         if (card.bundles > 0) card.bundles = bundles_of(make.title);
       }
-      for (ink::Drawing& one : draw::post_cards(make.run->pouch(), cards, run_.icons(), words,
-                                                measure_, paper_.room)) {
+      for (ink::Drawing& one :
+           draw::post_cards(make.run->pouch(), cards, run_.icons(), words, measure_, paper_.room)) {
         drawings.push_back(std::move(one));
       }
     }
@@ -222,8 +222,7 @@ class DayPacket {
 
   void put_cut_plan(Section& section) const {
     const base::Voice words = first_.paper_words();
-    put_sheets(section,
-               draw::lay_pages(lays_to_draw(plans_, words), words, measure_, paper_.room));
+    put_sheets(section, draw::lay_pages(lays_to_draw(plans_, words), words, measure_, paper_.room));
   }
 
   void put_record_form(Section& section) const {
@@ -247,23 +246,22 @@ class DayPacket {
     draw::DayOverviewSheet sheet{day_.title, first_.settings().batch.helpers.value, {}, {}};
     std::vector<std::string> makes;
     for (const DayMake& make : day_.makes) {
-      const auto own = std::find_if(own_.begin(), own_.end(), [&](const Section& one) {
-        return one.make == make.title;
-      });
+      const auto own = std::find_if(own_.begin(), own_.end(),
+                                    [&](const Section& one) { return one.make == make.title; });
       if (own != own_.end()) makes.push_back(own->name);
       sheet.makes.push_back(
           {&make.run->pouch(), make.title, make.run->settings().batch.pouches.value,
            make.as ? run_.say({"day-make-as", {{"make", day_.makes[*make.as].title}}})
                    : std::string(),
-           own == own_.end()
-               ? std::string()
-               : run_.say({"day-make-pages", {{"page", kWidestNumber}}})});
+           own == own_.end() ? std::string()
+                             : run_.say({"day-make-pages", {{"page", kWidestNumber}}})});
     }
     for (const Section& one : common_) sheet.tasks.push_back(overview_task(one, first_));
     if (!own_.empty()) {
       sheet.tasks.push_back(
           {run_.say({"packet-do-makes"}),
-           run_.say({"packet-where", {{"section", own_.front().pages.title}, {"page", kWidestNumber}}})});
+           run_.say({"packet-where",
+                     {{"section", own_.front().pages.title}, {"page", kWidestNumber}}})});
     }
     draw::DayOverview drawn =
         draw::day_overview(sheet, first_.paper_words(), measure_, paper_.room);

@@ -54,12 +54,12 @@ class Sources {
       if (one.path != path) continue;
       const bool is_day = one.of == input::GroupValue::Of::day;
       const std::string file = std::filesystem::path(one.place.file).filename().string();
-      return Explained{path,
-                       one.written,
-                       is_day ? "day" : "group",
-                       {is_day ? "explain-day" : "explain-group",
-                        {{"line", one.place.line}, {"file", file}}},
-                       one.place.line};
+      return Explained{
+          path,
+          one.written,
+          is_day ? "day" : "group",
+          {is_day ? "explain-day" : "explain-group", {{"line", one.place.line}, {"file", file}}},
+          one.place.line};
     }
     return std::nullopt;
   }

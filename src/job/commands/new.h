@@ -29,7 +29,7 @@ struct Answers {
   std::optional<std::string> machine, knife;  ///< what sews the sides, and what it trims
   std::optional<std::string> pouches, helpers;
   std::vector<std::string> days;  ///< "JOB.toml [* POUCHES]": a day of these, and nothing is asked
-  bool overwrites = false;  ///< may an existing file be replaced?
+  bool overwrites = false;        ///< may an existing file be replaced?
 };
 
 }  // namespace pouchwright::job

@@ -132,7 +132,8 @@ Answer packet(Run& run) {
 
 Answer packet_of_day(Run& run, const Day& day) {
   const std::string file = out_file(run);
-  std::vector<Section> sections = day_sections(run, day, asked_sections(run.options()), copies(run));
+  std::vector<Section> sections =
+      day_sections(run, day, asked_sections(run.options()), copies(run));
   for (const DayMake& make : day.makes) run.take(*make.run);
   if (sections.empty()) return run.job_wrong();
   return bound(*day.makes.front().run, std::move(sections), file, day.title);

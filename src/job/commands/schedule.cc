@@ -145,7 +145,8 @@ std::optional<batch::OwnLine> own_line(const Run& run, const std::vector<ClothPl
   own.steps = steps_of(run, plans, sewing_of(run), *table, diagnostics);
   if (diagnostics.has_errors()) return std::nullopt;
   own.bundles = batch::bundles(run.settings().batch.pouches.value, table->bundle, own.steps.size());
-  for (const batch::Step& step : own.steps) own.serves.push_back(served_by(step, plans, run, pouch));
+  for (const batch::Step& step : own.steps)
+    own.serves.push_back(served_by(step, plans, run, pouch));
   return own;
 }
 
@@ -162,9 +163,8 @@ std::optional<WorkPlan> planned_day(const Day& day, const std::vector<ClothPlan>
     lines.push_back(std::move(*own));
     made.packing += batch::packing_time(make.run->settings().batch, *work_table(*make.run));
     made.makes_up = made.makes_up || are_made_up(make.run->pouch());
-    made.machines_overedge =
-        made.machines_overedge ||
-        (settings.overedge_machines.value == 0 && is_one_overedged(sewing_of(*make.run)));
+    made.machines_overedge = made.machines_overedge || (settings.overedge_machines.value == 0 &&
+                                                        is_one_overedged(sewing_of(*make.run)));
   }
   batch::JoinedLines joined = batch::joined(lines);
   made.line.steps = std::move(joined.steps);

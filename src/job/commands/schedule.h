@@ -24,12 +24,12 @@ struct WorkPlan {
   batch::Line line;
   batch::Schedule plan;
   batch::ClipNeed clips;
-  batch::Time packing{};               ///< of all pouches, once they are dry
-  std::vector<tell::WorkName> names;   ///< of the line's steps
-  std::vector<std::string> makes;      ///< of a day: by step, whose it is; empty: all jobs', or one job
-  bool makes_up = false;               ///< pieces are made up, which is not counted
-  bool machines_overedge = false;      ///< overedging waits for the job's sewing machines
-  tell::StepNumbers pictures;          ///< by operation: the step of the steps pages
+  batch::Time packing{};              ///< of all pouches, once they are dry
+  std::vector<tell::WorkName> names;  ///< of the line's steps
+  std::vector<std::string> makes;  ///< of a day: by step, whose it is; empty: all jobs', or one job
+  bool makes_up = false;           ///< pieces are made up, which is not counted
+  bool machines_overedge = false;  ///< overedging waits for the job's sewing machines
+  tell::StepNumbers pictures;      ///< by operation: the step of the steps pages
   std::vector<batch::WhatIf> what_if;  ///< empty until asked for by add_what_if()
 };
 

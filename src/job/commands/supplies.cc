@@ -59,11 +59,10 @@ batch::Order order_of(const Run& run, const input::JobSettings& settings,
   for (const ClothPlan& plan : plans) {
     const lay::Lay& roll = plan.plan.cloth;
     const base::Length spare = lay::spare_across(roll);
-    order.cloths.push_back({plan.material, plan.request.cloth.name,
-                            plan.terms.bought_width, plan.to_buy(), plan.terms.price,
-                            plan.terms.price_per, plan.plan.cloth.cloth_length, plan.extra,
-                            plan.terms.is_washed_first, plan.needed(), roll.width - spare, spare,
-                            plan.terms.print});
+    order.cloths.push_back({plan.material, plan.request.cloth.name, plan.terms.bought_width,
+                            plan.to_buy(), plan.terms.price, plan.terms.price_per,
+                            plan.plan.cloth.cloth_length, plan.extra, plan.terms.is_washed_first,
+                            plan.needed(), roll.width - spare, spare, plan.terms.print});
   }
   return order;
 }
@@ -212,7 +211,8 @@ Answer supplies(Run& run) {
   Made made{std::move(report)};
   made.sheets = {"supplies", [&run, shopping = std::move(shopping)](ink::Breaks breaks) {
                    const bool is_paged = breaks == ink::Breaks::pages;
-                   auto drawn = supplies_sheets(run, shopping, is_paged ? kSheetRoom : kEndlessRoom);
+                   auto drawn =
+                       supplies_sheets(run, shopping, is_paged ? kSheetRoom : kEndlessRoom);
                    if (!is_paged) cut_to_content(run, drawn.front());
                    return drawn;
                  }};
@@ -245,8 +245,7 @@ std::vector<ink::Drawing> supplies_sheets(const Run& run, const Day& day,
 batch::ClipNeed clips_of_day(const Day& day, const std::vector<ClothPlan>& plans) {
   batch::ClipNeed most;
   for (const DayMake& make : day.makes) {
-    const batch::ClipNeed one =
-        clips_needed(*make.run, plans, sewing_of(*make.run), std::nullopt);
+    const batch::ClipNeed one = clips_needed(*make.run, plans, sewing_of(*make.run), std::nullopt);
     most.clips += one.clips;
     most.pouches += one.pouches;
   }
@@ -265,9 +264,8 @@ Answer supplies_of_day(Run& run, const Day& day) {
     run.take(*make.run);
   }
   if (run.diagnostics().has_errors()) return run.job_wrong();
-  ShoppingList shopping =
-      shopping_list(run, day, plans,
-                    {is_known ? std::optional(pages) : std::nullopt, clips_of_day(day, plans)});
+  ShoppingList shopping = shopping_list(
+      run, day, plans, {is_known ? std::optional(pages) : std::nullopt, clips_of_day(day, plans)});
   Run& first = *day.makes.front().run;
   warn_of(first, shopping);
   run.take(first);

@@ -13,9 +13,11 @@ std::string day_text(const DayText& day, const base::Voice& words) {
     if (!make.title.empty()) text += "title = " + toml_text(make.title) + "\n";
     if (make.pouches) text += "pouches = " + std::to_string(*make.pouches) + "\n";
     if (make.set.empty()) continue;
-    text += "set = { " + base::list_text(make.set, ", ", [](const auto& one) {
-      return toml_text(one.first) + " = " + one.second;
-    }) + " }\n";
+    text +=
+        "set = { " +
+        base::list_text(make.set, ", ",
+                        [](const auto& one) { return toml_text(one.first) + " = " + one.second; }) +
+        " }\n";
   }
   text += "\n# " + words.say("new-day-shared") + "\n";
   text += "# [batch]\n# helpers = 4\n# machines = 1\n# overedge_machines = 1\n# irons = 1\n";

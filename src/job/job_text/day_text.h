@@ -16,9 +16,9 @@ namespace pouchwright::job {
 
 struct DayText {
   struct Make {
-    std::string job;                 ///< a path from the day's folder
-    std::optional<int> pouches{};    ///< absent: as many as the job says
-    std::string title{};             ///< empty: the job's
+    std::string job;                                         ///< a path from the day's folder
+    std::optional<int> pouches{};                            ///< absent: as many as the job says
+    std::string title{};                                     ///< empty: the job's
     std::vector<std::pair<std::string, std::string>> set{};  ///< paths and values as TOML
   };
   std::string title;

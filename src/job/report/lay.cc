@@ -204,7 +204,8 @@ Report lay_report(const std::vector<ClothPlan>& plans, const std::string& curren
                           {"turned"},   {"layer"}};
   const bool is_day = std::any_of(plans.begin(), plans.end(),
                                   [](const ClothPlan& cloth) { return !cloth.makes.empty(); });
-  if (is_day) report.table.columns.insert(report.table.columns.begin() + 2, {"make", Table::Quotes::always});
+  if (is_day)
+    report.table.columns.insert(report.table.columns.begin() + 2, {"make", Table::Quotes::always});
   return report;
 }
 

@@ -104,14 +104,14 @@ void add_make(Fields& fields, const WorkPlan& made, std::size_t step) {
 Fields task_fields(const WorkPlan& made, const Share& share) {
   const batch::Step& step = made.line.steps[share.task->step];
   Fields fields = {{"operation", share.operation->id},
-          {"station", station_name(step, share.task->station)},
-          {"helper", share.task->helper + 1},
-          {"start_min", share.start},
-          {"end_min", share.end},
-          {"pieces", share.pieces},
-          {"bundle", step.number_of(share.task->bundle)},
-          {"step", tell::step_letter(made.line, share.task->step)},
-          {"picture", picture(made, *share.operation)}};
+                   {"station", station_name(step, share.task->station)},
+                   {"helper", share.task->helper + 1},
+                   {"start_min", share.start},
+                   {"end_min", share.end},
+                   {"pieces", share.pieces},
+                   {"bundle", step.number_of(share.task->bundle)},
+                   {"step", tell::step_letter(made.line, share.task->step)},
+                   {"picture", picture(made, *share.operation)}};
   add_make(fields, made, share.task->step);
   return fields;
 }
@@ -457,11 +457,11 @@ batch::Step average(const WorkPlan& made, std::size_t first) {
   int pieces = 0;
   for (const batch::Step& step : made.line.steps) {
     if (step.like != one.like) continue;
-    const int own = std::accumulate(
-        made.line.bundles.begin() + static_cast<std::ptrdiff_t>(step.from),
-        made.line.bundles.begin() +
-            static_cast<std::ptrdiff_t>(step.last_of(made.line.bundles.size()) + 1),
-        0);
+    const int own =
+        std::accumulate(made.line.bundles.begin() + static_cast<std::ptrdiff_t>(step.from),
+                        made.line.bundles.begin() +
+                            static_cast<std::ptrdiff_t>(step.last_of(made.line.bundles.size()) + 1),
+                        0);
     for (const batch::StepOperation& operation : step.operations) sum += operation.each * own;
     pieces += own;
   }

@@ -116,7 +116,8 @@ TEST_CASE("one job's line joined with none is that line") {
   const OwnLine own = pouches({4, 4, 1}, true);
   const JoinedLines day = joined({own});
   REQUIRE(day.steps.size() == own.steps.size());
-  for (std::size_t i = 0; i < own.steps.size(); ++i) CHECK(day.steps[i].needs == own.steps[i].needs);
+  for (std::size_t i = 0; i < own.steps.size(); ++i)
+    CHECK(day.steps[i].needs == own.steps[i].needs);
   Line alone = line_of(day, 3);
   for (Step& one : alone.steps) {
     one.from = 0;

@@ -83,10 +83,12 @@ TEST_CASE("a fault of what a make says stands in the day's file") {
 }
 
 TEST_CASE("paths of the day's file lead from its own folder") {
-  const DayFile day = fine("[[make]]\njob = \"jobs/small/a.toml\"\n[materials]\nlaminate = \"./ours.toml\"\n");
+  const DayFile day =
+      fine("[[make]]\njob = \"jobs/small/a.toml\"\n[materials]\nlaminate = \"./ours.toml\"\n");
   const Node* laminate = day.makes.front().shared.find("materials")->find("laminate");
   CHECK(laminate->text == "../.././ours.toml");
-  const DayFile beside = fine("[[make]]\njob = \"a.toml\"\n[materials]\nlaminate = \"./ours.toml\"\n");
+  const DayFile beside =
+      fine("[[make]]\njob = \"a.toml\"\n[materials]\nlaminate = \"./ours.toml\"\n");
   CHECK(beside.makes.front().shared.find("materials")->find("laminate")->text == "./ours.toml");
 }
 
@@ -102,8 +104,9 @@ TEST_CASE("a job that is named again, alike, is added") {
 TEST_CASE("what is no day is told at its place") {
   CHECK(faults("make = []\n") == Lines{"1:8 day-no-make"});
   CHECK(faults("[[make]]\npouches = 0\n") ==
-        Lines{"1:1 key-missing key=make.job", "2:11 out-of-range key=make.pouches text=0 least=1 most=2000"});
+        Lines{"1:1 key-missing key=make.job",
+              "2:11 out-of-range key=make.pouches text=0 least=1 most=2000"});
   CHECK(faults("pouch = 3\n[[make]]\njob = \"a.toml\"\n") == Lines{"1:1 not-of-day key=pouch"});
-  CHECK(faults("[[make]]\njob = \"a.toml\"\npouches = 2000\n[[make]]\njob = \"b.toml\"\npouches = 1\n") ==
-        Lines{"6:11 day-too-many sum=2001 most=2000"});
+  CHECK(faults("[[make]]\njob = \"a.toml\"\npouches = 2000\n[[make]]\njob = \"b.toml\"\npouches = "
+               "1\n") == Lines{"6:11 day-too-many sum=2001 most=2000"});
 }
