@@ -10,6 +10,7 @@
 #include "base/message.h"
 #include "base/text.h"
 #include "desk/call.h"
+#include "input/day.h"
 #include "input/fields.h"
 #include "job/job_text/edited.h"
 
@@ -291,6 +292,19 @@ base::Voice voice_for(const std::optional<job::WrittenJob>& written, const Json&
           base::FieldNames::words};
 }
 
+/// A day of several jobs has no fields, and no one picture.
+Answer no_job(const std::string& text, const job::Data& data) {
+  const base::Voice words = data.words();
+  const Json fault = {{"place", nullptr},
+                      {"path", nullptr},
+                      {"message", words.say({"desk-day-no-job"})},
+                      {"hint", words.say({"desk-day-no-job-hint"})}};
+  const Json made = {{"job", text},
+                     {"report", {{"warnings", Json::array()}, {"errors", Json::array({fault})}}}};
+  return {422, "application/json",
+          made.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n"};
+}
+
 }  // namespace
 
 Edit read_edit(Fields query) {
@@ -303,6 +317,7 @@ Edit read_edit(Fields query) {
 
 Answer edited_job(const Edit& edit, const std::string& text, const job::Data& data,
                   const std::function<bool()>& goes_on) {
+  if (input::is_day({kJobName, text})) return no_job(text, data);
   const std::string job = job_after(edit.changes, text);
   Checked check = checked(job, data, goes_on);
   if (check.report.is_null()) return told(check.outcome, data.words());

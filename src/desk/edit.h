@@ -5,7 +5,7 @@
 ///
 /// JSON, `told`: `job`, the text; `values`, by path, what a person typed (null where it is more than one
 /// value) and its lines; `tables`; `report`, that of `check`. `values` and `tables` are absent, and
-/// nothing is changed, where the text is no TOML. Where nothing but values is missing, `needed` has
+/// nothing is changed, where the text is no TOML, or that of a day. Where nothing but values is missing, `needed` has
 /// their paths, and all else is of the job without what lacks them. Without other errors also
 /// `answer`, the job in a line, by parts with a name and words each; `numbers`, a name and a value
 /// each; `usual`, by path what holds in fields that were left out; and `pouch`, where on the

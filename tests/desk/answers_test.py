@@ -185,6 +185,15 @@ class Answers(unittest.TestCase):
         check = self.desk.post("/api/check?names=words", told["job"])
         self.assertEqual((check.status, told["report"]), (422, json.loads(check.body)))
 
+    def test_a_day_of_several_jobs_is_no_job_to_edit(self):
+        day = f"[[make]]\njob = \"A\"\ntext = \'\'\'\n{JOBS['inches']}\'\'\'\n"
+        answer = self.desk.post("/api/edit?pouch.width=190+mm", day)
+        self.assertEqual((answer.status, answer.headers["content-type"]), (422, "application/json"))
+        told = json.loads(answer.body)
+        self.assertEqual(told["job"], day)
+        self.assertIn("several pouches", told["report"]["errors"][0]["message"])
+        self.assertEqual(len(json.loads(self.desk.post("/api/check", day).body)["makes"]), 1)
+
     def files_of(self, command, job):
         """Name -> bytes of what the command writes."""
         shutil.rmtree(self.folder / command, ignore_errors=True)

@@ -110,7 +110,7 @@ function showState(state) {
 
 // ---- Rooms ----
 
-const kModules = { folding: "./folding.mjs", printing: "./printing.mjs", plans: "./plans.mjs", compare: "./compare.mjs" };
+const kModules = { folding: "./folding.mjs", printing: "./printing.mjs", plans: "./plans.mjs", compare: "./compare.mjs", pouches: "./day.mjs" };
 
 const rooms = {
   made: new Map(),
@@ -150,6 +150,12 @@ async function showRecord() {
   goInto("plans");
   await rooms.entered;
   rooms.open?.goTo("record");
+}
+
+async function showDay(text, name) {
+  goInto("pouches");
+  await rooms.entered;
+  rooms.open?.take(text, name);
 }
 
 /** A fault is gone to; so nobody stands before an empty room. */
@@ -200,7 +206,7 @@ async function open() {
   listenToFields();
   listenToFaults(showSummary);
   listenToPieces();
-  listenToPouches(emptyJob(), { onRecord: showRecord });
+  listenToPouches(emptyJob(), { onRecord: showRecord, onDay: showDay });
   listenToStart({ onMore: () => goInto("pouch"), onPrint: printAll });
   listenToKeys();
   listenToLight();

@@ -2,12 +2,15 @@
 // that is open stays among those that are kept.
 
 import { listenToCodes, picturesOf, readPictures } from "./codes.mjs";
+import { isDay } from "./day_text.mjs";
 import { job } from "./job.mjs";
 import { pictureOf } from "./send.mjs";
 import { addRecordFile, forget, keep, kept, keepRecord, recordOf } from "./store.mjs";
 import { byId, data, fileName, made, say } from "./words.mjs";
 
 const kMostBytes = 64 * 1024;
+/** A day holds several; no text that the program takes is larger. */
+const kMostBytesOfDay = 256 * 1024;
 
 export function done(text) {
   byId("done").textContent = text;
@@ -64,6 +67,8 @@ const isText = (text) => !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffd]/.test(
 
 /** Called once a record has come to the pouch that is open. */
 let showRecord = () => {};
+/** Called with a text that is a day of several pouches, and its file's name. */
+let showDay = () => {};
 
 async function openRecord(file) {
   if (addRecordFile(job.id, file.name, await file.text())) return showRecord();
@@ -72,9 +77,10 @@ async function openRecord(file) {
 
 export async function openFile(file) {
   if (/\.csv$/i.test(file.name)) return openRecord(file);
-  if (file.size > kMostBytes) return done(say("desk-file-too-large", { file: file.name }));
-  const text = await file.text();
+  const text = file.size > kMostBytesOfDay ? "" : await file.text();
+  if (file.size > kMostBytes && !isDay(text)) return done(say("desk-file-too-large", { file: file.name }));
   if (!isText(text)) return done(say("desk-file-no-job", { file: file.name }));
+  if (isDay(text)) return showDay(text, file.name);
   job.open(text);
   opened(file.name);
 }
@@ -129,8 +135,9 @@ function showSamples() {
   }
 }
 
-export function listenToPouches(emptyJob, { onRecord }) {
+export function listenToPouches(emptyJob, { onRecord, onDay }) {
   showRecord = onRecord;
+  showDay = onDay;
   byId("new").addEventListener("click", () => (job.open(emptyJob), job.enter("start")));
   byId("open").addEventListener("change", ({ target }) => {
     const [file] = target.files;

@@ -1,6 +1,7 @@
 // What to print or to keep: the papers with their pages to look at, the browser's own print dialogue,
 // how to set it, and what the check square measured afterwards.
 
+import { printed } from "./dialogue.mjs";
 import { isSure, listOfStops } from "./faults.mjs";
 import { download } from "./pouches.mjs";
 import { box, button, notYet, oncePerText, oneAtATime, several, shownFaults, withQuery } from "./reports.mjs";
@@ -25,28 +26,6 @@ const fileOf = (paper) => paper.file ?? `${paper.command}.pdf`;
 const pagesRoute = (paper, query) => withQuery(`pages/${paper.command}.pdf`, query);
 const pageRoute = (paper, number, query) =>
   withQuery(paper.drawing ? `${paper.command}/${paper.drawing}` : `pages/${paper.command}.pdf/${number}.png`, query);
-
-// ---- The browser's own dialogue ----
-
-let frame = null;
-/** Opens the print dialogue on a PDF. False where this browser shows none inside the page. */
-async function printed(blob, title) {
-  if (!navigator.pdfViewerEnabled) return false;
-  frame?.remove();
-  frame = made("iframe", "", { class: "print-frame", title, tabindex: "-1", "aria-hidden": "true" });
-  const address = URL.createObjectURL(blob);
-  frame.src = address;
-  const loaded = new Promise((resolve) => frame.addEventListener("load", resolve, { once: true }));
-  document.body.append(frame);
-  await loaded;
-  try {
-    frame.contentWindow.focus();
-    frame.contentWindow.print();
-    return true;
-  } catch {
-    return false;  // a viewer of the browser's own, which a page may not reach
-  }
-}
 
 const countOf = (pages) => counted(pages, "desk-print-one-page", "desk-print-count");
 

@@ -11,6 +11,7 @@ const kPouch = "pouchwright.pouch.";
 const kRecord = "pouchwright.record.";
 const kOrder = "pouchwright.order";
 const kThisTab = "pouchwright.this";
+const kDay = "pouchwright.day";
 
 /** Records that the browser would not keep: there until the page is closed. */
 const unkept = new Map();
@@ -82,9 +83,19 @@ export function addRecordFile(id, name, text) {
   return keepRecord(id, { files: [...files.filter((one) => one.name !== name), { name, text }], rows });
 }
 
-/** One that no pouch has. */
+/** The day of several pouches, where the browser would not keep it. */
+let unkeptDay = null;
+
+/** What the day is called, who comes, and its `pouches` in order: `id` and `count` each, as typed. */
+export const keptDay = () => ({ title: "", who: {}, pouches: [], ...(unkeptDay ?? read(kDay)) });
+
+export function keepDay(day) {
+  unkeptDay = tried(() => (localStorage.setItem(kDay, JSON.stringify(day)), null), day);
+}
+
+/** One that no pouch has, nor had one of the day's, which may be brought back. */
 export function newId() {
-  return String(Math.max(0, ...order().map(Number)) + 1);
+  return String(Math.max(0, ...[...order(), ...keptDay().pouches.map(({ id }) => id)].map(Number)) + 1);
 }
 
 /** The pouch that is open in this tab; a new tab begins with the latest. */

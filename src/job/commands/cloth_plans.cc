@@ -364,18 +364,29 @@ bool are_one(const ClothPlan& a, const ClothPlan& b, base::Diagnostics& diagnost
 
 lay::Plies stricter(const lay::Plies& a, const lay::Plies& b) { return a == b ? a : lay::Plies(); }
 
-/// The same piece of the day's stock stands in every job.
-void add_stock(ClothPlan& cloth, const ClothPlan& more, std::vector<base::Place>& known) {
+bool are_one_stock(const lay::Remnant& a, const lay::Remnant& b) {
+  return a.width == b.width && a.length == b.length && a.count == b.count && a.washed == b.washed;
+}
+
+/// The day's stock stands in every job, and two jobs may tell of one cupboard: what is alike is there
+/// once, however often it is told.
+void add_stock(ClothPlan& cloth, const ClothPlan& more, std::vector<lay::Remnant>& known) {
   const input::JobSettings& settings = *more.shares.front().settings;
+  std::vector<bool> is_told(known.size(), false);  // by this job
   std::size_t at = 0;
   for (const lay::Remnant& remnant : settings.lay.remnants) {
     if (remnant.material != more.material || remnant.print != more.terms.print) continue;
-    const auto count = static_cast<std::size_t>(remnant.count);
-    const bool is_known = std::find(known.begin(), known.end(), remnant.place) != known.end();
-    for (std::size_t i = 0; i < count && at < more.request.remnants.size(); ++i, ++at) {
+    std::size_t same = 0;
+    while (same < is_told.size() && (is_told[same] || !are_one_stock(known[same], remnant))) ++same;
+    const bool is_known = same < is_told.size();
+    if (is_known) {
+      is_told[same] = true;
+    } else {
+      known.push_back(remnant);
+    }
+    for (int i = 0; i < remnant.count && at < more.request.remnants.size(); ++i, ++at) {
       if (!is_known) cloth.request.remnants.push_back(more.request.remnants[at]);
     }
-    if (!is_known) known.push_back(remnant.place);
   }
 }
 
@@ -407,7 +418,7 @@ void add_share(ClothPlan& cloth, const ClothPlan& more) {
 
 std::vector<ClothPlan> cloth_plans(Run& run, const Day& day) {
   std::vector<ClothPlan> plans;
-  std::vector<std::vector<base::Place>> stock;  // by plan: the places of what it has
+  std::vector<std::vector<lay::Remnant>> stock;  // by plan: what it has
   for (const DayMake& make : day.makes) {
     for (ClothPlan& more : cloth_requests(make.run->pouch(), make.run->settings())) {
       more.shares.front().make = make.title;
