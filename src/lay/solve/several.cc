@@ -24,6 +24,7 @@ constexpr std::size_t kAlong = 90;
 constexpr std::int64_t kMostSets = 4'000'000;
 constexpr int kRounds = 30;
 constexpr int kPlans = 60, kPlansOfMany = 200, kPlansOfRest = 15;
+constexpr int kLongPlan = 250;  ///< pieces
 constexpr int kMostPiecesEver = std::numeric_limits<int>::max();
 
 Whole length_of(const std::vector<Part>& cut_offs) {
@@ -215,13 +216,49 @@ void reckon_with(const std::vector<Wide>& shares, std::vector<Shape>& shapes) {
   }
 }
 
+/// Full patterns of two kinds, then of three, and so on: few sides have few sums, and a table of
+/// few positions wastes less.
+void fill_with_few_kinds(const RollQuestion& question, Patterns& patterns, Work& work) {
+  const std::size_t kinds = question.shapes.size();
+  RollQuestion some = question;
+  set_values(some.shapes, 0, Worths(kinds, kParity));
+  for (std::size_t few = 2; few <= kinds; ++few) {
+    std::vector<bool> in(kinds, false);
+    std::fill_n(in.begin(), few, true);
+    do {
+      for (std::size_t k = 0; k < kinds; ++k) {
+        some.shapes[k].demand = in[k] ? question.shapes[k].demand : 0;
+      }
+      for (const int reach : {2, 4}) {
+        if (work.ended()) return;
+        (void)densest(some, {0, 0, reach}, patterns, work);
+      }
+    } while (std::prev_permutation(in.begin(), in.end()));
+  }
+}
+
+/// Greedy plans, and tables of a few kinds at a time, from whose fullest lengths the worst part is put
+/// together anew.
+std::vector<Part> plan_from_tables(RollQuestion question, Work& work) {
+  for (Shape& shape : question.shapes) shape.share = shape.area();
+  // Of a long plan only the worst is put together anew: greedy plans have to do the most.
+  const int tenths = all_of(question.shapes) > kLongPlan ? 5 : 1;
+  Patterns patterns;
+  std::vector<Part> best =
+      best_greedy(question, kPlansOfMany, work.left() / 10 * (10 - tenths), patterns, work);
+  Work for_tables(work.left() / 10 * 6);
+  Work for_combining(work.left() / 10 * 4);
+  fill_with_few_kinds(question, patterns, for_tables);
+  combine(question, patterns, best, for_combining);
+  return best;
+}
+
 /// Lengths are generated; the mix of them is begun with what it has whole, the rest laid greedily,
 /// and all put together anew from the fullest lengths; then once more from greedy plans of all.
-std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
+std::vector<Part> plan_from_mix(const RollQuestion& asked, Work& work) {
   const std::int64_t tenth = work.left() / 10;
-  const bool many = asked.shapes.size() > kFewKinds;
   Generation generation(asked);
-  Work for_generating(many ? tenth : 3 * tenth);
+  Work for_generating(3 * tenth);
   generation.run(kRounds, for_generating);
   RollQuestion question = asked;
   reckon_with(generation.shares(), question.shapes);
@@ -236,19 +273,28 @@ std::vector<Part> good_plan(const RollQuestion& asked, Work& work) {
   for (Part& part : best_greedy(rest, kPlansOfRest, tenth / 2, patterns, for_rest)) {
     best.push_back(std::move(part));
   }
-  Work for_combining(many ? tenth : 2 * tenth);
+  Work for_combining(2 * tenth);
   combine(question, patterns, best, for_combining);
-  Work for_greedy(many ? 5 * tenth : 2 * tenth);
-  std::vector<Part> other =
-      best_greedy(question, many ? kPlansOfMany : kPlans, tenth / 4, patterns, for_greedy);
+  Work for_greedy(2 * tenth);
+  std::vector<Part> other = best_greedy(question, kPlans, tenth / 4, patterns, for_greedy);
   if (better(other, best)) best = std::move(other);
   Work for_combining_again(tenth);
   combine(question, patterns, best, for_combining_again);
   return best;
 }
 
-/// Tries targets from the bound up. Each failure raises the bound; the steps grow, so that the last
-/// target is just below the plan at hand.
+/// Of many kinds a mix has few lengths whole, and what is left of them at the end is seldom laid well:
+/// then tables have the most of the work.
+std::vector<Part> good_plan(const RollQuestion& question, Work& work) {
+  if (question.shapes.size() <= kFewKinds) return plan_from_mix(question, work);
+  const std::int64_t tenth = work.left() / 10;
+  Work for_tables(7 * tenth);
+  std::vector<Part> best = plan_from_tables(question, for_tables);
+  Work for_mix(3 * tenth);
+  std::vector<Part> other = plan_from_mix(question, for_mix);
+  return better(other, best) ? other : best;
+}
+
 void prove(const RollQuestion& question, RollAnswer& answer, Work& work) {
   Whole step = 0;
   while (answer.bound < answer.length && !work.ended()) {
