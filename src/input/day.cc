@@ -67,9 +67,9 @@ void take_sets(const Node& sets, const std::string& before, Node& own,
     const std::string path = before.empty() ? one.key : before + "." + one.key;
     if (!is_path(path)) {
       diagnostics.error(one.node.key_place, {"set-no-path", {{"path", clipped(path)}}},
-                        {{"set-no-path-hint"}});
+                        {{"day-set-no-path-hint"}});
     } else if (is_list_of_tables(one.node)) {
-      diagnostics.error(one.node.place, {"set-in-array", {{"key", clipped(one.key)}}},
+      diagnostics.error(one.node.place, {"day-set-list", {{"key", clipped(one.key)}}},
                         {{"day-set-list-hint"}});
     } else if (one.node.kind == Node::Kind::table && path.find('.') == std::string::npos) {
       take_sets(one.node, path, own, diagnostics);
