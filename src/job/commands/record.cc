@@ -73,7 +73,8 @@ std::vector<input::LoadedFile> files_of(const Run& run) {
 /// Of a day: rows of other jobs are theirs, those of none are told. A trial with the iron is all jobs'.
 void keep_own_rows(const Run& run, batch::Record& record) {
   if (!run.called()) return;
-  const auto& [title, all] = *run.called();
+  const std::string& title = run.called()->title;
+  const std::vector<std::string>& all = run.called()->all;
   std::erase_if(record.rows, [&](const batch::RecordRow& row) {
     const std::string& make = row.of.make;
     if (make == title || (make.empty() && row.operation == batch::kTrialOperation)) return false;
