@@ -219,7 +219,8 @@ std::optional<DayFile> read_day(const LoadedFile& file, base::Diagnostics& diagn
   }
   check_sum(day.makes, faults);
   diagnostics.add_all(faults);
-  if (faults.has_errors() || day.makes.empty()) return std::nullopt;
+  // What is wrong in the jobs is to be told with it.
+  if (day.makes.empty()) return std::nullopt;
   return day;
 }
 

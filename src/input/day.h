@@ -42,8 +42,9 @@ struct DayFile {
 /// Who comes, how many machines there are and what they keep to is said once for all of them: the
 /// day's own [batch] goes before the jobs' there. Of all else the job's own value wins. A job that is
 /// named again, alike in all, is added to the first.
-/// Fails: empty after errors: a key that a day does not have, a make without a job, a count of none or
-/// too many, a value to set that is a list of tables.
+/// Fails: errors for a key that a day does not have, a make without a job, a count of none or too many,
+/// a value to set that is a list of tables; all other makes are read. Empty where there is none, or the
+/// file is no TOML.
 [[nodiscard]] std::optional<DayFile> read_day(const LoadedFile& file,
                                               base::Diagnostics& diagnostics);
 
