@@ -127,9 +127,13 @@ test("every construction can be chosen, and shows all that is cut and every card
       const loaded = [...document.querySelectorAll("#pieces figure")].filter((one) => one.querySelector("img").src);
       return all.every((wanted_) => loaded.some((one) => one.querySelector("h3").innerText === wanted_));
     }, wanted, { timeout: 20000 }).catch(async () => assert.fail(`${name}: ${await page.innerText("#pieces")}`));
-    // An image may be given another source while it is looked at: what counts is how they rest.
-    const broken = () => [...document.querySelectorAll(".shows img[src]")].filter((one) => one.naturalWidth === 0).map((one) => one.alt);
-    await page.waitForFunction(`(${broken})().length === 0`, null, { timeout: 20000 })
+    // An image may be given another source while it is decoded: what counts is how they rest.
+    const broken = async () => {
+      const images = [...document.querySelectorAll(".shows img[src]")];
+      await Promise.all(images.map((one) => one.decode().catch(() => {})));
+      return images.filter((one) => one.naturalWidth === 0).map((one) => one.alt);
+    };
+    await page.waitForFunction(`(${broken})().then((all) => all.length === 0)`, null, { timeout: 20000 })
       .catch(async () => assert.fail(`${name}: ${await page.evaluate(broken)}`));
     await picture(page, `construction-${name}`);
   }
