@@ -213,8 +213,8 @@ std::optional<DayFile> read_day(const LoadedFile& file, base::Diagnostics& diagn
     faults.error(tables[kMostMakes]->place, {"day-too-many-makes", {{"most", kMostMakes}}},
                  {{"day-too-many-hint"}});
   }
-  for (const Node* table : tables) {
-    auto make = make_of(*table, shared, file, faults);
+  for (std::size_t i = 0; i < tables.size() && i < kMostMakes; ++i) {
+    auto make = make_of(*tables[i], shared, file, faults);
     if (make && !is_added(*make, day.makes)) day.makes.push_back(std::move(*make));
   }
   check_sum(day.makes, faults);

@@ -128,32 +128,35 @@ void name_makes(Day& day, const base::Voice& words) {
 
 // ---- The same pouch ----
 
-/// The same in all that is cut, pressed and sewn; its prints may differ.
-bool are_one_pouch(const Run& a, const Run& b) {
-  const pouch::Sizes& one = a.pouch().sizes;
-  const pouch::Sizes& other = b.pouch().sizes;
-  const auto alike = [](const pouch::CutPart& x, const pouch::CutPart& y) {
-    return x.name == y.name && x.width == y.width && x.length == y.length && x.count == y.count;
-  };
-  const auto of_cloth = [](const std::optional<pouch::Material>& cloth) {
-    return cloth ? cloth->name : std::string();
-  };
-  const pouch::Request& asked = a.pouch().request;
-  const pouch::Request& too = b.pouch().request;
-  return asked.construction.name == too.construction.name &&
-         std::equal(one.parts.begin(), one.parts.end(), other.parts.begin(), other.parts.end(),
-                    alike) &&
-         one.seal_width == other.seal_width && one.seam_allowance == other.seam_allowance &&
-         one.depth == other.depth && one.flap == other.flap && one.lip_drop == other.lip_drop &&
-         asked.laminate.name == too.laminate.name && of_cloth(asked.outer) == of_cloth(too.outer) &&
-         of_cloth(asked.lining) == of_cloth(too.lining) && asked.cards == too.cards &&
-         asked.passes.empty() == too.passes.empty();
+/// Does the make say nothing of the pouch itself: only how many, what it is called, and of which cloths?
+bool is_as_its_job(const input::Make& make) {
+  return std::all_of(make.own.entries.begin(), make.own.entries.end(), [](const input::Entry& one) {
+    return one.key == "title" || one.key == "batch" || one.key == "materials";
+  });
+}
+
+bool are_one_cloth(const std::optional<pouch::Material>& a,
+                   const std::optional<pouch::Material>& b) {
+  if (!a || !b) return !a && !b;
+  return a->name == b->name && a->thickness == b->thickness && a->frays == b->frays &&
+         a->film == b->film;
+}
+
+/// One job in cloths that differ at most in their prints: all that is cut, pressed and sewn is the same.
+bool are_one_pouch(const Day& day, std::size_t a, std::size_t b) {
+  const input::Make& one = day.file.makes[a];
+  const input::Make& other = day.file.makes[b];
+  const pouch::Request& asked = day.makes[a].run->pouch().request;
+  const pouch::Request& too = day.makes[b].run->pouch().request;
+  return one.job.value == other.job.value && one.text == other.text && is_as_its_job(one) &&
+         is_as_its_job(other) && are_one_cloth(asked.laminate, too.laminate) &&
+         are_one_cloth(asked.outer, too.outer) && are_one_cloth(asked.lining, too.lining);
 }
 
 void find_same_pouches(Day& day) {
   for (std::size_t i = 0; i < day.makes.size(); ++i) {
     for (std::size_t k = 0; k < i && !day.makes[i].as; ++k) {
-      if (day.makes[k].as || !are_one_pouch(*day.makes[k].run, *day.makes[i].run)) continue;
+      if (day.makes[k].as || !are_one_pouch(day, k, i)) continue;
       day.makes[i].as = k;
     }
   }

@@ -250,30 +250,31 @@ std::vector<ink::Drawing> schedule_drawings(const Run& run, const WorkPlan& made
   return draw::schedule_charts(drawn, run.paper_words(), measure, room, breaks);
 }
 
+namespace {
+
+Answer charted(const Run& run, WorkPlan work) {
+  add_what_if(work);
+  Made made{schedule_report(work, run.words())};
+  made.sheets = {"schedule", [&run, work = std::move(work)](ink::Breaks breaks) {
+                   return schedule_drawings(run, work, kSheetRoom, breaks);
+                 }};
+  return made;
+}
+
+}  // namespace
+
 Answer schedule_of_day(Run& run, const Day& day) {
   const auto plans = cloth_plans(run, day);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   auto work = work_plan(run, day, plans);
-  if (!work) return run.job_wrong();
-  add_what_if(*work);
-  Made made{schedule_report(*work, run.words())};
-  made.sheets = {"schedule", [&run, work = *std::move(work)](ink::Breaks breaks) {
-                   return schedule_drawings(run, work, kSheetRoom, breaks);
-                 }};
-  return made;
+  return work ? charted(run, *std::move(work)) : run.job_wrong();
 }
 
 Answer schedule(Run& run) {
   const auto plans = cloth_plans(run);
   if (run.diagnostics().has_errors()) return run.job_wrong();
   auto work = work_plan(run, plans, sewing_of(run));
-  if (!work) return run.job_wrong();
-  add_what_if(*work);
-  Made made{schedule_report(*work, run.words())};
-  made.sheets = {"schedule", [&run, work = *std::move(work)](ink::Breaks breaks) {
-                   return schedule_drawings(run, work, kSheetRoom, breaks);
-                 }};
-  return made;
+  return work ? charted(run, *std::move(work)) : run.job_wrong();
 }
 
 }  // namespace pouchwright::job
