@@ -1,10 +1,10 @@
 #include "job/files.h"
 
 #include <fcntl.h>
-#include <pthread.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cerrno>
 #include <csignal>
 #include <cstdlib>
@@ -105,37 +105,41 @@ class Beside {
   std::vector<std::pair<fs::path, fs::path>> moves_;
 };
 
+/// The signal that is to end the process once a writing is over; 0 for none.
+std::atomic<int> ends_by{0};
+static_assert(std::atomic<int>::is_always_lock_free, "a signal's handler may write it");
+
+extern "C" void remember_the_end(int signal) { ends_by = signal; }
+
 /// While one lives, signals that would end the process wait. Only those: one that is ignored or
-/// handled says nothing about how the run is to end.
+/// handled says nothing about how the run is to end. They are caught, not blocked: fontconfig and
+/// Pango keep threads of their own, and a signal goes to any thread that does not block it.
 class Undisturbed {
  public:
   Undisturbed() {
-    ::sigemptyset(&waiting_);
     for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
       struct sigaction action {};
       const bool ends = ::sigaction(signal, nullptr, &action) == 0 && action.sa_handler == SIG_DFL;
-      if (ends) ::sigaddset(&waiting_, signal);
+      if (!ends) continue;
+      action.sa_handler = remember_the_end;
+      action.sa_flags = SA_RESTART;
+      ::sigaction(signal, &action, nullptr);
+      caught_.push_back(signal);
     }
-    ::pthread_sigmask(SIG_BLOCK, &waiting_, &before_);
   }
   Undisturbed(const Undisturbed&) = delete;
   Undisturbed& operator=(const Undisturbed&) = delete;
-  ~Undisturbed() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
-
-  /// Does a signal wait that ends the process as soon as this goes?
-  [[nodiscard]] bool is_to_end() const {
-    sigset_t pending{};
-    if (::sigpending(&pending) != 0) return false;
-    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
-      if (::sigismember(&pending, signal) == 1 && ::sigismember(&waiting_, signal) == 1)
-        return true;
-    }
-    return false;
+  /// Ends the process here if a signal came in between.
+  ~Undisturbed() {
+    for (const int signal : caught_) ::signal(signal, SIG_DFL);
+    if (const int signal = ends_by.exchange(0); signal != 0) ::raise(signal);
   }
 
+  /// Did a signal come that ends the process as soon as this goes?
+  [[nodiscard]] static bool is_to_end() { return ends_by != 0; }
+
  private:
-  sigset_t waiting_{};
-  sigset_t before_{};
+  std::vector<int> caught_;
 };
 
 bool is_left_over(const fs::directory_entry& entry) {
@@ -260,7 +264,7 @@ void write_whole(const std::vector<MadeFile>& files) {
     const fs::path folder = goal.has_parent_path() ? goal.parent_path() : fs::path(".");
     if (folder != tidied) remove_left_overs(tidied = folder);
     beside.write(goal, bytes, path.string());
-    if (undisturbed.is_to_end()) return;  // and the process ends here
+    if (Undisturbed::is_to_end()) return;  // and the process ends here
   }
   for (const auto& [path, bytes] : files) {
     if (!is_channel(path)) continue;
