@@ -8,6 +8,7 @@ add_layer(base
     message
     number
     number_read
+    plurals
     text
     time
     voice
@@ -130,6 +131,7 @@ add_layer(ink
     frame
     icons
     labels
+    mirrored
     path_data
     scene
     sentences
@@ -267,6 +269,7 @@ add_layer(input
     stitches
     things
     value_places
+    words_check
     work
   HEADERS
     packet
@@ -354,6 +357,7 @@ add_layer(job
     commands/interview
     commands/size_questions
     commands/unlikely
+    commands/words
     commands/lay
     commands/list
     commands/packet

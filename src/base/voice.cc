@@ -63,9 +63,31 @@ RulerReading beside(const Measure& measure, Unit other) {
   return shown == Length() ? fine : RulerReading{shown, shown != measure.length, false, true};
 }
 
+bool is_digit_at(std::string_view text, std::size_t at) {
+  return at < text.size() && text[at] >= '0' && text[at] <= '9';
+}
+
+/// A number with the decimal mark of the language in place of the point.
+std::string with_mark(std::string text, const std::string& mark) {
+  for (auto at = text.find('.'); at != std::string::npos; at = text.find('.', at + 1)) {
+    const bool is_decimal = at > 0 && is_digit_at(text, at - 1) && is_digit_at(text, at + 1);
+    if (is_decimal) text.replace(at, 1, mark);
+  }
+  return text;
+}
+
 /// What each kind of value is, as text.
 struct Said {
   const Voice& voice;
+
+  [[nodiscard]] std::string from_left(std::string measure) const {
+    const bool is_turned = voice.words().language().direction == Language::Direction::from_right;
+    return is_turned ? measures_from_left(measure) : measure;
+  }
+
+  [[nodiscard]] std::string marked(std::string number) const {
+    return with_mark(std::move(number), voice.words().language().decimal_mark);
+  }
 
   std::string operator()(const std::string& name) const { return name; }
   std::string operator()(std::int64_t count) const { return std::to_string(count); }
@@ -93,11 +115,11 @@ struct Said {
   std::string operator()(const Number& number) const {
     switch (number.digits) {
       case Number::Digits::fixed:
-        return decimal(number.value, number.places);
+        return marked(decimal(number.value, number.places));
       case Number::Digits::shortest:
-        return shortest(number.value, number.places);
+        return marked(shortest(number.value, number.places));
       case Number::Digits::significant:
-        return significant(number.value, number.places);
+        return marked(significant(number.value, number.places));
     }
     return {};
   }
@@ -127,7 +149,8 @@ struct Said {
   std::string operator()(const Value::Nested& message) const { return voice.say(*message); }
 
   [[nodiscard]] std::string as_words(const RulerReading& reading, Unit unit) const {
-    const std::string shown = ruler_text(reading.shown, unit, voice.style().fractions);
+    const std::string shown =
+        from_left(marked(ruler_text(reading.shown, unit, voice.style().fractions)));
     if (reading.is_under) return voice.say({"length-under", {{"length", shown}}});
     return (reading.is_about ? kAbout : "") + shown;
   }
@@ -149,7 +172,7 @@ Texts field_names_in(std::string_view pattern, const Said& said) {
   for (auto open = pattern.find('{'); open != std::string_view::npos;
        open = pattern.find('{', open + 1)) {
     const std::string_view rest = pattern.substr(open + 1);
-    const std::string_view hole = rest.substr(0, std::min(rest.find_first_of("{}"), rest.size()));
+    const std::string_view hole = rest.substr(0, std::min(rest.find_first_of("{},"), rest.size()));
     if (hole.find('.') == std::string_view::npos || hole.find(' ') != std::string_view::npos) {
       continue;
     }

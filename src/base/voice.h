@@ -4,6 +4,7 @@
 ///     voice.say({"flap-over-depth", {{"flap", exact(flap)}, {"depth", exact(depth)}}});
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -33,6 +34,13 @@ class Voice {
   [[nodiscard]] std::string text(const Value& value) const;
   /// A length in the other unit alone, as it stands in brackets where both are said.
   [[nodiscard]] std::string in_other_unit(const Measure& measure) const;
+
+  /// Whom a draft is compared with, who says the same in the words that it was drafted from; nothing
+  /// where a speaker has read these words.
+  [[nodiscard]] std::optional<Voice> undrafted() const {
+    const bool is_draft = words_->language().is_draft && words_->source() != nullptr;
+    return is_draft ? std::optional(Voice(*words_->source(), style_, field_names_)) : std::nullopt;
+  }
 
   [[nodiscard]] bool has(std::string_view key) const { return words_->has(key); }
   [[nodiscard]] const Words& words() const { return *words_; }

@@ -58,6 +58,11 @@ Outcome run(int argc, const char* const* argv, Words& words) {
     if (const char* group = std::getenv("POUCHWRIGHT_GROUP"); group && *group != '\0') {
       data.use_group(group);
     }
+    const std::string tongue = pouchwright::cli::language();
+    if (const auto named = pouchwright::base::language_named(tongue, data.languages())) {
+      data.speak(*named);
+      words = data.words();
+    }
     const auto asked = pouchwright::cli::read_arguments(argc, argv, words);
     if (asked.desk) {
       return pouchwright::desk::serve(

@@ -20,15 +20,25 @@ job::Ask terminal_questions() {
   };
 }
 
-std::string country() {
-  for (const char* name : {"LC_ALL", "LC_MEASUREMENT", "LANG"}) {
+namespace {
+
+/// The locale of a category: of the first variable that is set.
+std::string_view locale_of(const char* category) {
+  for (const char* name : {"LC_ALL", category, "LANG"}) {
     const char* value = std::getenv(name);
-    if (value == nullptr || *value == '\0') continue;
-    const std::string_view locale(value);
-    const std::size_t line = locale.find('_');
-    return line == std::string_view::npos ? "" : std::string(locale.substr(line + 1, 2));
+    if (value != nullptr && *value != '\0') return value;
   }
   return "";
 }
+
+}  // namespace
+
+std::string country() {
+  const std::string_view locale = locale_of("LC_MEASUREMENT");
+  const std::size_t line = locale.find('_');
+  return line == std::string_view::npos ? "" : std::string(locale.substr(line + 1, 2));
+}
+
+std::string language() { return std::string(locale_of("LC_MESSAGES")); }
 
 }  // namespace pouchwright::cli

@@ -17,4 +17,8 @@ namespace pouchwright::cli {
 /// LC_MEASUREMENT, LANG); empty where it does not.
 [[nodiscard]] std::string country();
 
+/// The language that the environment asks messages in (POSIX: LC_ALL, LC_MESSAGES, LANG), as it is
+/// written there; empty where it does not.
+[[nodiscard]] std::string language();
+
 }  // namespace pouchwright::cli

@@ -47,7 +47,8 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 
 class Page {
  public:
-  Page(const Json& list, const job::Data& data) : list_(list), data_(data), words_(data.words()) {
+  Page(const Json& list, const job::Data& data, const std::string& language)
+      : list_(list), data_(data), language_(language), words_(data.words(language)) {
     for (const Json& one : list.at("constructions")) {
       const bool is_usual = one.at("name") == job::kUsualConstruction;
       constructions_.insert(is_usual ? constructions_.begin() : constructions_.end(), &one);
@@ -76,6 +77,9 @@ class Page {
     if (hole == "constructions") return constructions();
     if (hole == "sizes") return sizes([](const Size& one) { return !has_place(one.name); });
     if (hole == "data") return data();
+    if (hole == "tongue") return language_;
+    if (hole == "direction") return is_from_right() ? "rtl" : "ltr";
+    if (hole == "languages") return languages();
     const std::size_t blank = hole.find(' ');
     if (blank == std::string::npos) return say(hole);
     const std::string name = hole.substr(blank + 1);
@@ -227,7 +231,7 @@ class Page {
       const Json& one = *each;
       const std::string name = html_text(one.at("name").get<std::string>());
       const bool is_usual = name == job::kUsualConstruction;
-      const auto [title, rest] = split_title(one.at("title").get<std::string>());
+      const auto [title, rest] = split_title(title_of(one));
       text += "<label class=\"construction\"><input type=\"radio\" name=\"construction\" value=\"" +
               name + "\"" + (is_usual ? " checked" : "") + " aria-labelledby=\"construction-" +
               name + "\"><img src=\"/picture/" + name +
@@ -237,9 +241,23 @@ class Page {
     return text;
   }
 
+  /// The language's word for what a construction's file says, or what it says.
+  [[nodiscard]] std::string own_word(const std::string& key, const std::string& otherwise) const {
+    return words_.has(key) ? words_.say(base::Message(key)) : otherwise;
+  }
+
+  [[nodiscard]] std::string title_of(const Json& construction) const {
+    return own_word("construction-title-" + construction.at("name").get<std::string>(),
+                    construction.at("title").get<std::string>());
+  }
+
+  [[nodiscard]] std::string meaning_of(const std::string& meaning) const {
+    return own_word("construction-means-" + base::slug(meaning), meaning);
+  }
+
   /// What it is called, and what tells it from others: `Sleeve, open at the top`.
   static std::pair<std::string, std::string> split_title(const std::string& title) {
-    const std::size_t comma = title.find(',');
+    const std::size_t comma = std::min(title.find(','), title.find("،"));
     return {title.substr(0, comma), comma == std::string::npos ? "" : title.substr(comma)};
   }
 
@@ -264,9 +282,26 @@ class Page {
       if (!is_meant(size)) continue;
       const std::string path = "pouch." + size.name;
       text += field(path, "desk-field-" + base::slug(path), input(path, size.kind),
-                    html_text(size.meaning));
+                    html_text(meaning_of(size.meaning)));
     }
     return text;
+  }
+
+  // ---- Languages ----
+
+  [[nodiscard]] bool is_from_right() const {
+    return words_.words().language().direction == base::Language::Direction::from_right;
+  }
+
+  /// Each by its own name, so that whoever reads no other finds it.
+  [[nodiscard]] std::string languages() const {
+    std::string options;
+    for (const std::string& tag : data_.languages()) {
+      options += "<option value=\"" + tag + "\" lang=\"" + tag + "\"" +
+                 (tag == language_ ? " selected" : "") + ">" +
+                 html_text(data_.words(tag).language().name) + "</option>";
+    }
+    return options;
   }
 
   // ---- For the script ----
@@ -296,7 +331,7 @@ class Page {
       one["closures"] = closures_of(one);
       Json sizes = Json::array();
       for (const Size& size : sizes_of(one)) {
-        sizes.push_back({{"name", size.name}, {"meaning", size.meaning}});
+        sizes.push_back({{"name", size.name}, {"meaning", meaning_of(size.meaning)}});
       }
       one["sizes"] = std::move(sizes);
     }
@@ -321,6 +356,7 @@ class Page {
 
   const Json& list_;
   const job::Data& data_;
+  const std::string& language_;
   base::Voice words_;
   std::vector<const Json*>
       constructions_;  ///< the usual one first, as people are likeliest to want
@@ -328,6 +364,8 @@ class Page {
 
 }  // namespace
 
-std::string page(const Json& list, const job::Data& data) { return Page(list, data).html(); }
+std::string page(const Json& list, const job::Data& data, const std::string& language) {
+  return Page(list, data, language).html();
+}
 
 }  // namespace pouchwright::desk

@@ -12,6 +12,8 @@ namespace pouchwright::desk {
 /// `list` is the report of the command `list`. In page/desk.html `{{desk-KEY}}` is a word,
 /// `{{text PATH}}`, `{{number PATH}}` and `{{choice PATH}}` are fields for a value of the job,
 /// `{{constructions}}`, `{{sizes}}` and `{{data}}` what is made here.
-[[nodiscard]] std::string page(const nlohmann::ordered_json& list, const job::Data& data);
+/// `language` is one of the data's; `{{tongue}}` and `{{direction}}` are how HTML calls it.
+[[nodiscard]] std::string page(const nlohmann::ordered_json& list, const job::Data& data,
+                               const std::string& language);
 
 }  // namespace pouchwright::desk

@@ -206,8 +206,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
       return write_not_allowed("GET, HEAD, POST", after);
     }
     const std::string_view target = text_of(sent.target());
-    const Answer* known =
-        desk_.serving.site.find(target.substr(0, target.find('?')), takes_gzip(sent));
+    const Answer* known = known_answer(sent, target);
     if (known != nullptr) {
       return is_read ? write(*known, after) : write_not_allowed("GET, HEAD", after);
     }
@@ -215,6 +214,19 @@ class Connection : public std::enable_shared_from_this<Connection> {
     const bool is_work = target.starts_with("/api/") || target == "/print";
     if (is_work) return write_not_allowed("POST", after);
     write(desk_.refusal(404, "desk-not-found"), after);
+  }
+
+  /// The page is in the language that its address names, else in the browser's.
+  template <class Sent>
+  const Answer* known_answer(const Sent& sent, std::string_view target) const {
+    constexpr std::string_view kPageIn = "/?language=";
+    const Site& site = desk_.serving.site;
+    const std::string_view path = target.substr(0, target.find('?'));
+    if (path != "/") return site.find(path, takes_gzip(sent));
+    const std::string_view wanted = target.starts_with(kPageIn)
+                                        ? target.substr(kPageIn.size())
+                                        : text_of(sent[http::field::accept_language]);
+    return &site.page_for(wanted.substr(0, wanted.find('&')), takes_gzip(sent));
   }
 
   void write_not_allowed(const char* methods, After after) {
@@ -305,7 +317,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     response.set("Referrer-Policy", "same-origin");
     response.set("Cross-Origin-Opener-Policy", "same-origin");
     response.set("Cross-Origin-Resource-Policy", "same-origin");
-    response.set(http::field::vary, "Accept-Encoding");
+    response.set(http::field::vary, "Accept-Encoding, Accept-Language");
     if (!answer.encoding.empty()) response.set(http::field::content_encoding, answer.encoding);
     if (!answer.allow.empty()) response.set(http::field::allow, answer.allow);
     if (!answer.save_as.empty()) {

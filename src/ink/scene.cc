@@ -56,7 +56,10 @@ bool stay_together(std::string_view before, std::string_view after) {
   const auto last = static_cast<unsigned char>(before.back());
   // Fractions of one sign are not ASCII.
   if ((last < '0' || last > '9') && last < 0x80) return false;
-  const std::string_view unit = after.substr(0, after.find_last_not_of(".,;:)") + 1);
+  std::string_view unit = after.substr(0, after.find_last_not_of(".,;:)") + 1);
+  // Between words that are read from the right a measure is marked (base/words.h).
+  constexpr std::string_view kMark = "\u200E";
+  if (unit.ends_with(kMark)) unit.remove_suffix(kMark.size());
   return std::find(kUnits.begin(), kUnits.end(), unit) != kUnits.end();
 }
 

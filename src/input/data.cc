@@ -95,11 +95,11 @@ std::optional<base::Words> read_plain_words(std::string_view given) {
 }  // namespace
 
 base::Words read_words(const LoadedFile& file, base::Diagnostics& diagnostics) {
-  if (file.text.size() <= kMostBytes) {
+  if (file.text.size() <= kMostWordsBytes) {
     if (auto plain = read_plain_words(file.text)) return *std::move(plain);
   }
   base::Words::Table words;
-  if (const auto root = parsed(file, diagnostics)) collect(*root, "", words);
+  if (const auto root = parsed(file, diagnostics, kMostWordsBytes)) collect(*root, "", words);
   return base::Words(std::move(words));
 }
 

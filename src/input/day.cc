@@ -195,7 +195,8 @@ void fill_no_first_pouch(Make& make) {
   put(make.own, "batch.first_pouch", none);
 }
 
-std::optional<DayFile> read_day(const LoadedFile& file, base::Diagnostics& diagnostics) {
+std::optional<DayFile> read_day(const LoadedFile& file, const Languages& languages,
+                                base::Diagnostics& diagnostics) {
   auto root = parsed(file, diagnostics);
   if (!root) return std::nullopt;
   base::Diagnostics faults;
@@ -203,6 +204,7 @@ std::optional<DayFile> read_day(const LoadedFile& file, base::Diagnostics& diagn
   DayFile day;
   if (const auto title = reader.text("title")) day.title = title->value;
   if (const auto units = reader.choice("units", base::kUnitWords)) day.units = units->value;
+  if (const auto named = reader.language("language", languages)) day.language = named->value;
   Node shared = *root;
   std::erase_if(shared.entries, [&](const Entry& one) { return !is_shared(one, faults); });
   const auto tables = reader.tables(kMake);

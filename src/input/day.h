@@ -32,8 +32,9 @@ struct Make {
 
 struct DayFile {
   std::string title;
-  std::optional<base::Unit> units;  ///< how lengths print; absent: as in the first job
-  std::vector<Make> makes;          ///< at least one
+  std::optional<base::Unit> units;      ///< how lengths print; absent: as in the first job
+  std::optional<std::string> language;  ///< in whose words; absent: as in the first job
+  std::vector<Make> makes;              ///< at least one
 };
 
 /// Does the file name jobs to make? One that is no TOML does not.
@@ -45,7 +46,7 @@ struct DayFile {
 /// Fails: errors for a key that a day does not have, a make without a job, a count of none or too many,
 /// a value to set that is a list of tables; all other makes are read. Empty where there is none, or the
 /// file is no TOML.
-[[nodiscard]] std::optional<DayFile> read_day(const LoadedFile& file,
+[[nodiscard]] std::optional<DayFile> read_day(const LoadedFile& file, const Languages& languages,
                                               base::Diagnostics& diagnostics);
 
 /// Another make of the day is the same pouch, whose first ones are filled.

@@ -395,6 +395,9 @@ JobSettings settings_of(const Node& root, std::optional<base::Unit> printed, con
   Currencies currencies;
   made.request.place = {root.place.file, 0, 0, 0};
   style(reader, printed, made);
+  if (const auto named = reader.language("language", library.languages)) {
+    made.language = named->value;
+  }
   if (const auto title = reader.text("title")) made.request.title = title->value;
   construction(root, reader, library, made);
   made.request.panel = table_of(reader, "panel", kPanelFields);

@@ -43,11 +43,15 @@ struct Library {
   std::function<std::optional<LoadedFile>()> group{};
   /// What a day says of the job; null for a job alone. It must outlive the call.
   const Make* make = nullptr;
+  /// Whose words a job may ask for.
+  Languages languages{};
 };
 
 struct JobSettings {
   pouch::Request request;
   base::LengthStyle style;         ///< how lengths print
+  /// In whose words; one of the library's, or as it stands where there are none. Absent: not said.
+  std::optional<std::string> language;
   base::Place construction_place;  ///< where the job names its construction
   paper::PageSetup paper;
   pouch::Pattern pattern = pouch::Pattern::whole;

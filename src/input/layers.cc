@@ -69,8 +69,8 @@ void put_over(Node& job, const Node& over) {
 
 const std::vector<std::string>& shared_keys() {
   static const std::vector<std::string> kShared = {
-      "units", "ruler",  "tolerance", "materials", "batch",  "iron",    "lay",
-      "paper", "packet", "group",     "stock",     "prices", "stitches"};
+      "units", "language", "ruler",  "tolerance", "materials", "batch",  "iron",
+      "lay",   "paper",    "packet", "group",     "stock",     "prices", "stitches"};
   return kShared;
 }
 

@@ -190,9 +190,9 @@ bool is_shallow(const LoadedFile& file, base::Diagnostics& diagnostics) {
 }
 
 /// May the text be parsed?
-bool is_readable(const LoadedFile& file, base::Diagnostics& diagnostics) {
-  if (file.text.size() > kMostBytes) {
-    diagnostics.error({file.name, 0, 0, 0}, {"file-too-large", {{"most", kMostBytes / 1024}}},
+bool is_readable(const LoadedFile& file, std::size_t most, base::Diagnostics& diagnostics) {
+  if (file.text.size() > most) {
+    diagnostics.error({file.name, 0, 0, 0}, {"file-too-large", {{"most", most / 1024}}},
                       {{"file-too-large-hint"}});
     return false;
   }
@@ -318,8 +318,9 @@ const Node* Node::find(std::string_view key) const {
   return nullptr;
 }
 
-std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostics) {
-  if (!is_readable(file, diagnostics)) return std::nullopt;
+std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostics,
+                           std::size_t most) {
+  if (!is_readable(file, most, diagnostics)) return std::nullopt;
   std::string_view text = file.text;
   // An editor's byte order mark is no part of the first line: columns count from behind it.
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";

@@ -8,6 +8,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -23,6 +24,9 @@ struct LoadedFile {
   std::string name;
   std::string text;
 };
+
+/// Names of words files, asked for where a file names one; empty: no name is checked.
+using Languages = std::function<const std::vector<std::string>&()>;
 
 struct Entry;
 
@@ -63,13 +67,16 @@ struct Entry {
 
 /// A job, construction or data file is at most this large.
 inline constexpr std::size_t kMostBytes = 256UL * 1024;
+/// A file of words, in a script whose letters take three bytes.
+inline constexpr std::size_t kMostWordsBytes = 2048UL * 1024;
 /// A key or header has at most this many dotted parts; brackets nest at most so deep, each with as
 /// many dotted parts as its key has. So the tree is at most twice as deep.
 inline constexpr int kMostDepth = 64;
 
 /// The file's root table.
 /// Fails: empty after one error at its place: too large, not UTF-8, too deep, or not TOML.
-[[nodiscard]] std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostics);
+[[nodiscard]] std::optional<Node> parsed(const LoadedFile& file, base::Diagnostics& diagnostics,
+                                         std::size_t most = kMostBytes);
 
 /// An override `path=value` as it is shown and counted: `path = value`.
 struct Override {

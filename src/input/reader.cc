@@ -249,6 +249,21 @@ std::optional<Placed<std::string>> TableReader::word(std::string_view key,
   return std::nullopt;
 }
 
+std::optional<Placed<std::string>> TableReader::language(std::string_view key,
+                                                         const Languages& known) {
+  auto found = text(key);
+  if (!found || !known) return found;
+  const std::vector<std::string>& names = known();
+  if (auto named = base::language_named(found->value, names)) {
+    return Placed<std::string>{*std::move(named), found->place};
+  }
+  context_.diagnostics.add({.place = found->place,
+                            .message = {"language-unknown", {{"text", clipped(found->value)}}},
+                            .hints = {{"choices-hint", {{"names", base::list_text(names)}}}},
+                            .remedy = nearest_remedy(path(key), found->value, names)});
+  return std::nullopt;
+}
+
 bool TableReader::fits(std::string_view key, const Node& node) {
   if (!base::is_drawable(node.text)) {
     context_.diagnostics.error(node.place, {"text-not-drawable", {{"key", FieldName{path(key)}}}},

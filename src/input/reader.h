@@ -75,6 +75,10 @@ class TableReader {
   /// A sub-table, or null where it is absent or no table.
   [[nodiscard]] const Node* table(std::string_view key);
 
+  /// The language of `known` that a tag there asks for (see language_named()), or the tag where none
+  /// are known; what else stands there is reported.
+  [[nodiscard]] std::optional<Placed<std::string>> language(std::string_view key,
+                                                            const Languages& known);
   /// One of `words`; what else stands there is reported.
   [[nodiscard]] std::optional<Placed<std::string>> word(std::string_view key,
                                                         const std::vector<std::string>& words);

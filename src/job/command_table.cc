@@ -54,6 +54,14 @@ const OptionRow kUnits{"--units",
                        Follows::text,
                        Times::once,
                        "units"};
+const OptionRow kLanguage{"--language",
+                          "",
+                          "cli-language",
+                          "TAG",
+                          [](JobOptions& o, Text text) { o.language = text; },
+                          Follows::text,
+                          Times::once,
+                          "language"};
 const OptionRow kPaper{"--paper",
                        "",
                        "cli-paper",
@@ -83,6 +91,15 @@ const OptionRow kTable{"",
                        Times::once,
                        "form=text"};
 /// The report with what it tells people, for the page's tables.
+/// A page is spoken in its own language, its papers too where the job names none.
+const OptionRow kTongue{"",
+                        "",
+                        "",
+                        "",
+                        [](JobOptions& o, Text text) { o.tongue = text; },
+                        Follows::text,
+                        Times::once,
+                        "tongue"};
 const OptionRow kSaid{"",
                       "",
                       "",
@@ -253,7 +270,14 @@ const OptionRow kCopies{"--copies",
                         Follows::text,
                         Times::once,
                         "copies"};
-const OptionRow kListed{"WHAT", "", "cli-list-what", "constructions|materials|papers|stitches",
+const OptionRow kMissing{"--missing", "", "cli-words-missing", "LANGUAGE",
+                         [](JobOptions& o, Text text) { o.words_missing = text; }};
+const OptionRow kReview{"--review", "", "cli-words-review", "LANGUAGE",
+                        [](JobOptions& o, Text text) { o.words_review = text; }};
+const OptionRow kChecked{"--check", "", "cli-words-check", "FILE.toml",
+                         [](JobOptions& o, Text text) { o.words_checked = text; }};
+const OptionRow kListed{"WHAT", "", "cli-list-what",
+                        "constructions|languages|materials|papers|stitches",
                         [](JobOptions& o, Text text) { o.listed = text; }};
 const OptionRow kListedName{"NAME", "", "cli-list-name", "",
                             [](JobOptions& o, Text text) { o.listed_name = text; }};
@@ -354,7 +378,7 @@ using Rows = std::vector<const OptionRow*>;
 Rows with_common(Rows own, const OptionRow& liners, Rows after_liners, const OptionRow& out_row) {
   own.insert(own.end(), {&kSet, &liners});
   own.insert(own.end(), after_liners.begin(), after_liners.end());
-  own.insert(own.end(), {&kUnits, &kPaper, &kPrintedSquare, &out_row, &kJson, &kQuiet});
+  own.insert(own.end(), {&kUnits, &kLanguage, &kPaper, &kPrintedSquare, &out_row, &kJson, &kQuiet});
   return own;
 }
 
@@ -474,6 +498,13 @@ std::vector<CommandRow> rows() {
        list,
        {&kListed, &kListedName},
        plain({}, kOutList)},
+      {"words",
+       Command::words,
+       Needs::nothing,
+       Out::file,
+       words,
+       {},
+       plain({&kMissing, &kReview, &kChecked}, kOutSheet)},
   };
 }
 
@@ -543,7 +574,7 @@ bool take_from_query(JobOptions& options, std::string_view name, const std::stri
     option.take(options, value);
     return true;
   };
-  if (taken(kTable) || taken(kSaid) || taken(kRecordText)) return true;
+  if (taken(kTable) || taken(kSaid) || taken(kTongue) || taken(kRecordText)) return true;
   for (const CommandRow& row : command_table()) {
     if (std::any_of(row.options.begin(), row.options.end(),
                     [&](const OptionRow* option) { return taken(*option); })) {

@@ -26,19 +26,65 @@ input::LoadedFile file_in(const fs::path& folder, const std::string& name) {
 
 }  // namespace
 
-base::Words load_words(const fs::path& folder) {
+namespace {
+
+constexpr const char* kEnglish = "en";
+
+/// What the words of every language call alike: no language.
+constexpr const char* kGlossary = "glossary";
+
+input::LoadedFile words_file_in(const fs::path& folder, const std::string& language) {
+  const std::string name = "shared/words/" + language + ".toml";
+  return {name, read_whole(folder / name, name, input::kMostWordsBytes, "data-missing-hint")};
+}
+
+base::Words words_in(const fs::path& folder, const std::string& language) {
   base::Diagnostics faults;
-  base::Words words = input::read_words(file_in(folder, "shared/words/en.toml"), faults);
+  base::Words words = input::read_words(words_file_in(folder, language), faults);
   Data::refuse(faults);
   return words;
 }
 
+}  // namespace
+
+base::Words load_words(const fs::path& folder) { return words_in(folder, kEnglish); }
+
+std::vector<std::string> languages_in(const fs::path& folder) {
+  std::vector<std::string> names;
+  for (const auto& entry : fs::directory_iterator(folder / "shared/words")) {
+    const std::string name = entry.path().stem().string();
+    if (entry.path().extension() == ".toml" && name != kGlossary) names.push_back(name);
+  }
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
 Data::Data(fs::path folder, base::Words words)
-    : folder_(std::move(folder)), words_(std::move(words)) {
+    : folder_(std::move(folder)), words_(std::move(words)), english_(words_) {
   base::Diagnostics faults;
   papers_ = input::read_papers(file("shared/papers.toml"), faults);
   materials_ = input::read_materials(file("shared/materials.toml"), faults);
   refuse(faults);
+}
+
+const std::vector<std::string>& Data::languages() const {
+  if (!languages_) languages_ = languages_in(folder_);
+  return *languages_;
+}
+
+// NOLINTNEXTLINE(misc-no-recursion): a country's name is longer than its language's
+const base::Words& Data::words(const std::string& language) const {
+  if (language == kEnglish) return english_;
+  const auto known = other_words_.find(language);
+  if (known != other_words_.end()) return known->second;
+  const std::size_t country = language.rfind('-');
+  const base::Words& under =
+      country == language.npos ? english_ : words(language.substr(0, country));
+  return other_words_.emplace(language, words_in(folder_, language).over(under)).first->second;
+}
+
+input::LoadedFile Data::words_file(const std::string& language) const {
+  return words_file_in(folder_, language);
 }
 
 input::LoadedFile Data::file(const std::string& name) const { return file_in(folder_, name); }

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -24,6 +25,9 @@ namespace pouchwright::job {
 /// Fails: throws base::Failure where they cannot be read.
 [[nodiscard]] base::Words load_words(const std::filesystem::path& folder);
 
+/// The names of the folder's words files, sorted: `ar`, `de`, `en`, `en-GB`.
+[[nodiscard]] std::vector<std::string> languages_in(const std::filesystem::path& folder);
+
 /// Not shared between threads: fonts are opened when they are first asked for, and Pango's font map
 /// belongs to one thread.
 class Data {
@@ -35,6 +39,19 @@ class Data {
 
   [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
   [[nodiscard]] const base::Words& words() const { return words_; }
+  /// Those of one of languages(): a country's over its language's, that over the English ones.
+  /// Fails: throws base::Failure where the file cannot be read.
+  [[nodiscard]] const base::Words& words(const std::string& language) const;
+  [[nodiscard]] const std::vector<std::string>& languages() const;
+  /// The file of one of them alone, without what lies under it. Fails: throws base::Failure.
+  [[nodiscard]] input::LoadedFile words_file(const std::string& language) const;
+  /// Whom nothing is asked for by a job is spoken to in this language, one of languages().
+  void speak(const std::string& language) {
+    words_ = words(language);
+    language_ = language;
+  }
+  /// What they are then spoken to in.
+  [[nodiscard]] const std::string& language() const { return language_; }
   [[nodiscard]] const std::vector<input::PaperSize>& papers() const { return papers_; }
   [[nodiscard]] const std::vector<pouch::Material>& materials() const { return materials_; }
   /// shared/icons.toml. Fails: throws base::Failure.
@@ -75,6 +92,10 @@ class Data {
 
   std::filesystem::path folder_;
   base::Words words_;
+  base::Words english_;
+  std::string language_ = "en";
+  mutable std::map<std::string, base::Words> other_words_;
+  mutable std::optional<std::vector<std::string>> languages_;
   std::vector<input::PaperSize> papers_;
   std::vector<pouch::Material> materials_;
   mutable std::optional<Patterns> patterns_;

@@ -185,7 +185,7 @@ std::vector<std::string> Day::titles() const {
 }
 
 std::unique_ptr<Day> read_day(Run& run, const Run::Change& change) {
-  auto file = input::read_day(run.job_file(), run.diagnostics());
+  auto file = input::read_day(run.job_file(), run.languages(), run.diagnostics());
   run.read_from(run.job_file());
   if (!file) return nullptr;
   auto day = std::make_unique<Day>();
@@ -197,7 +197,12 @@ std::unique_ptr<Day> read_day(Run& run, const Run::Change& change) {
   base::LengthStyle style = day->makes.front().run->style();
   if (!run.options().units && day->file.units) style = base::default_style(*day->file.units);
   run.speak_in(style);
-  for (DayMake& one : day->makes) one.run->speak_in(style);
+  run.speak(day->makes.front().run->settings().language);
+  run.speak(day->file.language);
+  for (DayMake& one : day->makes) {
+    one.run->speak_in(style);
+    one.run->speak_as(run);
+  }
   find_same_pouches(*day);
   if (!fill_first_pouches_once(run, *day, change)) return nullptr;
   name_makes(*day, run.words());

@@ -53,6 +53,7 @@ Outcome told_of_day(Run& run, const CommandRow& row) {
 }
 
 Outcome dispatched(Run& run) {
+  run.speak({});
   const CommandRow& row = row_of(run.options().command);
   if (row.goes_alone != nullptr && row.goes_alone(run.options())) {
     return told(run, row.alone(run));

@@ -41,7 +41,8 @@ enum class Command {
   record,
   packet,
   new_job,
-  list
+  list,
+  words
 };
 
 /// What a page on a screen is shown beside a command's results, or in their place.
@@ -91,6 +92,8 @@ struct JobOptions {
   std::vector<std::string> other_liners;       ///< `size`: "[NAME =] 80 x 120 x 9 mm"
   std::optional<std::string> remnant;          ///< "60 x 45 cm": the pouch that it yields
   std::optional<std::string> units;            ///< printing only
+  std::optional<std::string> language;         ///< what words are taken; replaces the job's
+  std::optional<std::string> tongue;           ///< the same where no job says; one of the data's
   std::optional<std::string> paper;            ///< replaces paper.size
   std::optional<std::string> printed_square;   ///< replaces paper.printed_square
   std::optional<std::string> packet_template;  ///< replaces packet.template
@@ -113,6 +116,9 @@ struct JobOptions {
   std::optional<std::string> only;     ///< `packet`: "steps,checks": no others
   std::optional<std::string> without;  ///< `packet`: all but these
   std::optional<std::string> copies;   ///< `packet`: how many going-home cards
+  std::optional<std::string> words_missing;  ///< `words`: what a language does not say yet
+  std::optional<std::string> words_review;   ///< `words`: all of a language beside the English
+  std::optional<std::string> words_checked;  ///< `words`: a file held against the English one
   std::string listed;                  ///< `list`: "constructions", …; empty: all in short
   std::string listed_name;             ///< `list constructions`: only this one
   bool test_page = false;              ///< `template`: only a page to measure a printer by

@@ -53,9 +53,26 @@ Cell remedy_cell(const std::optional<base::Remedy>& remedy, const base::Voice& v
 Run::Run(JobOptions options, const Data& data)
     : options_(std::move(options)),
       data_(data),
+      words_(&data.words()),
       style_(base::default_style(printed_units().value_or(base::Unit::mm))) {}
 
 // ---- Options ----
+
+void Run::speak(const std::optional<std::string>& language) {
+  if (options_.language) {
+    const auto named = base::language_named(*options_.language, data_.languages());
+    if (!named) {
+      throw UsageFault{{"usage-language", {{"text", *options_.language}}},
+                       {{"usage-language-hint", {{"names", base::list_text(data_.languages())}}}}};
+    }
+    words_ = &data_.words(*named);
+  } else if (language) {
+    words_ = &data_.words(*language);
+  } else if (options_.tongue) {
+    const auto spoken = base::language_named(*options_.tongue, data_.languages());
+    if (spoken) words_ = &data_.words(*spoken);
+  }
+}
 
 std::optional<base::Unit> Run::printed_units() const {
   if (!options_.units) return std::nullopt;
@@ -148,7 +165,8 @@ input::Library Run::library() {
             if (file) sources_[file->name] = file->text;
             return file;
           },
-          make_};
+          make_,
+          languages()};
 }
 
 const input::LoadedFile& Run::job_file() const {
@@ -177,7 +195,7 @@ base::Voice Run::paper_words() const {
   base::LengthStyle style = style_;
   style.fractions = base::Fractions::set;
   // Nobody types a file's key from paper.
-  return {data_.words(), style, base::FieldNames::words};
+  return {*words_, style, base::FieldNames::words};
 }
 
 bool Run::read_job(const Change& change) {
@@ -188,6 +206,7 @@ bool Run::read_job(const Change& change) {
   settings_ = input::read_job(file, all, printed_units(), library(), diagnostics_);
   if (!settings_) return false;
   style_ = settings_->style;
+  speak(settings_->language);
   const batch::StatedStitches& stitches = settings_->batch.stitches;
   const batch::ThreadRules& rules = data_.supplies().thread;
   settings_->request.chains = batch::leaves_chains(settings_->request, stitches, rules);

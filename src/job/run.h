@@ -71,13 +71,23 @@ class Run {
   [[nodiscard]] const Data& data() const { return data_; }
   [[nodiscard]] const ink::Icons& icons() const { return data_.icons(); }
   /// Speaks in the unit of --units or of the job, once that is read.
-  [[nodiscard]] base::Voice words() const { return {data_.words(), style_, options_.field_names}; }
+  [[nodiscard]] base::Voice words() const { return {*words_, style_, options_.field_names}; }
   /// The same for what is drawn: fractions as a printer sets them.
   [[nodiscard]] base::Voice paper_words() const;
   [[nodiscard]] const render::Fonts& fonts() const { return data_.fonts(); }
   [[nodiscard]] const render::TextOutliner& outliner() const { return data_.outliner(); }
   [[nodiscard]] base::Diagnostics& diagnostics() { return diagnostics_; }
   [[nodiscard]] std::string say(const base::Message& message) const { return words().say(message); }
+
+  /// In this language from here on, unless the options name one. Empty: as before. Fails: throws
+  /// UsageFault where no words are in what the options name.
+  void speak(const std::optional<std::string>& language);
+  /// Whose words a file may ask for.
+  [[nodiscard]] input::Languages languages() const {
+    return [this]() -> const std::vector<std::string>& { return data_.languages(); };
+  }
+  /// In another run's language.
+  void speak_as(const Run& other) { words_ = other.words_; }
 
   /// What a command changes of the job before the pouch is derived; may report faults.
   using Change = std::function<void(pouch::Request&, base::Diagnostics&)>;
@@ -158,6 +168,7 @@ class Run {
 
   JobOptions options_;
   const Data& data_;
+  const base::Words* words_;  ///< of `data_`
   base::LengthStyle style_;
   base::Sources sources_;
   base::Diagnostics diagnostics_;

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "ink/mirrored.h"
 #include "job/documents.h"
 #include "job/report/print.h"
 #include "render/pdf.h"
@@ -16,7 +17,52 @@ namespace {
 constexpr ink::Point kLeastSheet{130, 180};
 constexpr ink::Point kLargestSheet{300, 420};
 
+bool is_read_from_right(const Run& run) {
+  return run.words().words().language().direction == base::Language::Direction::from_right;
+}
+
+/// Half of the lower margin, below the drawing.
+constexpr double kDraftBelow = 4.5;
+
+ink::Text draft_line(const Run& run, ink::Point at) {
+  return {.words = draft_words(run),
+          .at = at,
+          .size = ink::kSmallestSize,
+          .weight = ink::Weight::italic,
+          .role = ink::Role::none};
+}
+
+/// An SVG of one drawing, which has no margin.
+ink::Drawing finished(ink::Drawing drawing, const Run& run) {
+  const render::FontMeasure measure(run.fonts());
+  if (!draft_words(run).empty()) {
+    drawing.add(draft_line(run, {drawing.extent.x0, drawing.extent.y1 + kDraftBelow}));
+    drawing.extent.y1 += kDraftBelow + 1.5;
+  }
+  return is_read_from_right(run) ? ink::mirrored(std::move(drawing), measure) : drawing;
+}
+
 }  // namespace
+
+std::string draft_words(const Run& run) {
+  const base::Voice words = run.paper_words();
+  const auto source = words.undrafted();
+  return source ? words.say("language-draft") + " · " + source->say("language-draft") : "";
+}
+
+void turn_to_reading(paper::Pages& pages, const Run& run) {
+  if (!is_read_from_right(run)) return;
+  const render::FontMeasure measure(run.fonts());
+  for (ink::Drawing& drawing : pages.drawings) {
+    drawing = ink::mirrored(std::move(drawing), measure);
+  }
+  for (paper::Page& page : pages.pages) {
+    ink::Drawing around;
+    around.extent = {0, 0, pages.width, pages.height};
+    around.items = std::move(page.furniture);
+    page.furniture = ink::mirrored(std::move(around), measure).items;
+  }
+}
 
 SheetPaper sheet_paper(const paper::PageSetup& setup) {
   const double left = setup.margins.left.in_mm();
@@ -88,9 +134,15 @@ std::string sheet_bytes(const Run& run, const std::string& name, Ending ending,
                         const std::vector<ink::Drawing>& drawings, const SheetPaper& paper) {
   if (ending == Ending::svg) {
     const std::string& title = drawings.front().title;
-    return render::canvas_svg(drawings.front(), {title, title}, run.outliner());
+    return render::canvas_svg(finished(drawings.front(), run), {title, title}, run.outliner());
   }
-  const paper::Pages pages = sheets(name, drawings, paper);
+  paper::Pages pages = sheets(name, drawings, paper);
+  for (paper::Page& page : pages.pages) {
+    if (draft_words(run).empty()) break;
+    page.furniture.emplace_back(
+        draft_line(run, {paper.at.x, paper.at.y + paper.room.y + kDraftBelow}));
+  }
+  turn_to_reading(pages, run);
   if (are_shown(run, {&pages, 1})) return {};
   return render::to_pdf(pages, {.title = pages.title}, run.fonts());
 }

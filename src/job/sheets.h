@@ -30,6 +30,13 @@ struct SheetPaper {
 [[nodiscard]] paper::Pages sheets(const std::string& name, std::vector<ink::Drawing> drawings,
                                   const SheetPaper& paper = {});
 
+/// Who answers for the words of a draft, in its language and in the one that it was drafted from; empty
+/// where a speaker has read them.
+[[nodiscard]] std::string draft_words(const Run& run);
+
+/// Turns sheets over where the run's language is read from the right. Last of all that is done to them.
+void turn_to_reading(paper::Pages& pages, const Run& run);
+
 /// What a report's --out asks for by its ending.
 enum class Ending { pdf, svg, csv, json };
 /// Fails: throws UsageFault for any other ending.

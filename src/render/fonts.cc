@@ -97,9 +97,10 @@ class Line {
 
  private:
   void add(const GlyphRun& part) {
-    if (runs_.empty() || !goes_on(runs_.back(), part)) {
+    const int begin = part.begin + static_cast<int>(text_.size());
+    if (runs_.empty() || !goes_on(runs_.back(), part, begin)) {
       runs_.push_back(part);
-      runs_.back().begin += static_cast<int>(text_.size());
+      runs_.back().begin = begin;
       return;
     }
     GlyphRun& run = runs_.back();
@@ -110,10 +111,11 @@ class Line {
     run.length += part.length;
   }
 
-  /// What is read backward is never put together of parts.
-  static bool goes_on(const GlyphRun& run, const GlyphRun& next) {
-    return run.font == next.font && !run.is_backward && !next.is_backward && run.box == 0 &&
-           next.box == 0;
+  /// What is read backward is never put together of parts, nor what stands side by side in another
+  /// order than it is written in.
+  static bool goes_on(const GlyphRun& run, const GlyphRun& next, int begin) {
+    return run.begin + run.length == begin && run.font == next.font && !run.is_backward &&
+           !next.is_backward && run.box == 0 && next.box == 0;
   }
 
   std::string text_;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/text.h"
+
 namespace pouchwright::tell {
 namespace {
 
@@ -9,6 +11,19 @@ namespace {
 std::string with_blanks(std::string name) {
   std::replace(name.begin(), name.end(), '-', ' ');
   return name;
+}
+
+/// The language's word for a name of the program's own constructions; others stand as they are.
+std::string named(const char* begin, const std::string& name, const base::Voice& words) {
+  const std::string key = begin + base::slug(name);
+  if (words.has(key)) return words.say(key);
+  // One of several, as `front-roll-2`.
+  const std::size_t last = name.find_last_of('-');
+  const bool is_numbered =
+      last != name.npos && name.find_first_not_of("0123456789", last + 1) == name.npos;
+  const std::string of_all = begin + base::slug(name.substr(0, last));
+  if (is_numbered && words.has(of_all)) return words.say(of_all) + " " + name.substr(last + 1);
+  return with_blanks(name);
 }
 
 }  // namespace
@@ -30,8 +45,7 @@ std::string kind_key(pouch::AttachmentKind kind) {
 }
 
 std::string span_name(const std::string& name, const base::Voice& words) {
-  const std::string key = "drawing-span-" + name;
-  return words.has(key) ? words.say(key) : with_blanks(name);
+  return named("drawing-span-", name, words);
 }
 
 std::string end_name(const pouch::Pouch& pouch, const pouch::does::Finish& finish,
@@ -57,8 +71,29 @@ base::Value::List edge_names(const std::vector<pouch::Edge>& edges) {
 }
 
 std::string part_name(const std::string& name, const base::Voice& words) {
-  const std::string key = "drawing-part-" + name;
-  return words.has(key) ? words.say(key) : with_blanks(name);
+  return named("drawing-part-", name, words);
+}
+
+std::string pocket_name(const pouch::Pouch& pouch, std::size_t compartment,
+                        const base::Voice& words) {
+  return part_name(pouch.construction().compartments[compartment].name, words);
+}
+
+std::string construction_title(const std::string& name, const std::string& title,
+                               const base::Voice& words) {
+  const std::string key = "construction-title-" + name;
+  return words.has(key) ? words.say(key) : title;
+}
+
+std::string construction_about(const std::string& name, const std::string& about,
+                               const base::Voice& words) {
+  const std::string key = "construction-about-" + name;
+  return words.has(key) ? words.say(key) : about;
+}
+
+std::string size_meaning(const std::string& meaning, const base::Voice& words) {
+  const std::string key = "construction-means-" + base::slug(meaning);
+  return words.has(key) ? words.say(key) : meaning;
 }
 
 base::Message cards_of(const pouch::Pouch& pouch) {
@@ -73,12 +108,12 @@ base::Message cards_of(const pouch::Pouch& pouch) {
   return "card-both";
 }
 
-std::string wet_pockets(const pouch::Pouch& pouch) {
+std::string wet_pockets(const pouch::Pouch& pouch, const base::Voice& words) {
   std::string names;
   bool all_wet = true;
   for (const pouch::Compartment& one : pouch.construction().compartments) {
     if (one.holds == pouch::Holds::water) {
-      names += (names.empty() ? "" : ", ") + one.name;
+      names += (names.empty() ? "" : ", ") + part_name(one.name, words);
     } else {
       all_wet = false;
     }

@@ -34,7 +34,19 @@ namespace pouchwright::tell {
 /// What lies in or on the pouch while it is pressed: the slip card, the shield or both.
 [[nodiscard]] base::Message cards_of(const pouch::Pouch& pouch);
 
+/// What a compartment is called on paper; likewise.
+[[nodiscard]] std::string pocket_name(const pouch::Pouch& pouch, std::size_t compartment,
+                                      const base::Voice& words);
+
 /// The pockets that are to hold water, where the pouch has others besides; else nothing.
-[[nodiscard]] std::string wet_pockets(const pouch::Pouch& pouch);
+[[nodiscard]] std::string wet_pockets(const pouch::Pouch& pouch, const base::Voice& words);
+
+// What the program's own constructions say of themselves, in the language; of others, as their file
+// has it.
+[[nodiscard]] std::string construction_title(const std::string& name, const std::string& title,
+                                             const base::Voice& words);
+[[nodiscard]] std::string construction_about(const std::string& name, const std::string& about,
+                                             const base::Voice& words);
+[[nodiscard]] std::string size_meaning(const std::string& meaning, const base::Voice& words);
 
 }  // namespace pouchwright::tell

@@ -65,7 +65,7 @@ class Namer {
                                          std::size_t compartment) const {
     const auto& compartments = pouch_.construction().compartments;
     if (compartments.size() < 2) return key;
-    return {key_of_pocket, {{"compartment", compartments[compartment].name}}};
+    return {key_of_pocket, {{"compartment", pocket_name(pouch_, compartment, words_)}}};
   }
 
   /// `the sides and the bottom`.

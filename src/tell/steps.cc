@@ -170,7 +170,7 @@ class Speaker {
   void card_head(const char* key, const char* key_of_pocket, std::size_t compartment) {
     const auto& compartments = pouch_.construction().compartments;
     if (compartments.size() < 2) return head(key);
-    head({key_of_pocket, {{"compartment", compartments[compartment].name}}});
+    head({key_of_pocket, {{"compartment", pocket_name(pouch_, compartment, words_)}}});
   }
 
   void say(std::size_t operation, const does::Fold&) {
@@ -222,12 +222,12 @@ class Speaker {
   void say(std::size_t, const does::FillFirst&) {
     head(facts_.every_presser ? "steps-fill-each" : "steps-fill-one");
     const Length level = fill_read(pouch_, words_).test_level;
-    const std::string pockets = wet_pockets(pouch_);
+    const std::string pockets = wet_pockets(pouch_, words_);
     if (!pockets.empty()) tell({"steps-fill-pocket", {{"pockets", pockets}}});
     base::Message::Values values = {{"level", level}, {"minutes", pouch::kFirstFillMinutes}};
     tell({level > Length() ? "steps-fill-how" : "steps-fill-no-line", std::move(values)});
     if (facts_.dry_minutes > 0) {
-      tell({"steps-fill-dry-minutes", {{"minutes", base::shortest(facts_.dry_minutes, 1)}}});
+      tell({"steps-fill-dry-minutes", {{"minutes", base::shortened(facts_.dry_minutes, 1)}}});
     } else {
       tell("steps-fill-dry");
     }
@@ -247,7 +247,7 @@ class Speaker {
     head("steps-dry");
     tell("steps-dry-label");
     if (facts_.warm_minutes > 0) {
-      tell({"steps-dry-minutes", {{"minutes", base::shortest(facts_.warm_minutes, 1)}}});
+      tell({"steps-dry-minutes", {{"minutes", base::shortened(facts_.warm_minutes, 1)}}});
     } else {
       tell("steps-dry-usual");
     }
@@ -255,8 +255,8 @@ class Speaker {
 
   /// Up to the same level as on the sheet of the leak test.
   void say(std::size_t, const does::Test&) {
-    const std::string minutes = base::shortest(facts_.test_minutes, 1);
-    const std::string pockets = wet_pockets(pouch_);
+    const base::Number minutes = base::shortened(facts_.test_minutes, 1);
+    const std::string pockets = wet_pockets(pouch_, words_);
     if (pockets.empty()) {
       head("steps-test");
     } else {

@@ -15,7 +15,9 @@ namespace {
 using batch::Supply;
 using batch::SupplyUnit;
 
-std::string money(double amount) { return base::decimal(amount, 2); }
+std::string money(double amount, const base::Voice& words) {
+  return words.text(base::fixed(amount, 2));
+}
 
 /// `2 5/8`, as a shop that cuts eighths of a yard reads it; whole ones without a fraction. Written as
 /// inches are.
@@ -35,7 +37,8 @@ std::string amount_of(const Supply& line, const base::Voice& words) {
         {"supply-yards", {{"amount", in_eighths(*line.amount, words.style().fractions)}}});
   }
   // Pieces are whole; cloth was rounded up to the shop's step, which may be no decimal of a yard.
-  std::string amount = base::shortest(std::ceil(*line.amount * 100 - 1e-6) / 100, 2);
+  const std::string amount =
+      words.text(base::shortened(std::ceil(*line.amount * 100 - 1e-6) / 100, 2));
   switch (line.unit) {
     case SupplyUnit::metre:
       return words.say({"supply-metres", {{"amount", amount}}});
@@ -203,12 +206,12 @@ std::vector<SupplyRow> supply_rows(const batch::Supplies& list, const base::Voic
                   used_of(line, list.pouches, words), "", ""};
     if (line.in_stock > 0) {
       row.what += " " + words.say({"supply-in-stock",
-                                   {{"stock", base::shortest(line.in_stock, 2)},
-                                    {"needed", base::shortest(*line.needed, 2)}}});
+                                   {{"stock", base::shortened(line.in_stock, 2)},
+                                    {"needed", base::shortened(*line.needed, 2)}}});
     }
     if (line.basis == batch::Basis::assumed) row.what += " *";
-    if (line.unit_price) row.price = money(*line.unit_price);
-    if (line.cost) row.cost = money(*line.cost);
+    if (line.unit_price) row.price = money(*line.unit_price, words);
+    if (line.cost) row.cost = money(*line.cost, words);
     rows.push_back(std::move(row));
   }
   return rows;
@@ -220,12 +223,12 @@ std::vector<std::string> supply_notes(const batch::Supplies& list, const batch::
   const std::string unit = currency.empty() ? "" : " " + currency;
   if (list.known_cost > 0) {
     notes.push_back(words.say({list.pouches == 1 ? "supply-sum-one" : "supply-sum",
-                               {{"cost", money(list.known_cost) + unit},
+                               {{"cost", money(list.known_cost, words) + unit},
                                 {"pouches", list.pouches},
-                                {"each", money(list.known_cost_per_pouch()) + unit}}}));
+                                {"each", money(list.known_cost_per_pouch(), words) + unit}}}));
     notes.push_back(words.say({"supply-used",
-                               {{"used", money(list.known_used) + unit},
-                                {"each", money(list.known_used_per_pouch()) + unit}}}));
+                               {{"used", money(list.known_used, words) + unit},
+                                {"each", money(list.known_used_per_pouch(), words) + unit}}}));
   }
   for (std::string& note : cloth_notes(list, words)) notes.push_back(std::move(note));
   if (!list.thread.empty()) {

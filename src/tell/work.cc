@@ -255,7 +255,7 @@ std::string step_text(const batch::Step& step, const StepCalled& called, const b
   if (step.waits == base::Time()) {
     return words.say({step.once ? "schedule-step-once" : "schedule-step", values});
   }
-  values.emplace_back("waits", base::shortest(step.waits.in_minutes(), 1));
+  values.emplace_back("waits", base::shortened(step.waits.in_minutes(), 1));
   return words.say({step.once ? "schedule-step-once-waits" : "schedule-step-waits", values});
 }
 

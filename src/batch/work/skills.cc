@@ -119,8 +119,8 @@ void take_breaks(const Settings& settings, Line& line, base::Diagnostics& diagno
   }
   diagnostics.error(settings.break_every.place,
                     {"breaks-too-near",
-                     {{"every", base::shortest(settings.break_every.value, 1)},
-                      {"longest", base::shortest(longest.in_minutes(), 1)}}},
+                     {{"every", base::shortened(settings.break_every.value, 1)},
+                      {"longest", base::shortened(longest.in_minutes(), 1)}}},
                     {{"breaks-too-near-hint"}});
 }
 

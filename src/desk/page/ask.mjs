@@ -7,6 +7,7 @@
 // Not for what is asked (job.mjs, the rooms), nor for what is shown of it.
 
 import { send } from "./send.mjs";
+import { language } from "./words.mjs";
 
 /** What is heard: "answering", or "away" while the program does not answer. */
 const hearers = new Set();
@@ -50,7 +51,7 @@ function waited(time, signal) {
  */
 export async function ask(route, { query = [], body = "", sent = [], signal } = {}) {
   // Whoever is at the page sees no file: values are called as people call them, not by their keys.
-  const asked = route === "edit" ? query : [...query, ["names", "words"]];
+  const asked = route === "edit" ? query : [...query, ["names", "words"], ["tongue", language]];
   const search = new URLSearchParams(sent.length === 0 ? asked : [...asked, ["sent", "fields"]]).toString();
   const whole = sent.length === 0 ? body : new URLSearchParams([["job", body], ...sent]).toString();
   const type = sent.length === 0 ? "application/toml" : "application/x-www-form-urlencoded";

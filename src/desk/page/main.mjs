@@ -18,6 +18,7 @@ import { listenToPieces } from "./pieces.mjs";
 import { done, listenToPouches, showKept } from "./pouches.mjs";
 import { isBegun, listenToStart } from "./start.mjs";
 import { paperOfCountry, unitOfCountry } from "./units.mjs";
+import { listenToTongue } from "./tongue.mjs";
 import { byId, made, say, unparted } from "./words.mjs";
 
 const picture = makePicture({ onLight: lightFields, onPart: goTo });
@@ -211,6 +212,7 @@ async function open() {
   listenToKeys();
   listenToLight();
   listenToSight();
+  listenToTongue();
   for (const tab of document.querySelectorAll("[data-enter]")) tab.addEventListener("click", () => goInto(tab.dataset.enter));
   byId("print").addEventListener("click", goToPrinting);
   byId("undo").addEventListener("click", () => job.undo());

@@ -137,7 +137,7 @@ std::string card_name(const pouch::Pouch& pouch, std::size_t card, const base::V
     return short_card_name(pouch, card, words);
   }
   return words.say(
-      {"drawing-slip-card-of", {{"compartment", compartments[named.compartment].name}}});
+      {"drawing-slip-card-of", {{"compartment", tell::pocket_name(pouch, named.compartment, words)}}});
 }
 
 void name_parts(Drawing& drawing, std::size_t marks, const FoldViews& views,

@@ -34,7 +34,7 @@ std::vector<std::string> uses(const CardOnPaper& shown, const base::Voice& words
   for (const pouch::NamedCard* one : shown.serves) {
     result.push_back(
         words.say({shown.is_slip() ? "drawing-card-for-compartment" : "drawing-card-for-pressing",
-                   {{"compartment", shown.pouch.construction().compartments[one->compartment].name},
+                   {{"compartment", tell::pocket_name(shown.pouch, one->compartment, words)},
                     {"operation", said.listed({one->operation})}}}));
   }
   return result;

@@ -69,15 +69,24 @@ Frame entry(const Caution& caution, double width, const Icons& icons, const base
             const TextMeasure& measure) {
   const Box sign = grown(Box{0, 0, kSign, kSign}, -kInside);
   const double left = kSign + kBesideSign;
-  const std::string hand = kept_together(pouch::kHandDistance.of(words.unit()), words);
   Frame made;
   for (Shape& shape :
        caution.never ? forbidden(icons, caution.sign, sign) : icon(icons, caution.sign, sign)) {
     made.items.emplace_back(std::move(shape));
   }
-  const Frame said =
-      laid_out({{.words = words.say({caution.words, {{"distance", hand}}}), .size = kLabelSize}},
-               width - left, 1, measure);
+  const auto told = [&](const base::Voice& voice) {
+    return voice.say({caution.words,
+                      {{"distance", kept_together(pouch::kHandDistance.of(voice.unit()), voice)}}});
+  };
+  Block lines{{.words = told(words), .size = kLabelSize}};
+  // Nobody is to be hurt by a word that a machine chose.
+  if (const auto source = words.undrafted()) {
+    lines.push_back({.words = told(*source),
+                     .size = kSmallestSize,
+                     .weight = Weight::italic,
+                     .space_before = 0.6});
+  }
+  const Frame said = laid_out(lines, width - left, 1, measure);
   // One line or two stand beside the middle of the sign.
   const double down = std::max(0.0, (kSign - said.box.height()) / 2);
   made.place(said, {left, down - said.box.y0});

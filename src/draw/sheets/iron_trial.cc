@@ -53,7 +53,7 @@ class TrialPages {
 
   [[nodiscard]] Frame result() const {
     const batch::IronTrial& found = *sheet_.result;
-    const std::string seconds = base::shortest(found.seconds, 1);
+    const base::Number seconds = base::shortened(found.seconds, 1);
     const Block block{
         {.words = words_.say("iron-result"), .size = kLabelSize, .weight = Weight::bold},
         {.words = temperature_words({found.dots, found.steam}, words_), .size = kLabelSize},

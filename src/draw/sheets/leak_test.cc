@@ -65,7 +65,7 @@ class LeakPages {
     const std::string level = shown(fill_.test_level);
     // Flat and wide bags: the formula has nothing to say there.
     if (fill_.test_ml <= 0) return words_.say({"leak-fill-level", {{"level", level}}});
-    const std::string amount = base::significant(fill_.test_ml, 2);
+    const base::Number amount = base::figures(fill_.test_ml, 2);
     if (words_.unit() == base::Unit::mm) {
       return words_.say({"leak-fill", {{"level", level}, {"millilitres", amount}}});
     }
@@ -89,7 +89,7 @@ class LeakPages {
     Paragraphs made{text_paragraph(kept_words(tell::leak_order(pouch_, words_), words_)),
                     strong(words_.say("leak-water-away")),
                     text_paragraph(words_.say("leak-water-clean"))};
-    const std::string pockets = tell::wet_pockets(pouch_);
+    const std::string pockets = tell::wet_pockets(pouch_, words_);
     if (!pockets.empty()) {
       made.push_back(strong(words_.say({"leak-pocket", {{"pockets", pockets}}})));
     }
@@ -99,7 +99,7 @@ class LeakPages {
              fill_words(), words_.say({"leak-read", {{"level", shown(fill_.test_level)}}}),
              words_.say("leak-upright"),
              words_.say(hangs_while_waiting(pouch_, fill_) ? "leak-hang" : "leak-stand") + " " +
-                 words_.say({"leak-wait", {{"minutes", base::shortest(sheet_.test_minutes, 1)}}}),
+                 words_.say({"leak-wait", {{"minutes", base::shortened(sheet_.test_minutes, 1)}}}),
              words_.say("leak-look"), words_.say("leak-dry")}) {
       made.push_back(step(std::move(words)));
     }
@@ -149,7 +149,7 @@ class LeakPages {
 
   // ---- Which pouches ---------------------------------------------------------------------------
 
-  [[nodiscard]] std::string percent(double chance) const { return base::decimal(chance * 100, 0); }
+  [[nodiscard]] base::Number percent(double chance) const { return base::fixed(chance * 100, 0); }
 
   /// What a sample can miss, with one pouch in twenty leaking.
   [[nodiscard]] Paragraph missed(int sample, int accept) const {

@@ -41,5 +41,7 @@ namespace pouchwright::job {
 [[nodiscard]] Answer list(Run& run);
 [[nodiscard]] Answer record_form(Run& run);
 [[nodiscard]] Answer new_job(Run& run);
+/// What a language says, and what it does not.
+[[nodiscard]] Answer words(Run& run);
 
 }  // namespace pouchwright::job

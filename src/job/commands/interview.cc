@@ -13,6 +13,7 @@
 #include "job/commands/size_questions.h"
 #include "job/commands/unlikely.h"
 #include "job/job_text/edited.h"
+#include "tell/names.h"
 
 namespace pouchwright::job {
 namespace {
@@ -66,7 +67,8 @@ pouch::Construction asked_construction(const Answered& with) {
     const auto made = input::read_construction(*with.run.data().construction(name), name, faults);
     Data::refuse(faults);
     if (!made) continue;
-    choices.push_back({name, made->construction.title});
+    choices.push_back(
+        {name, tell::construction_title(name, made->construction.title, with.run.words())});
     known.push_back(made->construction);
   }
   const std::string name = with.ask.choice("--construction", with.answers.construction,

@@ -13,6 +13,8 @@ constexpr double kFoot = 7;
 /// Of the foot's words, below the top of a full-size page's lower margin; they need that much more.
 constexpr double kFootBase = 3.4;
 constexpr double kFootDescent = 1;
+/// Of the line below it that says who answers for the words.
+constexpr double kDraftFoot = 4.2;
 /// At a sheet's edge many printers leave so much white (common practice, no source).
 constexpr double kUnprintable = 5;
 
@@ -28,8 +30,23 @@ ink::Box printable(const Section& section, const Run& run) {
 }
 
 std::string what_it_is(const Section& section, const Run& run) {
-  return run.say({section.full_size ? "packet-full-size" : "packet-not-full-size",
-                  {{"section", section.pages.title}}});
+  std::string said = run.say({section.full_size ? "packet-full-size" : "packet-not-full-size",
+                              {{"section", section.pages.title}}});
+  // Beside a drawing there is one line for all of it.
+  const bool is_draft = run.words().undrafted().has_value();
+  if (is_draft && section.full_size) said += " · " + run.say({"language-draft"});
+  return said;
+}
+
+/// Below the foot of a sheet that is read.
+void add_draft(paper::Page& page, const Run& run) {
+  const SheetPaper paper = packet_paper(run);
+  page.furniture.emplace_back(
+      ink::Text{.words = draft_words(run),
+                .at = {paper.at.x, paper.at.y + paper.room.y + kFoot + kDraftFoot - kFootDescent},
+                .size = ink::kSmallestSize,
+                .weight = ink::Weight::italic,
+                .role = ink::Role::none});
 }
 
 /// On the left what the page is, on the right its number. Full-size pages have it in the lower
@@ -42,6 +59,8 @@ void add_foot(const Section& section, paper::Page& page, const std::string& numb
   const double right = section.full_size ? room.x1 : paper.at.x + paper.room.x;
   const double base =
       section.full_size ? room.y1 + kFootBase : paper.at.y + paper.room.y + kFoot - kFootDescent;
+  const bool is_draft = run.words().undrafted().has_value();
+  if (is_draft && !section.full_size) add_draft(page, run);
   page.furniture.emplace_back(ink::Text{.words = what_it_is(section, run),
                                         .at = {left, base},
                                         .size = ink::kSmallestSize,
@@ -80,7 +99,7 @@ void refer(std::vector<Section>& sections, const Run& run) {
 
 SheetPaper packet_paper(const Run& run) {
   SheetPaper paper = sheet_paper(run.settings().paper);
-  paper.room.y -= kFoot;
+  paper.room.y -= kFoot + (run.words().undrafted() ? kDraftFoot : 0);
   return paper;
 }
 
@@ -105,6 +124,9 @@ void number_pages(std::vector<Section>& sections, const Run& run) {
     }
   }
   refer(sections, run);
+  for (Section& section : sections) {
+    if (!section.full_size) turn_to_reading(section.pages, run);
+  }
 }
 
 }  // namespace pouchwright::job

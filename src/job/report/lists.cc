@@ -6,6 +6,7 @@
 #include "job/data.h"
 #include "job/report/construction.h"
 #include "job/report/reports.h"
+#include "tell/names.h"
 
 namespace pouchwright::job {
 
@@ -14,15 +15,15 @@ using Fields = Cell::Fields;
 
 namespace {
 
-void add_constructions(Report& report, const Data& data) {
+void add_constructions(Report& report, const Data& data, const base::Voice& words) {
   base::Diagnostics diagnostics;
   Cell::List all;
   report.heading("list-constructions");
   for (const std::string& name : data.constructions()) {
     const auto made = input::read_construction(*data.construction(name), name, diagnostics);
     if (!made) continue;
-    report.item({name + ": " + made->construction.title});
-    report.item({"  " + made->construction.about});
+    report.item({name + ": " + tell::construction_title(name, made->construction.title, words)});
+    report.item({"  " + tell::construction_about(name, made->construction.about, words)});
     all.emplace_back(Fields{{"name", name},
                             {"title", made->construction.title},
                             {"about", made->construction.about},
@@ -129,11 +130,26 @@ void add_stitches(Report& report, const Data& data, const base::Voice& words) {
   report.field("stitches", std::move(all));
 }
 
+/// Which words there are, and who answers for them.
+void add_languages(Report& report, const Data& data) {
+  Cell::List all;
+  report.heading("list-languages");
+  for (const std::string& tag : data.languages()) {
+    const base::Language& language = data.words(tag).language();
+    const bool is_source = data.words(tag).text("language-state") == "source";
+    const char* state = language.is_draft ? "drafted" : is_source ? "source" : "read";
+    report.item({tag + ": " + language.name, Message("list-language-" + std::string(state))});
+    all.emplace_back(Fields{{"language", tag}, {"name", language.name}, {"state", state}});
+  }
+  report.field("languages", std::move(all));
+}
+
 }  // namespace
 
 Report list_report(const Data& data, const std::string& asked, const base::Voice& words) {
   Report report;
-  if (asked.empty()) add_constructions(report, data);
+  if (asked.empty()) add_constructions(report, data, words);
+  if (asked.empty() || asked == "languages") add_languages(report, data);
   if (asked.empty() || asked == "materials") add_materials(report, data, words);
   if (asked.empty() || asked == "papers") add_papers(report, data, words);
   if (asked.empty() || asked == "stitches") add_stitches(report, data, words);

@@ -63,6 +63,11 @@ std::string csv_text(const Cell& cell, const base::Voice& words) {
   if (const auto* measure = std::get_if<base::Measure>(&value->held())) {
     return base::decimal_mm(measure->length);
   }
+  // Tables are read by programs, whose decimal mark is the point.
+  if (std::holds_alternative<base::Number>(value->held())) {
+    static const base::Words kNone;
+    return base::Voice(kNone).text(*value);
+  }
   constexpr int kPlaces = 2;
   if (const auto* time = std::get_if<base::Time>(&value->held())) {
     return base::decimal(time->in_minutes(), kPlaces);

@@ -146,6 +146,8 @@ function pageOf(get) {
   html = replaced(html, '<main>', `<p class="file-note scripted" id="starting" role="status">${word("desk-file-starting")}</p>\n<main id="main">`);
   html = replaced(html, ' action="/print" method="post"', "");
   html = replaced(html, /<noscript>.*?<\/noscript>/s, `<noscript><p>${word("desk-file-without-script")}</p></noscript>`);
+  // The page is put together once, in one language; papers speak each that a job names.
+  html = replaced(html, /<label class="tongue scripted">.*?<\/label>/s, "");
   html = html.replace(/ src="(\/[^"]*\.svg)"/g, (whole, target) => ` src="${picture(target)}"`);
 
   const wasm = zlib.gzipSync(fs.readFileSync(program.replace(/\.js$/, ".wasm")), { level: 9 });

@@ -20,7 +20,7 @@ const std::string kJob =
 
 DayFile fine(const std::string& text) {
   base::Diagnostics diagnostics;
-  auto day = read_day({"day.toml", text}, diagnostics);
+  auto day = read_day({"day.toml", text}, {}, diagnostics);
   CHECK(told(diagnostics, "day.toml") == Lines{});
   REQUIRE(day);
   return *std::move(day);
@@ -28,7 +28,7 @@ DayFile fine(const std::string& text) {
 
 Lines faults(const std::string& text) {
   base::Diagnostics diagnostics;
-  (void)read_day({"day.toml", text}, diagnostics);
+  (void)read_day({"day.toml", text}, {}, diagnostics);
   CHECK(diagnostics.has_errors());
   return told(diagnostics, "day.toml");
 }
