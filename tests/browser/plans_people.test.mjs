@@ -10,6 +10,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
 import { close, inRoom, open, opened, report } from "./rooms_support.mjs";
+import { withFreed, withGiven, withNobodyGiven } from "../../src/desk/page/helpers.mjs";
 import { done, jobText, picture, settled } from "./support.mjs";
 
 before(open);
@@ -129,6 +130,60 @@ test("the plan chooses again, for one of them and for all, and leaves the text a
   await done(page);
 });
 
+test("who changes station has two, each of which can be given; what is later is said", async () => {
+  const job = kJob.replace("helpers = 4", "helpers = 3").replace("pouches = 15", "pouches = 20");
+  const { page, part } = await shown({ job });
+  const free = await report(page, "schedule", job);
+  const [changing] = free.stations.filter(({ helper }, index, all) => all.findIndex((one) => one.helper === helper) !== index);
+  assert.ok(changing, "nobody changes station");
+  const who = free.people.find(({ helper }) => helper !== changing.helper && !free.stations.some((one) => one.helper === helper && one.can.includes(changing.can[0])));
+  const target = row(part, `helper ${changing.helper}`).locator(".station").nth(1);
+  await carried(page, row(part, who.who).locator(".person-handle"), target);
+  await page.waitForFunction(() => document.getElementById("text").value.includes("can = "));
+  await costed(page);
+  const given = await report(page, "schedule", await jobText(page));
+  assert.deepEqual(given.people[who.helper - 1].can, changing.can);
+  assert.ok(Math.round(given.makespan_min - free.makespan_min) > 0, `${given.makespan_min} ${free.makespan_min}`);
+  assert.match(await bar(page).innerText(), costWords(given.makespan_min, free.makespan_min));
+  await done(page);
+});
+
+test("what is written of the helpers stays, and what lies under the job is written out", () => {
+  const told = (name, can, speed = 1) => ({ name, speed, can });
+  const people = [told("Wren", ["press"]), told("", null, 0.5), told("", null)];
+  const under = withGiven("[batch]\nhelpers = 3\n", people, 2, ["cut"]);
+  assert.equal(under, `[batch]
+helpers = 3
+
+[[batch.helper]]
+name = "Wren"
+can = ["press"]
+
+[[batch.helper]]
+speed = 0.5
+
+[[batch.helper]]
+can = ["cut"]
+`);
+  const job = { value: () => "3" };
+  assert.equal(withFreed(job, under, people, 2), under.replace(/\n\[\[batch\.helper\]\]\ncan = \["cut"\]\n/, ""));
+  assert.doesNotMatch(withNobodyGiven(job, "[batch]\nhelpers = 3\n", people), /can/);
+  const own = `[[batch.helper]] # by the door
+can = [
+  "cut", # not "press" ]
+  "mark"
+] # her wrist
+
+[[batch.helper]]
+# the new one
+`;
+  assert.equal(withGiven(own, people, 0, ["sew"]), own.replace(/can = \[[^]*\] # her/, 'can = ["sew"] # her'));
+  assert.equal(withNobodyGiven(job, own, []), own.replace(/can = \[[^]*wrist\n/, ""));
+  // Where the blocks are what says how many there are, none goes.
+  const counted = "[[batch.helper]]\n\n[[batch.helper]]\n\n[[batch.helper]]\ncan = [\"cut\"]\n";
+  assert.equal(withFreed({ value: () => "" }, counted, [], 2).match(/helper/g).length, 3);
+});
+
 /** From the middle of one part to that of another, by the mouse. */
 async function carried(page, from, to, put = true) {
   const middle = async (one) => {
@@ -144,7 +199,6 @@ async function carried(page, from, to, put = true) {
 
 test("a person is carried to another's station by the mouse, and Escape puts her back", async () => {
   const { page, part } = await shown();
-  await part.locator(".people").scrollIntoViewIfNeeded();
   const handle = row(part, "helper 1").locator(".person-handle");
   const target = row(part, "helper 4").locator(".station");
   const wanted = await has(part, "helper 4");
@@ -181,7 +235,7 @@ test("a finger carries a person, too, and the page does not move away under it",
   const touch = (type, points) => client.send("Input.dispatchTouchEvent", { type, touchPoints: points });
   const scrolled = await page.evaluate(() => scrollY);
   await touch("touchStart", [from]);
-  for (let part_ = 1; part_ <= 6; ++part_) await touch("touchMove", [{ x: from.x, y: from.y + (to.y - from.y) * part_ / 6 }]);
+  for (let step = 1; step <= 6; ++step) await touch("touchMove", [{ x: from.x, y: from.y + (to.y - from.y) * step / 6 }]);
   assert.equal(await page.evaluate(() => scrollY), scrolled);
   await touch("touchEnd", []);
   await page.waitForFunction(() => document.getElementById("text").value.includes("can = "));
