@@ -30,8 +30,8 @@ Words words_of_step(const Step& step, const WorkTable& table) {
 class Skills {
  public:
   Skills(const Settings& settings, const std::vector<Step>& steps, const WorkTable& table,
-         base::Diagnostics& diagnostics)
-      : settings_(settings), steps_(steps), diagnostics_(diagnostics) {
+         base::Diagnostics& diagnostics, const std::vector<std::string>& called)
+      : settings_(settings), steps_(steps), called_(called), diagnostics_(diagnostics) {
     for (const WorkKind& kind : table.kinds) known_.insert(kind.name);
     for (const Station station : kStations) {
       if (station != Station::hands) known_.insert(word_of(kStationWords, station));
@@ -51,8 +51,9 @@ class Skills {
           std::any_of(all.begin(), all.end(), [step](const Person& one) { return one.does(step); });
       if (somebody || steps_[step].once) continue;
       const base::Place& place = settings_.people.front().place;
-      diagnostics_.error(place,
-                         {"helpers-none-can", {{"operation", steps_[step].operations.front().id}}},
+      const std::string& name =
+          called_.empty() ? steps_[step].operations.front().id : called_[step];
+      diagnostics_.error(place, {"helpers-none-can", {{"operation", name}}},
                          {{"helpers-none-can-hint"}});
     }
     return all;
@@ -94,6 +95,7 @@ class Skills {
 
   const Settings& settings_;
   const std::vector<Step>& steps_;
+  const std::vector<std::string>& called_;  ///< by step; empty: by operations
   base::Diagnostics& diagnostics_;
   Words known_, ids_;
   std::vector<Words> words_;  ///< by step
@@ -102,9 +104,31 @@ class Skills {
 }  // namespace
 
 std::vector<Person> people_of(const Settings& settings, const std::vector<Step>& steps,
-                              const WorkTable& table, base::Diagnostics& diagnostics) {
+                              const WorkTable& table, base::Diagnostics& diagnostics,
+                              const std::vector<std::string>& called) {
   if (settings.people.empty()) return {};
-  return Skills(settings, steps, table, diagnostics).people();
+  return Skills(settings, steps, table, diagnostics, called).people();
+}
+
+std::vector<std::string> words_for(const std::vector<std::size_t>& own,
+                                   const std::vector<Step>& steps) {
+  const auto is_own = [&own](std::size_t step) {
+    return std::find(own.begin(), own.end(), step) != own.end();
+  };
+  std::set<std::string, std::less<>> elsewhere;
+  for (std::size_t step = 0; step < steps.size(); ++step) {
+    if (steps[step].once || is_own(step)) continue;
+    for (const StepOperation& one : steps[step].operations) elsewhere.insert(one.kind);
+  }
+  std::vector<std::string> words;
+  for (const std::size_t step : own) {
+    if (steps[step].once) continue;
+    for (const StepOperation& one : steps[step].operations) {
+      const std::string& word = elsewhere.contains(one.kind) ? one.id : one.kind;
+      if (std::find(words.begin(), words.end(), word) == words.end()) words.push_back(word);
+    }
+  }
+  return words;
 }
 
 void take_breaks(const Settings& settings, Line& line, base::Diagnostics& diagnostics) {

@@ -68,8 +68,9 @@ export function makeDesk(ask, job, onTaken) {
       if (isWorking && told.children.length === 0) told.append(made("p", say("desk-plan-working")));
     };
 
-    /** Shows what the command says of the job as it is, and of what is `sent` along; its report, or null. */
-    async function show(signal, asks = [], shown = (report) => shownReport(report.said), sent = []) {
+    /** Shows what the command says of the job as it is, and of what is `sent` along; its report, or null. What
+        is told of a job that it cannot take, `refused` shows. */
+    async function show(signal, asks = [], shown = (report) => shownReport(report.said), sent = [], refused = shownFaults) {
       query = asks;
       along = sent;
       const routes = [withQuery(command, [...asks, kSaid]), ...(figure ? [withQuery(`${command}/${picture}`, asks)] : [])];
@@ -81,7 +82,7 @@ export function makeDesk(ask, job, onTaken) {
       kept.hidden = !isMade;
       const isOpen = told.querySelector(".in-words")?.open ?? false;
       const words = isMade ? shown(report.json) : [];
-      told.replaceChildren(...(isMade ? [...warningsOf(report.json), ...(isPictured ? [inWords(words, isOpen)] : words)] : shownFaults(report)));
+      told.replaceChildren(...(isMade ? [...warningsOf(report.json), ...(isPictured ? [inWords(words, isOpen)] : words)] : refused(report)));
       const drawn = answers.get(routes[1]);
       if (figure) figure.hidden = !drawn?.ok;
       if (drawn?.ok) await showPicture(figure.querySelector("img"), drawn.blob);

@@ -5,16 +5,12 @@
 // A place is closed until it is opened, and asks only while it is open.
 
 import { lay, quick, supplies } from "./cloth.mjs";
+import { schedule } from "./people.mjs";
 import { makeDesk } from "./places.mjs";
 import { record } from "./records.mjs";
 import { notYet, oncePerText, shownFaults } from "./reports.mjs";
 import { constructions, range, savings, size } from "./sizes.mjs";
 import { data, made } from "./words.mjs";
-
-function schedule({ answersOf }) {
-  const answers = answersOf("schedule", { picture: "schedule.svg", files: ["schedule.pdf", "schedule.csv"], isPictured: true });
-  return { parts: answers.parts, show: (signal) => answers.show(signal) };
-}
 
 /** A command without a place of its own: what it tells. */
 const plain = (command) => ({ answersOf }) => {

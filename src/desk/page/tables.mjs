@@ -47,3 +47,43 @@ export function withoutBlock(text, name, index) {
   const kept = [...lines.slice(0, first), ...lines.slice(beyond)];
   return `${kept.join("\n").trimEnd()}\n`;
 }
+
+/** Does a block say nothing? Comments count: somebody wrote them. */
+export function isEmptyBlock(text, name, index) {
+  const { lines, found } = linesOf(text, name);
+  const [first, beyond] = found[index];
+  return lines[first].trim() === `[[${name}]]` && lines.slice(first + 1, beyond).every((line) => line.trim() === "");
+}
+
+/** Texts and the comment of a line are no brackets. */
+const withoutTexts = (line) => line.replace(/"(?:[^"\\]|\\.)*"|'[^']*'/g, (one) => " ".repeat(one.length));
+const depthOf = (line) => [...withoutTexts(line).replace(/#.*/, "")].reduce((depth, one) => depth + (one === "[") - (one === "]"), 0);
+
+/** The line in which the list ends that begins in line `first`. */
+function endOfList(lines, first) {
+  let depth = 0;
+  for (let at = first; at < lines.length; ++at) {
+    depth += depthOf(lines[at]);
+    if (depth <= 0) return at;
+  }
+  return first;
+}
+
+/** The list of texts `key` of one block set, or taken out where `items` is null; a comment behind it stays with it. */
+export function withList(text, name, index, key, items) {
+  const { lines, found } = linesOf(text, name);
+  const [first, beyond] = found[index];
+  const isKey = new RegExp(`^\\s*${key}\\s*=`);
+  const at = lines.findIndex((line, number) => number > first && number < beyond && isKey.test(line));
+  const list = items === null ? [] : [`${key} = [${items.map((one) => JSON.stringify(one)).join(", ")}]`];
+  if (at >= 0) {
+    const end = endOfList(lines, at);
+    const [, comment = ""] = /^[^#]*(#.*)$/.exec(withoutTexts(lines[end])) ?? [];
+    const kept = comment === "" ? "" : ` ${lines[end].slice(-comment.length)}`;
+    lines.splice(at, end + 1 - at, ...list.map((one) => one + kept));
+  } else {
+    const last = lines.slice(first, beyond).findLastIndex((line) => !/^\s*(#|$)/.test(line));
+    lines.splice(first + last + 1, 0, ...list);
+  }
+  return lines.join("\n");
+}

@@ -72,12 +72,22 @@ void set_up(WorkPlan& made, const batch::Settings& settings, const batch::WorkTa
   made.line.changes = settings.changes;
 }
 
-/// Who is there, when all rest, and the plan. Requires: steps and bundles are there.
+/// What each step is called by whoever sees no file; empty where operations go by their names in it.
+std::vector<std::string> called_in(const WorkPlan& made, const Run& run) {
+  std::vector<std::string> called;
+  if (run.words().field_names() == base::FieldNames::keys) return called;
+  for (const tell::WorkName& one : made.names) called.push_back(one.name);
+  return called;
+}
+
+/// Who is there, when all rest, and the plan. Requires: steps, their names and bundles are there.
 /// Fails: false after errors.
-bool plan_line(WorkPlan& made, const batch::Settings& settings, const batch::WorkTable& table,
+bool plan_line(WorkPlan& made, const Run& run, const batch::WorkTable& table,
                base::Diagnostics& diagnostics) {
+  const batch::Settings& settings = run.settings().batch;
   set_up(made, settings, table);
-  made.line.people = batch::people_of(settings, made.line.steps, table, diagnostics);
+  made.line.people =
+      batch::people_of(settings, made.line.steps, table, diagnostics, called_in(made, run));
   if (diagnostics.has_errors()) return false;
   batch::take_breaks(settings, made.line, diagnostics);
   if (diagnostics.has_errors()) return false;
@@ -107,11 +117,11 @@ std::optional<WorkPlan> planned_work(const Run& run, const std::vector<ClothPlan
   made.line.steps = steps_of(run, plans, sewing, *table, diagnostics);
   if (diagnostics.has_errors()) return std::nullopt;
   made.line.bundles = batch::bundles(settings.pouches.value, table->bundle, made.line.steps.size());
-  if (!plan_line(made, settings, *table, diagnostics)) return std::nullopt;
+  made.names = tell::work_names(made.line.steps, run.pouch(), run.words());
+  if (!plan_line(made, run, *table, diagnostics)) return std::nullopt;
   made.packing = batch::packing_time(settings, *table);
   made.machines_overedge = settings.overedge_machines.value == 0 && is_one_overedged(sewing);
   made.makes_up = are_made_up(run.pouch());
-  made.names = tell::work_names(made.line.steps, run.pouch(), run.words());
   made.pictures = tell::step_numbers(run.pouch());
   return made;
 }
@@ -169,7 +179,6 @@ std::optional<WorkPlan> planned_day(const Day& day, const std::vector<ClothPlan>
   batch::JoinedLines joined = batch::joined(lines);
   made.line.steps = std::move(joined.steps);
   made.line.bundles = std::move(joined.bundles);
-  if (!plan_line(made, settings, *work_table(first), diagnostics)) return std::nullopt;
   std::vector<std::vector<tell::WorkName>> names;
   for (std::size_t job = 0; job < lines.size(); ++job) {
     const Run& run = *day.makes[job].run;
@@ -186,6 +195,7 @@ std::optional<WorkPlan> planned_day(const Day& day, const std::vector<ClothPlan>
     made.names.back().make = made.makes.back();
     if (!is_shared) made.names.back().mark = tell::make_mark(job);
   }
+  if (!plan_line(made, first, *work_table(first), diagnostics)) return std::nullopt;
   made.pictures = tell::step_numbers(first.pouch());
   return made;
 }

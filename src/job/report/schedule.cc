@@ -4,6 +4,7 @@
 
 #include "base/length.h"
 #include "batch/work/held_up.h"
+#include "batch/work/skills.h"
 #include "batch/work/stretches.h"
 #include "job/commands/schedule.h"
 #include "job/report/reports.h"
@@ -116,14 +117,50 @@ Fields task_fields(const WorkPlan& made, const Share& share) {
   return fields;
 }
 
-Fields kept_fields(const WorkPlan& made, const batch::Kept& kept) {
+/// What a helper can do who is given these steps alone.
+Cell can_cell(const std::vector<std::size_t>& steps, const WorkPlan& made) {
+  return cells(batch::words_for(steps, made.line.steps));
+}
+
+Fields kept_fields(const WorkPlan& made, const tell::PostSaid& post, const base::Voice& words) {
+  const batch::Kept& kept = post.kept;
   Cell::List operations;
   for (const std::size_t step : kept.steps) {
     for (const auto& one : made.line.steps[step].operations) operations.emplace_back(one.id);
   }
-  return {{"helper", kept.helper + 1}, {"operations", std::move(operations)},
-          {"from_min", kept.from},     {"to_min", kept.to},
-          {"gaps", kept.has_gaps},     {"water_and_iron", kept.wet_and_hot}};
+  return {{"helper", kept.helper + 1},
+          {"operations", std::move(operations)},
+          {"from_min", kept.from},
+          {"to_min", kept.to},
+          {"gaps", kept.has_gaps},
+          {"water_and_iron", kept.wet_and_hot},
+          {"from", post.from},
+          {"to", post.to},
+          {"work", post.work},
+          {"said", tell::post_line(post, words)},
+          {"can", can_cell(kept.steps, made)}};
+}
+
+/// Of each helper what the job tells; `can` and `work` are null where it is everything.
+Cell::List people_cells(const WorkPlan& made, const base::Voice& words) {
+  Cell::List all;
+  for (std::size_t i = 0; i < static_cast<std::size_t>(made.line.helpers); ++i) {
+    const bool is_told = i < made.line.people.size();
+    const batch::Person person = is_told ? made.line.people[i] : batch::Person();
+    std::vector<std::size_t> steps;
+    for (std::size_t step = 0; step < person.can.size(); ++step) {
+      if (person.can[step] && !made.line.steps[step].once) steps.push_back(step);
+    }
+    const bool is_limited = !steps.empty();
+    const tell::PostWork work = tell::post_work(steps, made.line, made.names, words);
+    all.emplace_back(Fields{{"helper", i + 1},
+                            {"who", tell::helper_called(made.line, i, words)},
+                            {"name", person.name},
+                            {"speed", person.speed},
+                            {"can", is_limited ? can_cell(steps, made) : Cell()},
+                            {"work", is_limited ? Cell(work.work) : Cell()}});
+  }
+  return all;
 }
 
 Fields held_fields(const WorkPlan& made) {
@@ -176,7 +213,7 @@ std::vector<std::pair<Time, Time>> breaks_of(const WorkPlan& made) {
   return all;
 }
 
-void add_fields(Report& report, const WorkPlan& made) {
+void add_fields(Report& report, const WorkPlan& made, const base::Voice& words) {
   report.table.columns = {{"operation", Table::Quotes::always},
                           {"station"},
                           {"helper"},
@@ -209,8 +246,12 @@ void add_fields(Report& report, const WorkPlan& made) {
                  return Fields{{"from_min", one.first}, {"to_min", one.second}};
                }));
   report.field("afterwards_min", made.packing);
-  const auto kept = [&](const batch::Kept& one) { return kept_fields(made, one); };
-  report.field("stations", cells(made.plan.kept, kept));
+  const auto kept = [&](const tell::PostSaid& one) { return kept_fields(made, one, words); };
+  const auto plan =
+      made.line.keep == batch::Keep::posts ? batch::PlanBy::stations : batch::PlanBy::any;
+  report.field("plan", word_of(batch::kPlanWords, plan));
+  report.field("stations", cells(tell::posts_said(made.line, made.plan, made.names, words), kept));
+  report.field("people", people_cells(made, words));
   report.field("steps", step_cells(made));
   report.field("tasks", cells(report.table.rows));
   report.field("loads", std::move(loads));
@@ -487,7 +528,7 @@ std::vector<std::string> key_lines(const WorkPlan& made, const base::Voice& word
 
 Report schedule_report(const WorkPlan& made, const base::Voice& words) {
   Report report;
-  add_fields(report, made);
+  add_fields(report, made, words);
   report.heading("schedule-title");
   for (Message& one : schedule_summary(made)) report.say(std::move(one));
   for (const batch::WhatIf& one : made.what_if) report.say(what_if_said(one, made));

@@ -74,6 +74,21 @@ TEST_CASE("who can work at the iron can make it ready, and who can fold cannot f
   CHECK(told(diagnostics) == std::vector<std::string>{"helper-can-nothing"});
 }
 
+TEST_CASE("whoever is given some steps can do these and nothing else that is done to bundles") {
+  // By hand: a kind that another step has as well tells nothing of which.
+  std::vector<Step> line(4);
+  line[0].once = true;
+  line[0].operations = {operation("warm-iron", "warm iron")};
+  line[1].operations = {operation("finish-start", "finish")};
+  line[2].operations = {operation("press-sides", "press"), operation("press-bottom", "press")};
+  line[3].operations = {operation("finish-end", "finish")};
+  using Words = std::vector<std::string>;
+  CHECK(words_for({0, 2}, line) == Words{"press"});
+  CHECK(words_for({1}, line) == Words{"finish-start"});
+  CHECK(words_for({1, 2, 3}, line) == Words{"finish", "press"});
+  CHECK(words_for({0}, line).empty());
+}
+
 TEST_CASE("nobody is told of, so nobody is different") {
   base::Diagnostics diagnostics;
   Settings settings;
@@ -87,6 +102,10 @@ TEST_CASE("unknown words and steps that nobody can do are told") {
   settings.helpers.value = 1;
   (void)people_of(settings, steps(), table(), diagnostics);
   CHECK(told(diagnostics) == std::vector<std::string>{"helpers-none-can", "helper-can-unknown"});
+  base::Diagnostics in_words;
+  (void)people_of(settings, steps(), table(), in_words, {"warm it", "cut it", "fuse it"});
+  CHECK(std::get<std::string>(in_words.sorted().front().message.values.front().second.held()) ==
+        "fuse it");
 }
 
 TEST_CASE("breaks that a task does not fit between are told, those that nobody stated give way") {
