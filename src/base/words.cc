@@ -90,7 +90,9 @@ std::size_t number_length(std::string_view text) {
     const std::size_t sign = begins(rest, kWithin);
     const bool goes_on = sign > 0 && rest.size() > sign && is_digit(rest[sign]);
     const std::size_t blank_digits =
-        rest.front() == ' ' ? std::min(rest.find_first_not_of("0123456789", 1), rest.size()) : 0;
+        length > 0 && rest.front() == ' '
+            ? std::min(rest.find_first_not_of("0123456789", 1), rest.size())
+            : 0;
     if (is_digit(rest.front())) {
       ++length;
     } else if (goes_on) {

@@ -49,7 +49,8 @@ std::string wanted_language(std::string_view wanted, const job::Data& data) {
     std::string_view one = wanted.substr(0, comma);
     wanted.remove_prefix(std::min(comma + 1, wanted.size()));
     one.remove_prefix(std::min(one.find_first_not_of(' '), one.size()));
-    const auto named = base::language_named(one.substr(0, one.find_first_of("; ")), data.languages());
+    const auto named =
+        base::language_named(one.substr(0, one.find_first_of("; ")), data.languages());
     if (!named || weight_of(one) <= most) continue;
     best = *named;
     most = weight_of(one);

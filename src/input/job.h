@@ -49,7 +49,7 @@ struct Library {
 
 struct JobSettings {
   pouch::Request request;
-  base::LengthStyle style;         ///< how lengths print
+  base::LengthStyle style;  ///< how lengths print
   /// In whose words; one of the library's, or as it stands where there are none. Absent: not said.
   std::optional<std::string> language;
   base::Place construction_place;  ///< where the job names its construction

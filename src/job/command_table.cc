@@ -92,14 +92,9 @@ const OptionRow kTable{"",
                        "form=text"};
 /// The report with what it tells people, for the page's tables.
 /// A page is spoken in its own language, its papers too where the job names none.
-const OptionRow kTongue{"",
-                        "",
-                        "",
-                        "",
-                        [](JobOptions& o, Text text) { o.tongue = text; },
-                        Follows::text,
-                        Times::once,
-                        "tongue"};
+const OptionRow kTongue{
+    "",          "",      "", "", [](JobOptions& o, Text text) { o.tongue = text; }, Follows::text,
+    Times::once, "tongue"};
 const OptionRow kSaid{"",
                       "",
                       "",

@@ -111,18 +111,18 @@ struct JobOptions {
   QuickLay quick;                 ///< `lay` without a job: a cloth and pieces
   Lines lines = Lines::all;
   Previews previews = Previews::none;
-  bool finished = false;               ///< `steps`: one picture, of the finished pouch
-  bool wordless = false;               ///< `steps`: pictures and numbers only
-  std::optional<std::string> only;     ///< `packet`: "steps,checks": no others
-  std::optional<std::string> without;  ///< `packet`: all but these
-  std::optional<std::string> copies;   ///< `packet`: how many going-home cards
+  bool finished = false;                     ///< `steps`: one picture, of the finished pouch
+  bool wordless = false;                     ///< `steps`: pictures and numbers only
+  std::optional<std::string> only;           ///< `packet`: "steps,checks": no others
+  std::optional<std::string> without;        ///< `packet`: all but these
+  std::optional<std::string> copies;         ///< `packet`: how many going-home cards
   std::optional<std::string> words_missing;  ///< `words`: what a language does not say yet
   std::optional<std::string> words_review;   ///< `words`: all of a language beside the English
   std::optional<std::string> words_checked;  ///< `words`: a file held against the English one
-  std::string listed;                  ///< `list`: "constructions", …; empty: all in short
-  std::string listed_name;             ///< `list constructions`: only this one
-  bool test_page = false;              ///< `template`: only a page to measure a printer by
-  bool explain = false;                ///< `check`: where each value comes from
+  std::string listed;                        ///< `list`: "constructions", …; empty: all in short
+  std::string listed_name;                   ///< `list constructions`: only this one
+  bool test_page = false;                    ///< `template`: only a page to measure a printer by
+  bool explain = false;                      ///< `check`: where each value comes from
   Shown shown = Shown::results;
   std::shared_ptr<PagePictures> page_pictures;  ///< with Shown::pages: where they go
   std::string out;                              ///< folder; empty: the working folder

@@ -91,11 +91,6 @@ std::string construction_about(const std::string& name, const std::string& about
   return words.has(key) ? words.say(key) : about;
 }
 
-std::string size_meaning(const std::string& meaning, const base::Voice& words) {
-  const std::string key = "construction-means-" + base::slug(meaning);
-  return words.has(key) ? words.say(key) : meaning;
-}
-
 base::Message cards_of(const pouch::Pouch& pouch) {
   switch (pouch.request.cards) {
     case pouch::CardUse::inside:

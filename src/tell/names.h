@@ -47,6 +47,5 @@ namespace pouchwright::tell {
                                              const base::Voice& words);
 [[nodiscard]] std::string construction_about(const std::string& name, const std::string& about,
                                              const base::Voice& words);
-[[nodiscard]] std::string size_meaning(const std::string& meaning, const base::Voice& words);
 
 }  // namespace pouchwright::tell

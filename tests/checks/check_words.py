@@ -15,6 +15,11 @@ TOP = pathlib.Path(os.environ.get("POUCHWRIGHT_SOURCE", pathlib.Path(__file__).r
 
 # Prefix that a literal of the code ends in -> a pattern for what follows it in a key.
 FORMED = {
+    "construction-title-": r"[a-z]+",    # a construction of the program's own, by its name
+    "construction-about-": r"[a-z]+",
+    "construction-means-": r"[A-Za-z-]+",  # what one of its sizes is, by what its file says
+    "language-plural-": r"zero|one|two|few|many",
+    "list-language-": r"source|read|drafted",
     "construction-cloth-": r"[a-z]+",    # what a part is cut from
     "construction-do-": r"pair|look-inside|fill-first|secure-tails|test|tag|dry",  # an action without fields
     "operation-": r"pair|look-inside|fill-first|secure-tails|test|tag|dry",

@@ -136,8 +136,8 @@ std::string card_name(const pouch::Pouch& pouch, std::size_t card, const base::V
   if (named.card.is_own || is_shield || compartments.size() < 2) {
     return short_card_name(pouch, card, words);
   }
-  return words.say(
-      {"drawing-slip-card-of", {{"compartment", tell::pocket_name(pouch, named.compartment, words)}}});
+  return words.say({"drawing-slip-card-of",
+                    {{"compartment", tell::pocket_name(pouch, named.compartment, words)}}});
 }
 
 void name_parts(Drawing& drawing, std::size_t marks, const FoldViews& views,
