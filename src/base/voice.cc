@@ -144,7 +144,8 @@ struct Said {
     return voice.say({"called-other", {{"name", name}}});
   }
   std::string operator()(const Value::List& values) const {
-    return list_text(values, ", ", [&](const Value& value) { return voice.text(value); });
+    const std::string_view between = voice.words().text("language-list").value_or(", ");
+    return list_text(values, between, [&](const Value& value) { return voice.text(value); });
   }
   std::string operator()(const Value::Nested& message) const { return voice.say(*message); }
 

@@ -51,6 +51,17 @@ def measures_of(pdf, first, pages):
     return collections.Counter((number.replace(",", "."), unit) for number, unit in MEASURE.findall(shown))
 
 
+def pages_of_boxes(pdf):
+    """(width, height, [((x0, y0, x1, y1), word)]) of each page, in points from its top left corner."""
+    shown = subprocess.run(["pdftotext", "-bbox", pdf, "-"], capture_output=True, text=True, check=True).stdout
+    pages = []
+    for page in shown.split("<page ")[1:]:
+        width, height = map(float, re.search(r'width="([\d.]+)" height="([\d.]+)"', page).groups())
+        words = re.findall(r'xMin="(-?[\d.]+)" yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)">([^<]*)<', page)
+        pages.append((width, height, [(tuple(map(float, one[:4])), one[4]) for one in words]))
+    return pages
+
+
 class Packets(unittest.TestCase):
     def packet(self, folder, tag):
         pdf = folder / f"{tag}.pdf"
@@ -67,6 +78,19 @@ class Packets(unittest.TestCase):
                 for section, measures in english.items():
                     with self.subTest(tag, section=section):
                         self.assertEqual(set(told[section]), set(measures))
+
+    def test_no_word_leaves_the_paper(self):
+        for tag in TONGUES:
+            for paper in ("A4", "Letter"):
+                with self.subTest(tag, paper=paper), program.temporary_folder() as folder:
+                    pdf = folder / "packet.pdf"
+                    report("packet", program.SAMPLE, "--language", tag, "--paper", paper, "--out", pdf)
+                    pages = pages_of_boxes(pdf)
+                    self.assertGreater(len(pages), 20)
+                    for number, (width, height, boxes) in enumerate(pages, 1):
+                        outside = [word for (x0, y0, x1, y1), word in boxes
+                                   if x0 < 0 or y0 < 0 or x1 > width or y1 > height]
+                        self.assertEqual((number, outside), (number, []))
 
     def test_the_same_bytes_again(self):
         with program.temporary_folder() as folder:
@@ -155,7 +179,7 @@ class Choosing(unittest.TestCase):
             english = folder / "english.pdf"
             report("packet", program.SAMPLE, "--out", english)
             shown = subprocess.run(["pdftotext", english, "-"], capture_output=True, text=True, check=True)
-            self.assertNotIn("drafted by a machine", shown.stdout)
+            self.assertNotIn("Machine draft", shown.stdout)
 
     def test_cautions_of_a_draft_stand_in_english_as_well(self):
         with program.temporary_folder() as folder:
