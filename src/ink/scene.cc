@@ -50,16 +50,16 @@ std::vector<std::string_view> split_at_blanks(std::string_view words) {
 
 /// A number's unit stays with it, and "about" with its number.
 bool stay_together(std::string_view before, std::string_view after) {
-  constexpr std::array<std::string_view, 12> kUnits = {"mm", "cm", "m", "in",  "ft", "yd",
-                                                       "ml", "s",  "h", "min", "°C", "°F"};
+  constexpr std::array<std::string_view, 13> kUnits = {"mm", "cm", "m",   "in", "ft", "yd", "ml",
+                                                       "s",  "h",  "min", "°C", "°F", "%"};
   if (before.ends_with("≈")) return true;
   const auto last = static_cast<unsigned char>(before.back());
   // Fractions of one sign are not ASCII.
   if ((last < '0' || last > '9') && last < 0x80) return false;
-  std::string_view unit = after.substr(0, after.find_last_not_of(".,;:)") + 1);
   // Between words that are read from the right a measure is marked (base/words.h).
   constexpr std::string_view kMark = "\u200E";
-  if (unit.ends_with(kMark)) unit.remove_suffix(kMark.size());
+  std::string_view unit = after.substr(0, after.find(kMark));
+  unit = unit.substr(0, unit.find_last_not_of(".,;:)") + 1);
   return std::find(kUnits.begin(), kUnits.end(), unit) != kUnits.end();
 }
 

@@ -18,7 +18,7 @@ COMMAS = ("de", "es", "fr", "pt")
 # The foot of a page has its number, which may be another: texts take other room.
 FOOT_MM = 18
 # A number as it is printed with what it counts; words for lone counts may be words ("two sides").
-MEASURE = re.compile(r"(\d+(?:[.,]\d+)?(?: \d+[⁄/]\d+)?|[¼½¾⅛⅜⅝⅞])[ \u00a0\u202f](mm|cm|m|m²|ml|°C|in|yd|kPa|%)(?![\w²])")
+MEASURE = re.compile(r"(\d+(?:[.,]\d+)?(?: \d+[⁄/]\d+)?|[¼½¾⅛⅜⅝⅞])[\s\u00a0\u202f]+(mm|cm|m|m²|ml|°C|in|yd|kPa|%)(?![\w²])")
 
 
 def run(*arguments, **changes):
@@ -48,6 +48,7 @@ def measures_of(pdf, first, pages):
     shown = subprocess.run(["pdftotext", "-f", str(first), "-l", str(first + pages - 1), "-x", "0", "-y", "0",
                             "-W", "100000", "-H", str(int(height - FOOT_MM * 72 / 25.4)), pdf, "-"],
                            capture_output=True, text=True, check=True).stdout
+    shown = re.sub("[\u200e\u200f\u202a-\u202e\u2066-\u2069]", " ", shown)
     return collections.Counter((number.replace(",", "."), unit) for number, unit in MEASURE.findall(shown))
 
 
@@ -77,7 +78,10 @@ class Packets(unittest.TestCase):
                 self.assertEqual(told.keys(), english.keys())
                 for section, measures in english.items():
                     with self.subTest(tag, section=section):
-                        self.assertEqual(set(told[section]), set(measures))
+                        self.assertLessEqual(set(told[section]), set(measures))
+                        # A station's card explains as much as half a page holds, the steps all of it.
+                        if section != "stations":
+                            self.assertEqual(set(told[section]), set(measures))
 
     def test_no_word_leaves_the_paper(self):
         for tag in TONGUES:
