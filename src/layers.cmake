@@ -405,7 +405,7 @@ add_layer(desk
 add_texts(pouchwright_desk desk/page
   begin.js desk.css desk.html icon.svg rooms.css
   ask.mjs carried.mjs codes.mjs faults.mjs fields.mjs job.mjs later.mjs link.mjs main.mjs picture.mjs pieces.mjs
-  pouches.mjs send.mjs start.mjs store.mjs trail.mjs units.mjs words.mjs
+  pouches.mjs send.mjs start.mjs store.mjs tongue.mjs trail.mjs units.mjs words.mjs
   cloth.mjs compare.mjs day.mjs day_text.mjs dialogue.mjs folding.mjs hands.mjs helpers.mjs people.mjs places.mjs plans.mjs printing.mjs records.mjs reports.mjs sizes.mjs square.mjs tables.mjs thumbnails.mjs ways.mjs
   measure-card.svg measure-cloth.svg measure-liners.svg measure-panel.svg measure-pouch.svg)
 
