@@ -132,6 +132,20 @@ struct TextHash {
 
 }  // namespace
 
+FontHeight font_height(std::string_view words) {
+  constexpr FontHeight kArabic{1, 0.47};
+  constexpr FontHeight kDevanagari{kFontHeight.above, 0.28};
+  FontHeight height = kFontHeight;
+  for (std::size_t at = 0; at < words.size(); ++at) {
+    const auto byte = static_cast<unsigned char>(words[at]);
+    const auto next = static_cast<unsigned char>(at + 1 < words.size() ? words[at + 1] : 0);
+    // First bytes of U+0600 to U+06FF, and of U+0900 to U+097F, in UTF-8.
+    if (byte >= 0xD8 && byte <= 0xDB) return kArabic;
+    if (byte == 0xE0 && (next == 0xA4 || next == 0xA5)) height = kDevanagari;
+  }
+  return height;
+}
+
 struct Fonts::Loaded {
   /// What is known of one weight.
   struct Face {

@@ -35,6 +35,8 @@ struct FontHeight {
   double below = 0.25;
 };
 inline constexpr FontHeight kFontHeight;
+/// Of words with Arabic or Devanagari letters, which reach higher and lower than Latin ones.
+[[nodiscard]] FontHeight font_height(std::string_view words);
 
 /// The pinned fonts. The first of each weight is loaded at once, the others when a text has letters
 /// that it lacks. Setting up takes about a millisecond: make one and keep it. One thread may use it

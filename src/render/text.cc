@@ -63,9 +63,10 @@ void name_closing_points(Path& path) {
 }  // namespace
 
 ink::TextSize FontMeasure::measure(std::string_view words, double size, ink::Weight weight) const {
+  const FontHeight height = font_height(words);
   return {.width = fonts_->width(words, weight) * size,
-          .ascent = kFontHeight.above * size,
-          .descent = kFontHeight.below * size};
+          .ascent = height.above * size,
+          .descent = height.below * size};
 }
 
 double start_of(ink::Anchor anchor, double width) {

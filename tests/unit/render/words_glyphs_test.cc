@@ -68,9 +68,10 @@ TEST_CASE("no letter of the program's own words reaches out of its line") {
       text.weight = weight;
       for (const render::Letter& drawn : outliner.letters(text)) {
         const ink::Box box = ink::bounds(*drawn.outline);
+        const render::FontHeight height = render::font_height(letter);
         INFO(letter);
-        CHECK(box.y0 >= -render::kFontHeight.above * render::kUnitsPerEm);
-        CHECK(box.y1 <= render::kFontHeight.below * render::kUnitsPerEm);
+        CHECK(box.y0 >= -height.above * render::kUnitsPerEm);
+        CHECK(box.y1 <= height.below * render::kUnitsPerEm);
       }
     }
   }
