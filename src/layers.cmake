@@ -9,6 +9,7 @@ add_layer(base
     number
     number_read
     plurals
+    reading
     text
     time
     voice

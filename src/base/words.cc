@@ -1,7 +1,8 @@
 #include "base/words.h"
 
 #include <algorithm>
-#include <array>
+
+#include "base/reading.h"
 
 namespace pouchwright::base {
 
@@ -37,7 +38,11 @@ Language language_of(const Rows& rows) {
   head.name = text("language-name");
   const bool is_rtl = is_second(rows, "language-direction", "ltr", "rtl", head.unread);
   if (is_rtl) head.direction = Language::Direction::from_right;
-  if (text_in(rows, "language-decimal")) head.decimal_mark = text("language-decimal");
+  // A mark that is none would make 125 of 12.5.
+  const std::string mark = text("language-decimal");
+  const bool is_mark = mark == "." || mark == "," || mark == "٫";
+  if (is_mark) head.decimal_mark = mark;
+  if (!is_mark && text_in(rows, "language-decimal")) head.unread.emplace_back("language-decimal");
   for (const char* category : {"zero", "one", "two", "few", "many"}) {
     const std::string key = std::string("language-plural-") + category;
     const auto rule = text_in(rows, key);
@@ -66,78 +71,6 @@ Words::Words(Table table) : Words() {
   *this = Words(kept, std::move(rows));
 }
 
-namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-
-constexpr std::string_view kFromLeft = "\u200E";
-
-/// How long the first of `some` is that `text` begins with; 0: with none.
-template <std::size_t kCount>
-std::size_t begins(std::string_view text, const std::array<std::string_view, kCount>& some) {
-  const auto found = std::find_if(some.begin(), some.end(),
-                                  [&](std::string_view one) { return text.starts_with(one); });
-  return found == some.end() ? 0 : found->size();
-}
-
-/// How long a number is that begins with a digit: `12`, `12.5`, `3 1/8`, `3⅛`.
-std::size_t number_length(std::string_view text) {
-  constexpr std::array<std::string_view, 4> kWithin = {".", ",", "/", "⁄"};
-  std::size_t length = 0;
-  while (length < text.size()) {
-    const std::string_view rest = text.substr(length);
-    const std::size_t sign = begins(rest, kWithin);
-    const bool goes_on = sign > 0 && rest.size() > sign && is_digit(rest[sign]);
-    const std::size_t blank_digits =
-        length > 0 && rest.front() == ' '
-            ? std::min(rest.find_first_not_of("0123456789", 1), rest.size())
-            : 0;
-    if (is_digit(rest.front())) {
-      ++length;
-    } else if (goes_on) {
-      length += sign;
-    } else if (blank_digits > 1 && begins(rest.substr(blank_digits), kWithin) > 0) {
-      ++length;
-    } else {
-      break;
-    }
-  }
-  constexpr std::array<std::string_view, 7> kFractions = {"¼", "½", "¾", "⅛", "⅜", "⅝", "⅞"};
-  return length + begins(text.substr(length), kFractions);
-}
-
-/// How long a blank and a unit are: ` mm`, ` °C`, ` m²`, ` %`.
-std::size_t unit_length(std::string_view text) {
-  constexpr std::array<std::string_view, 3> kBlanks = {" ", "\u00A0", "\u202F"};
-  constexpr std::array<std::string_view, 3> kSigns = {"°", "²", "%"};
-  const std::size_t blank = begins(text, kBlanks);
-  std::size_t length = blank;
-  while (blank > 0 && length < text.size()) {
-    const std::size_t sign = is_letter(text[length]) ? 1 : begins(text.substr(length), kSigns);
-    if (sign == 0) break;
-    length += sign;
-  }
-  return length > blank ? length : 0;
-}
-
-}  // namespace
-
-std::string measures_from_left(std::string_view text) {
-  std::string made;
-  while (!text.empty()) {
-    const std::size_t number = number_length(text);
-    const std::size_t unit = number > 0 ? unit_length(text.substr(number)) : 0;
-    const std::string_view taken = text.substr(0, number > 0 ? number + unit : 1);
-    const bool is_marked = made.ends_with(kFromLeft);
-    if (unit > 0 && !is_marked) made += kFromLeft;
-    made += taken;
-    text.remove_prefix(taken.size());
-    if (unit > 0 && !text.starts_with(kFromLeft)) made += kFromLeft;
-  }
-  return made;
-}
-
 std::optional<std::string_view> Words::text(std::string_view key) const {
   return text_in(rows_, key);
 }
@@ -148,8 +81,20 @@ Words::Table Words::table() const {
   return table;
 }
 
-Words Words::over(const Words& others) const {
+namespace {
+
+/// What each language says for itself, or not at all.
+bool is_of_head(std::string_view key) {
   constexpr std::string_view kHead = "language-";
+  if (!key.starts_with(kHead)) return false;
+  const std::string_view rest = key.substr(kHead.size());
+  return rest == "name" || rest == "direction" || rest == "decimal" || rest == "list" ||
+         rest == "state" || rest.starts_with("plural-");
+}
+
+}  // namespace
+
+Words Words::over(const Words& others) const {
   std::vector<Row> all;
   all.reserve(others.rows_.size() + rows_.size());
   auto mine = rows_.begin();
@@ -158,7 +103,7 @@ Words Words::over(const Words& others) const {
     const bool is_said = mine != rows_.end() && mine->key == other.key;
     if (is_said) {
       all.push_back(*mine++);
-    } else if (!other.key.starts_with(kHead)) {
+    } else if (!is_of_head(other.key)) {
       all.push_back(other);
     }
   }
@@ -187,7 +132,7 @@ std::string Words::filled(std::string_view key, const Texts& texts) const {
   if (const auto pattern = text(key)) {
     std::string said = base::filled(*pattern, texts, language().plurals);
     const bool is_turned = language().direction == Language::Direction::from_right;
-    return is_turned ? measures_from_left(said) : said;
+    return is_turned ? read_from_right(said) : said;
   }
   std::string shown = "[" + std::string(key);
   for (const auto& [name, text] : texts) shown += " " + name + "=" + text;
@@ -203,10 +148,12 @@ std::string_view without_blanks(std::string_view text) {
   return text;
 }
 
-/// The place behind the brace that closes the one which `text` begins with; kNone: none does.
+/// The place behind the brace that closes the one which `text` begins with; kNone: none does, or braces
+/// lie deeper in each other than any text's.
 std::size_t behind_closing(std::string_view text) {
+  constexpr std::size_t kMostDepth = 8;
   std::size_t depth = 0;
-  for (std::size_t at = 0; at < text.size(); ++at) {
+  for (std::size_t at = 0; at < text.size() && depth <= kMostDepth; ++at) {
     if (text[at] == '{') ++depth;
     if (text[at] == '}' && --depth == 0) return at + 1;
   }

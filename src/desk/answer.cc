@@ -23,6 +23,35 @@ namespace pouchwright::desk {
 
 namespace {
 
+/// The language of a page, in a query or among the fields of its form.
+constexpr std::string_view kTongue = "tongue";
+
+/// The field's last value, which is taken out of `fields`; empty where there is none.
+std::string taken(std::string_view name, Fields& fields) {
+  std::string value;
+  std::erase_if(fields, [&](auto& one) {
+    if (one.first != name) return false;
+    value = std::move(one.second);
+    return true;
+  });
+  return value;
+}
+
+/// As long as one lives, the data speak the language that `tag` asks for, where there is such.
+class Spoken {
+ public:
+  Spoken(const job::Data& data, std::string_view tag) : data_(data), before_(data.language()) {
+    if (const auto named = base::language_named(tag, data.languages())) data.speak(*named);
+  }
+  Spoken(const Spoken&) = delete;
+  Spoken& operator=(const Spoken&) = delete;
+  ~Spoken() { data_.speak(before_); }
+
+ private:
+  const job::Data& data_;
+  std::string before_;
+};
+
 using job::Outcome;
 using job::Status;
 using GoesOn = std::function<bool()>;
@@ -237,8 +266,9 @@ Answer text_page(int status, const std::string& text, const base::Voice& words) 
 /// Every field of the form that was filled in stands for a value of the job, by its path; `make`
 /// names the command.
 Answer printed(const std::string& body, const job::Data& data, const GoesOn& goes_on) {
-  const auto fields = read_form(body);
+  auto fields = read_form(body);
   if (!fields) return refusal(400, {"desk-query"}, data.words());
+  const Spoken spoken(data, taken(kTongue, *fields));
   const job::CommandRow* route = nullptr;
   std::vector<std::string> sets;
   for (const auto& [name, value] : *fields) {
@@ -272,8 +302,9 @@ Answer printed(const std::string& body, const job::Data& data, const GoesOn& goe
 
 Answer plain_answer(const Request& request, const job::Data& data, const GoesOn& goes_on) {
   try {
-    const auto target = read_target(request.target);
+    auto target = read_target(request.target);
     if (!target) return refusal(400, {"desk-bad-request"}, data.words());
+    const Spoken spoken(data, taken(kTongue, target->query));
     if (target->path == "/print") return printed(request.body, data, goes_on);
     if (target->path.starts_with(kApi)) return called(*target, request.body, data, goes_on);
     return refusal(404, {"desk-not-found"}, data.words());

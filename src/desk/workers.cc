@@ -7,8 +7,10 @@ namespace pouchwright::desk {
 
 Workers::Workers(std::size_t threads, const job::Data& like, std::size_t most_waiting)
     : most_waiting_(most_waiting) {
-  for (std::size_t i = 0; i < threads; ++i)
+  for (std::size_t i = 0; i < threads; ++i) {
     data_.push_back(std::make_unique<job::Data>(like.folder(), like.words("en")));
+    data_.back()->speak(like.language());
+  }
   for (const auto& data : data_) threads_.emplace_back([this, &data] { run(*data); });
 }
 

@@ -6,20 +6,16 @@
 #include <variant>
 #include <vector>
 
+#include "base/reading.h"
+
 namespace pouchwright::ink {
 
 namespace {
 
-constexpr const char* kRightToLeft = "\u200F";
+/// About what an icon's lines are wide.
+constexpr double kIconLine = 0.4;
 
-/// Has it letters of Hebrew, Arabic or what lies between and around (U+0590 to U+08FF)? A line without
-/// any is one of another language.
-bool has_letters_from_right(std::string_view words) {
-  return std::any_of(words.begin(), words.end(), [](char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    return (byte >= 0xD6 && byte <= 0xDF) || byte == 0xE0;
-  });
-}
+constexpr const char* kRightToLeft = "\u200F";
 
 const FigureWords& figure_of(const Item& item) {
   return std::visit([](const auto& one) -> const FigureWords& { return one.figure; }, item);
@@ -36,7 +32,14 @@ std::size_t picture_at(const std::vector<Item>& items, std::size_t at) {
   if (const FigureWords& figure = figure_of(items[at])) {
     while (end < items.size() && figure_of(items[end]) == figure) ++end;
   } else {
-    while (end < items.size() && is_icon(items[end]) && !figure_of(items[end])) ++end;
+    // Two icons side by side change places: what lies over what is there already is of one.
+    Box box;
+    while (end < items.size() && is_icon(items[end]) && !figure_of(items[end])) {
+      const Box next = grown(bounds(std::get<Shape>(items[end]).path), kIconLine);
+      if (end > at && !overlap(box, next)) break;
+      box = end > at ? united(box, next) : next;
+      ++end;
+    }
   }
   return end - at;
 }
@@ -55,7 +58,8 @@ void turn_over(Path& path, const Box& extent) {
 Drawing mirrored(Drawing drawing, const TextMeasure& measure) {
   for (Item& item : drawing.items) {
     auto* text = std::get_if<Text>(&item);
-    if (text != nullptr && has_letters_from_right(text->words)) text->words.insert(0, kRightToLeft);
+    if (text == nullptr || !base::has_letters_from_right(text->words)) continue;
+    if (!text->words.starts_with(kRightToLeft)) text->words.insert(0, kRightToLeft);
   }
   for (std::size_t at = 0; at < drawing.items.size();) {
     const std::size_t count = picture_at(drawing.items, at);

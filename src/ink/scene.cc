@@ -234,6 +234,9 @@ Box bounds(const std::vector<Item>& items, const TextMeasure& measure) {
 std::vector<std::string> broken_into_lines(std::string_view words, double width, double size,
                                            Weight weight, const TextMeasure& measure) {
   std::vector<std::string> lines;
+  // A text that is read from the right is so in each of its lines (base/reading.h).
+  constexpr std::string_view kFromRight = "\u200F";
+  const bool is_marked = words.starts_with(kFromRight);
   for (const std::string_view word : unbroken_parts(split_at_blanks(words))) {
     if (!lines.empty()) {
       const std::string longer = lines.back() + ' ' + std::string(word);
@@ -242,7 +245,8 @@ std::vector<std::string> broken_into_lines(std::string_view words, double width,
         continue;
       }
     }
-    lines.emplace_back(word);
+    const bool lacks_mark = is_marked && !word.starts_with(kFromRight);
+    lines.push_back((lacks_mark ? std::string(kFromRight) : "") + std::string(word));
   }
   return lines;
 }

@@ -258,7 +258,7 @@ std::optional<Placed<std::string>> TableReader::language(std::string_view key,
     return Placed<std::string>{*std::move(named), found->place};
   }
   context_.diagnostics.add({.place = found->place,
-                            .message = {"language-unknown", {{"text", clipped(found->value)}}},
+                            .message = {"tongue-unknown", {{"text", clipped(found->value)}}},
                             .hints = {{"choices-hint", {{"names", base::list_text(names)}}}},
                             .remedy = nearest_remedy(path(key), found->value, names)});
   return std::nullopt;

@@ -14,7 +14,13 @@ namespace pouchwright::input {
 
 namespace {
 
-constexpr std::string_view kHead = "language-";
+/// English has no others than the one that its own head states.
+bool is_plural_rule(std::string_view key) {
+  constexpr std::string_view kRule = "language-plural-";
+  const bool is_rule = key.starts_with(kRule);
+  const std::string_view category = key.substr(is_rule ? kRule.size() : key.size());
+  return category == "zero" || category == "two" || category == "few" || category == "many";
+}
 
 // NOLINTNEXTLINE(misc-no-recursion): nesting was limited before parsing
 void add_rows(const Node& table, const std::string& prefix, std::vector<WordsRow>& rows) {
@@ -149,8 +155,10 @@ void check_words(const LoadedFile& file, const base::Words& english,
     const auto text = english.text(row.key);
     if (text) {
       check_row(row, *text, words.language().plurals, diagnostics);
-    } else if (!row.key.starts_with(kHead)) {
-      const std::string near = base::nearest(row.key, known);
+    } else if (!is_plural_rule(row.key)) {
+      // Faults beyond what is kept are only counted: to look for what was meant takes its time.
+      const std::string near =
+          diagnostics.not_kept() == 0 ? base::nearest(row.key, known) : std::string();
       const base::Message hint = near.empty() ? base::Message("words-key-hint")
                                               : base::Message("did-you-mean", {{"word", near}});
       diagnostics.error(row.key_place, {"words-key-unknown", {{"key", clipped(row.key)}}}, {hint});

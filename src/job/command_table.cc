@@ -91,10 +91,6 @@ const OptionRow kTable{"",
                        Times::once,
                        "form=text"};
 /// The report with what it tells people, for the page's tables.
-/// A page is spoken in its own language, its papers too where the job names none.
-const OptionRow kTongue{
-    "",          "",      "", "", [](JobOptions& o, Text text) { o.tongue = text; }, Follows::text,
-    Times::once, "tongue"};
 const OptionRow kSaid{"",
                       "",
                       "",
@@ -569,7 +565,7 @@ bool take_from_query(JobOptions& options, std::string_view name, const std::stri
     option.take(options, value);
     return true;
   };
-  if (taken(kTable) || taken(kSaid) || taken(kTongue) || taken(kRecordText)) return true;
+  if (taken(kTable) || taken(kSaid) || taken(kRecordText)) return true;
   for (const CommandRow& row : command_table()) {
     if (std::any_of(row.options.begin(), row.options.end(),
                     [&](const OptionRow* option) { return taken(*option); })) {

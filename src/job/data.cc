@@ -60,7 +60,7 @@ std::vector<std::string> languages_in(const fs::path& folder) {
 }
 
 Data::Data(fs::path folder, base::Words words)
-    : folder_(std::move(folder)), words_(std::move(words)), english_(words_) {
+    : folder_(std::move(folder)), english_(std::move(words)) {
   base::Diagnostics faults;
   papers_ = input::read_papers(file("shared/papers.toml"), faults);
   materials_ = input::read_materials(file("shared/materials.toml"), faults);

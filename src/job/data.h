@@ -38,18 +38,16 @@ class Data {
   explicit Data(const std::filesystem::path& folder) : Data(folder, load_words(folder)) {}
 
   [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
-  [[nodiscard]] const base::Words& words() const { return words_; }
+  [[nodiscard]] const base::Words& words() const { return words(language_); }
   /// Those of one of languages(): a country's over its language's, that over the English ones.
   /// Fails: throws base::Failure where the file cannot be read.
   [[nodiscard]] const base::Words& words(const std::string& language) const;
   [[nodiscard]] const std::vector<std::string>& languages() const;
   /// The file of one of them alone, without what lies under it. Fails: throws base::Failure.
   [[nodiscard]] input::LoadedFile words_file(const std::string& language) const;
-  /// Whom nothing is asked for by a job is spoken to in this language, one of languages().
-  void speak(const std::string& language) {
-    words_ = words(language);
-    language_ = language;
-  }
+  /// Where no job says otherwise, this is spoken from here on: one of languages(). Like what is kept,
+  /// it is no part of what the data are.
+  void speak(const std::string& language) const { language_ = language; }
   /// What they are then spoken to in.
   [[nodiscard]] const std::string& language() const { return language_; }
   [[nodiscard]] const std::vector<input::PaperSize>& papers() const { return papers_; }
@@ -91,9 +89,8 @@ class Data {
   [[nodiscard]] const Patterns& patterns() const;
 
   std::filesystem::path folder_;
-  base::Words words_;
   base::Words english_;
-  std::string language_ = "en";
+  mutable std::string language_ = "en";
   mutable std::map<std::string, base::Words> other_words_;
   mutable std::optional<std::vector<std::string>> languages_;
   std::vector<input::PaperSize> papers_;

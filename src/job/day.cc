@@ -197,8 +197,8 @@ std::unique_ptr<Day> read_day(Run& run, const Run::Change& change) {
   base::LengthStyle style = day->makes.front().run->style();
   if (!run.options().units && day->file.units) style = base::default_style(*day->file.units);
   run.speak_in(style);
-  run.speak(day->makes.front().run->settings().language);
-  run.speak(day->file.language);
+  const auto& of_first = day->makes.front().run->settings().language;
+  run.speak(day->file.language ? day->file.language : of_first);
   for (DayMake& one : day->makes) {
     one.run->speak_in(style);
     one.run->speak_as(run);

@@ -93,7 +93,6 @@ struct JobOptions {
   std::optional<std::string> remnant;          ///< "60 x 45 cm": the pouch that it yields
   std::optional<std::string> units;            ///< printing only
   std::optional<std::string> language;         ///< what words are taken; replaces the job's
-  std::optional<std::string> tongue;           ///< the same where no job says; one of the data's
   std::optional<std::string> paper;            ///< replaces paper.size
   std::optional<std::string> printed_square;   ///< replaces paper.printed_square
   std::optional<std::string> packet_template;  ///< replaces packet.template

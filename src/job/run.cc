@@ -68,9 +68,6 @@ void Run::speak(const std::optional<std::string>& language) {
     words_ = &data_.words(*named);
   } else if (language) {
     words_ = &data_.words(*language);
-  } else if (options_.tongue) {
-    const auto spoken = base::language_named(*options_.tongue, data_.languages());
-    if (spoken) words_ = &data_.words(*spoken);
   }
 }
 

@@ -21,6 +21,9 @@ bool is_read_from_right(const Run& run) {
   return run.words().words().language().direction == base::Language::Direction::from_right;
 }
 
+/// It is measured from its left end, with its words in their places on the cloth.
+bool is_cut_plan(std::string_view name) { return name == "lay" || name.ends_with("/lay"); }
+
 /// Half of the lower margin, below the drawing.
 constexpr double kDraftBelow = 4.5;
 
@@ -39,7 +42,8 @@ ink::Drawing finished(ink::Drawing drawing, const Run& run) {
     drawing.add(draft_line(run, {drawing.extent.x0, drawing.extent.y1 + kDraftBelow}));
     drawing.extent.y1 += kDraftBelow + 1.5;
   }
-  return is_read_from_right(run) ? ink::mirrored(std::move(drawing), measure) : drawing;
+  const bool is_turned = is_read_from_right(run) && !is_cut_plan(drawing.name);
+  return is_turned ? ink::mirrored(std::move(drawing), measure) : drawing;
 }
 
 }  // namespace
@@ -51,7 +55,7 @@ std::string draft_words(const Run& run) {
 }
 
 void turn_to_reading(paper::Pages& pages, const Run& run) {
-  if (!is_read_from_right(run)) return;
+  if (!is_read_from_right(run) || is_cut_plan(pages.name)) return;
   const render::FontMeasure measure(run.fonts());
   for (ink::Drawing& drawing : pages.drawings) {
     drawing = ink::mirrored(std::move(drawing), measure);

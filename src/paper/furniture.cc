@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "ink/labels.h"
 #include "paper/board.h"
 #include "paper/guide.h"
 #include "paper/joins.h"
@@ -138,11 +139,22 @@ class PageMaker {
     const Box beside = right_of(all_windows());
     const bool has_column = beside.width() >= kLeastColumn;
     const double width = has_column ? beside.width() : 0.6 * sheet_.printable.width();
-    for (const std::string& words : ink::broken_into_lines(title, width, ink::kSmallestSize,
-                                                           Weight::regular, voice_.measure)) {
+    const auto lines =
+        ink::broken_into_lines(title, width, ink::kSmallestSize, Weight::regular, voice_.measure);
+    if (has_column && lines.size() > 1 && add_lines(title, beside)) return;
+    for (const std::string& words : lines) {
       if (has_column && add_blank(label(words), beside)) continue;
       add(label(words), {.within = sheet_.printable, .step = 1});
     }
+  }
+
+  /// As one block, so that its lines stay in their order. False where nothing is blank for it.
+  bool add_lines(const std::string& words, const Box& room) {
+    const ink::Frame block = ink::laid_out({{.words = words, .size = ink::kSmallestSize}},
+                                           room.width(), 1, voice_.measure);
+    const auto spot = blank_spot({block.box.width(), block.box.height()}, room);
+    if (spot) put(block, *spot);
+    return spot.has_value();
   }
 
   void add_number(std::size_t page, std::size_t pages) {

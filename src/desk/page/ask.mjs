@@ -51,7 +51,8 @@ function waited(time, signal) {
  */
 export async function ask(route, { query = [], body = "", sent = [], signal } = {}) {
   // Whoever is at the page sees no file: values are called as people call them, not by their keys.
-  const asked = route === "edit" ? query : [...query, ["names", "words"], ["tongue", language]];
+  const named = route === "edit" ? query : [...query, ["names", "words"]];
+  const asked = [...named, ["tongue", language]];
   const search = new URLSearchParams(sent.length === 0 ? asked : [...asked, ["sent", "fields"]]).toString();
   const whole = sent.length === 0 ? body : new URLSearchParams([["job", body], ...sent]).toString();
   const type = sent.length === 0 ? "application/toml" : "application/x-www-form-urlencoded";

@@ -13,6 +13,8 @@ namespace {
 constexpr double kRow = 8.5;
 constexpr int kTrialRows = 4;
 constexpr Stroke kRule{LinePattern::continuous, 0.18};
+/// White beside a column's name.
+constexpr double kInside = 1;
 
 /// A column's name, and how much of the width it takes beside the others.
 struct Column {
@@ -40,19 +42,16 @@ class Form {
  public:
   Form(const Columns& columns, double width, const base::Voice& words, const TextMeasure& measure)
       : columns_(columns), width_(width), words_(words), measure_(measure) {
-    double sum = 0;
-    for (const Column& one : columns) sum += one.share;
     double x = 0;
-    for (const Column& one : columns) {
+    for (const double wide : widths()) {
       from_.push_back(x);
-      x += width * one.share / sum;
+      x += wide;
     }
     from_.push_back(width);
   }
 
   /// As high as the longest name, broken to its column.
   [[nodiscard]] Frame head() const {
-    constexpr double kInside = 1;
     Frame made;
     made.is_heading = true;
     double bottom = kRow;
@@ -89,6 +88,37 @@ class Form {
   }
 
   const Columns& columns_;
+  /// By their shares, but none narrower than the longest word of its name: what that takes, the others
+  /// give by what they have to spare.
+  [[nodiscard]] std::vector<double> widths() const {
+    double sum = 0;
+    for (const Column& one : columns_) sum += one.share;
+    std::vector<double> all;
+    double lacking = 0;
+    double spare = 0;
+    for (const Column& one : columns_) {
+      const double share = width_ * one.share / sum;
+      const double least = longest_word(words_.say(one.key)) + 2 * kInside;
+      all.push_back(std::max(share, least));
+      lacking += std::max(0.0, least - share);
+      spare += std::max(0.0, share - least);
+    }
+    for (std::size_t i = 0; i < all.size() && lacking > 0 && spare > 0; ++i) {
+      const double least = longest_word(words_.say(columns_[i].key)) + 2 * kInside;
+      all[i] -= (all[i] - least) * std::min(1.0, lacking / spare);
+    }
+    return all;
+  }
+
+  [[nodiscard]] double longest_word(const std::string& name) const {
+    double longest = 0;
+    for (const std::string& line :
+         broken_into_lines(name, 0, kSmallestSize, Weight::bold, measure_)) {
+      longest = std::max(longest, measure_.measure(line, kSmallestSize, Weight::bold).width);
+    }
+    return longest;
+  }
+
   double width_;
   const base::Voice& words_;
   const TextMeasure& measure_;

@@ -248,7 +248,7 @@ class StepsLayout {
         made.place(columns.heads[step], {left, 0});
         const Drawing& picture = pictures.drawn[step];
         Frame placed{picture.items, picture.extent};
-        if (!shown_.empty()) placed = as_figure(std::move(placed), shown_[step]);
+        placed = as_figure(std::move(placed), shown_.empty() ? "" : shown_[step]);
         made.place(placed,
                    {left + indent - picture.extent.x0, row.picture_top - picture.extent.y0});
       }

@@ -10,6 +10,7 @@
 #include "job/documents.h"
 #include "job/report/print.h"
 #include "job/sheets.h"
+#include "render/svg.h"
 #include "render/text.h"
 
 namespace pouchwright::job {
@@ -54,6 +55,11 @@ Cell::Fields places(const draw::PlacedPouch& placed, const base::Voice& words) {
            })}};
 }
 
+/// As it is drawn, in every language: the page knows where on it what is.
+std::string picture_svg(const Run& run, const ink::Drawing& drawing) {
+  return render::canvas_svg(drawing, {drawing.title, drawing.title}, run.outliner());
+}
+
 }  // namespace
 
 std::string folding_file(std::size_t step, int percent) {
@@ -64,7 +70,7 @@ void add_pouch(Made& made, const Run& run, const ink::Drawing& panel) {
   const render::FontMeasure measure(run.fonts());
   const draw::PlacedPouch placed =
       draw::placed_pouch(run.pouch(), kPouchRoom, run.words(), measure);
-  made.files.add(kPouchPicture, sheet_bytes(run, "pouch", Ending::svg, {placed.drawing}));
+  made.files.add(kPouchPicture, picture_svg(run, placed.drawing));
   made.files.add(kPouchPlaces, json_text(places(placed, run.words()), run.words()));
   made.files.add(kPanelPicture, [&run, panel] { return drawing_svg(run, panel); });
 }
@@ -82,8 +88,7 @@ void add_folding(Made& made, const Run& run) {
       made.files.add(folding_file(step + 1, percent), [&run, folding, step, percent] {
         const render::FontMeasure measure(run.fonts());
         const double done = static_cast<double>(percent) / kWhole;
-        return sheet_bytes(run, "folding", Ending::svg,
-                           {folding->view(step, done, run.icons(), run.words(), measure)});
+        return picture_svg(run, folding->view(step, done, run.icons(), run.words(), measure));
       });
     }
   }

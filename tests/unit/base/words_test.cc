@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "base/message.h"
+#include "base/reading.h"
 
 using namespace pouchwright::base;
 
@@ -147,12 +148,31 @@ TEST_CASE("a language is found by its tag") {
 
 TEST_CASE("a measure keeps its order between words that are read from the right") {
   const std::string mark = "\u200E";
-  const auto marked = [&](const std::string& measure) { return mark + measure + mark; };
+  const std::string on = "\u200F";
+  const auto marked = [&](const std::string& measure) { return mark + measure + mark + on; };
   CHECK(measures_from_left("عرض 12.5 mm، 3 %") ==
         "عرض " + marked("12.5 mm") + "، " + marked("3 %"));
   CHECK(measures_from_left("3 1/8 in × 150 °C") == marked("3 1/8 in") + " × " + marked("150 °C"));
   CHECK(measures_from_left("1 2 m² 3⅛ in") == "1 " + marked("2 m²") + " " + marked("3⅛ in"));
-  CHECK(measures_from_left(marked("12 mm")) == marked("12 mm"));
+  CHECK(measures_from_left("____ °C") == "____ " + marked("°C"));
+  CHECK(measures_from_left(mark + "12 mm" + mark) == mark + "12 mm" + mark);
   CHECK(measures_from_left("5 من 6") == "5 من 6");
   CHECK(measures_from_left("").empty());
+}
+
+TEST_CASE("a line of a language that is read from the right is marked, with its own commas") {
+  const std::string on = "\u200F";
+  CHECK(read_from_right("قص, تعليم; جمع") == on + "قص، تعليم؛ جمع");
+  CHECK(read_from_right("A1, A2") == "A1, A2");
+  CHECK(read_from_right(on + "قص") == on + "قص");
+  CHECK(has_letters_from_right("A ب"));
+  CHECK_FALSE(has_letters_from_right("A é ज"));
+}
+
+TEST_CASE("what a head says of a mark that is none is refused") {
+  for (const char* mark : {"", "..", "x"}) {
+    const Words words({{"language-decimal", mark}});
+    CHECK(words.language().decimal_mark == ".");
+    CHECK(words.language().unread == std::vector<std::string>{"language-decimal"});
+  }
 }
