@@ -178,6 +178,27 @@ class Answers(unittest.TestCase):
                 self.commanded("mask", job, "-o", "mask")
                 self.assertEqual(parts["mask/mask.pdf"], (self.folder / "mask/mask.pdf").read_bytes())
 
+    def test_a_page_is_answered_in_its_language(self):
+        # One question, several in one, an edit, a form without scripts; what is asked next has none again.
+        job = JOBS["sample"]
+        english, german = (self.desk.post(f"/api/edit?pouch.width=wide&tongue={tag}", job) for tag in ("en", "de"))
+        told = [json.loads(one.body)["report"]["errors"][0]["message"] for one in (english, german)]
+        self.assertNotEqual(*told)
+        self.assertIn("Fertige", self.desk.post("/api/size?as=table&tongue=de", job).body.decode())
+        parts = desk.parts_of(self.desk.post("/api/several?of=check&of=size&names=words&tongue=de", job))
+        self.assertEqual(json.loads(parts["status"]), {"check": 200, "size": 200})
+        plain = self.desk.post("/api/edit?pouch.width=wide", job)
+        self.assertEqual(json.loads(plain.body)["report"]["errors"][0]["message"], told[0])
+        wrong = self.desk.post("/print", "make=template&tongue=de&pouch.width=wide",
+                               Content_Type="application/x-www-form-urlencoded")
+        self.assertIn('<html lang="de">', wrong.body.decode())
+
+    def test_a_picture_of_the_pouch_is_the_same_in_every_language(self):
+        # The page lays its fields on it.
+        drawn = {tag: desk.parts_of(self.desk.post(f"/api/edit?tongue={tag}", JOBS["sample"])) for tag in ("en", "ar")}
+        boxes = {re.search(rb'viewBox="([^"]+)"', one["pouch"])[1] for one in drawn.values()}
+        self.assertEqual(len(boxes), 1)
+
     def test_an_edit_that_leaves_a_wrong_job_is_told_without_pictures(self):
         answer = self.desk.post("/api/edit?pouch.width=wide", JOBS["sample"])
         self.assertEqual((answer.status, answer.headers["content-type"]), (422, "application/json"))

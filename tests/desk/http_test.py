@@ -39,6 +39,18 @@ class Http(unittest.TestCase):
         self.assertEqual(answer.headers["referrer-policy"], "same-origin")
         self.assertNotIn("access-control-allow-origin", answer.headers)
 
+    def test_the_page_speaks_the_language_that_is_wanted_most(self):
+        # RFC 9110, 12.5.4; RFC 4647, 3.4 for tags that are longer than what there is.
+        for wanted, language, direction in (("es-MX,es;q=0.9,en;q=0.5", "es", "ltr"), ("xx, ar;q=0.3, de;q=0.2", "ar", "rtl"),
+                                            ("en;q=0.4,fr-CA;q=0.8", "fr", "ltr"), ("xx", "en", "ltr"),
+                                            ("de;q=0", "en", "ltr"), (",;q=,de;q=x", "en", "ltr")):
+            body = self.desk.get("/", Accept_Language=wanted).body.decode()
+            self.assertIn(f'<html lang="{language}" dir="{direction}">', body, wanted)
+        # What the address names comes before.
+        body = self.desk.get("/?language=hi", Accept_Language="de").body.decode()
+        self.assertIn('<html lang="hi" dir="ltr">', body)
+        self.assertIn('<option value="hi" lang="hi" selected>', body)
+
     def test_every_answer_carries_the_policy(self):
         for answer in (self.desk.get("/nothing"), self.desk.post("/api/size", JOB),
                        self.desk.post("/api/template/template.svg", JOB),
