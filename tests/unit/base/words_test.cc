@@ -171,7 +171,7 @@ TEST_CASE("a line of a language that is read from the right is marked, with its 
 
 TEST_CASE("what a head says of a mark that is none is refused") {
   for (const char* mark : {"", "..", "x"}) {
-    const Words words({{"language-decimal", mark}});
+    const Words words(Words::Table{{"language-decimal", mark}});
     CHECK(words.language().decimal_mark == ".");
     CHECK(words.language().unread == std::vector<std::string>{"language-decimal"});
   }
