@@ -199,7 +199,9 @@ TEST_CASE("the first pouch has a step of its own, with its water and its drying"
   CHECK(said.find("first pouch of each person who presses") != std::string::npos);
   CHECK(said.find("130 mm above the bottom") != std::string::npos);  // as in the test, above
   CHECK(said.find("After 2 minutes") != std::string::npos);
-  CHECK(said.find("about 30 minutes, before it is pressed again or sewn") != std::string::npos);
+  CHECK(
+      said.find("about 30 minutes, until no spot of it feels cool or damp, before it is pressed") !=
+      std::string::npos);
   CHECK(said.find("Dry your hands") != std::string::npos);
   facts.every_presser = false;
   said = said_of(busy(construction), facts).at("fill");
