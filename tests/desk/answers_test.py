@@ -184,7 +184,7 @@ class Answers(unittest.TestCase):
         english, german = (self.desk.post(f"/api/edit?pouch.width=wide&tongue={tag}", job) for tag in ("en", "de"))
         told = [json.loads(one.body)["report"]["errors"][0]["message"] for one in (english, german)]
         self.assertNotEqual(*told)
-        self.assertIn("Fertige", self.desk.post("/api/size?as=table&tongue=de", job).body.decode())
+        self.assertIn("Fertige", self.desk.post("/api/size?form=text&tongue=de", job).body.decode())
         parts = desk.parts_of(self.desk.post("/api/several?of=check&of=size&names=words&tongue=de", job))
         self.assertEqual(json.loads(parts["status"]), {"check": 200, "size": 200})
         plain = self.desk.post("/api/edit?pouch.width=wide", job)

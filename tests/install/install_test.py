@@ -134,7 +134,7 @@ class Installed(unittest.TestCase):
             self.assertEqual(sorted(self.completed(["size", "--out", ""], folder)),
                              ["my job.toml", "notes.txt", "prints"])
             self.assertEqual(self.completed(["list", ""], folder),
-                             ["constructions", "materials", "papers", "stitches"])
+                             ["constructions", "languages", "materials", "papers", "stitches"])
             for name, text in self.help_texts():
                 options = re.findall(r"(?m)^  (?:-\w,)?(--[a-z-]+)", text)
                 offered = self.completed([name, "--"] if name else ["--"], folder)
