@@ -18,8 +18,8 @@ test("every command that takes a job has a place on the page", async () => {
   const help = execFileSync(process.env.POUCHWRIGHT ?? join(top, ".build/dev/src/pouchwright"), ["--help"]).toString();
   const commands = [...help.matchAll(/^ {2}([a-z]+) {2,}/gm)].map(([, name]) => name);
   assert.ok(commands.length > 10, help);
-  // The pouch itself; the first visit; what there is to choose from; the page.
-  const elsewhere = ["check", "new", "list", "desk"];
+  // The pouch itself; the first visit; what there is to choose from; the texts, for who translates; the page.
+  const elsewhere = ["check", "new", "list", "words", "desk"];
   const printed = { template: "template", mask: "cards", steps: "steps", packet: "all" };
   for (const command of commands.filter((one) => !elsewhere.includes(one))) {
     const at = command in printed ? `#room-printing, nav [data-enter=printing]` : `[data-place=${command}]`;
