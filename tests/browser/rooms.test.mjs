@@ -130,7 +130,7 @@ test("the keyboard alone reaches all of a room, and shows where it is", async ()
     await allOf(page, room);
     const wanted = await page.evaluate((name) => {
       const all = [...document.querySelectorAll(`#room-${name} :is(button, input, select, summary, [tabindex="0"])`)]
-        .filter((one) => one.checkVisibility() && !one.disabled && (one.type !== "radio" || one.checked));
+        .filter((one) => one.checkVisibility({ visibilityProperty: true }) && !one.disabled && (one.type !== "radio" || one.checked));
       all.forEach((one, index) => (one.dataset.wanted = index));
       document.getElementById(`room-${name}`).focus();
       return all.length;
