@@ -5,8 +5,6 @@
 #include <cstddef>
 #include <utility>
 
-#include "base/words.h"
-
 namespace pouchwright::base {
 
 namespace {

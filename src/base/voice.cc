@@ -4,6 +4,7 @@
 #include <variant>
 
 #include "base/number.h"
+#include "base/reading.h"
 #include "base/text.h"
 
 namespace pouchwright::base {

@@ -78,10 +78,6 @@ class Words {
 [[nodiscard]] std::optional<std::string> language_named(std::string_view tag,
                                                         const std::vector<std::string>& known);
 
-/// `text` with each number and its unit, `12.5 mm` or `3 %`, kept in this order between words that are
-/// read from the right (Unicode Annex 9: they stand between two U+200E). Those that are stay.
-[[nodiscard]] std::string measures_from_left(std::string_view text);
-
 /// `pattern` with every `{name}` replaced by its text, and `{name, plural, …}` by the form that goes
 /// with it; an unknown hole stays as it is.
 [[nodiscard]] std::string filled(std::string_view pattern, const Texts& texts,

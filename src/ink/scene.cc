@@ -56,7 +56,7 @@ bool stay_together(std::string_view before, std::string_view after) {
   const auto last = static_cast<unsigned char>(before.back());
   // Fractions of one sign are not ASCII.
   if ((last < '0' || last > '9') && last < 0x80) return false;
-  // Between words that are read from the right a measure is marked (base/words.h).
+  // Between words that are read from the right a measure is marked (base/reading.h).
   constexpr std::string_view kMark = "\u200E";
   std::string_view unit = after.substr(0, after.find(kMark));
   unit = unit.substr(0, unit.find_last_not_of(".,;:)") + 1);

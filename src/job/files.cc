@@ -113,7 +113,8 @@ extern "C" void remember_the_end(int signal) { ends_by = signal; }
 
 /// While one lives, signals that would end the process wait. Only those: one that is ignored or
 /// handled says nothing about how the run is to end. They are caught, not blocked: fontconfig and
-/// Pango keep threads of their own, and a signal goes to any thread that does not block it.
+/// Pango keep threads of their own, and a signal goes to any thread that does not block it. One
+/// at a time: where two lived, the first to go would take the other's shelter.
 class Undisturbed {
  public:
   Undisturbed() {
